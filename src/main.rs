@@ -1,0 +1,2 @@
+//! The `scantling` program.
+fn main() {}

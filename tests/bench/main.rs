@@ -1,0 +1,4 @@
+//! Benchmarks.
+fn main() {
+    divan::main();
+}
