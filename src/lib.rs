@@ -1,1 +1,26 @@
 //! The compiler for `.scant` files: built-in painted shelving, from what is decided to parts that can be cut.
+//!
+//! ```text
+//! text -> Parsed -> Program -> Model -> PartGraph -> findings, messages and sheets
+//!       syntax    resolve    eval     lower        check, sheets
+//! ```
+//!
+//! [`compile::compile`] goes the whole way; every front end and every test calls it. Imports point from the right to the
+//! left of that line and never back.
+
+pub mod check;
+pub mod cli;
+pub mod compile;
+pub mod diag;
+pub mod document;
+pub mod eval;
+pub mod limits;
+pub mod lower;
+pub mod parts;
+pub mod quantity;
+pub mod render;
+pub mod report;
+pub mod resolve;
+pub mod sheets;
+pub mod source;
+pub mod syntax;

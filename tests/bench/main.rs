@@ -1,4 +1,50 @@
-//! Benchmarks.
+//! Benchmarks: `cargo bench --bench bench`.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::disallowed_methods,
+    reason = "a benchmark that cannot go on stops"
+)]
+
+use divan::Bencher;
+use scantling::compile::compile;
+use scantling::source::{DiskFiles, Files, MemoryFiles};
+use std::process::{Command, Stdio};
+
+const EXAMPLE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/sewing-room/sewing_room.scant");
+
 fn main() {
     divan::main();
+}
+
+/// `scantling check` of the example as its user runs it: a whole process.
+#[divan::bench(sample_count = 100)]
+fn check_as_a_process() {
+    let status = Command::new(env!("CARGO_BIN_EXE_scantling"))
+        .args(["check", EXAMPLE])
+        .stdout(Stdio::null())
+        .status()
+        .expect("the program runs");
+    assert!(status.success());
+}
+
+/// The same without the process: text to parts and findings.
+#[divan::bench]
+fn compile_the_example(bencher: Bencher) {
+    let text = DiskFiles.read(EXAMPLE.into()).expect("the example is there");
+    let files = MemoryFiles::single("sewing_room.scant", text);
+    bencher.bench(|| compile(&files, "sewing_room.scant".into()).expect("it can be read"));
+}
+
+/// Source text to tree and model, by size: time must grow with the text and no faster.
+#[divan::bench(args = [1, 4, 16], sample_count = 10)]
+fn compile_many_sheets(bencher: Bencher, tenth_megabytes: usize) {
+    let mut text = String::new();
+    let mut count = 0_usize;
+    while text.len() < tenth_megabytes * 100_000 {
+        count += 1;
+        text.push_str(&format!("/// Lot {count}.\nsheet ply_{count} {{\n  size = 96\" x 48\"\n  thickness = 23/32\" // caliper\n}}\n\n"));
+    }
+    let files = MemoryFiles::single("many.scant", text);
+    bencher.bench(|| compile(&files, "many.scant".into()).expect("it can be read"));
 }

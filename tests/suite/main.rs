@@ -1,1 +1,62 @@
-//! Integration tests.
+//! Integration tests: worked examples, the corpus of mistakes, the command line, the rules of the repository.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::string_slice,
+    clippy::disallowed_methods,
+    reason = "a test that cannot go on fails"
+)]
+
+mod command_line;
+mod corpus;
+mod example_a;
+mod example_a_by_hand;
+mod explained;
+mod house;
+mod properties;
+mod written;
+
+use camino::{Utf8Path, Utf8PathBuf};
+use scantling::compile::{Compilation, compile};
+use scantling::quantity::Length;
+use scantling::source::{DiskFiles, MemoryFiles};
+
+/// The folder of the project.
+fn root() -> &'static Utf8Path {
+    Utf8Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// All files under a folder whose name ends so, sorted.
+fn files_under(folder: &str, suffix: &str) -> Vec<Utf8PathBuf> {
+    let mut found = Vec::new();
+    let mut open = vec![root().join(folder)];
+    while let Some(folder) = open.pop() {
+        for entry in folder.read_dir_utf8().unwrap() {
+            let path = entry.unwrap().into_path();
+            if path.is_dir() {
+                open.push(path);
+            } else if path.as_str().ends_with(suffix) {
+                found.push(path);
+            }
+        }
+    }
+    found.sort();
+    found
+}
+
+/// Compiles a file of the repository.
+fn compiled(path: &str) -> Compilation {
+    compile(&DiskFiles, &root().join(path)).unwrap()
+}
+
+/// Compiles a text.
+fn compiled_text(text: &str) -> Compilation {
+    compile(&MemoryFiles::single("test.scant", text), "test.scant".into()).unwrap()
+}
+
+/// Inches as the tape shows them: `inch("31 5/16")`.
+fn inch(text: &str) -> Length {
+    Length::from_inches(scantling::quantity::number(text).unwrap()).unwrap()
+}

@@ -1,0 +1,83 @@
+//! Why a command cannot be carried out: the program's own errors, apart from those in a project.
+
+use crate::compile::{ReadError, Unreadable};
+use camino::Utf8PathBuf;
+use miette::Diagnostic;
+
+/// A command that cannot be carried out.
+#[derive(Debug, thiserror::Error, Diagnostic)]
+pub(super) enum Failure {
+    /// The project's file cannot be read.
+    #[error("{error}")]
+    #[diagnostic(code(F001))]
+    Read {
+        /// The file and the reason.
+        error: ReadError,
+        /// What to do.
+        #[help]
+        help: &'static str,
+    },
+    /// An output cannot be written.
+    #[error("cannot write {path}: {why}")]
+    #[diagnostic(code(F002), help("nothing was changed; choose a folder that you may write to"))]
+    Write {
+        /// The file or folder.
+        path: Utf8PathBuf,
+        /// Why not.
+        why: std::io::Error,
+    },
+    /// A file of the same name is there, and this program did not make it.
+    #[error("{path} was not made by scantling")]
+    #[diagnostic(
+        code(F003),
+        help("nothing was changed; choose another folder, or replace the file with `--force`")
+    )]
+    NotOurs {
+        /// The file.
+        path: Utf8PathBuf,
+    },
+    /// A project stands already where a new one should be.
+    #[error("{path} is there already")]
+    #[diagnostic(code(F007), help("nothing was changed; choose another folder"))]
+    Exists {
+        /// The file.
+        path: Utf8PathBuf,
+    },
+    /// The path of a measure leads nowhere.
+    #[error("{message}")]
+    #[diagnostic(code(F004))]
+    Path {
+        /// What does not exist.
+        message: String,
+        /// What does.
+        #[help]
+        help: String,
+    },
+    /// A code that no message has.
+    #[error("no message has the code `{code}`")]
+    #[diagnostic(code(F005))]
+    Code {
+        /// What was asked for.
+        code: String,
+        /// What there is.
+        #[help]
+        help: String,
+    },
+    /// The output stream is closed or full.
+    #[error("cannot print: {0}")]
+    #[diagnostic(code(F006))]
+    Print(std::io::Error),
+}
+
+impl From<ReadError> for Failure {
+    fn from(error: ReadError) -> Self {
+        let help = match error.why {
+            Unreadable::File(_) => {
+                "give the path of a `.scant` file; `scantling new DIR` writes one to start from"
+            }
+            Unreadable::NotUtf8 { .. } | Unreadable::Utf16 => "save it as plain text in UTF-8",
+            Unreadable::TooLarge => "a project is text that a person writes; is this the right file?",
+        };
+        Self::Read { error, help }
+    }
+}

@@ -1,0 +1,118 @@
+//! The command line: one file for each command.
+//!
+//! Exit status: 0 where all is well or there are only warnings, 1 where the project has errors, 2 where the command
+//! cannot be carried out: usage, or a file that cannot be read or written.
+
+mod build;
+mod check;
+mod explain;
+mod failure;
+mod new;
+mod output;
+mod show;
+mod why;
+mod write;
+
+use clap::{Parser, Subcommand, ValueEnum};
+use failure::Failure;
+use output::Screen;
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+/// Built-in shelving from a text file: states what is decided, derives every size, prints what is needed to cut it.
+#[derive(Debug, Parser)]
+#[command(name = "scantling", version, about, max_term_width = 100)]
+#[command(after_help = "Figures are for planning; local codes and licensed trades come first.")]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+    /// How messages are drawn.
+    #[arg(long, global = true, value_enum, default_value_t = MessageFormat::Human)]
+    message_format: MessageFormat,
+    /// Whether messages are coloured.
+    #[arg(long, global = true, value_enum, default_value_t = Colour::Auto)]
+    color: Colour,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum MessageFormat {
+    /// With the lines of the text, for people.
+    Human,
+    /// One line each, with path, line and column, for editors.
+    Short,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Colour {
+    /// On a terminal, unless NO_COLOR is set.
+    Auto,
+    /// Always.
+    Always,
+    /// Never.
+    Never,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Reads a project and says what is wrong with it.
+    Check(check::Arguments),
+    /// Writes all sheets of a project into a folder.
+    Build(build::Arguments),
+    /// Prints one sheet of a project.
+    Show(show::Arguments),
+    /// Says where a number comes from, step by step.
+    Why(why::Arguments),
+    /// Explains a message by its code, with an example.
+    Explain(explain::Arguments),
+    /// Writes a small project to start from.
+    New(new::Arguments),
+}
+
+/// What a command that was carried out found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Verdict {
+    /// Nothing, or warnings only.
+    Fine,
+    /// Errors in the project.
+    Errors,
+}
+
+/// Runs the program; the first argument is its own name.
+pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // Printing help or usage to a closed pipe is no failure of ours.
+            let _ = error.print();
+            return if error.use_stderr() { ExitCode::from(2) } else { ExitCode::SUCCESS };
+        }
+    };
+    let mut screen = Screen::new(arguments.message_format, arguments.color);
+    let done = match &arguments.command {
+        Command::Check(arguments) => check::run(arguments, &mut screen),
+        Command::Build(arguments) => build::run(arguments, &mut screen),
+        Command::Show(arguments) => show::run(arguments, &mut screen),
+        Command::Why(arguments) => why::run(arguments, &mut screen),
+        Command::Explain(arguments) => explain::run(arguments, &mut screen),
+        Command::New(arguments) => new::run(arguments, &mut screen),
+    };
+    match done {
+        Ok(Verdict::Fine) => ExitCode::SUCCESS,
+        Ok(Verdict::Errors) => ExitCode::from(1),
+        Err(failure) => {
+            screen.failure(&failure);
+            ExitCode::from(2)
+        }
+    }
+}
+
+/// Puts a crash into words: what to do about it comes before where it happened.
+pub fn crash_hook() {
+    std::panic::set_hook(Box::new(|crash| {
+        let mut screen = Screen::new(MessageFormat::Human, Colour::Never);
+        screen.err(&format!(
+            "scantling stopped because of a mistake of its own; your files are as they were.\n\
+             Please report it with the project file and this line:\n{crash}\n"
+        ));
+    }));
+}

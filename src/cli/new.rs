@@ -1,0 +1,31 @@
+//! `scantling new DIR`
+
+use super::output::Screen;
+use super::write::write_all;
+use super::{Failure, Verdict};
+use camino::Utf8PathBuf;
+
+#[derive(Debug, clap::Args)]
+pub(super) struct Arguments {
+    /// The folder for the project; it is made where it is missing.
+    folder: Utf8PathBuf,
+    /// Sizes in millimetres.
+    #[arg(long)]
+    metric: bool,
+}
+
+/// The name of the project's main file.
+const FILE: &str = "project.scant";
+
+pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
+    let text =
+        if arguments.metric { include_str!("new/metric.scant") } else { include_str!("new/inch.scant") };
+    let path = arguments.folder.join(FILE);
+    // A project that somebody works on is never replaced.
+    if path.exists() {
+        return Err(Failure::Exists { path });
+    }
+    write_all(&arguments.folder, &[(FILE.to_owned(), text.to_owned())], false)?;
+    screen.out(&format!("{path}\n\nscantling show cut-list {path}\n"))?;
+    Ok(Verdict::Fine)
+}

@@ -1,0 +1,67 @@
+//! `scantling show SHEET FILE`
+
+use super::check::sound;
+use super::output::Screen;
+use super::{Failure, Verdict};
+use crate::render;
+use crate::sheets::{Output, SHEETS, Sheet, Subject, sheet};
+use camino::Utf8PathBuf;
+use clap::builder::PossibleValuesParser;
+use clap::{ValueEnum, builder::PossibleValue};
+
+#[derive(Debug, clap::Args)]
+pub(super) struct Arguments {
+    /// The sheet to print.
+    #[arg(value_parser = names())]
+    sheet: String,
+    /// The project's main file.
+    file: Utf8PathBuf,
+    /// The form to print it in.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(super) enum Format {
+    /// For a terminal and for paper.
+    Text,
+    /// For a spreadsheet.
+    Csv,
+    /// For other programs.
+    Json,
+}
+
+impl Format {
+    pub const ALL: [Self; 3] = [Self::Text, Self::Csv, Self::Json];
+
+    pub fn extension(self) -> &'static str {
+        match self {
+            Self::Text => "txt",
+            Self::Csv => "csv",
+            Self::Json => "json",
+        }
+    }
+
+    pub fn draw(self, output: &Output) -> String {
+        match self {
+            Self::Text => render::text(&output.document),
+            Self::Csv => render::csv(&output.document),
+            Self::Json => format!("{:#}\n", output.json),
+        }
+    }
+}
+
+fn names() -> PossibleValuesParser {
+    PossibleValuesParser::new(
+        SHEETS.iter().map(|Sheet { name, about, .. }| PossibleValue::new(*name).help(*about)),
+    )
+}
+
+pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
+    let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
+    let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+    if let Some(sheet) = sheet(&arguments.sheet) {
+        screen.out(&arguments.format.draw(&(sheet.make)(subject)))?;
+    }
+    Ok(Verdict::Fine)
+}

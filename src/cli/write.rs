@@ -1,0 +1,47 @@
+//! Writes outputs whole or not at all.
+//!
+//! All files are written beside their places first; only when every one of them is complete on the disk do they take
+//! their names. A list in the folder says which files this program made, so that no other is ever replaced unasked.
+
+use super::Failure;
+use atomic_write_file::AtomicWriteFile;
+use camino::Utf8Path;
+use std::collections::BTreeSet;
+use std::io::{self, Write};
+
+/// The file that lists what this program made in a folder.
+const LIST: &str = ".scantling-made";
+
+/// Writes all files into a folder, which is made where it is missing.
+///
+/// # Errors
+/// [`Failure::NotOurs`] where a file of the same name was not made by this program and `force` is not given;
+/// [`Failure::Write`] where the system refuses. In both cases no file was changed.
+#[allow(clippy::disallowed_methods, reason = "the one place that writes files")]
+pub(super) fn write_all(folder: &Utf8Path, files: &[(String, String)], force: bool) -> Result<(), Failure> {
+    let fail = |path: &Utf8Path, why: io::Error| Failure::Write { path: path.to_owned(), why };
+    std::fs::create_dir_all(folder).map_err(|why| fail(folder, why))?;
+    let mut made: BTreeSet<String> = match std::fs::read_to_string(folder.join(LIST)) {
+        Ok(list) => list.lines().map(str::to_owned).collect(),
+        Err(_) => BTreeSet::new(),
+    };
+    for (name, _) in files {
+        let path = folder.join(name);
+        if !force && path.exists() && !made.contains(name) {
+            return Err(Failure::NotOurs { path });
+        }
+        made.insert(name.clone());
+    }
+    let list: String = made.iter().map(|name| format!("{name}\n")).collect();
+    let mut ready = Vec::new();
+    for (name, text) in files.iter().map(|(name, text)| (name.as_str(), text)).chain([(LIST, &list)]) {
+        let path = folder.join(name);
+        let file =
+            AtomicWriteFile::open(&path).and_then(|mut file| file.write_all(text.as_bytes()).map(|()| file));
+        ready.push((file.map_err(|why| fail(&path, why))?, path));
+    }
+    for (file, path) in ready {
+        file.commit().map_err(|why| fail(&path, why))?;
+    }
+    Ok(())
+}

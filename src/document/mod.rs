@@ -1,0 +1,79 @@
+//! A neutral document: what a sheet says, before anyone draws it.
+
+/// The cautions that every document carries.
+pub const CAUTIONS: &[&str] = &[
+    "Estimates are called so; they rest on the values stated in the project. Local codes and licensed trades come first: \
+     wiring, gas, load-bearing walls and old paint are not this tool's to approve.",
+    "Wear eye, ear and dust protection; old paint may hold lead, old texture and tile asbestos: test before you disturb \
+     them. Two people for anything over 50 lb (23 kg) or 7 ft (2.1 m). A unit tips until it is fixed to the wall: never \
+     let it stand free.",
+];
+
+/// A document.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Document {
+    /// What it is: "Cut list".
+    pub title: String,
+    /// Facts that stand under the title: project, revision, how sizes read.
+    pub facts: Vec<String>,
+    /// Its tables.
+    pub tables: Vec<Table>,
+    /// Remarks under the tables.
+    pub notes: Vec<String>,
+}
+
+/// A table.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Table {
+    /// What its rows have in common.
+    pub caption: String,
+    /// The columns; tables of one document that have the same columns are one table in a CSV file.
+    pub columns: Vec<Column>,
+    /// The rows, each as long as there are columns.
+    pub rows: Vec<Vec<Cell>>,
+    /// A line under the rows: totals.
+    pub foot: Option<String>,
+}
+
+/// A column.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Column {
+    /// Its head.
+    pub title: &'static str,
+    /// Whether it holds figures, which line up at the right.
+    pub figures: bool,
+}
+
+/// What stands in a cell.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Cell {
+    /// A figure that the compiler printed.
+    Figure(String),
+    /// Words; they may come from the user.
+    Words(String),
+    /// Several lines of words.
+    Lines(Vec<String>),
+}
+
+impl Cell {
+    /// The text, lines joined by `separator`.
+    #[must_use]
+    pub fn text(&self, separator: &str) -> String {
+        match self {
+            Self::Figure(text) | Self::Words(text) => text.clone(),
+            Self::Lines(lines) => lines.join(separator),
+        }
+    }
+}
+
+/// A column of words.
+#[must_use]
+pub const fn words(title: &'static str) -> Column {
+    Column { title, figures: false }
+}
+
+/// A column of figures.
+#[must_use]
+pub const fn figures(title: &'static str) -> Column {
+    Column { title, figures: true }
+}

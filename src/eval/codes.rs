@@ -1,0 +1,159 @@
+//! Messages about values: dimensions, choices, what is missing or contradicts itself.
+
+use crate::diag::{Code, Example, code};
+
+code!(
+    Error,
+    DIMENSION,
+    "V001",
+    "wrong_dimension",
+    "a value of another kind than the property takes",
+    "A length carries its unit, `3/4\"` or `18mm`; a bare number is a count or a ratio. A weight is no length, a text is no \
+     number.",
+    Some(Example { bad: "sheet ply { thickness = 18 }\n", good: "sheet ply { thickness = 18mm }\n" })
+);
+code!(
+    Error,
+    OPERANDS,
+    "V002",
+    "operands",
+    "operands that do not go together",
+    "Lengths are added to lengths, weights to weights. A length times a length is an area; a length may be multiplied and \
+     divided by plain numbers.",
+    Some(Example { bad: "let a = 3/4\" + 2 lb\n", good: "let a = 3/4\" + 2mm\n" })
+);
+code!(
+    Error,
+    MISSING,
+    "V003",
+    "missing_property",
+    "a property that must be stated",
+    "The compiler derives what follows from decisions, but it does not decide. What it needs to know is stated in the \
+     block itself or in an `each` round it.",
+    Some(Example {
+        bad: "sheet ply { size = 96\" x 48\" }\n",
+        good: "sheet ply { size = 96\" x 48\", thickness = 23/32\" }\n",
+    })
+);
+code!(
+    Error,
+    CIRCLE,
+    "V004",
+    "circular",
+    "values that wait for each other",
+    "Each value is worked out from others. Here the chain comes back to where it began, so none of them is known.",
+    Some(Example { bad: "let a = b + 1\"\nlet b = a - 1\"\n", good: "let a = b + 1\"\nlet b = 2\"\n" })
+);
+code!(
+    Error,
+    RANGE,
+    "V005",
+    "out_of_range",
+    "a value that no such thing can have",
+    "Thicknesses, widths, heights and depths are more than zero; gaps and fits are not less than zero.",
+    Some(Example { bad: "sheet ply { thickness = 0mm }\n", good: "sheet ply { thickness = 18mm }\n" })
+);
+code!(
+    Error,
+    OVERFLOW,
+    "V006",
+    "too_large",
+    "a number too large or too fine to be held exactly",
+    "Sizes are exact fractions of two 128-bit integers. Only numbers far beyond any building, or fractions of very odd \
+     denominators, leave that range.",
+    Some(Example { bad: "let a = 1e12 * 1e12 * 1e12 * 1e12\n", good: "let a = 1e12 * 1e12\n" })
+);
+code!(
+    Error,
+    CHOICE,
+    "V007",
+    "not_a_choice",
+    "a word that is not among the choices",
+    "Some properties take one of a few words. They are written without quotes.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm, grain = lenght }\n",
+        good: "sheet ply { thickness = 18mm, grain = length }\n",
+    })
+);
+code!(
+    Error,
+    REST,
+    "V008",
+    "misplaced_rest",
+    "`rest` where nothing is left over to share",
+    "`rest` is a share of what a whole has left over: it stands in lists that fill a whole, such as the widths of the units \
+     of a run. A share is `rest`, `2 * rest`, `rest + 1\"`, and may be rounded: `rest to 1/8\"`.",
+    Some(Example { bad: "let a = rest\n", good: "let a = 2\"\n" })
+);
+code!(
+    Error,
+    ZERO,
+    "V009",
+    "division_by_zero",
+    "a division by zero",
+    "Nothing can be divided by zero, nor rounded to steps of zero.",
+    Some(Example { bad: "let a = 3\" / 0\n", good: "let a = 3\" / 2\n" })
+);
+code!(
+    Error,
+    BOTH,
+    "V010",
+    "stated_both_ways",
+    "a size stated in two ways",
+    "A carcass states its `width` over the sides or its `clear` width between them; the other one follows. The stated one \
+     is held when the sheet is measured again.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { stock = ply, shelves = s, width = 600mm, clear = 564mm, height = 900mm, depth = 300mm }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { stock = ply, shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
+    })
+);
+code!(
+    Error,
+    MARKS,
+    "V011",
+    "marks",
+    "marks that no tape has",
+    "Marks are `1/16\"`, `1/32\"`, `1/64\"` and so on (one over a power of two, down to 1/128), or a step in millimetres such \
+     as `1mm`, `0.5mm`, `0.1mm`.",
+    Some(Example { bad: "project { marks = 1/30\" }\n", good: "project { marks = 1/32\" }\n" })
+);
+code!(
+    Error,
+    MEMBER,
+    "V012",
+    "not_a_member",
+    "a name that stands for something else",
+    "The property takes the name of a member of a certain kind, such as a sheet for `stock` or a stick for `shelves`.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\ncarcass a { stock = ply, shelves = ply, width = 600mm, height = 900mm, depth = 300mm }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { stock = ply, shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
+    })
+);
+code!(
+    Error,
+    FUNCTION,
+    "V013",
+    "function",
+    "a function that is not known, or with the wrong operands",
+    "There are `min`, `max` and `sum` of two or more values of one dimension, and `abs` of one.",
+    Some(Example { bad: "let a = mini(3\", 4\")\n", good: "let a = min(3\", 4\")\n" })
+);
+code!(
+    Error,
+    ALONE,
+    "V014",
+    "not_a_value",
+    "a name that has no value of its own",
+    "A member such as a sheet or a run has properties, which have values: `ply.thickness`. By itself it can only stand \
+     where a property takes the name of such a member.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nlet a = 2 * ply\n",
+        good: "sheet ply { thickness = 18mm }\nlet a = 2 * ply.thickness\n",
+    })
+);
+
+/// All codes of this room.
+pub static ALL: &[&Code] = &[
+    &DIMENSION, &OPERANDS, &MISSING, &CIRCLE, &RANGE, &OVERFLOW, &CHOICE, &REST, &ZERO, &BOTH, &MARKS,
+    &MEMBER, &FUNCTION, &ALONE,
+];

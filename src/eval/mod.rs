@@ -1,0 +1,14 @@
+//! From the program to the model: every stated value worked out, with its reason.
+
+pub mod codes;
+mod expr;
+mod ledger;
+mod model;
+mod read;
+mod reason;
+mod value;
+
+pub use ledger::{Entry, Label, Ledger, Len, Linear, Step, Why};
+pub use model::{Carcass, Dado, End, Mark, Model, Project, Run, Share, Sheet, SheetId, Stretcher, Width};
+pub use read::evaluate;
+pub use reason::{Reason, ReasonStep};

@@ -1,0 +1,16 @@
+//! Every limit on what the compiler takes, in one place; each has a code that says so and a test.
+
+/// The largest source file, in bytes.
+pub const FILE_BYTES: usize = 16 * 1024 * 1024;
+/// How deep brackets may nest.
+pub const NESTING: usize = 64;
+/// How many operands one expression may have.
+pub const OPERANDS: usize = 256;
+/// How many members a list may have.
+pub const LIST: usize = 10_000;
+/// How many pieces of unreadable text are explained in one file; more of them say the same.
+pub const BROKEN_REGIONS: usize = 20;
+/// How many messages are shown.
+pub const DIAGNOSTICS: usize = 100;
+/// How many parts a project may have.
+pub const PARTS: usize = 100_000;

@@ -1,0 +1,185 @@
+//! A carcass: two sides that run through; shelves, cleats and stretchers between them.
+
+use super::{Lowering, codes};
+use crate::diag::Diagnostic;
+use crate::eval::{Carcass, Len, Stretcher, Width};
+use crate::parts::{
+    Face, Hand, Joint, JointKind, Part, PartId, Place, Role, Size, StretcherAt, Unit, UnitId,
+};
+use crate::quantity::Length;
+
+/// What all parts of a carcass have in common.
+pub(super) struct Frame<'a> {
+    pub carcass: &'a Carcass,
+    pub unit: UnitId,
+    pub path: String,
+    pub thickness: Len,
+    pub clear: Len,
+    pub zero: Len,
+    /// Where what stands between the sides begins: at the inner face of the left one.
+    pub inside: Len,
+    pub sides: [PartId; 2],
+}
+
+impl Lowering<'_> {
+    /// The parts of one carcass, `width` over its sides, `x` from the left end of its run.
+    pub(super) fn carcass(&mut self, carcass: &Carcass, path: String, width: Len, x: Option<Len>) {
+        let Some(sheet) = self.model.sheets.get(carcass.sheet.0) else { return };
+        let thickness = sheet.thickness;
+        if !self.has_room(6 + 2 * carcass.marks.len()) {
+            return;
+        }
+        let ledger = &mut self.graph.ledger;
+        let clear = match carcass.width {
+            Width::Clear(clear) => clear,
+            _ => ledger.sum(
+                "clear width",
+                &[(1, width), (-2, thickness)],
+                "the sides run through; clear is what is between",
+            ),
+        };
+        let zero = ledger.usual(
+            "outer face",
+            Length::ZERO,
+            "places in a unit count from its left, rear, bottom corner",
+        );
+        if !clear.value.is_positive() {
+            let message = format!("nothing is left between the sides of `{path}`");
+            let blamed = [(width, "its width"), (thickness, "the thickness of a side")];
+            let diagnostic =
+                self.blame(Diagnostic::new(&codes::NO_CLEAR, message), carcass.head, "this carcass", &blamed);
+            let least = thickness.value.checked_mul(crate::quantity::Rational::from(2)).unwrap_or_default();
+            let help = format!("two sides take {}; make it wider", self.marks().print(least));
+            self.sink.push(diagnostic.help(help));
+            return;
+        }
+        let title = match (&carcass.text, path.rsplit('.').next()) {
+            (Some(text), _) => text.to_string(),
+            (None, last) => last.unwrap_or_default().to_owned(),
+        };
+        let unit = self.next_unit();
+        self.graph.units.push(Unit {
+            path: path.clone(),
+            title,
+            head: carcass.head,
+            sheet: carcass.sheet,
+            width,
+            clear,
+            height: carcass.height,
+            depth: carcass.depth,
+            x,
+        });
+        let far = self.graph.ledger.sum("left face of the right side", &[(1, width), (-1, thickness)], "");
+        let size = Size { thickness, width: carcass.depth, length: carcass.height };
+        let frame =
+            Frame { carcass, unit, path, thickness, clear, zero, inside: thickness, sides: [PartId(0); 2] };
+        let left =
+            self.part(&frame, "side.left", Role::Side(Hand::Left), size, Place { x: zero, y: zero, z: zero });
+        let right = self.part(
+            &frame,
+            "side.right",
+            Role::Side(Hand::Right),
+            size,
+            Place { x: far, y: zero, z: zero },
+        );
+        let frame = Frame { sides: [left, right], ..frame };
+        self.shelves(&frame);
+        self.stretchers(&frame);
+    }
+
+    pub(super) fn part(
+        &mut self,
+        frame: &Frame<'_>,
+        step: &str,
+        role: Role,
+        size: Size,
+        place: Place,
+    ) -> PartId {
+        let id = PartId(u32::try_from(self.graph.parts.len()).unwrap_or(u32::MAX));
+        let path = format!("{}.{step}", frame.path);
+        let (unit, sheet) = (frame.unit, frame.carcass.sheet);
+        self.graph.parts.push(Part { path, unit, role, sheet, size, place });
+        id
+    }
+
+    /// Joins a part to both sides.
+    pub(super) fn between(&mut self, frame: &Frame<'_>, guest: PartId, kind: JointKind, at: Len) {
+        let joints = frame.sides.map(|host| Joint { guest, host, kind, at });
+        self.graph.joints.extend(joints);
+    }
+
+    fn stretchers(&mut self, frame: &Frame<'_>) {
+        let (Some(bottom), Some(top)) = (frame.carcass.marks.first(), frame.carcass.marks.last()) else {
+            return;
+        };
+        let (bottom_mark, top_mark) = (bottom.height, top.height);
+        if let Some(stretcher) = frame.carcass.bottom_stretcher {
+            let height = match stretcher.height {
+                Some(height) => height,
+                None => {
+                    let rule = "it stands on the floor and carries the bottom shelf";
+                    self.graph.ledger.sum("stretcher height", &[(1, bottom_mark)], rule)
+                }
+            };
+            let room = bottom_mark;
+            if self.fits(frame, "bottom", height, room) {
+                let z = self.graph.ledger.sum(
+                    "bottom edge",
+                    &[(1, bottom_mark), (-1, height)],
+                    "under the bottom shelf",
+                );
+                self.stretcher(frame, StretcherAt::Bottom, stretcher, height, z);
+            }
+        }
+        if let Some(stretcher) = frame.carcass.top_stretcher
+            && let Some(height) = stretcher.height
+        {
+            let over = [(1, frame.carcass.height), (-1, top_mark), (-1, frame.thickness)];
+            let room = self.graph.ledger.sum("room over the top shelf", &over, "");
+            if self.fits(frame, "top", height, room) {
+                let z = self.graph.ledger.sum(
+                    "bottom edge",
+                    &[(1, top_mark), (1, frame.thickness)],
+                    "on the top shelf",
+                );
+                self.stretcher(frame, StretcherAt::Top, stretcher, height, z);
+            }
+        }
+    }
+
+    fn fits(&mut self, frame: &Frame<'_>, place: &str, height: Len, room: Len) -> bool {
+        if height.value <= room.value {
+            return true;
+        }
+        let (has, needs) =
+            (self.marks().print_rounded(room.value, crate::quantity::Round::Down), self.print(height));
+        let message =
+            format!("the {place} stretcher of `{}` is {needs} high in a place of {has}", frame.path);
+        let diagnostic = Diagnostic::new(&codes::STRETCHER, message);
+        let blamed = [(height, "its height"), (room, "its place follows from this")];
+        let diagnostic = self.blame(diagnostic, frame.carcass.head, "this carcass", &blamed);
+        self.sink.push(diagnostic.help(format!("make it {has} or less, or move the shelf")));
+        false
+    }
+
+    fn stretcher(&mut self, frame: &Frame<'_>, at: StretcherAt, stated: Stretcher, height: Len, z: Len) {
+        let rule = "a stretcher stands between the sides";
+        let length = self.graph.ledger.sum("length", &[(1, frame.clear)], rule);
+        let size = Size { thickness: frame.thickness, width: height, length };
+        let front = [(1, frame.carcass.depth), (-1, frame.thickness)];
+        let front =
+            self.graph.ledger.sum("rear face of the front stretcher", &front, "flush with the front edges");
+        let place = match at {
+            StretcherAt::Bottom => "bottom",
+            StretcherAt::Top => "top",
+        };
+        let both =
+            [(stated.front, Face::Front, front, "front"), (stated.rear, Face::Rear, frame.zero, "rear")];
+        for (_, face, y, word) in both.into_iter().filter(|(stands, ..)| *stands) {
+            let step = format!("stretcher.{place}.{word}");
+            let place = Place { x: frame.inside, y, z };
+            let id = self.part(frame, &step, Role::Stretcher(at, face), size, place);
+            self.between(frame, id, JointKind::Butt, z);
+        }
+    }
+}

@@ -1,0 +1,112 @@
+//! Messages about carcasses that cannot be: parts that do not fit into each other.
+
+use crate::diag::{Code, Example, code};
+
+code!(
+    Error,
+    OVERFULL,
+    "L001",
+    "overfull",
+    "a run whose units do not fit into it",
+    "The stated widths and the gaps together are more than the length of the run. A stated width is never changed: one of \
+     them, a gap or the length has to give.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\nrun r {\n  length = 1000mm\n  each unit { shelves = s, height = 900mm, depth = 300mm }\n  unit a { width = 600mm }\n  unit b { width = 500mm }\n}\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\nrun r {\n  length = 1200mm\n  each unit { shelves = s, height = 900mm, depth = 300mm }\n  unit a { width = 600mm }\n  unit b { width = 500mm }\n}\n",
+    })
+);
+code!(
+    Error,
+    NO_LENGTH,
+    "L002",
+    "rest_of_nothing",
+    "a share of a run whose length is not stated",
+    "`rest` shares what the run has left over, so the run has to state its `length`.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\nrun r {\n  unit a { shelves = s, height = 900mm, depth = 300mm, width = rest }\n}\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\nrun r {\n  length = 1200mm\n  unit a { shelves = s, height = 900mm, depth = 300mm, width = rest }\n}\n",
+    })
+);
+code!(
+    Error,
+    NO_CLEAR,
+    "L003",
+    "no_clear_width",
+    "a carcass with nothing between its sides",
+    "The width over the sides is not more than the two sides together.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 36mm, height = 900mm, depth = 300mm }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 360mm, height = 900mm, depth = 300mm }\n",
+    })
+);
+code!(
+    Error,
+    ABOVE,
+    "L004",
+    "shelf_above_side",
+    "a shelf that stands higher than the side ends",
+    "A mark is the underside of a shelf; mark and thickness together may not be more than the height of the side.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 890mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 860mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
+    })
+);
+code!(
+    Error,
+    CLOSE,
+    "L005",
+    "shelves_too_close",
+    "two shelves with nothing between them",
+    "Two marks of a stick lie closer together than the thickness of the sheet, and one carcass uses both.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, next = 90mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, next = 390mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
+    })
+);
+code!(
+    Error,
+    CLEAT,
+    "L006",
+    "cleat_too_high",
+    "a cleat that fills the opening it hangs in",
+    "A cleat hangs under the rear edge of a shelf. Here it reaches down to the shelf below.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, next = 150mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, cleat { height = 60mm } }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, next = 390mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, cleat { height = 60mm } }\n",
+    })
+);
+code!(
+    Error,
+    STRETCHER,
+    "L007",
+    "stretcher_too_high",
+    "a stretcher that is higher than its place",
+    "A bottom stretcher stands between the floor and the bottom shelf, a top stretcher between the top shelf and the ends \
+     of the sides.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, stretcher bottom { height = 90mm } }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, stretcher bottom }\n",
+    })
+);
+code!(
+    Error,
+    PARTS,
+    "L008",
+    "too_many_parts",
+    "a project with too many parts",
+    "A project may have 100,000 parts.",
+    None
+);
+code!(
+    Warning,
+    NOTHING,
+    "L009",
+    "nothing_to_build",
+    "a project with nothing to build in it",
+    "The file states no run with units and no carcass, so there is nothing to cut.",
+    None
+);
+
+/// All codes of this room.
+pub static ALL: &[&Code] =
+    &[&OVERFULL, &NO_LENGTH, &NO_CLEAR, &ABOVE, &CLOSE, &CLEAT, &STRETCHER, &PARTS, &NOTHING];

@@ -1,0 +1,150 @@
+//! Derived measures by path: what `why` answers and `require` asks for.
+
+use super::{JointKind, Opening, Part, PartGraph, RunPart, Unit};
+use crate::diag::nearest;
+use crate::eval::Len;
+use std::collections::BTreeMap;
+
+/// A measure of something in the graph.
+#[derive(Clone, Debug)]
+pub struct Measure {
+    /// The last step of its path.
+    pub name: &'static str,
+    /// Its value and reason.
+    pub len: Len,
+}
+
+/// A path that leads to no measure.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unknown {
+    /// The part of the path that leads somewhere.
+    pub known: String,
+    /// The step that does not.
+    pub step: String,
+    /// What the user probably meant, as a whole path.
+    pub near: Option<String>,
+    /// What could follow the known part.
+    pub next: Vec<String>,
+}
+
+impl PartGraph {
+    /// All measures with their paths, in the order of the paths.
+    #[must_use]
+    pub fn measures(&self) -> BTreeMap<String, Measure> {
+        let mut all = BTreeMap::new();
+        let mut add = |path: &str, measures: Vec<Measure>| {
+            all.extend(measures.into_iter().map(|measure| (format!("{path}.{}", measure.name), measure)));
+        };
+        for run in &self.runs {
+            add(&run.path, of_run(run));
+        }
+        for unit in &self.units {
+            add(&unit.path, of_unit(unit));
+        }
+        for part in &self.parts {
+            add(&part.path, of_part(part));
+        }
+        for opening in &self.openings {
+            if let Some(shelf) = self.part(opening.on) {
+                add(&shelf.path, of_opening(opening));
+            }
+        }
+        for joint in &self.joints {
+            if let (Some(guest), JointKind::Dado { depth, width }) = (self.part(joint.guest), joint.kind) {
+                let mark = Measure { name: "mark", len: joint.at };
+                let dado =
+                    [Measure { name: "dado_depth", len: depth }, Measure { name: "dado_width", len: width }];
+                add(&guest.path, std::iter::once(mark).chain(dado).collect());
+            }
+        }
+        all
+    }
+
+    /// The measures that `path` leads to: the one of that path, or all that lie under it.
+    ///
+    /// # Errors
+    /// [`Unknown`] where no measure has that path or lies under it.
+    pub fn find(&self, path: &str) -> Result<Vec<(String, Measure)>, Unknown> {
+        let all = self.measures();
+        if let Some(measure) = all.get(path) {
+            return Ok(vec![(path.to_owned(), measure.clone())]);
+        }
+        let under = format!("{path}.");
+        let direct = |full: &&String| full.strip_prefix(&under).is_some_and(|rest| !rest.contains('.'));
+        let found: Vec<_> =
+            all.iter().filter(|(full, _)| direct(full)).map(|(p, m)| (p.clone(), m.clone())).collect();
+        if found.is_empty() { Err(unknown(path, &all)) } else { Ok(found) }
+    }
+}
+
+fn unknown(path: &str, all: &BTreeMap<String, Measure>) -> Unknown {
+    let mut known = String::new();
+    let mut step = String::new();
+    for next in path.split('.') {
+        let longer = if known.is_empty() { next.to_owned() } else { format!("{known}.{next}") };
+        let under = format!("{longer}.");
+        if all.keys().any(|full| full.starts_with(&under)) {
+            known = longer;
+        } else {
+            step = next.to_owned();
+            break;
+        }
+    }
+    let under = if known.is_empty() { String::new() } else { format!("{known}.") };
+    let mut next: Vec<String> = all
+        .keys()
+        .filter_map(|full| {
+            full.strip_prefix(&under).and_then(|rest| rest.split('.').next()).map(str::to_owned)
+        })
+        .collect();
+    next.dedup();
+    next.sort();
+    next.dedup();
+    let near = nearest(&step, next.iter().map(String::as_str)).map(|near| {
+        let rest = path.strip_prefix(&format!("{under}{step}")).unwrap_or("");
+        format!("{under}{near}{rest}")
+    });
+    Unknown { known, step, near, next }
+}
+
+fn measure(name: &'static str, len: Len) -> Measure {
+    Measure { name, len }
+}
+
+fn of_run(run: &RunPart) -> Vec<Measure> {
+    let mut measures = vec![measure("total_width", run.total_width)];
+    measures.extend(run.gap_left.map(|gap| measure("gap_left", gap)));
+    measures.extend(run.gap_right.map(|gap| measure("gap_right", gap)));
+    measures
+}
+
+fn of_unit(unit: &Unit) -> Vec<Measure> {
+    let mut measures = vec![
+        measure("width", unit.width),
+        measure("clear", unit.clear),
+        measure("height", unit.height),
+        measure("depth", unit.depth),
+    ];
+    measures.extend(unit.x.map(|x| measure("x", x)));
+    measures
+}
+
+fn of_part(part: &Part) -> Vec<Measure> {
+    vec![
+        measure("thickness", part.size.thickness),
+        measure("width", part.size.width),
+        measure("length", part.size.length),
+        measure("x", part.place.x),
+        measure("y", part.place.y),
+        measure("z", part.place.z),
+    ]
+}
+
+fn of_opening(opening: &Opening) -> Vec<Measure> {
+    vec![
+        measure("clear_width", opening.clear_width),
+        measure("clear_height", opening.clear_height),
+        measure("opening_rear", opening.opening_rear),
+        measure("opening_depth", opening.depth),
+    ]
+}

@@ -1,0 +1,64 @@
+//! The part graph: parts, the joints between them, the openings they leave, with every size and its reason.
+//!
+//! Data and queries only; it is made by `lower`. Axes, seen from the front: x from left to right, y from the wall to the
+//! front, z up from the unit's bottom end. A part's length runs along its grain.
+
+mod measure;
+mod part;
+
+pub use measure::{Measure, Unknown};
+pub use part::{
+    Face, Hand, Joint, JointKind, Opening, Part, PartId, Place, Role, RunPart, Size, StretcherAt, Unit,
+    UnitId,
+};
+
+use crate::eval::{Ledger, Sheet, SheetId};
+
+/// All parts of a project.
+#[derive(Clone, Debug, Default)]
+pub struct PartGraph {
+    /// Sheet goods, by name.
+    pub sheets: Vec<Sheet>,
+    /// Runs, by name.
+    pub runs: Vec<RunPart>,
+    /// Carcasses: those of the runs from left to right, then those that stand alone.
+    pub units: Vec<Unit>,
+    /// Parts, unit by unit.
+    pub parts: Vec<Part>,
+    /// Joints, unit by unit.
+    pub joints: Vec<Joint>,
+    /// Openings, unit by unit from the bottom.
+    pub openings: Vec<Opening>,
+    /// The reason of every number.
+    pub ledger: Ledger,
+}
+
+impl PartGraph {
+    /// The sheet of a part.
+    #[must_use]
+    pub fn sheet(&self, id: SheetId) -> Option<&Sheet> {
+        self.sheets.get(id.0)
+    }
+
+    /// The part of this id.
+    #[must_use]
+    pub fn part(&self, id: PartId) -> Option<&Part> {
+        self.parts.get(id.0 as usize)
+    }
+
+    /// The unit of this id.
+    #[must_use]
+    pub fn unit(&self, id: UnitId) -> Option<&Unit> {
+        self.units.get(id.0 as usize)
+    }
+
+    /// The parts of a unit.
+    pub fn parts_of(&self, unit: UnitId) -> impl Iterator<Item = &Part> {
+        self.parts.iter().filter(move |part| part.unit == unit)
+    }
+
+    /// The openings of a unit, from the bottom.
+    pub fn openings_of(&self, unit: UnitId) -> impl Iterator<Item = &Opening> {
+        self.openings.iter().filter(move |opening| opening.unit == unit)
+    }
+}

@@ -1,0 +1,287 @@
+//! Rounding to marks and printing: the one place where an exact length loses anything.
+
+use super::{Length, Rational};
+use num_traits::{CheckedAdd, CheckedMul, One, Signed, Zero};
+use std::fmt;
+
+/// The finest mark: 1/128 in.
+const FINEST_INCH: i128 = 128;
+
+/// A system of measurement; a page uses one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum System {
+    /// Inches and fractions of them.
+    Inch,
+    /// Millimetres and decimals of them.
+    Metric,
+}
+
+/// Which way a length is rounded to a mark.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Round {
+    /// To the nearest mark, ties up: sizes.
+    Nearest,
+    /// To the mark below: a greatest allowed value.
+    Down,
+    /// To the mark above: a least allowed value.
+    Up,
+}
+
+/// The marks of the project's tape: the step to which lengths are printed, and its system.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Marks {
+    step: Length,
+    system: System,
+    /// Inch: the denominator. Metric: the number of decimals.
+    fineness: u32,
+}
+
+/// Why a length cannot be a step of marks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MarksError {
+    /// In inches a step is 1/1, 1/2, 1/4 and so on to 1/128.
+    Inch,
+    /// In millimetres a step is a whole number of hundredths of a millimetre, at most 10 mm.
+    Metric,
+}
+
+/// A printed length: its text, and whether the text says the length exactly.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Printed {
+    text: String,
+    exact: bool,
+}
+
+impl Printed {
+    /// The text without a sign for inexactness.
+    #[must_use]
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// Whether nothing was lost in rounding.
+    #[must_use]
+    pub fn is_exact(&self) -> bool {
+        self.exact
+    }
+}
+
+/// The text, with `~` before it where rounding lost something.
+impl fmt::Display for Printed {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.exact { f.pad(&self.text) } else { f.pad(&format!("~{}", self.text)) }
+    }
+}
+
+impl Marks {
+    /// Thirty-seconds of an inch, the default in inches.
+    pub const THIRTY_SECONDS: Self =
+        Self { step: Length::from_mm_raw(127, 160), system: System::Inch, fineness: 32 };
+    /// Tenths of a millimetre, the default in millimetres.
+    pub const TENTHS: Self = Self { step: Length::from_mm_raw(1, 10), system: System::Metric, fineness: 1 };
+
+    /// Marks at every `step`, printed in `system`.
+    ///
+    /// # Errors
+    /// [`MarksError`] where no tape has such marks.
+    pub fn new(step: Length, system: System) -> Result<Self, MarksError> {
+        match system {
+            System::Inch => {
+                let inches = step.inches().ok_or(MarksError::Inch)?;
+                let denominator = *inches.denom();
+                let ok =
+                    inches.numer().is_one() && denominator <= FINEST_INCH && denominator.count_ones() == 1;
+                let fineness = u32::try_from(denominator).map_err(|_| MarksError::Inch)?;
+                if ok { Ok(Self { step, system, fineness }) } else { Err(MarksError::Inch) }
+            }
+            System::Metric => {
+                let mm = step.mm();
+                let fineness = (0..=2_u32)
+                    .find(|places| {
+                        mm.checked_mul(&Rational::from(10_i128.pow(*places))).is_some_and(|s| s.is_integer())
+                    })
+                    .ok_or(MarksError::Metric)?;
+                let ok = mm.is_positive() && mm <= Rational::from(10);
+                if ok { Ok(Self { step, system, fineness }) } else { Err(MarksError::Metric) }
+            }
+        }
+    }
+
+    /// The step between two marks.
+    #[must_use]
+    pub fn step(self) -> Length {
+        self.step
+    }
+
+    /// The system that the marks are printed in.
+    #[must_use]
+    pub fn system(self) -> System {
+        self.system
+    }
+
+    /// The mark that `length` rounds to; `None` on overflow.
+    #[must_use]
+    pub fn round(self, length: Length, round: Round) -> Option<Length> {
+        round_to(length, self.step, round)
+    }
+
+    /// Prints a size: to the nearest mark, ties up.
+    #[must_use]
+    pub fn print(self, length: Length) -> Printed {
+        self.print_rounded(length, Round::Nearest)
+    }
+
+    /// Prints a length rounded the stated way: limits go to the safe side.
+    #[must_use]
+    pub fn print_rounded(self, length: Length, round: Round) -> Printed {
+        let rounded = self.round(length, round).unwrap_or(length);
+        Printed { text: self.text(rounded), exact: rounded == length }
+    }
+
+    /// Prints a length without rounding: a fraction of any denominator, or up to three decimals of a millimetre.
+    #[must_use]
+    pub fn print_fine(self, length: Length) -> Printed {
+        match self.system {
+            System::Inch => Printed { text: self.text(length), exact: true },
+            System::Metric => {
+                let fine = Self { step: Length::from_mm_raw(1, 1000), system: self.system, fineness: 3 };
+                let rounded = fine.round(length, Round::Nearest).unwrap_or(length);
+                Printed { text: format!("{} mm", decimal(rounded.mm(), 3)), exact: rounded == length }
+            }
+        }
+    }
+
+    fn text(self, length: Length) -> String {
+        match self.system {
+            System::Inch => match length.inches() {
+                Some(inches) => format!("{}\"", mixed(inches)),
+                None => "out of range".to_owned(),
+            },
+            System::Metric => format!("{} mm", decimal(length.mm(), self.fineness)),
+        }
+    }
+}
+
+impl Length {
+    /// A length of `numer/denom` millimetres; the caller gives lowest terms.
+    const fn from_mm_raw(numer: i128, denom: i128) -> Self {
+        Self::from_ratio(Rational::new_raw(numer, denom))
+    }
+
+    /// This length rounded to a whole number of `step`s; `None` on overflow or where `step` is zero.
+    #[must_use]
+    pub fn rounded_to(self, step: Self, round: Round) -> Option<Self> {
+        round_to(self, step, round)
+    }
+}
+
+fn round_to(length: Length, step: Length, round: Round) -> Option<Length> {
+    let steps = length.ratio(step)?;
+    let whole = match round {
+        Round::Nearest => steps.checked_add(&Rational::new(1, 2))?.floor(),
+        Round::Down => steps.floor(),
+        Round::Up => steps.ceil(),
+    };
+    step.checked_mul(whole)
+}
+
+/// A fraction as a tape shows it: `31 5/16`, `3/4`, `-1 1/2`, `0`.
+fn mixed(value: Rational) -> String {
+    let sign = if value.is_negative() { "-" } else { "" };
+    let value = value.abs();
+    let (whole, part) = (value.trunc(), value.fract());
+    if part.is_zero() {
+        format!("{sign}{whole}")
+    } else if whole.is_zero() {
+        format!("{sign}{}/{}", part.numer(), part.denom())
+    } else {
+        format!("{sign}{whole} {}/{}", part.numer(), part.denom())
+    }
+}
+
+/// `value` to so many decimals, ties up, with trailing zeros dropped: `914.8`, `18`.
+#[must_use]
+pub fn decimal(value: Rational, places: u32) -> String {
+    let scale = 10_i128.pow(places.min(12));
+    let scaled = value.checked_mul(&Rational::from(scale)).and_then(|v| v.checked_add(&Rational::new(1, 2)));
+    let Some(scaled) = scaled.map(|v| v.floor().to_integer()) else {
+        return "out of range".to_owned();
+    };
+    let sign = if scaled < 0 { "-" } else { "" };
+    let scaled = scaled.unsigned_abs();
+    let scale = scale.unsigned_abs();
+    let (whole, part) = (scaled.checked_div(scale).unwrap_or(0), scaled.checked_rem(scale).unwrap_or(0));
+    let width = usize::try_from(places).unwrap_or(0);
+    let part = format!("{part:0width$}");
+    let part = part.trim_end_matches('0');
+    if part.is_empty() { format!("{sign}{whole}") } else { format!("{sign}{whole}.{part}") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn inch(n: i128, d: i128) -> Length {
+        Length::from_inches(Rational::new(n, d)).unwrap()
+    }
+
+    fn mm(n: i128, d: i128) -> Length {
+        Length::from_mm(Rational::new(n, d))
+    }
+
+    #[test]
+    fn prints_fractions_in_lowest_terms() {
+        let marks = Marks::THIRTY_SECONDS;
+        assert_eq!(marks.print(inch(501, 16)).to_string(), "31 5/16\"");
+        assert_eq!(marks.print(inch(24, 32)).to_string(), "3/4\"");
+        assert_eq!(marks.print(inch(86, 1)).to_string(), "86\"");
+        assert_eq!(marks.print(Length::ZERO).to_string(), "0\"");
+        assert_eq!(marks.print(inch(-3, 2)).to_string(), "-1 1/2\"");
+    }
+
+    #[test]
+    fn a_rounded_length_carries_a_tilde() {
+        // Worked example A, step 6: spacer 2 = 2 51/128, printed 2 13/32.
+        let marks = Marks::THIRTY_SECONDS;
+        assert_eq!(marks.print(inch(307, 128)).to_string(), "~2 13/32\"");
+        assert_eq!(marks.print_fine(inch(307, 128)).to_string(), "2 51/128\"");
+    }
+
+    #[test]
+    fn sizes_round_to_nearest_with_ties_up_and_limits_to_the_safe_side() {
+        let marks = Marks::THIRTY_SECONDS;
+        assert_eq!(marks.print(inch(1, 64)).text(), "1/32\"");
+        assert_eq!(marks.print(inch(-1, 64)).text(), "0\"");
+        // Worked example A, step 3: the tallest that stands is 87.077, printed 87 1/16.
+        assert_eq!(marks.print_rounded(inch(87_077, 1000), Round::Down).text(), "87 1/16\"");
+        assert_eq!(marks.print_rounded(inch(87_077, 1000), Round::Up).text(), "87 3/32\"");
+    }
+
+    #[test]
+    fn prints_millimetres_as_decimals() {
+        let marks = Marks::TENTHS;
+        assert_eq!(marks.print(mm(9268, 10)).to_string(), "926.8 mm");
+        assert_eq!(marks.print(mm(18, 1)).to_string(), "18 mm");
+        assert_eq!(marks.print(inch(1, 32)).to_string(), "~0.8 mm");
+        assert_eq!(marks.print_fine(inch(1, 32)).to_string(), "~0.794 mm");
+    }
+
+    #[test]
+    fn marks_are_those_that_a_tape_has() {
+        assert_eq!(Marks::new(inch(1, 32), System::Inch), Ok(Marks::THIRTY_SECONDS));
+        assert_eq!(Marks::new(mm(1, 10), System::Metric), Ok(Marks::TENTHS));
+        assert!(Marks::new(inch(1, 64), System::Inch).is_ok());
+        assert_eq!(Marks::new(inch(1, 3), System::Inch), Err(MarksError::Inch));
+        assert_eq!(Marks::new(inch(3, 32), System::Inch), Err(MarksError::Inch));
+        assert_eq!(Marks::new(Length::ZERO, System::Metric), Err(MarksError::Metric));
+        assert_eq!(Marks::new(mm(1, 3), System::Metric), Err(MarksError::Metric));
+    }
+
+    #[test]
+    fn decimals_drop_trailing_zeros() {
+        assert_eq!(decimal(Rational::new(1609, 20), 2), "80.45");
+        assert_eq!(decimal(Rational::new(5, 2), 2), "2.5");
+        assert_eq!(decimal(Rational::new(-1, 4), 1), "-0.2");
+        assert_eq!(decimal(Rational::from(7), 0), "7");
+    }
+}

@@ -1,0 +1,409 @@
+//! Declares the members: checks each entry against the table of kinds and merges what `each` says.
+
+use super::codes;
+use super::{FILE, FILE_KIND, JoinHead, KINDS, KindSpec, Naming, Node, NodeId, Program, Stated, kind};
+use crate::diag::{Diagnostic, Sink, nearest};
+use crate::source::Span;
+use crate::syntax::{Declaration, Entry, EntryKind, Ident, Join, Parsed, Path, Property};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// What can be joined to what, and how.
+const JOINTS: &[(&str, &str, &[&str])] = &[("shelf", "side", &["dado"])];
+
+/// The entries that a member gets: its own block first, then those of the `each` blocks that fit it.
+type Layers<'a> = Vec<&'a [Entry]>;
+
+struct Declarer<'a> {
+    nodes: Vec<Node>,
+    sink: &'a mut Sink,
+}
+
+pub(super) fn program(parsed: &Parsed, sink: &mut Sink) -> Program {
+    let mut declarer = Declarer { nodes: Vec::new(), sink };
+    let head = Span::new(parsed.file, 0, 0);
+    declarer.member(&FILE_KIND, None, None, head, None, None, vec![&parsed.items]);
+    Program { nodes: declarer.nodes }
+}
+
+impl Declarer<'_> {
+    #[allow(clippy::too_many_arguments, reason = "a member is what its head and its surroundings make it")]
+    fn member<'a>(
+        &mut self,
+        spec: &'static KindSpec,
+        name: Option<Ident>,
+        text: Option<crate::syntax::Text>,
+        head: Span,
+        parent: Option<NodeId>,
+        join: Option<JoinHead>,
+        layers: Layers<'a>,
+    ) -> NodeId {
+        let id = NodeId(u32::try_from(self.nodes.len()).unwrap_or(u32::MAX));
+        let (properties, children) = (Vec::new(), Vec::new());
+        let damaged = layers.iter().any(|layer| is_damaged(spec, layer));
+        self.nodes.push(Node { kind: spec, name, text, head, parent, properties, children, join, damaged });
+        let properties = self.properties(spec, &layers);
+        let children = self.children(id, spec, &layers);
+        if let Some(node) = self.nodes.get_mut(id.0 as usize) {
+            node.properties = properties;
+            node.children = children;
+        }
+        id
+    }
+
+    /// Properties and `let`s: the first layer that states one wins; twice in one layer is an error.
+    fn properties(&mut self, spec: &'static KindSpec, layers: &Layers<'_>) -> Vec<Stated> {
+        let mut stated: Vec<Stated> = Vec::new();
+        for layer in layers {
+            let mut here: BTreeMap<Arc<str>, Span> = BTreeMap::new();
+            for entry in *layer {
+                let (property, takes) = match &entry.kind {
+                    EntryKind::Property(property) => match self.takes(spec, property) {
+                        Some(takes) => (property, Some(takes)),
+                        None => continue,
+                    },
+                    EntryKind::Let(property) => (property, None),
+                    _ => continue,
+                };
+                let name = &property.name;
+                if let Some(first) = here.insert(name.text.clone(), name.span) {
+                    self.sink.push(
+                        Diagnostic::new(&codes::TWICE, format!("`{}` is stated twice", name.text))
+                            .at(name.span, "the second time")
+                            .and_at(first, "first stated here")
+                            .help("keep the one that holds"),
+                    );
+                } else if !stated.iter().any(|s| s.name.text == name.text) {
+                    stated.push(Stated { name: name.clone(), value: property.value.clone(), takes });
+                }
+            }
+        }
+        stated
+    }
+
+    fn takes(&mut self, spec: &'static KindSpec, property: &Property) -> Option<super::Takes> {
+        let name = &property.name;
+        let takes = spec.property(&name.text);
+        if takes.is_none() {
+            let place =
+                if spec.word == FILE { "the top of a file".to_owned() } else { format!("`{}`", spec.word) };
+            let mut diagnostic =
+                Diagnostic::new(&codes::PROPERTY, format!("{place} has no property `{}`", name.text))
+                    .at(name.span, "");
+            let known = spec.properties.iter().map(|p| p.name);
+            if let Some(kind) = kind(&name.text).filter(|kind| kind.within.contains(&spec.word)) {
+                diagnostic = diagnostic
+                    .help(format!("`{0}` is a member with entries of its own: `{0} {{ ... }}`", kind.word));
+            } else if let Some(near) = nearest(&name.text, known) {
+                diagnostic = diagnostic.fix(name.span, near, format!("did you mean `{near}`?"));
+            } else if spec.word == FILE {
+                diagnostic = diagnostic.help(format!("give a value a name with `let {} = ...`", name.text));
+            } else {
+                let all: Vec<String> = spec.properties.iter().map(|p| format!("`{}`", p.name)).collect();
+                diagnostic = diagnostic.help(format!("it has {}", all.join(", ")));
+            }
+            self.sink.push(diagnostic);
+        }
+        takes
+    }
+
+    fn children<'a>(&mut self, parent: NodeId, spec: &'static KindSpec, layers: &Layers<'a>) -> Vec<NodeId> {
+        let mut children = Vec::new();
+        let given = Given::new(layers);
+        let mut heads: BTreeMap<Key, Span> = BTreeMap::new();
+        let mut names: BTreeMap<Arc<str>, Span> = BTreeMap::new();
+        for (depth, layer) in layers.iter().enumerate() {
+            let mut here: BTreeMap<Key, Span> = BTreeMap::new();
+            for entry in *layer {
+                match &entry.kind {
+                    EntryKind::Declaration(declaration) => {
+                        let Some(child) = self.child_spec(spec, declaration) else { continue };
+                        let key = key(declaration);
+                        let counted = child.naming == Naming::Optional && declaration.name.is_none();
+                        let head = head_span(declaration);
+                        if !counted {
+                            if let Some(first) = here.insert(key.clone(), head) {
+                                self.taken(&key, head, first);
+                                continue;
+                            }
+                            if heads.contains_key(&key) {
+                                continue;
+                            }
+                            heads.insert(key.clone(), head);
+                            let own = matches!(child.naming, Naming::Needed | Naming::Optional);
+                            if own && let Some(first) = names.insert(key.1.clone(), head) {
+                                self.taken(&key, head, first);
+                                continue;
+                            }
+                        }
+                        let layers = given.layers(declaration, child, depth);
+                        let (name, text) = (declaration.name.clone(), declaration.text.clone());
+                        children.push(self.member(child, name, text, head, Some(parent), None, layers));
+                    }
+                    EntryKind::Join(join) => {
+                        if let Some((child, head)) = self.join(spec, join) {
+                            let span = join.guest.span.to(join.joint.span);
+                            let layers = vec![join.block.as_slice()];
+                            children.push(self.member(
+                                child,
+                                None,
+                                None,
+                                span,
+                                Some(parent),
+                                Some(head),
+                                layers,
+                            ));
+                        }
+                    }
+                    EntryKind::Each { kind: word, block } => self.each(spec, word, block),
+                    EntryKind::Property(_) | EntryKind::Let(_) | EntryKind::Broken => {}
+                }
+            }
+        }
+        children
+    }
+
+    fn taken(&mut self, key: &Key, head: Span, first: Span) {
+        let (word, name) = key;
+        let message = if name.is_empty() {
+            format!("a second `{word}` in one block")
+        } else {
+            format!("the name `{name}` is taken")
+        };
+        self.sink.push(
+            Diagnostic::new(&codes::TAKEN, message)
+                .at(head, "here again")
+                .and_at(first, "first declared here")
+                .help("give one of them another name, or delete one"),
+        );
+    }
+
+    fn child_spec(&mut self, parent: &KindSpec, declaration: &Declaration) -> Option<&'static KindSpec> {
+        let word = &declaration.kind;
+        let Some(spec) = kind(&word.text) else {
+            self.unknown_kind(parent, declaration);
+            return None;
+        };
+        if !spec.within.contains(&parent.word) {
+            self.misplaced(parent, spec, word.span);
+            return None;
+        }
+        if let Some(text) = declaration.text.as_ref().filter(|_| !spec.text) {
+            self.sink.push(
+                Diagnostic::new(&codes::NAMING, format!("`{}` takes no text", spec.word))
+                    .at(text.span, "")
+                    .fix(text.span, "", "delete the text"),
+            );
+        }
+        self.naming(spec, declaration).then_some(spec)
+    }
+
+    fn naming(&mut self, spec: &KindSpec, declaration: &Declaration) -> bool {
+        let word = declaration.kind.span;
+        let diagnostic = match (spec.naming, &declaration.name) {
+            (Naming::Needed, None) => {
+                Diagnostic::new(&codes::NAMING, format!("this `{}` has no name", spec.word))
+                    .at(word, "")
+                    .help(format!("write a name behind it: `{} some_name {{ ... }}`", spec.word))
+            }
+            (Naming::Alone, Some(name)) => {
+                Diagnostic::new(&codes::NAMING, format!("`{}` takes no name", spec.word))
+                    .at(name.span, "")
+                    .fix(name.span, "", "delete the name")
+            }
+            (Naming::OneOf(words), name) if !name.as_ref().is_some_and(|n| words.contains(&&*n.text)) => {
+                let all: Vec<String> = words.iter().map(|w| format!("`{} {w}`", spec.word)).collect();
+                Diagnostic::new(&codes::NAMING, format!("which `{}` is this?", spec.word))
+                    .at(name.as_ref().map_or(word, |n| n.span), "")
+                    .help(format!("write {}", all.join(" or ")))
+            }
+            _ => return true,
+        };
+        self.sink.push(diagnostic);
+        false
+    }
+
+    fn unknown_kind(&mut self, parent: &KindSpec, declaration: &Declaration) {
+        let word = &declaration.kind;
+        let mut diagnostic =
+            Diagnostic::new(&codes::KIND, format!("there is no kind `{}`", word.text)).at(word.span, "");
+        let here = KINDS.iter().filter(|kind| kind.within.contains(&parent.word)).map(|kind| kind.word);
+        let statements = ["let", "each", "join"];
+        if parent.property(&word.text).is_some() && parent.open.is_none() {
+            let name = declaration.name.as_ref();
+            diagnostic = match name.filter(|_| declaration.block.is_none()) {
+                Some(name) => {
+                    let text = format!("{} = {}", word.text, name.text);
+                    diagnostic.fix(word.span.to(name.span), text.clone(), format!("write `{text}`"))
+                }
+                None => diagnostic.help(format!("`{0}` is a property: `{0} = ...`", word.text)),
+            };
+        } else if let Some(near) = nearest(&word.text, here.clone().chain(statements)) {
+            diagnostic = diagnostic.fix(word.span, near, format!("did you mean `{near}`?"));
+        } else {
+            let all: Vec<String> = here.map(|kind| format!("`{kind}`")).collect();
+            let place = if parent.word == FILE { "here".to_owned() } else { format!("in `{}`", parent.word) };
+            if !all.is_empty() {
+                diagnostic = diagnostic.help(format!("{place} may stand {}", all.join(", ")));
+            }
+        }
+        self.sink.push(diagnostic);
+    }
+
+    fn misplaced(&mut self, parent: &KindSpec, spec: &KindSpec, span: Span) {
+        let places: Vec<String> = spec
+            .within
+            .iter()
+            .map(|w| if *w == FILE { "at the top of the file".to_owned() } else { format!("in a `{w}`") })
+            .collect();
+        let here = if parent.word == FILE {
+            "at the top of a file".to_owned()
+        } else {
+            format!("in `{}`", parent.word)
+        };
+        self.sink.push(
+            Diagnostic::new(&codes::PLACE, format!("`{}` cannot stand {here}", spec.word))
+                .at(span, "")
+                .help(format!("it stands {}", places.join(" or "))),
+        );
+    }
+
+    /// An `each` is checked also where no member takes it; equal messages are shown once.
+    fn each(&mut self, parent: &KindSpec, word: &Ident, block: &[Entry]) {
+        match kind(&word.text) {
+            Some(spec) if spec.within.contains(&parent.word) => {
+                for entry in block {
+                    match &entry.kind {
+                        EntryKind::Property(property) => _ = self.takes(spec, property),
+                        EntryKind::Declaration(declaration) => _ = self.child_spec(spec, declaration),
+                        _ => {}
+                    }
+                }
+            }
+            Some(spec) => self.misplaced(parent, spec, word.span),
+            None => {
+                let here =
+                    KINDS.iter().filter(|kind| kind.within.contains(&parent.word)).map(|kind| kind.word);
+                let mut diagnostic =
+                    Diagnostic::new(&codes::KIND, format!("there is no kind `{}`", word.text))
+                        .at(word.span, "");
+                if let Some(near) = nearest(&word.text, here) {
+                    diagnostic = diagnostic.fix(word.span, near, format!("did you mean `{near}`?"));
+                }
+                self.sink.push(diagnostic);
+            }
+        }
+    }
+
+    fn join(&mut self, parent: &KindSpec, join: &Join) -> Option<(&'static KindSpec, JoinHead)> {
+        let spec = kind("join")?;
+        if !spec.within.contains(&parent.word) {
+            self.misplaced(parent, spec, join.guest.span.to(join.joint.span));
+            return None;
+        }
+        let guest = self.role(&join.guest, JOINTS.iter().map(|(guest, _, _)| *guest))?;
+        let hosts = JOINTS.iter().filter(|(g, _, _)| *g == &*guest).map(|(_, host, _)| *host);
+        let host = self.role(&join.host, hosts)?;
+        let joints =
+            JOINTS.iter().find(|(g, h, _)| *g == &*guest && *h == &*host).map(|(_, _, joints)| *joints)?;
+        if !joints.contains(&&*join.joint.text) {
+            self.unknown_joint("joint", &join.joint.text, join.joint.span, joints.iter().copied());
+            return None;
+        }
+        Some((spec, JoinHead { guest, host, joint: join.joint.text.clone() }))
+    }
+
+    fn role(&mut self, path: &Path, known: impl Iterator<Item = &'static str> + Clone) -> Option<Arc<str>> {
+        match path.single().filter(|name| known.clone().any(|k| k == &*name.text)) {
+            Some(name) => Some(name.text.clone()),
+            None => {
+                let text = path.single().map_or_else(|| "...".to_owned(), |name| name.text.to_string());
+                self.unknown_joint("part", &text, path.span, known);
+                None
+            }
+        }
+    }
+
+    fn unknown_joint(
+        &mut self,
+        what: &str,
+        text: &str,
+        span: Span,
+        known: impl Iterator<Item = &'static str> + Clone,
+    ) {
+        let diagnostic =
+            Diagnostic::new(&codes::JOIN, format!("no {what} `{text}` can stand here")).at(span, "");
+        self.sink.push(match nearest(text, known.clone()) {
+            Some(near) => diagnostic.fix(span, near, format!("did you mean `{near}`?")),
+            None => {
+                let all: Vec<String> = known.map(|k| format!("`{k}`")).collect();
+                diagnostic.help(format!("known here: {}", all.join(", ")))
+            }
+        });
+    }
+}
+
+/// Whether an entry of a block could not be read, or states something that its kind does not have.
+fn is_damaged(spec: &KindSpec, block: &[Entry]) -> bool {
+    block.iter().any(|entry| match &entry.kind {
+        EntryKind::Broken => true,
+        EntryKind::Property(property) => spec.property(&property.name.text).is_none(),
+        EntryKind::Declaration(declaration) => {
+            !kind(&declaration.kind.text).is_some_and(|kind| kind.within.contains(&spec.word))
+        }
+        _ => false,
+    })
+}
+
+fn head_span(declaration: &Declaration) -> Span {
+    let last =
+        declaration.text.as_ref().map(|text| text.span).or(declaration.name.as_ref().map(|name| name.span));
+    last.map_or(declaration.kind.span, |last| declaration.kind.span.to(last))
+}
+
+/// What the layers of a block have for the members in it, found once for all of them.
+struct Given<'a> {
+    /// The blocks of each declared member, with the layer in which each stands.
+    declared: BTreeMap<Key, Vec<(usize, &'a [Entry])>>,
+    /// The `each` blocks by their kind, the nearest first.
+    each: BTreeMap<&'a str, Vec<&'a [Entry]>>,
+}
+
+impl<'a> Given<'a> {
+    fn new(layers: &Layers<'a>) -> Self {
+        let mut given = Self { declared: BTreeMap::new(), each: BTreeMap::new() };
+        for (depth, layer) in layers.iter().enumerate() {
+            for entry in *layer {
+                match &entry.kind {
+                    EntryKind::Each { kind, block } => given.each.entry(&kind.text).or_default().push(block),
+                    // In the innermost layer a member is itself, so only outer ones are looked up.
+                    EntryKind::Declaration(declaration) if depth > 0 => {
+                        let block = declaration.block.as_deref().unwrap_or(&[]);
+                        given.declared.entry(key(declaration)).or_default().push((depth, block));
+                    }
+                    _ => {}
+                }
+            }
+        }
+        given
+    }
+
+    /// The member's own block, the blocks of the same member in outer layers, then every `each` that fits it.
+    fn layers(&self, declaration: &'a Declaration, spec: &KindSpec, depth: usize) -> Layers<'a> {
+        let mut out: Layers<'a> = vec![declaration.block.as_deref().unwrap_or(&[])];
+        let counted = spec.naming == Naming::Optional && declaration.name.is_none();
+        if !counted && let Some(others) = self.declared.get(&key(declaration)) {
+            out.extend(others.iter().filter(|(other, _)| *other > depth).map(|(_, block)| *block));
+        }
+        out.extend(self.each.get(spec.word).into_iter().flatten());
+        out
+    }
+}
+
+/// Kind and name of a member in a block; the name is empty where there is none.
+type Key = (Arc<str>, Arc<str>);
+
+fn key(declaration: &Declaration) -> Key {
+    let name = declaration.name.as_ref().map_or_else(|| Arc::from(""), |name| name.text.clone());
+    (declaration.kind.text.clone(), name)
+}

@@ -1,0 +1,139 @@
+//! Marks and openings: what the story stick carries for each unit, and what lies between the marks.
+
+use super::{Output, Sheet, Subject};
+use crate::document::{Cell, Table, figures, words};
+use crate::eval::Len;
+use crate::parts::{JointKind, Opening, PartId, UnitId};
+use crate::quantity::JsonLength;
+use serde::Serialize;
+
+/// The sheet.
+pub(super) const SHEET: Sheet =
+    Sheet { name: "marks", about: "the marks on the sides and the openings between them", make };
+
+/// All marks.
+#[derive(Clone, Debug, Serialize)]
+pub struct Marking {
+    /// The project's title.
+    pub project: Option<String>,
+    /// Its revision.
+    pub revision: Option<String>,
+    /// The units, in the order of the graph.
+    pub units: Vec<UnitMarks>,
+}
+
+/// The marks of a unit.
+#[derive(Clone, Debug, Serialize)]
+pub struct UnitMarks {
+    /// The unit.
+    pub unit: String,
+    /// Its marks, from the bottom end.
+    pub marks: Vec<MarkRow>,
+}
+
+/// A mark and the opening over it.
+#[derive(Clone, Debug, Serialize)]
+pub struct MarkRow {
+    /// The shelf that stands there.
+    pub shelf: String,
+    /// Its underside, from the bottom end of the side.
+    pub mark: JsonLength,
+    /// Width of the dado.
+    pub dado_width: Option<JsonLength>,
+    /// Depth of the dado.
+    pub dado_depth: Option<JsonLength>,
+    /// From the shelf's top to the next underside; over the top shelf, to the ends of the sides.
+    pub clear_height: JsonLength,
+    /// The same at the wall, under the cleat.
+    pub opening_rear: JsonLength,
+    /// Whether it is the room over the top shelf.
+    pub over_top: bool,
+}
+
+/// Depth and width of the dado that holds a shelf.
+fn dado(subject: Subject<'_>, shelf: PartId) -> Option<(Len, Len)> {
+    subject.graph.joints.iter().find(|joint| joint.guest == shelf).and_then(|joint| match joint.kind {
+        JointKind::Dado { depth, width } => Some((depth, width)),
+        JointKind::Butt => None,
+    })
+}
+
+fn cells(row: &MarkRow) -> Vec<Cell> {
+    let over = if row.over_top { "to the ends of the sides" } else { "" };
+    vec![
+        Cell::Words(row.shelf.clone()),
+        Cell::Figure(row.mark.print.clone()),
+        Cell::Figure(row.clear_height.print.clone()),
+        Cell::Figure(row.opening_rear.print.clone()),
+        Cell::Words(over.to_owned()),
+    ]
+}
+
+fn row(subject: Subject<'_>, unit: &str, opening: &Opening) -> Option<MarkRow> {
+    let shelf = subject.graph.part(opening.on)?;
+    let dado = dado(subject, opening.on);
+    let shelf_name = shelf.path.strip_prefix(&format!("{unit}.shelf.")).unwrap_or(&shelf.path);
+    Some(MarkRow {
+        shelf: shelf_name.to_owned(),
+        mark: subject.json(shelf.place.z.value),
+        dado_width: dado.map(|(_, width)| subject.json(width.value)),
+        dado_depth: dado.map(|(depth, _)| subject.json(depth.value)),
+        clear_height: subject.json(opening.clear_height.value),
+        opening_rear: subject.json(opening.opening_rear.value),
+        over_top: opening.under.is_none(),
+    })
+}
+
+fn make(subject: Subject<'_>) -> Output {
+    let mut document = subject.document("Marks and openings");
+    document.facts.push(
+        "Marks are undersides, measured from the bottom end of the side, never from mark to mark. The highest mark stands \
+         first. Clear heights lie behind the front edge; at the rear a cleat hangs into the opening."
+            .to_owned(),
+    );
+    let mut units = Vec::new();
+    for (index, unit) in subject.graph.units.iter().enumerate() {
+        let id = UnitId(u32::try_from(index).unwrap_or(u32::MAX));
+        let openings: Vec<&Opening> = subject.graph.openings_of(id).collect();
+        let marks: Vec<MarkRow> =
+            openings.iter().filter_map(|opening| row(subject, &unit.path, opening)).collect();
+        let dado = openings.first().and_then(|opening| dado(subject, opening.on));
+        let dado = dado.map(|(depth, width)| {
+            format!(
+                "dados {} wide, {} deep",
+                subject.print_both(width.value),
+                subject.print_both(depth.value)
+            )
+        });
+        let rows: Vec<Vec<Cell>> = marks.iter().rev().map(cells).collect();
+        let caption = dado.map_or_else(String::new, |dado| format!("; {dado}"));
+        // Units with the same marks share a table: the stick is the same.
+        match document.tables.iter_mut().find(|table| table.rows == rows && table.caption.ends_with(&caption))
+        {
+            Some(table) => {
+                let end = table.caption.len().saturating_sub(caption.len());
+                table.caption.insert_str(end, &format!(", {}", unit.path));
+            }
+            None => document.tables.push(Table {
+                caption: format!("{}{caption}", unit.path),
+                columns: vec![
+                    words("shelf"),
+                    figures("mark"),
+                    figures("clear height over it"),
+                    figures("at the rear"),
+                    words(""),
+                ],
+                rows,
+                foot: None,
+            }),
+        }
+        units.push(UnitMarks { unit: unit.path.clone(), marks });
+    }
+    let project = &subject.model.project;
+    let list = Marking {
+        project: project.title.as_deref().map(str::to_owned),
+        revision: project.revision.as_deref().map(str::to_owned),
+        units,
+    };
+    Output { json: serde_json::to_value(&list).unwrap_or_default(), document }
+}

@@ -1,0 +1,98 @@
+//! The sheets: what the person takes to the saw and the bench. One file each: a typed value, and its document.
+
+mod cut_list;
+mod marks;
+mod parts;
+
+pub use cut_list::{CutGroup, CutList, CutRow};
+pub use marks::{MarkRow, Marking, UnitMarks};
+pub use parts::{PartList, PartRow, Position};
+
+use crate::document::{CAUTIONS, Document};
+use crate::eval::Model;
+use crate::parts::PartGraph;
+use crate::quantity::{JsonLength, Length, System};
+
+/// What a sheet is made from.
+#[derive(Clone, Copy, Debug)]
+pub struct Subject<'a> {
+    /// What is decided.
+    pub model: &'a Model,
+    /// What follows from it.
+    pub graph: &'a PartGraph,
+}
+
+impl Subject<'_> {
+    fn print(self, length: Length) -> String {
+        self.model.project.marks.print(length).to_string()
+    }
+
+    /// A length as printed; where that loses something, the exact one stands beside it, for a caliper or a router.
+    fn print_both(self, length: Length) -> String {
+        let marks = self.model.project.marks;
+        let printed = marks.print(length);
+        if printed.is_exact() {
+            printed.to_string()
+        } else {
+            format!("{printed} ({})", marks.print_fine(length))
+        }
+    }
+
+    fn json(self, length: Length) -> JsonLength {
+        JsonLength::new(length, self.model.project.marks)
+    }
+
+    /// A document with what stands on every sheet: project, revision, how sizes read, cautions.
+    fn document(self, title: &str) -> Document {
+        let project = &self.model.project;
+        let mut about = project.title.as_deref().unwrap_or("Project without a title").to_owned();
+        match &project.revision {
+            Some(revision) => about.push_str(&format!(", revision {revision}")),
+            None => about.push_str(", no revision stated"),
+        }
+        let unit = match project.marks.system() {
+            System::Inch => "inches",
+            System::Metric => "millimetres",
+        };
+        let step = project.marks.print_fine(project.marks.step());
+        let sizes = format!(
+            "Sizes in {unit} to the nearest {step}, thickness x width x length, length along the grain. A ~ stands before \
+             a size that is rounded."
+        );
+        Document {
+            title: title.to_owned(),
+            facts: vec![about, sizes],
+            tables: Vec::new(),
+            notes: CAUTIONS.iter().map(|caution| (*caution).to_owned()).collect(),
+        }
+    }
+}
+
+/// A made sheet: for machines and for people.
+#[derive(Clone, Debug)]
+pub struct Output {
+    /// The typed value as JSON.
+    pub json: serde_json::Value,
+    /// The document.
+    pub document: Document,
+}
+
+/// A kind of sheet.
+#[derive(Clone, Copy, Debug)]
+pub struct Sheet {
+    /// Its name, as the command line and file names have it.
+    pub name: &'static str,
+    /// What it is for.
+    pub about: &'static str,
+    /// Makes it.
+    pub make: fn(Subject<'_>) -> Output,
+}
+
+/// All sheets.
+pub static SHEETS: &[Sheet] = &[cut_list::SHEET, parts::SHEET, marks::SHEET];
+
+/// The sheet of this name.
+#[must_use]
+pub fn sheet(name: &str) -> Option<&'static Sheet> {
+    SHEETS.iter().find(|sheet| sheet.name == name)
+}

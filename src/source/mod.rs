@@ -1,0 +1,9 @@
+//! Source files: where they come from, and places in them.
+//!
+//! Nothing here knows the language. Only [`DiskFiles`] touches the disk; everything else reads through [`Files`].
+
+mod files;
+mod map;
+
+pub use files::{DiskFiles, FileError, Files, MemoryFiles};
+pub use map::{FileId, LineCol, SourceFile, Sources, Span};

@@ -1,0 +1,204 @@
+//! The program as its user runs it: what it prints, what it writes, how it exits.
+
+use crate::root;
+use assert_cmd::Command;
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+const EXAMPLE: &str = "examples/sewing-room/sewing_room.scant";
+
+fn scantling(arguments: &[&str]) -> (i32, String, String) {
+    let output =
+        Command::cargo_bin("scantling").unwrap().current_dir(root()).args(arguments).output().unwrap();
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+    (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
+}
+
+fn folder() -> (tempfile::TempDir, String) {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().to_str().unwrap().to_owned();
+    (folder, path)
+}
+
+/// The files of a folder with their bytes.
+fn content(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| {
+            let entry = entry.unwrap();
+            (entry.file_name().into_string().unwrap(), fs::read(entry.path()).unwrap())
+        })
+        .collect()
+}
+
+#[test]
+fn check_says_that_all_is_well() {
+    let (status, out, err) = scantling(&["check", EXAMPLE]);
+    assert_eq!((status, err.as_str()), (0, ""));
+    assert_eq!(out, format!("{EXAMPLE}: 4 units, 76 parts; nothing to mend\n"));
+}
+
+#[test]
+fn exit_status_tells_mistakes_in_the_project_from_mistakes_in_the_call() {
+    assert_eq!(scantling(&["check", "tests/corpus/sheet_not_measured.scant"]).0, 0);
+    assert_eq!(scantling(&["check", "tests/corpus/five_mistakes.scant"]).0, 1);
+    assert_eq!(scantling(&["check", "tests/corpus/no_such_file.scant"]).0, 2);
+    assert_eq!(scantling(&["check", "tests/corpus/not_utf8.scant"]).0, 2);
+    assert_eq!(scantling(&["check", "tests"]).0, 2);
+    assert_eq!(scantling(&["chek"]).0, 2);
+    assert_eq!(scantling(&["show", "cutlist", EXAMPLE]).0, 2);
+    assert_eq!(scantling(&["why", EXAMPLE, "sewing.five"]).0, 2);
+    assert_eq!(scantling(&["explain", "X999"]).0, 2);
+    assert_eq!(scantling(&["--help"]).0, 0);
+}
+
+#[test]
+fn what_cannot_be_done_is_said_with_its_mend() {
+    let missing = scantling(&["check", "no_such_file.scant"]).2;
+    let folder = scantling(&["check", "tests"]).2;
+    let utf8 = scantling(&["check", "tests/corpus/not_utf8.scant"]).2;
+    let path = scantling(&["why", EXAMPLE, "sewing.one.shelf.bindrs.length"]).2;
+    let code = scantling(&["explain", "S0001"]).2;
+    insta::assert_snapshot!([missing, folder, utf8, path, code].concat());
+}
+
+#[test]
+fn short_messages_are_one_line_each() {
+    let (_, out, err) =
+        scantling(&["check", "--message-format", "short", "tests/corpus/five_mistakes.scant"]);
+    assert_eq!(out, "");
+    let lines: Vec<&str> = err.lines().collect();
+    assert_eq!(lines.len(), 6);
+    assert_eq!(lines[0], "tests/corpus/five_mistakes.scant:3:1: error[N001]: there is no kind `sheat`");
+    assert_eq!(lines[5], "tests/corpus/five_mistakes.scant: 5 errors");
+}
+
+#[test]
+fn nothing_is_made_from_a_project_with_errors() {
+    let (_keep, path) = folder();
+    let out = format!("{path}/out");
+    let (status, printed, err) = scantling(&["build", "tests/corpus/five_mistakes.scant", "--out", &out]);
+    assert_eq!((status, printed.as_str()), (1, ""));
+    assert!(err.ends_with("five_mistakes.scant: 5 errors; nothing was made\n"), "{err}");
+    assert!(!Path::new(&out).exists());
+}
+
+#[test]
+fn three_builds_give_the_same_bytes_also_with_declarations_in_another_order() {
+    let (_keep, path) = folder();
+    let text = fs::read_to_string(root().join(EXAMPLE)).unwrap();
+    // The items of the file in reverse; an empty line stands between two.
+    let mut items: Vec<String> = Vec::new();
+    for block in text.split("\n\n") {
+        match items.last_mut() {
+            Some(item) if block.starts_with(' ') => item.push_str(&format!("\n\n{block}")),
+            _ => items.push(block.to_owned()),
+        }
+    }
+    assert_eq!(items.len(), 6);
+    items.reverse();
+    let reversed = format!("{path}/sewing_room.scant");
+    fs::write(&reversed, items.join("\n\n")).unwrap();
+    let sources = [EXAMPLE, EXAMPLE, EXAMPLE, &reversed];
+    let built: Vec<BTreeMap<String, Vec<u8>>> = sources
+        .iter()
+        .enumerate()
+        .map(|(run, source)| {
+            let out = format!("{path}/{run}");
+            assert_eq!(scantling(&["build", source, "--out", &out]).0, 0);
+            content(Path::new(&out))
+        })
+        .collect();
+    assert_eq!(built[0].len(), 10);
+    assert!(built.iter().all(|files| *files == built[0]));
+}
+
+#[test]
+fn a_folder_that_cannot_be_written_is_left_as_it_is() {
+    let (_keep, path) = folder();
+    let file = format!("{path}/plan");
+    fs::write(&file, "not a folder").unwrap();
+    let (status, _, err) = scantling(&["build", EXAMPLE, "--out", &file]);
+    assert_eq!(status, 2);
+    assert!(err.contains("F002") && err.contains("nothing was changed"), "{err}");
+    assert_eq!(fs::read_to_string(&file).unwrap(), "not a folder");
+}
+
+#[test]
+fn files_that_scantling_did_not_make_are_kept() {
+    let (_keep, path) = folder();
+    let file = format!("{path}/parts.csv");
+    fs::write(&file, "my own list").unwrap();
+    let (status, _, err) = scantling(&["build", EXAMPLE, "--out", &path]);
+    assert_eq!(status, 2);
+    assert!(err.contains("F003") && err.contains("parts.csv"), "{err}");
+    assert_eq!(content(Path::new(&path)).len(), 1);
+    assert_eq!(fs::read_to_string(&file).unwrap(), "my own list");
+    assert_eq!(scantling(&["build", EXAMPLE, "--out", &path, "--force"]).0, 0);
+    assert_eq!(scantling(&["build", EXAMPLE, "--out", &path]).0, 0);
+    assert!(fs::read_to_string(&file).unwrap().starts_with("group,part,"));
+}
+
+#[test]
+fn a_new_project_builds_at_once_and_is_never_written_over() {
+    for metric in [false, true] {
+        let (_keep, path) = folder();
+        let project = format!("{path}/shelves");
+        let arguments: &[&str] = if metric { &["new", &project, "--metric"] } else { &["new", &project] };
+        let (status, out, err) = scantling(arguments);
+        assert_eq!((status, err.as_str()), (0, ""));
+        assert!(out.contains("scantling show cut-list"));
+        let file = format!("{project}/project.scant");
+        let (status, out, err) = scantling(&["check", &file]);
+        assert_eq!((status, err.as_str()), (0, ""));
+        assert!(out.ends_with("project.scant: 2 units, 28 parts; nothing to mend\n"), "{out}");
+        let text = fs::read_to_string(&file).unwrap();
+        for line in text.lines().filter(|line| line.contains('=')) {
+            assert!(line.contains("//"), "no comment on {line}");
+        }
+        assert_eq!(scantling(arguments).0, 2);
+        assert_eq!(fs::read_to_string(&file).unwrap(), text);
+    }
+}
+
+#[test]
+fn sheets_print_as_text_csv_and_json() {
+    let text = scantling(&["show", "cut-list", EXAMPLE]).1;
+    insta::assert_snapshot!("cut_list_text", text);
+    let csv = scantling(&["show", "cut-list", EXAMPLE, "--format", "csv"]).1;
+    insta::assert_snapshot!("cut_list_csv", csv.replace('\r', ""));
+    insta::assert_snapshot!("marks_text", scantling(&["show", "marks", EXAMPLE]).1);
+    let json: serde_json::Value =
+        serde_json::from_str(&scantling(&["show", "cut-list", EXAMPLE, "--format", "json"]).1).unwrap();
+    let shelf = &json["groups"][0]["rows"][1];
+    assert_eq!(shelf["count"], 28);
+    assert_eq!(shelf["role"], "shelf");
+    let length = serde_json::json!({ "exact": "501/16 in", "print": "31 5/16\"", "mm": 795.3375 });
+    assert_eq!(shelf["length"], length);
+    assert_eq!(shelf["names"].as_array().unwrap().len(), 28);
+    let parts: serde_json::Value =
+        serde_json::from_str(&scantling(&["show", "parts", EXAMPLE, "--format", "json"]).1).unwrap();
+    let right = &parts["parts"][1];
+    assert_eq!(right["path"], "sewing.one.side.right");
+    assert_eq!(right["position"]["x"]["exact"], "1009/32 in");
+}
+
+#[test]
+fn why_answers_in_json_too() {
+    let path = "sewing.one.shelf.binders.length";
+    let (status, out, _) = scantling(&["why", EXAMPLE, path, "--format", "json"]);
+    assert_eq!(status, 0);
+    let json: serde_json::Value = serde_json::from_str(&out).unwrap();
+    assert_eq!(json[0]["value"]["print"], "31 5/16\"");
+    assert_eq!(json[0]["steps"][0]["how"], "= clear width 30 13/16\" + 2 x dado depth 1/4\"");
+    let listed = scantling(&["why", EXAMPLE, "sewing.one.shelf.binders"]).1;
+    assert!(listed.contains("sewing.one.shelf.binders.opening_rear = 10 17/32\"\n"), "{listed}");
+}
+
+#[test]
+fn explain_shows_the_rule_and_the_message() {
+    insta::assert_snapshot!(scantling(&["explain", "hyphenated_fraction"]).1);
+    let all = scantling(&["explain"]).1;
+    assert!(all.lines().count() >= 40 && all.contains("C001  dado_depth "), "{all}");
+}

@@ -1,0 +1,96 @@
+//! The rules of the house: which room may know which, and what stands at the top.
+
+use crate::{files_under, root};
+use std::collections::BTreeMap;
+
+/// What each room may import, besides itself.
+const ROOMS: &[(&str, &[&str])] = &[
+    ("limits", &[]),
+    ("quantity", &[]),
+    ("source", &[]),
+    ("document", &["quantity"]),
+    ("render", &["document"]),
+    ("diag", &["limits", "source"]),
+    ("report", &["source", "diag"]),
+    ("syntax", &["limits", "quantity", "source", "diag"]),
+    ("resolve", &["limits", "quantity", "source", "diag", "syntax"]),
+    ("eval", &["limits", "quantity", "source", "diag", "syntax", "resolve"]),
+    ("parts", &["limits", "quantity", "source", "diag", "eval"]),
+    ("lower", &["limits", "quantity", "source", "diag", "eval", "parts"]),
+    ("check", &["limits", "quantity", "source", "diag", "eval", "parts"]),
+    ("sheets", &["limits", "quantity", "source", "diag", "eval", "parts", "document"]),
+    (
+        "compile",
+        &[
+            "limits", "quantity", "source", "diag", "syntax", "resolve", "eval", "parts", "lower", "check",
+            "sheets",
+        ],
+    ),
+    (
+        "cli",
+        &[
+            "limits", "quantity", "source", "diag", "eval", "parts", "sheets", "document", "compile",
+            "render", "report",
+        ],
+    ),
+];
+
+#[test]
+fn imports_point_one_way() {
+    let rooms: BTreeMap<&str, &[&str]> = ROOMS.iter().copied().collect();
+    let mut seen = 0;
+    for path in files_under("src", ".rs") {
+        let inside = path.strip_prefix(root().join("src")).unwrap();
+        let room = inside.as_str().split(['/', '.']).next().unwrap();
+        if ["lib", "main"].contains(&room) {
+            continue;
+        }
+        let allowed = rooms.get(room).unwrap_or_else(|| panic!("the room {room} has no line in this test"));
+        let text = std::fs::read_to_string(&path).unwrap();
+        // Tests inside a room may use what the room may not.
+        let code = text.split("#[cfg(test)]").next().unwrap();
+        for piece in code.split("crate::").skip(1) {
+            let other = piece.split(|c: char| !c.is_ascii_alphanumeric() && c != '_').next().unwrap();
+            seen += 1;
+            let known = other == room || allowed.contains(&other);
+            assert!(known, "{inside} knows `{other}`, which the room {room} may not");
+        }
+    }
+    assert!(seen > 50, "the test has stopped seeing imports");
+}
+
+#[test]
+fn only_two_files_touch_the_disk() {
+    for path in files_under("src", ".rs") {
+        let inside = path.strip_prefix(root().join("src")).unwrap().as_str();
+        let text = std::fs::read_to_string(&path).unwrap();
+        if text.contains("std::fs") {
+            assert!(["source/files.rs", "cli/write.rs"].contains(&inside), "{inside} touches the disk");
+        }
+    }
+}
+
+#[test]
+fn the_top_is_as_it_was_fixed() {
+    let allowed = [
+        "Cargo.toml",
+        "Cargo.lock",
+        "README.md",
+        "DEVELOPERS.md",
+        "LICENSE-MIT",
+        "LICENSE-APACHE",
+        "grammar",
+        "src",
+        "examples",
+        "tests",
+        "editors",
+        "target",
+    ];
+    for entry in root().read_dir_utf8().unwrap() {
+        let name = entry.unwrap().file_name().to_owned();
+        assert!(
+            name.starts_with('.') || allowed.contains(&name.as_str()),
+            "{name} does not belong at the top"
+        );
+    }
+}
