@@ -1,1 +1,3 @@
 //! The compiler for `.scant` files: built-in painted shelving, from what is decided to parts that can be cut.
+
+pub mod mechanics;
