@@ -9,6 +9,9 @@ use std::f64::consts::{FRAC_PI_2, SQRT_2};
 
 use super::numeric::{larger, smaller, turning_point};
 
+/// Least angle that is tried: at nought itself the formulas divide by it.
+const NEAR_NOUGHT: f64 = 1e-12;
+
 /// Longest rod that turns on the level: `(a^(2/3) + b^(2/3))^(3/2)`.
 #[must_use]
 pub fn longest_rod(entry: f64, exit: f64) -> f64 {
@@ -43,7 +46,7 @@ impl Corner {
             let (sin, cos) = x.sin_cos();
             (width - entry * cos) / (sin * sin) + (exit * sin - width) / (cos * cos) < 0.0
         };
-        let (sin, cos) = turning_point(0.0, FRAC_PI_2, falling).sin_cos();
+        let (sin, cos) = turning_point(NEAR_NOUGHT, FRAC_PI_2, falling).sin_cos();
         Some((entry - width * cos) / sin + (exit - width * sin) / cos)
     }
 
@@ -68,7 +71,9 @@ impl Corner {
 /// Least width of the corridor in which a box goes on, so that it turns out of one `entry` wide. `None` if the box
 /// is wider than `entry`.
 ///
-/// The inverse of [`Corner::longest`]: greatest over `x` of `L cos x + (w - a cos x) / sin x`, which is concave.
+/// The inverse of [`Corner::longest`]: greatest over `x` of `h(x) = L cos x + (w - a cos x) / sin x`. `h` rises while
+/// `L sin^3 x < a - w cos x`; up to where `3 L sin 2x = 2 w` for the second time that turns once, and beyond it
+/// nothing is higher than there or at the end, where `h` is `w`.
 #[must_use]
 pub fn least_exit(length: f64, width: f64, entry: f64) -> Option<f64> {
     if width.is_nan() || width < 0.0 || width > entry {
@@ -76,9 +81,10 @@ pub fn least_exit(length: f64, width: f64, entry: f64) -> Option<f64> {
     }
     let rising = |x: f64| {
         let (sin, cos) = x.sin_cos();
-        -length * sin - (width - entry * cos) / (sin * sin) > 0.0
+        length * sin.powi(3) < entry - width * cos
     };
-    let (sin, cos) = turning_point(0.0, FRAC_PI_2, rising).sin_cos();
+    let last = FRAC_PI_2 - (2.0 * width / (3.0 * length)).min(1.0).asin() / 2.0;
+    let (sin, cos) = turning_point(NEAR_NOUGHT, last, rising).sin_cos();
     Some(larger(length * cos + (width - entry * cos) / sin, width))
 }
 

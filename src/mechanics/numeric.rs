@@ -10,10 +10,9 @@ pub(super) fn smaller(one: f64, other: f64) -> f64 {
     if one.is_nan() || one < other { one } else { other }
 }
 
-/// The point between `low` and `high` at which `before` turns from true to false, to the last bit.
+/// The last point between `low` and `high` at which `before` is true, to the last bit.
 ///
-/// `before` is held to be true up to some point and false after it. If it is false throughout the answer is
-/// `low`, if it is true throughout it is `high`.
+/// `before` is held to be true up to some point and false after it. If it is false throughout the answer is `low`.
 pub(super) fn turning_point(low: f64, high: f64, before: impl Fn(f64) -> bool) -> f64 {
     let (mut low, mut high) = (low, high);
     for _ in 0..200 {
@@ -27,5 +26,5 @@ pub(super) fn turning_point(low: f64, high: f64, before: impl Fn(f64) -> bool) -
             high = middle;
         }
     }
-    low + (high - low) / 2.0
+    low
 }

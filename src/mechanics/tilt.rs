@@ -41,11 +41,11 @@ pub fn tilt_in(length: f64, height: f64, opening: f64) -> Option<TiltIn> {
 
 /// The longest rectangle of a height that goes into an opening `width` by `room`, level, upright or tilted.
 ///
-/// `None` if the height is over either side. The inverse of [`tilt_in`]: the longest shelf that can be tilted in
+/// `None` if the height is over the room. The inverse of [`tilt_in`]: the longest shelf that can be tilted in
 /// where the opening and the room between shelves are given.
 #[must_use]
 pub fn longest_in(width: f64, room: f64, height: f64) -> Option<f64> {
-    if height.is_nan() || height > width || height > room {
+    if height.is_nan() || height > room {
         return None;
     }
     let fits = |length: f64| tilt_in(length, height, width).is_some_and(|tilt| tilt.headroom <= room);
