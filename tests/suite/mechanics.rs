@@ -3,6 +3,7 @@
 
 mod beams;
 mod fasteners;
+mod fixtures;
 
 mod geometry;
 mod lifting;
