@@ -75,6 +75,8 @@ pub struct Stiffened {
 }
 
 /// Sag at mid-span of each long edge, positive down.
+///
+/// The rule is made for the worse edge; it may put the better one up to a tenth under a plate model's.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct EdgeSag {
     /// Front edge.
