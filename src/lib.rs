@@ -16,6 +16,7 @@ pub mod document;
 pub mod eval;
 pub mod limits;
 pub mod lower;
+pub mod mechanics;
 pub mod parts;
 pub mod quantity;
 pub mod render;

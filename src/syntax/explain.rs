@@ -98,6 +98,9 @@ fn found_at(line: &str, start: usize, expected: String) -> Why {
     };
     let found = rest.get(..length).unwrap_or("").to_owned();
     let (help, fix) = match found.as_str() {
+        ";" if rest.len() > 1 => {
+            (None, Some((",".to_owned(), "write `,` between two entries of a line".to_owned())))
+        }
         ";" => (None, Some((String::new(), "delete the `;`: an entry ends with its line".to_owned()))),
         ":" => (None, Some((" =".to_owned(), "write `=` between a name and its value".to_owned()))),
         "x" | "of" | "to" | "rest" | "and" | "or" | "not" | "if" | "then" | "else" => {

@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 const ROOMS: &[(&str, &[&str])] = &[
     ("limits", &[]),
     ("quantity", &[]),
+    ("mechanics", &[]),
     ("source", &[]),
     ("document", &["quantity"]),
     ("render", &["document"]),

@@ -1,0 +1,111 @@
+//! Round a right-angled corner of two corridors: rods, boxes, boxes lifted at one end, and the inverse questions.
+//!
+//! Plane geometry, any one unit of length. A box of length `L` and width `w` touches the inner corner and both
+//! outer walls at the angle `x`; it passes if `L <= (a - w cos x) / sin x + (b - w sin x) / cos x` at every angle.
+//! That sum is convex where `w` is less than both corridors, so its least value is found to the last bit.
+//! Turning only: see [`Corner::longest_past`] for a box moved on sideways without a turn.
+
+use std::f64::consts::{FRAC_PI_2, SQRT_2};
+
+use super::numeric::{larger, smaller, turning_point};
+
+/// Least angle that is tried: at nought itself the formulas divide by it.
+const NEAR_NOUGHT: f64 = 1e-12;
+
+/// Longest rod that turns on the level: `(a^(2/3) + b^(2/3))^(3/2)`.
+#[must_use]
+pub fn longest_rod(entry: f64, exit: f64) -> f64 {
+    (entry.powf(2.0 / 3.0) + exit.powf(2.0 / 3.0)).powf(1.5)
+}
+
+/// Longest rod that turns if one end may be lifted to the ceiling: `sqrt(level^2 + ceiling^2)`.
+#[must_use]
+pub fn longest_lifted_rod(entry: f64, exit: f64, ceiling: f64) -> f64 {
+    longest_rod(entry, exit).hypot(ceiling)
+}
+
+/// Two corridors that meet at a right angle. A door in the side of a corridor, taken as a corridor of the door's
+/// clear width, is on the safe side: beyond a thin wall the room is wider.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Corner {
+    /// Width of the corridor in which the box comes.
+    pub entry: f64,
+    /// Width of the corridor in which it goes on.
+    pub exit: f64,
+}
+
+impl Corner {
+    /// Longest box of a plan width that turns round the corner. `None` if it is wider than a corridor.
+    #[must_use]
+    pub fn longest(&self, width: f64) -> Option<f64> {
+        let Self { entry, exit } = *self;
+        if width.is_nan() || width < 0.0 || width > entry.min(exit) {
+            return None;
+        }
+        let falling = |x: f64| {
+            let (sin, cos) = x.sin_cos();
+            (width - entry * cos) / (sin * sin) + (exit * sin - width) / (cos * cos) < 0.0
+        };
+        let (sin, cos) = turning_point(NEAR_NOUGHT, FRAC_PI_2, falling).sin_cos();
+        Some((entry - width * cos) / sin + (exit - width * sin) / cos)
+    }
+
+    /// Longest box of a plan width that passes the corner, turned or moved on sideways: sideways it needs to fit
+    /// across one corridor.
+    #[must_use]
+    pub fn longest_past(&self, width: f64) -> Option<f64> {
+        self.longest(width).map(|turned| larger(turned, larger(self.entry, self.exit)))
+    }
+
+    /// Longest box of this plan width and upright side that turns with one end lifted to the ceiling, or on end.
+    ///
+    /// `None` if it is wider than a corridor or stands higher than the ceiling before it is lifted.
+    #[must_use]
+    pub fn longest_lifted(&self, width: f64, upright: f64, ceiling: f64) -> Option<f64> {
+        let plan = self.longest(width)?;
+        // The lifted box spans `plan` on the level and the ceiling's height: the longest rectangle in that one.
+        super::tilt::longest_in(plan, ceiling, upright)
+    }
+}
+
+/// Least width of the corridor in which a box goes on, so that it turns out of one `entry` wide. `None` if the box
+/// is wider than `entry`.
+///
+/// The inverse of [`Corner::longest`]: greatest over `x` of `h(x) = L cos x + (w - a cos x) / sin x`. `h` rises while
+/// `L sin^3 x < a - w cos x`; up to where `3 L sin 2x = 2 w` for the second time that turns once, and beyond it
+/// nothing is higher than there or at the end, where `h` is `w`.
+#[must_use]
+pub fn least_exit(length: f64, width: f64, entry: f64) -> Option<f64> {
+    if width.is_nan() || width < 0.0 || width > entry {
+        return None;
+    }
+    let rising = |x: f64| {
+        let (sin, cos) = x.sin_cos();
+        length * sin.powi(3) < entry - width * cos
+    };
+    let last = FRAC_PI_2 - (2.0 * width / (3.0 * length)).min(1.0).asin() / 2.0;
+    let (sin, cos) = turning_point(NEAR_NOUGHT, last, rising).sin_cos();
+    Some(larger(length * cos + (width - entry * cos) / sin, width))
+}
+
+/// Least width of two equal corridors between which a box turns: `(L/2 + w) / sqrt(2)`, at 45 degrees.
+#[must_use]
+pub fn least_equal(length: f64, width: f64) -> f64 {
+    (length / 2.0 + width) / SQRT_2
+}
+
+/// Level length of a box of this length and upright side when one end is lifted until it touches the ceiling:
+/// `L cos t + u sin t`, where `L sin t + u cos t` is the ceiling's height. Never more than the box level, and the
+/// box on end where the ceiling lets it be stood up. `None` if it does not fit under the ceiling at all.
+#[must_use]
+pub fn lifted_plan_length(length: f64, upright: f64, ceiling: f64) -> Option<f64> {
+    if upright.is_nan() || ceiling.is_nan() || upright > ceiling {
+        return None;
+    }
+    let diagonal = length.hypot(upright);
+    if ceiling >= diagonal {
+        return Some(smaller(upright, length));
+    }
+    let tilt = (ceiling / diagonal).asin() - upright.atan2(length);
+    Some(smaller(length * tilt.cos() + upright * tilt.sin(), length))
+}
