@@ -152,6 +152,16 @@ code!(
     })
 );
 
+code!(
+    Error,
+    DATE,
+    "V015",
+    "no_such_day",
+    "a day that the calendar does not have",
+    "A day is written as year, month and day, a time of it as hours and minutes: `2026-03-02 08:00`.",
+    Some(Example { bad: "project { start = 2026-02-30 }\n", good: "project { start = 2026-02-28 }\n" })
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &DIMENSION, &OPERANDS, &MISSING, &CIRCLE, &RANGE, &OVERFLOW, &CHOICE, &REST, &ZERO, &BOTH, &MARKS,

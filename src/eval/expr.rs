@@ -21,6 +21,8 @@ enum Term {
     Truth(bool),
     Member(NodeId),
     List,
+    Unread,
+    Date(Arc<str>),
     Poison,
 }
 
@@ -246,10 +248,17 @@ impl<'a> Evaluator<'a> {
             Some(Takes::Count) => ("a whole number", Some(Dim::NONE)),
             Some(Takes::Size) => ("a size such as `96\" x 48\"`", None),
             Some(Takes::Text) => ("a text in quotes", None),
+            Some(Takes::Date) => ("a day such as `2026-03-02` or `2026-03-02 08:00`", None),
             Some(_) => ("a name", None),
         };
         match (term, takes) {
             (Term::Poison, _) => Value::Poison,
+            (Term::Unread, _) => Value::Unread(span),
+            (Term::Date(text), Some(Takes::Date)) => self.date(&text, span),
+            (Term::Date(_), _) => {
+                self.wrong(span, needed, "a day", "state a number");
+                Value::Poison
+            }
             (Term::Number(linear, round), Some(Takes::Share)) if !linear.times.is_zero() => {
                 Value::Share(linear, round, span)
             }
@@ -322,6 +331,22 @@ impl<'a> Evaluator<'a> {
         }
     }
 
+    /// A day of the calendar, at midnight where no time stands.
+    fn date(&mut self, text: &str, span: Span) -> Value {
+        let (day, time) = text.split_once([' ', '\t']).unwrap_or((text, "00:00"));
+        match format!("{day}T{}:00", time.trim()).parse() {
+            Ok(date) => Value::Date(date),
+            Err(_) => {
+                self.sink.push(
+                    Diagnostic::new(&codes::DATE, format!("`{text}` is not in the calendar"))
+                        .at(span, "")
+                        .help("write year, month and day, and a time if it matters: `2026-03-02 08:00`"),
+                );
+                Value::Poison
+            }
+        }
+    }
+
     fn wrong_number(&mut self, expr: &Expr, needed: &str, found: &str, dim: Option<Dim>) {
         let bare = match &expr.kind {
             ExprKind::Number(literal) if literal.unit.is_none() => Some(literal.value),
@@ -349,6 +374,8 @@ impl<'a> Evaluator<'a> {
             ExprKind::Text(text) => Term::Text(text.clone()),
             ExprKind::Truth(truth) => Term::Truth(*truth),
             ExprKind::Rest => Term::Number(Linear::rest(), None),
+            ExprKind::Unread => Term::Unread,
+            ExprKind::Date(date) => Term::Date(date.clone()),
             ExprKind::Path(path) => self.path(place, path, used),
             ExprKind::Call(path, arguments) => self.call(place, expr.span, path, arguments, used),
             ExprKind::List(members) => {
@@ -433,6 +460,8 @@ impl<'a> Evaluator<'a> {
                 Term::Poison
             }
             Value::Word(_) | Value::Words(_) | Value::Names(_) => Term::List,
+            Value::Unread(_) => Term::Unread,
+            Value::Date(day) => Term::Date(day.to_string().into()),
             Value::Poison => Term::Poison,
         }
     }
@@ -469,6 +498,8 @@ impl<'a> Evaluator<'a> {
     fn no_operand(&mut self, operand: &Expr, found: Term, needed: &str) -> Term {
         let found = match found {
             Term::Poison => return Term::Poison,
+            Term::Unread => return Term::Unread,
+            Term::Date(_) => "a day",
             Term::Number(_, Some(_)) => "a share that is rounded already",
             Term::Number(..) => "a number",
             Term::Size(..) => "a size",
@@ -596,6 +627,9 @@ impl<'a> Evaluator<'a> {
         if matches!(a, Term::Poison) || matches!(b, Term::Poison) {
             return Term::Poison;
         }
+        if matches!(a, Term::Unread) || matches!(b, Term::Unread) {
+            return Term::Unread;
+        }
         match (op, a, b) {
             (Binary::And, Term::Truth(a), Term::Truth(b)) => Term::Truth(a && b),
             (Binary::Or, Term::Truth(a), Term::Truth(b)) => Term::Truth(a || b),
@@ -685,7 +719,7 @@ impl<'a> Evaluator<'a> {
 fn fits(takes: Option<Takes>, exact: Exact) -> bool {
     match takes {
         Some(Takes::Count) => exact.value.is_integer(),
-        Some(Takes::Size | Takes::Text) => false,
+        Some(Takes::Size | Takes::Text | Takes::Date) => false,
         _ => true,
     }
 }

@@ -41,6 +41,10 @@ pub(super) enum Value {
     Names(Vec<(Arc<str>, Span)>),
     /// A member.
     Member(NodeId),
+    /// A day and a time of it, as the clock on the wall shows it.
+    Date(jiff::civil::DateTime),
+    /// A reading that is not taken yet.
+    Unread(Span),
     /// Unknown, with a message given.
     Poison,
 }

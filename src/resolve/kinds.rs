@@ -18,6 +18,8 @@ pub enum Takes {
     Size,
     /// A text in quotes.
     Text,
+    /// A day, with or without a time.
+    Date,
     /// One of these words.
     Choice(&'static [&'static str]),
     /// A list of these words.
@@ -114,6 +116,11 @@ pub static KINDS: &[KindSpec] = &[
                 "the marks of the tape: printed sizes are rounded to them, and show their system",
             ),
             p("revision", Takes::Text, "the letter or number that every sheet shows"),
+            p(
+                "start",
+                Takes::Date,
+                "when the first coat may begin; a day without a time begins with the working day",
+            ),
         ],
         open: None,
     },

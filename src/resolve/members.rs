@@ -1,7 +1,9 @@
 //! Declares the members: checks each entry against the table of kinds and merges what `each` says.
 
 use super::codes;
-use super::{FILE, FILE_KIND, JoinHead, KINDS, KindSpec, Naming, Node, NodeId, Program, Stated, kind};
+use super::{
+    FILE, FILE_KIND, JoinHead, KINDS, KindSpec, Naming, Node, NodeId, Program, Stated, Statement, kind,
+};
 use crate::diag::{Diagnostic, Sink, nearest};
 use crate::source::Span;
 use crate::syntax::{Declaration, Entry, EntryKind, Ident, Join, Parsed, Path, Property};
@@ -40,8 +42,20 @@ impl Declarer<'_> {
     ) -> NodeId {
         let id = NodeId(u32::try_from(self.nodes.len()).unwrap_or(u32::MAX));
         let (properties, children) = (Vec::new(), Vec::new());
+        let statements = layers.iter().flat_map(|layer| layer.iter().filter_map(statement)).collect();
         let damaged = layers.iter().any(|layer| is_damaged(spec, layer));
-        self.nodes.push(Node { kind: spec, name, text, head, parent, properties, children, join, damaged });
+        self.nodes.push(Node {
+            kind: spec,
+            name,
+            text,
+            head,
+            parent,
+            properties,
+            children,
+            join,
+            statements,
+            damaged,
+        });
         let properties = self.properties(spec, &layers);
         let children = self.children(id, spec, &layers);
         if let Some(node) = self.nodes.get_mut(id.0 as usize) {
@@ -156,7 +170,12 @@ impl Declarer<'_> {
                         }
                     }
                     EntryKind::Each { kind: word, block } => self.each(spec, word, block),
-                    EntryKind::Property(_) | EntryKind::Let(_) | EntryKind::Broken => {}
+                    EntryKind::Property(_)
+                    | EntryKind::Let(_)
+                    | EntryKind::Require { .. }
+                    | EntryKind::Accept { .. }
+                    | EntryKind::Measured { .. }
+                    | EntryKind::Broken => {}
                 }
             }
         }
@@ -228,7 +247,7 @@ impl Declarer<'_> {
         let mut diagnostic =
             Diagnostic::new(&codes::KIND, format!("there is no kind `{}`", word.text)).at(word.span, "");
         let here = KINDS.iter().filter(|kind| kind.within.contains(&parent.word)).map(|kind| kind.word);
-        let statements = ["let", "each", "join"];
+        let statements = ["let", "each", "join", "require", "accept", "measured"];
         if parent.property(&word.text).is_some() && parent.open.is_none() {
             let name = declaration.name.as_ref();
             diagnostic = match name.filter(|_| declaration.block.is_none()) {
@@ -340,6 +359,24 @@ impl Declarer<'_> {
                 diagnostic.help(format!("known here: {}", all.join(", ")))
             }
         });
+    }
+}
+
+/// The entry as a statement about what is derived, if it is one.
+fn statement(entry: &Entry) -> Option<Statement> {
+    match &entry.kind {
+        EntryKind::Require { condition, because } => {
+            let (condition, because) = (condition.clone(), because.clone());
+            Some(Statement::Require { condition, because, span: entry.span })
+        }
+        EntryKind::Accept { slug, because } => {
+            Some(Statement::Accept { slug: slug.clone(), because: because.clone() })
+        }
+        EntryKind::Measured { path, value, because } => {
+            let (path, value, because) = (path.clone(), value.clone(), because.clone());
+            Some(Statement::Measured { path, value, because })
+        }
+        _ => None,
     }
 }
 

@@ -8,7 +8,7 @@ pub use kinds::{FILE, FILE_KIND, KINDS, KindSpec, Naming, PropertySpec, Takes, k
 
 use crate::diag::Sink;
 use crate::source::Span;
-use crate::syntax::{Expr, Ident, Parsed, Text};
+use crate::syntax::{Expr, Ident, Parsed, Path, Text};
 use std::sync::Arc;
 
 /// A member of the program.
@@ -37,6 +37,36 @@ pub struct JoinHead {
     pub joint: Arc<str>,
 }
 
+/// A statement about what the compiler derives.
+#[derive(Clone, Debug)]
+pub enum Statement {
+    /// `require condition because "..."`
+    Require {
+        /// What must hold.
+        condition: Arc<Expr>,
+        /// Why.
+        because: Option<Text>,
+        /// The whole statement.
+        span: Span,
+    },
+    /// `accept slug because "..."`
+    Accept {
+        /// The slug of a warning.
+        slug: Ident,
+        /// Why.
+        because: Option<Text>,
+    },
+    /// `measured path = value because "..."`
+    Measured {
+        /// What was measured.
+        path: Path,
+        /// What it was found to be.
+        value: Arc<Expr>,
+        /// Why.
+        because: Option<Text>,
+    },
+}
+
 /// A declared member, with what every `each` gives it.
 #[derive(Clone, Debug)]
 pub struct Node {
@@ -56,6 +86,8 @@ pub struct Node {
     pub children: Vec<NodeId>,
     /// For a `join`: what to what with what.
     pub join: Option<JoinHead>,
+    /// Statements in its block, or in an `each` for it.
+    pub statements: Vec<Statement>,
     /// Something in its block could not be taken, so what seems to be missing may stand there.
     pub damaged: bool,
 }
@@ -172,5 +204,6 @@ static EMPTY: std::sync::LazyLock<Node> = std::sync::LazyLock::new(|| Node {
     properties: Vec::new(),
     children: Vec::new(),
     join: None,
+    statements: Vec::new(),
     damaged: false,
 });

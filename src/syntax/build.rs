@@ -39,7 +39,7 @@ static BINDING: LazyLock<PrattParser<Rule>> = LazyLock::new(|| {
 });
 
 /// The words that begin a statement.
-const STATEMENTS: [&str; 3] = ["let", "each", "join"];
+const STATEMENTS: [&str; 6] = ["let", "each", "join", "require", "accept", "measured"];
 
 pub(super) struct Builder<'a> {
     pub file: FileId,
@@ -193,12 +193,14 @@ impl<'a> Builder<'a> {
         let mut paths = Vec::new();
         let mut block = Vec::new();
         let mut value = None;
+        let mut because = None;
         for inner in pair.into_inner() {
             match inner.as_rule() {
                 Rule::word => words.push(self.ident(&inner)),
                 Rule::path => paths.push(self.path(inner)),
                 Rule::block => block = self.block(inner),
                 Rule::expression => value = Some(self.value(inner)),
+                Rule::because => because = inner.into_inner().find(is_text).map(|text| self.text(&text)),
                 _ => {}
             }
         }
@@ -206,6 +208,12 @@ impl<'a> Builder<'a> {
         match (rule, words.next(), value) {
             (Rule::let_statement, Some(name), Some(value)) => EntryKind::Let(Property { name, value }),
             (Rule::each_statement, Some(kind), _) => EntryKind::Each { kind, block },
+            (Rule::accept_statement, Some(slug), _) => EntryKind::Accept { slug, because },
+            (Rule::require_statement, _, Some(condition)) => EntryKind::Require { condition, because },
+            (Rule::measured_statement, _, Some(value)) => match paths.next() {
+                Some(path) => EntryKind::Measured { path, value, because },
+                None => EntryKind::Broken,
+            },
             (Rule::join_statement, Some(joint), _) => match (paths.next(), paths.next()) {
                 (Some(guest), Some(host)) => EntryKind::Join(Join { guest, host, joint, block }),
                 _ => EntryKind::Broken,
@@ -301,6 +309,8 @@ impl<'a> Builder<'a> {
             Rule::text => ExprKind::Text(self.text(&pair).text),
             Rule::truth => ExprKind::Truth(pair.as_str() == "true"),
             Rule::rest => ExprKind::Rest,
+            Rule::unread => ExprKind::Unread,
+            Rule::date => ExprKind::Date(pair.as_str().into()),
             Rule::list => {
                 let members: Vec<Expr> = pair.into_inner().map(|member| self.expression(member)).collect();
                 if members.len() > limits::LIST {
@@ -422,6 +432,10 @@ impl<'a> Builder<'a> {
         };
         self.sink.push(diagnostic);
     }
+}
+
+fn is_text(pair: &Pair<'_, Rule>) -> bool {
+    pair.as_rule() == Rule::text
 }
 
 fn not_leftover(pair: &Pair<'_, Rule>) -> bool {

@@ -28,6 +28,9 @@ pub(super) fn entry(text: &str, piece: usize) -> Why {
         Some("let") => Rule::let_line,
         Some("each") => Rule::each_line,
         Some("join") => Rule::join_line,
+        Some("require") => Rule::require_line,
+        Some("accept") => Rule::accept_line,
+        Some("measured") => Rule::measured_line,
         _ if line.contains('=') => Rule::property_line,
         _ => Rule::declaration_line,
     };
@@ -144,6 +147,7 @@ fn in_words(rule: Rule) -> &'static str {
         Rule::block => "a block `{ }`",
         Rule::word_to => "`to`",
         Rule::word_with => "`with`",
+        Rule::because | Rule::word_because => "`because` and a text",
         Rule::word_then => "`then`",
         Rule::word_else => "`else`",
         Rule::property => "`=` and a value",

@@ -52,6 +52,29 @@ pub enum EntryKind {
     },
     /// `join guest to host with joint { entries }`
     Join(Join),
+    /// `require condition because "..."`
+    Require {
+        /// What must hold.
+        condition: Arc<Expr>,
+        /// Why.
+        because: Option<Text>,
+    },
+    /// `accept slug because "..."`
+    Accept {
+        /// The slug of a warning.
+        slug: Ident,
+        /// Why.
+        because: Option<Text>,
+    },
+    /// `measured path = value because "..."`
+    Measured {
+        /// What was measured.
+        path: Path,
+        /// What it was found to be.
+        value: Arc<Expr>,
+        /// Why.
+        because: Option<Text>,
+    },
     /// An entry that could not be read; the message is in the sink.
     Broken,
 }
@@ -155,6 +178,10 @@ pub enum ExprKind {
     List(Vec<Expr>),
     /// What is left over: `rest`
     Rest,
+    /// A reading that is not taken yet: `?`
+    Unread,
+    /// A day, with or without a time, as it is written.
+    Date(Arc<str>),
     /// A sign or `not`.
     Unary(Unary, Box<Expr>),
     /// Two operands.

@@ -92,6 +92,7 @@ fn takes(takes: Takes) -> String {
         Takes::Share => "a length, or a share of `rest`".to_owned(),
         Takes::Size => "a size, such as `96\" x 48\"`".to_owned(),
         Takes::Text => "a text".to_owned(),
+        Takes::Date => "a day, such as `2026-03-02` or `2026-03-02 08:00`".to_owned(),
         Takes::Choice(words) => code(words),
         Takes::Choices(words) => format!("{}, or a list of them", code(words)),
         Takes::Member(kind) => format!("the name of a `{kind}`"),
