@@ -11,6 +11,9 @@ use crate::source::{FileError, Files, Sources};
 use crate::syntax;
 use camino::{Utf8Path, Utf8PathBuf};
 
+/// Materials, fasteners and coatings that every project can name, each value with its source beside it.
+const LIBRARY: &str = include_str!("library/materials.scant");
+
 /// What came of a project.
 #[derive(Clone, Debug)]
 pub struct Compilation {
@@ -84,7 +87,9 @@ pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadE
     let mut sink = Sink::default();
     let file = sources.add(entry, text.clone());
     let parsed = syntax::parse(file, &text, &mut sink);
-    let program = Program::new(&parsed, &mut sink);
+    let library =
+        syntax::parse(sources.add("library/materials.scant", LIBRARY.to_owned()), LIBRARY, &mut sink);
+    let program = Program::new(&library, &parsed, &mut sink);
     let (model, ledger) = eval::evaluate(&program, &mut sink);
     let graph = lower::lower(&model, ledger, &mut sink);
     let mut findings = Vec::new();

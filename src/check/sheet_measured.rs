@@ -2,6 +2,8 @@
 
 use super::{Check, Finding, Subject};
 use crate::diag::{Diagnostic, Example, code};
+use crate::eval::SheetId;
+use crate::parts::Stock;
 
 code!(
     Warning,
@@ -23,7 +25,7 @@ pub(super) const CHECK: Check = Check { code: &CODE, run };
 fn run(subject: Subject<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (index, sheet) in subject.graph.sheets.iter().enumerate() {
-        if !subject.graph.parts.iter().any(|part| part.sheet.0 == index) {
+        if !subject.graph.parts.iter().any(|part| part.stock == Stock::Sheet(SheetId(index))) {
             continue;
         }
         let diagnostic = (!sheet.measured).then(|| {

@@ -3,7 +3,7 @@
 use super::{Check, Finding, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Len, Sheet};
-use crate::parts::Part;
+use crate::parts::{Part, Stock};
 use crate::quantity::{Length, Round};
 use std::collections::BTreeSet;
 
@@ -28,10 +28,11 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
     let mut seen = BTreeSet::new();
     let mut findings = Vec::new();
     for part in &subject.graph.parts {
-        let Some(sheet) = subject.graph.sheet(part.sheet) else { continue };
+        let Stock::Sheet(id) = part.stock else { continue };
+        let Some(sheet) = subject.graph.sheet(id) else { continue };
         let Some((along, across)) = sheet.size else { continue };
         let size = part.size;
-        if !seen.insert((part.sheet, part.role.word(), size.length.value, size.width.value)) {
+        if !seen.insert((id, part.role.word(), size.length.value, size.width.value)) {
             continue;
         }
         let turned = !sheet.grain && size.length.value > offered(sheet, along);

@@ -162,6 +162,31 @@ code!(
     Some(Example { bad: "project { start = 2026-02-30 }\n", good: "project { start = 2026-02-28 }\n" })
 );
 
+code!(
+    Error,
+    LISTS,
+    "V016",
+    "lists_differ",
+    "two lists that belong together and differ in length",
+    "Readings along a wall are two lists: the places, `at`, and what was read there, in the same order.",
+    Some(Example {
+        bad: "room r { wall w { ceiling { at = [0mm, 900mm], above = [2400mm] } } }\n",
+        good: "room r { wall w { ceiling { at = [0mm, 900mm], above = [2400mm, 2405mm] } } }\n",
+    })
+);
+code!(
+    Error,
+    ORDER,
+    "V017",
+    "out_of_order",
+    "places along a wall that are not in order",
+    "Places count from the left corner of the wall and are listed from left to right, each once.",
+    Some(Example {
+        bad: "room r { wall w { ceiling { at = [900mm, 0mm], above = [2405mm, 2400mm] } } }\n",
+        good: "room r { wall w { ceiling { at = [0mm, 900mm], above = [2400mm, 2405mm] } } }\n",
+    })
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &DIMENSION, &OPERANDS, &MISSING, &CIRCLE, &RANGE, &OVERFLOW, &CHOICE, &REST, &ZERO, &BOTH, &MARKS,

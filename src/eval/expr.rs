@@ -90,10 +90,7 @@ impl<'a> Evaluator<'a> {
         match takes {
             Some(Takes::Choice(words)) => self.choice(expr, words),
             Some(Takes::Choices(words)) => {
-                let members: Vec<&Expr> = match &expr.kind {
-                    ExprKind::List(members) => members.iter().collect(),
-                    _ => vec![expr],
-                };
+                let members = listed(expr);
                 let mut chosen = Vec::new();
                 for member in members {
                     match self.choice(member, words) {
@@ -104,6 +101,25 @@ impl<'a> Evaluator<'a> {
                 Value::Words(chosen)
             }
             Some(Takes::Names) => self.names(expr),
+            Some(Takes::Members(kind)) => {
+                let members: Vec<&Expr> = listed(expr);
+                let mut found = Vec::new();
+                for member in members {
+                    match self.member(place, member, kind) {
+                        Value::Member(id) => found.push(id),
+                        _ => return Value::Poison,
+                    }
+                }
+                Value::Members(found)
+            }
+            Some(Takes::Lengths) => self.list(place, expr, Dim::LENGTH),
+            Some(Takes::Quantities(dim)) => self.list(place, expr, dim),
+            Some(Takes::Load) => match &expr.kind {
+                ExprKind::Path(path) if path.single().is_some_and(|name| LOADS.contains(&&*name.text)) => {
+                    self.choice(expr, LOADS)
+                }
+                _ => self.taken(place, Some(Takes::Quantity(Dim::LINE_LOAD)), expr),
+            },
             Some(Takes::Member(kind)) => self.member(place, expr, kind),
             _ => {
                 let mut used = Used::new();
@@ -134,10 +150,7 @@ impl<'a> Evaluator<'a> {
     }
 
     fn names(&mut self, expr: &Expr) -> Value {
-        let members: Vec<&Expr> = match &expr.kind {
-            ExprKind::List(members) => members.iter().collect(),
-            _ => vec![expr],
-        };
+        let members = listed(expr);
         let mut names = Vec::new();
         for member in members {
             match &member.kind {
@@ -168,22 +181,58 @@ impl<'a> Evaluator<'a> {
             return Value::Poison;
         };
         let name = path.single().map(|name| &*name.text);
-        let found = name.and_then(|name| self.lookup_kind(place.node, name, kind));
+        let found = match name {
+            Some(name) => self.lookup_kind(place.node, name, kind),
+            None => self.lookup_path(place, path).filter(|id| self.program.node(*id).kind.word == kind),
+        };
         if let Some(id) = found {
             return Value::Member(id);
         }
         let known: Vec<Arc<str>> = self.members_in_reach(place.node, kind);
-        if name.is_some_and(|name| self.program.lookup(place.node, place.name, name).is_some()) {
-            let text = name.unwrap_or_default();
+        let text = self.path_text(path);
+        let other = match name {
+            Some(name) => self.program.lookup(place.node, place.name, name).is_some(),
+            None => self.lookup_path(place, path).is_some(),
+        };
+        if other {
             self.sink.push(
                 Diagnostic::new(&codes::MEMBER, format!("`{text}` is not a `{kind}`"))
                     .at(path.span, "")
                     .help(known_names(kind, &known)),
             );
         } else {
-            self.unknown(path.span, name.unwrap_or("this path"), kind, &known);
+            self.unknown(path.span, &text, kind, &known);
         }
         Value::Poison
+    }
+
+    /// The member that a dotted path leads to.
+    fn lookup_path(&self, place: Place<'_>, path: &Path) -> Option<NodeId> {
+        let mut at = None;
+        for step in &path.steps {
+            let syntax::Step::Name(name) = step else { return None };
+            at = match at {
+                None => match self.program.lookup(place.node, place.name, &name.text)? {
+                    Binding::Member(id) => Some(id),
+                    Binding::Value(..) => return None,
+                },
+                Some(id) => Some(self.program.member(id, &name.text)?),
+            };
+        }
+        at
+    }
+
+    /// A list of quantities of one dimension; a reading that is not taken yet is `None`.
+    fn list(&mut self, place: Place<'_>, expr: &Expr, dim: Dim) -> Value {
+        let mut numbers = Vec::new();
+        for member in listed(expr) {
+            match self.taken(place, Some(Takes::Quantity(dim)), member) {
+                Value::Number(number) => numbers.push((Some(number), member.span)),
+                Value::Unread(span) => numbers.push((None, span)),
+                _ => return Value::Poison,
+            }
+        }
+        Value::Numbers(numbers)
     }
 
     /// The nearest member of a kind with a name, seen from `from`: its own block, then outwards.
@@ -243,7 +292,7 @@ impl<'a> Evaluator<'a> {
         let span = expr.span;
         let (needed, dim) = match takes {
             None => ("a value", None),
-            Some(Takes::Quantity(dim)) => (article(dim), Some(dim)),
+            Some(Takes::Quantity(dim)) => (dim.words(), Some(dim)),
             Some(Takes::Share) => ("a length", Some(Dim::LENGTH)),
             Some(Takes::Count) => ("a whole number", Some(Dim::NONE)),
             Some(Takes::Size) => ("a size such as `96\" x 48\"`", None),
@@ -459,7 +508,9 @@ impl<'a> Evaluator<'a> {
                 );
                 Term::Poison
             }
-            Value::Word(_) | Value::Words(_) | Value::Names(_) => Term::List,
+            Value::Word(_) | Value::Words(_) | Value::Names(_) | Value::Numbers(_) | Value::Members(_) => {
+                Term::List
+            }
             Value::Unread(_) => Term::Unread,
             Value::Date(day) => Term::Date(day.to_string().into()),
             Value::Poison => Term::Poison,
@@ -716,10 +767,21 @@ impl<'a> Evaluator<'a> {
     }
 }
 
+/// The classes of load that have a name.
+const LOADS: &[&str] = &["books", "other"];
+
+/// The members of a list; anything else is a list of itself.
+fn listed(expr: &Expr) -> Vec<&Expr> {
+    match &expr.kind {
+        ExprKind::List(members) => members.iter().collect(),
+        _ => vec![expr],
+    }
+}
+
 fn fits(takes: Option<Takes>, exact: Exact) -> bool {
     match takes {
         Some(Takes::Count) => exact.value.is_integer(),
-        Some(Takes::Size | Takes::Text | Takes::Date) => false,
+        Some(Takes::Size | Takes::Text | Takes::Date | Takes::Lengths | Takes::Quantities(_)) => false,
         _ => true,
     }
 }
@@ -728,14 +790,6 @@ fn fits(takes: Option<Takes>, exact: Exact) -> bool {
 fn round(value: Exact, step: Exact) -> Option<Exact> {
     let (value_mm, step_mm) = (Length::from_mm(value.value), Length::from_mm(step.value));
     Some(Exact { value: value_mm.rounded_to(step_mm, Round::Nearest)?.mm(), dim: value.dim })
-}
-
-fn article(dim: Dim) -> &'static str {
-    match dim {
-        Dim::LENGTH => "a length",
-        Dim::DENSITY => "a weight per volume",
-        _ => "another quantity",
-    }
 }
 
 fn plain(value: Rational) -> String {

@@ -70,6 +70,10 @@ pub enum Step {
     Share(Why, Rational),
     /// A number rounded to a step.
     Rounded(Why, Length, Round),
+    /// The least of several.
+    Least(Vec<Why>),
+    /// The greatest of several.
+    Greatest(Vec<Why>),
 }
 
 /// An entry of the ledger.
@@ -127,6 +131,7 @@ impl Ledger {
                 Some(Step::Sum(terms)) => open.extend(terms.iter().map(|(_, why)| *why)),
                 Some(Step::Computed(_, operands)) => open.extend(operands.iter().map(|(_, why)| *why)),
                 Some(Step::Share(of, _) | Step::Rounded(of, _, _)) => open.push(*of),
+                Some(Step::Least(of) | Step::Greatest(of)) => open.extend(of),
                 _ => {}
             }
         }
@@ -201,6 +206,32 @@ impl Ledger {
         rule: &'static str,
     ) -> Len {
         self.checked(label, of.value.rounded_to(to, round), Step::Rounded(of.why, to, round), rule)
+    }
+
+    /// `weight` times each operand, added up: what lies between readings.
+    pub fn weighted(
+        &mut self,
+        label: impl Into<Label>,
+        terms: &[(Rational, Len)],
+        rule: &'static str,
+    ) -> Len {
+        let total = terms.iter().try_fold(Length::ZERO, |total, (weight, term)| {
+            total.checked_add(term.value.checked_mul(*weight)?)
+        });
+        let terms = terms.iter().map(|(weight, term)| (*weight, term.why)).collect();
+        self.checked(label, total, Step::Sum(terms), rule)
+    }
+
+    /// The least of several; `None` of none.
+    pub fn least(&mut self, label: impl Into<Label>, of: &[Len], rule: &'static str) -> Option<Len> {
+        let value = of.iter().map(|len| len.value).min()?;
+        Some(self.length(label, value, Step::Least(of.iter().map(|len| len.why).collect()), rule))
+    }
+
+    /// The greatest of several; `None` of none.
+    pub fn greatest(&mut self, label: impl Into<Label>, of: &[Len], rule: &'static str) -> Option<Len> {
+        let value = of.iter().map(|len| len.value).max()?;
+        Some(self.length(label, value, Step::Greatest(of.iter().map(|len| len.why).collect()), rule))
     }
 
     fn length(&mut self, label: impl Into<Label>, value: Length, step: Step, rule: &'static str) -> Len {

@@ -9,6 +9,6 @@ mod reason;
 mod value;
 
 pub use ledger::{Entry, Label, Ledger, Len, Linear, Step, Why};
-pub use model::{Carcass, Dado, End, Mark, Model, Project, Run, Share, Sheet, SheetId, Stretcher, Width};
+pub use model::*;
 pub use read::evaluate;
 pub use reason::{Reason, ReasonStep};

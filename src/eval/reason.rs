@@ -64,6 +64,7 @@ impl Ledger {
                 Step::Sum(terms) => open.extend(terms.iter().map(|(_, why)| *why)),
                 Step::Computed(_, operands) => open.extend(operands.iter().map(|(_, why)| *why)),
                 Step::Share(of, _) | Step::Rounded(of, _, _) => open.push_back(*of),
+                Step::Least(of) | Step::Greatest(of) => open.extend(of),
                 Step::Stated(_) | Step::Usual(_) | Step::Given => {}
             }
         }
@@ -86,6 +87,8 @@ impl Ledger {
             Step::Usual(source) => format!("is not stated; the usual value ({source})"),
             Step::Given => "is given".to_owned(),
             Step::Sum(terms) => format!("= {}", self.formula(terms, marks)),
+            Step::Least(of) => format!("is the least of {}", self.listed(of, marks)),
+            Step::Greatest(of) => format!("is the greatest of {}", self.listed(of, marks)),
             Step::Share(of, by) => format!("= {} / {by}", self.named(*of, marks)),
             Step::Rounded(of, step, round) => {
                 let way = match round {
@@ -115,6 +118,10 @@ impl Ledger {
             text.push_str(&self.named(*why, marks));
         }
         text
+    }
+
+    fn listed(&self, of: &[Why], marks: Marks) -> String {
+        of.iter().map(|why| self.named(*why, marks)).collect::<Vec<_>>().join(", ")
     }
 
     fn named(&self, why: Why, marks: Marks) -> String {

@@ -39,8 +39,12 @@ pub(super) enum Value {
     Words(Vec<(&'static str, Span)>),
     /// Names that another member gives.
     Names(Vec<(Arc<str>, Span)>),
+    /// Quantities with their places; `None` for a reading that is not taken yet.
+    Numbers(Vec<(Option<Number>, Span)>),
     /// A member.
     Member(NodeId),
+    /// Several members.
+    Members(Vec<NodeId>),
     /// A day and a time of it, as the clock on the wall shows it.
     Date(jiff::civil::DateTime),
     /// A reading that is not taken yet.

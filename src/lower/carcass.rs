@@ -2,9 +2,9 @@
 
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Carcass, Len, Stretcher, Width};
+use crate::eval::{Carcass, Facing, Len, Stretcher, Width};
 use crate::parts::{
-    Face, Hand, Joint, JointKind, Part, PartId, Place, Role, Size, StretcherAt, Unit, UnitId,
+    Face, Hand, Joint, JointKind, Part, PartId, Place, Role, Size, Stock, StretcherAt, Unit, UnitId,
 };
 use crate::quantity::Length;
 
@@ -19,11 +19,20 @@ pub(super) struct Frame<'a> {
     /// Where what stands between the sides begins: at the inner face of the left one.
     pub inside: Len,
     pub sides: [PartId; 2],
+    /// What stands before its front edges, and how far a stile reaches over the opening.
+    pub facing: Option<(&'a Facing, Len)>,
 }
 
 impl Lowering<'_> {
     /// The parts of one carcass, `width` over its sides, `x` from the left end of its run.
-    pub(super) fn carcass(&mut self, carcass: &Carcass, path: String, width: Len, x: Option<Len>) {
+    pub(super) fn carcass(
+        &mut self,
+        carcass: &Carcass,
+        path: String,
+        width: Len,
+        x: Option<Len>,
+        facing: Option<(&Facing, Len)>,
+    ) {
         let Some(sheet) = self.model.sheets.get(carcass.sheet.0) else { return };
         let thickness = sheet.thickness;
         if !self.has_room(6 + 2 * carcass.marks.len()) {
@@ -71,8 +80,17 @@ impl Lowering<'_> {
         });
         let far = self.graph.ledger.sum("left face of the right side", &[(1, width), (-1, thickness)], "");
         let size = Size { thickness, width: carcass.depth, length: carcass.height };
-        let frame =
-            Frame { carcass, unit, path, thickness, clear, zero, inside: thickness, sides: [PartId(0); 2] };
+        let frame = Frame {
+            carcass,
+            unit,
+            path,
+            thickness,
+            clear,
+            zero,
+            inside: thickness,
+            sides: [PartId(0); 2],
+            facing,
+        };
         let left =
             self.part(&frame, "side.left", Role::Side(Hand::Left), size, Place { x: zero, y: zero, z: zero });
         let right = self.part(
@@ -97,8 +115,9 @@ impl Lowering<'_> {
     ) -> PartId {
         let id = PartId(u32::try_from(self.graph.parts.len()).unwrap_or(u32::MAX));
         let path = format!("{}.{step}", frame.path);
-        let (unit, sheet) = (frame.unit, frame.carcass.sheet);
-        self.graph.parts.push(Part { path, unit, role, sheet, size, place });
+        let (unit, stock) = (Some(frame.unit), Stock::Sheet(frame.carcass.sheet));
+        let (scribed, blank) = (Vec::new(), None);
+        self.graph.parts.push(Part { path, unit, role, stock, size, scribed, blank, place });
         id
     }
 

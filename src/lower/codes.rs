@@ -20,8 +20,8 @@ code!(
     NO_LENGTH,
     "L002",
     "rest_of_nothing",
-    "a share of a run whose length is not stated",
-    "`rest` shares what the run has left over, so the run has to state its `length`.",
+    "a share of a run whose length is not known",
+    "`rest` shares what the run has left over, so the run stands `along` a wall whose width is read, or states its `length`.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\nrun r {\n  unit a { shelves = s, height = 900mm, depth = 300mm, width = rest }\n}\n",
         good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\nrun r {\n  length = 1200mm\n  unit a { shelves = s, height = 900mm, depth = 300mm, width = rest }\n}\n",
@@ -107,6 +107,20 @@ code!(
     None
 );
 
+code!(
+    Error,
+    TWO_TOPS,
+    "L010",
+    "two_tops",
+    "a carcass with a top and a mark of the same name",
+    "A `top` in rabbets is known as `top`, and so are the cleat and the strip that belong to it; a mark of that name would \
+     have the same path.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 400mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, top }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 400mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, top }\n",
+    })
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] =
-    &[&OVERFULL, &NO_LENGTH, &NO_CLEAR, &ABOVE, &CLOSE, &CLEAT, &STRETCHER, &PARTS, &NOTHING];
+    &[&OVERFULL, &NO_LENGTH, &NO_CLEAR, &ABOVE, &CLOSE, &CLEAT, &STRETCHER, &PARTS, &NOTHING, &TWO_TOPS];

@@ -2,6 +2,10 @@
 
 mod carcass;
 pub mod codes;
+mod crown;
+mod ends;
+mod facing;
+mod room;
 mod run;
 mod shelf;
 
@@ -15,7 +19,12 @@ use crate::source::Span;
 /// The parts of a model, and the ledger that goes with them; messages go to the sink.
 #[must_use]
 pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
-    let graph = PartGraph { sheets: model.sheets.clone(), ledger, ..PartGraph::default() };
+    let graph = PartGraph {
+        sheets: model.sheets.clone(),
+        boards: model.boards.clone(),
+        ledger,
+        ..PartGraph::default()
+    };
     let mut lowering = Lowering { model, graph, sink };
     for run in &model.runs {
         lowering.run(run);
@@ -23,7 +32,7 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
     for carcass in &model.carcasses {
         let path = carcass.name.as_deref().unwrap_or("carcass").to_owned();
         let width = lowering.stated_width(carcass);
-        lowering.carcass(carcass, path, width, None);
+        lowering.carcass(carcass, path, width, None, None);
     }
     if lowering.graph.units.is_empty() && !lowering.sink.has_errors() {
         let diagnostic = Diagnostic::new(&codes::NOTHING, "there is nothing to build");

@@ -1,32 +1,48 @@
-//! Runs: units side by side, the shares of what is left over, and the gaps at the ends.
+//! Runs: units side by side, and the shares of what is left over.
 
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Carcass, Len, Run, Share, Step, Width};
-use crate::parts::RunPart;
-use crate::quantity::{Rational, Round};
+use crate::eval::{Carcass, Len, Return, Run, Share, Step, Wall, Width};
+use crate::parts::{RunPart, UnitId};
+use crate::quantity::{Length, Rational, Round};
 use num_traits::CheckedAdd;
 
-impl Lowering<'_> {
-    pub(super) fn run(&mut self, run: &Run) {
-        let Some(widths) = self.widths(run) else { return };
-        let zero = self.graph.ledger.usual(
-            "left end of the run",
-            crate::quantity::Length::ZERO,
-            "places count from it",
-        );
-        let mut terms: Vec<(i128, Len)> = widths.iter().map(|width| (1, *width)).collect();
-        let total_width =
-            self.graph.ledger.sum("width of all units", &terms, "units stand without a gap between them");
-        let (gap_left, gap_right) = match run.length {
-            Some(length) => match self.gaps(run, length, total_width, &widths) {
-                Some(gaps) => (Some(gaps.0), Some(gaps.1)),
+/// A run as it stands in the room: its length, the gaps wanted, what its ends meet.
+pub(super) struct Stand<'a> {
+    pub run: &'a Run,
+    pub wall: Option<&'a Wall>,
+    /// The least length there is; `None` where it is neither stated nor read.
+    pub length: Option<Len>,
+    pub meets: [Return; 2],
+    pub wanted: [Len; 2],
+    /// How far a stile reaches over the opening.
+    pub lap: Len,
+}
+
+impl<'a> Lowering<'a> {
+    pub(super) fn run(&mut self, run: &'a Run) {
+        let stand = self.stand(run);
+        let Some(widths) = self.widths(&stand) else { return };
+        let terms: Vec<(i128, Len)> = widths.iter().map(|width| (1, *width)).collect();
+        let rule = "units stand without a gap between them";
+        let total_width = self.graph.ledger.sum("width of all units", &terms, rule);
+        let gaps = match stand.length {
+            Some(length) => match self.gaps(&stand, length, total_width, &widths) {
+                Some(gaps) => Some(gaps),
                 None => return,
             },
-            None => (None, None),
+            None => None,
         };
-        terms.clear();
-        terms.push((1, gap_left.unwrap_or(zero)));
+        let ends =
+            gaps.zip(stand.length).map(|(gaps, length)| self.ends(&stand, gaps, length)).unwrap_or_default();
+        // Places along a wall count at the back, at middle height.
+        let corner = match ends.first() {
+            Some(left) => left.corner,
+            None => self.graph.ledger.usual("left end of the run", Length::ZERO, "places count from it"),
+        };
+        let mut terms = vec![(1, corner)];
+        let first = self.graph.units.len();
+        let facing = run.facing.as_ref().map(|facing| (facing, stand.lap));
         for (index, (unit, width)) in run.units.iter().zip(&widths).enumerate() {
             let step = match &unit.name {
                 Some(name) => format!("{}.{name}", run.name),
@@ -37,14 +53,56 @@ impl Lowering<'_> {
                 &terms,
                 "after the gap and the units left of it",
             );
-            self.carcass(unit, step, *width, Some(x));
+            self.carcass(unit, step, *width, Some(x), facing);
             terms.push((1, *width));
         }
-        self.graph.runs.push(RunPart { path: run.name.to_string(), gap_left, gap_right, total_width });
+        let units =
+            (first..self.graph.units.len()).map(|index| UnitId(u32::try_from(index).unwrap_or(u32::MAX)));
+        let mut part = RunPart {
+            path: run.name.to_string(),
+            gaps,
+            total_width,
+            ends,
+            units: units.collect(),
+            wall: run.wall,
+            lap: stand.lap,
+            floor_at_faces: Vec::new(),
+            crown: None,
+        };
+        // Where a unit cannot be, what stands before them all cannot be either.
+        if part.units.len() == run.units.len() && !part.units.is_empty() {
+            self.floor_at_faces(&stand, &mut part);
+            self.facing(&stand, &part);
+            self.crown(&stand, &mut part);
+            self.ceiling_panel(&stand, &part);
+        }
+        self.graph.runs.push(part);
+    }
+
+    /// What is known of a run before its widths.
+    fn stand(&mut self, run: &'a Run) -> Stand<'a> {
+        let wall = run.wall.and_then(|wall| self.model.walls.get(wall));
+        let length = run.length.or_else(|| wall.and_then(|wall| self.least_reading(wall)));
+        let meets = wall.map_or(run.ends.map(|end| end.meets), |wall| wall.returns);
+        let thickness =
+            run.units.first().and_then(|unit| self.model.sheets.get(unit.sheet.0)).map(|s| s.thickness);
+        let lap = self.lap(run, thickness);
+        let [left, right] = run.ends;
+        let mut wanted = |end: crate::eval::End, meets: Return, at: &'static str| match (end.gap, meets) {
+            (Some(gap), _) => gap,
+            (None, Return::Open) => self.graph.ledger.usual(at, Length::ZERO, "an open end has no gap"),
+            (None, _) => self.gap_wanted(run, thickness, lap, at),
+        };
+        let wanted = [
+            wanted(left, meets[0], "gap wanted at the left end"),
+            wanted(right, meets[1], "gap wanted at the right end"),
+        ];
+        Stand { run, wall, length, meets, wanted, lap }
     }
 
     /// The width of each unit; `None` where shares cannot be worked out.
-    fn widths(&mut self, run: &Run) -> Option<Vec<Len>> {
+    fn widths(&mut self, stand: &Stand<'_>) -> Option<Vec<Len>> {
+        let run = stand.run;
         let shares: Vec<&Share> = run
             .units
             .iter()
@@ -56,21 +114,25 @@ impl Lowering<'_> {
         if shares.is_empty() {
             return Some(run.units.iter().map(|unit| self.stated_width(unit)).collect());
         }
-        let Some(length) = run.length else {
-            let mut diagnostic = Diagnostic::new(
-                &codes::NO_LENGTH,
-                format!("`rest` has nothing to share: the run `{}` states no length", run.name),
-            );
+        let Some(length) = stand.length else {
+            let message = format!("`rest` has nothing to share: the run `{}` has no length", run.name);
+            let mut diagnostic = Diagnostic::new(&codes::NO_LENGTH, message);
             if let Some(span) = shares.first().and_then(|share| share.span) {
                 diagnostic = diagnostic.at(span, "");
             }
             if let Some(head) = run.head {
-                diagnostic = diagnostic.and_at(head, "add `length = ...` in this run");
+                let text = if stand.wall.is_some() {
+                    "no width of its wall is read"
+                } else {
+                    "no `length`, no `along`"
+                };
+                diagnostic = diagnostic.and_at(head, text);
             }
-            self.sink.push(diagnostic);
+            let help = "put it `along` a wall with readings, or add `length = ...`";
+            self.sink.push(diagnostic.help(help));
             return None;
         };
-        let rest = self.rest(run, length, &shares)?;
+        let rest = self.rest(stand, length, &shares)?;
         // Units whose shares are stated by the same words have one width with one reason.
         let mut known: Vec<(Share, Len)> = Vec::new();
         let mut widths = Vec::new();
@@ -91,9 +153,9 @@ impl Lowering<'_> {
     }
 
     /// What one `rest` is: the length less the gaps wanted and all that is stated, divided by the shares.
-    fn rest(&mut self, run: &Run, length: Len, shares: &[&Share]) -> Option<Len> {
-        let mut terms = vec![(1, length), (-1, run.left.gap), (-1, run.right.gap)];
-        for unit in &run.units {
+    fn rest(&mut self, stand: &Stand<'_>, length: Len, shares: &[&Share]) -> Option<Len> {
+        let mut terms = vec![(1, length), (-1, stand.wanted[0]), (-1, stand.wanted[1])];
+        for unit in &stand.run.units {
             if !matches!(unit.width, Width::Share(_)) {
                 terms.push((-1, self.stated_width(unit)));
             }
@@ -107,8 +169,8 @@ impl Lowering<'_> {
         let count =
             shares.iter().try_fold(Rational::from(0), |sum, share| sum.checked_add(&share.linear.times))?;
         if count <= Rational::from(0) || !left.value.is_positive() {
-            let members = self.members(run, None);
-            self.overfull(run, length, &members);
+            let members = self.members(stand, None);
+            self.overfull(stand.run, length, &members);
             return None;
         }
         let rule = "equal shares of what is left over";
@@ -154,52 +216,9 @@ impl Lowering<'_> {
         }
     }
 
-    /// The gaps at both ends: those wanted, and what is left over shared by the ends that stand at a wall.
-    fn gaps(&mut self, run: &Run, length: Len, total: Len, widths: &[Len]) -> Option<(Len, Len)> {
-        let ledger = &mut self.graph.ledger;
-        let terms = [(1, length), (-1, total), (-1, run.left.gap), (-1, run.right.gap)];
-        let over = ledger.sum("left over", &terms, "the run's length less units and gaps wanted");
-        let walls = i128::from(run.left.wall) + i128::from(run.right.wall);
-        let negative_gap = |gap: Len| {
-            gap.value.checked_add(over.value.checked_div(Rational::from(walls.max(1))).unwrap_or_default())
-        };
-        let too_full = over.value.is_negative()
-            && [run.left, run.right].iter().any(|end| {
-                !end.wall && walls == 0
-                    || end.wall && negative_gap(end.gap).is_some_and(|gap| gap.is_negative())
-            });
-        if too_full {
-            let members = self.members(run, Some(widths));
-            self.overfull(run, length, &members);
-            return None;
-        }
-        let rule = if walls == 2 {
-            "what is left over is halved between the two walls"
-        } else {
-            "what is left over goes to the wall"
-        };
-        let part = if walls == 2 {
-            self.graph.ledger.divide("half of it", over, Rational::from(2), "")
-        } else {
-            over
-        };
-        let mut gap = |end: crate::eval::End, label: &'static str| {
-            if end.wall || walls == 0 {
-                self.graph.ledger.sum(label, &[(1, end.gap), (1, part)], rule)
-            } else {
-                self.graph.ledger.sum(
-                    label,
-                    &[(1, end.gap)],
-                    "an open end takes nothing of what is left over",
-                )
-            }
-        };
-        Some((gap(run.left, "gap at the left end"), gap(run.right, "gap at the right end")))
-    }
-
     /// Shows the sum, member by member; `members` are all that takes room.
-    fn overfull(&mut self, run: &Run, length: Len, members: &[(String, Len)]) {
-        let mut needed = crate::quantity::Length::ZERO;
+    pub(super) fn overfull(&mut self, run: &Run, length: Len, members: &[(String, Len)]) {
+        let mut needed = Length::ZERO;
         let mut lines = Vec::new();
         for (name, len) in members {
             needed = needed.checked_add(len.value).unwrap_or(needed);
@@ -227,12 +246,10 @@ impl Lowering<'_> {
     }
 
     /// The gaps and the widths of a run, each with its name; shares count with what is added to them.
-    fn members(&mut self, run: &Run, widths: Option<&[Len]>) -> Vec<(String, Len)> {
-        let mut members = vec![
-            ("gap at the left".to_owned(), run.left.gap),
-            ("gap at the right".to_owned(), run.right.gap),
-        ];
-        for (index, unit) in run.units.iter().enumerate() {
+    pub(super) fn members(&mut self, stand: &Stand<'_>, widths: Option<&[Len]>) -> Vec<(String, Len)> {
+        let [left, right] = stand.wanted;
+        let mut members = vec![("gap at the left".to_owned(), left), ("gap at the right".to_owned(), right)];
+        for (index, unit) in stand.run.units.iter().enumerate() {
             let name = unit
                 .name
                 .as_ref()

@@ -22,18 +22,25 @@ impl Lowering<'_> {
             "it reaches into the dado",
         );
         let size = Size { thickness, width: carcass.depth, length };
-        let kind = JointKind::Dado { depth: dado.depth, width };
+        let dado = JointKind::Dado { depth: dado.depth, width };
+        let rabbet = JointKind::Rabbet { depth: carcass.dado.depth };
+        let top = carcass.top.then(|| self.top_mark(frame)).flatten();
+        let shelves = carcass.marks.iter().map(|mark| (mark, Role::Shelf, dado));
+        let shelves: Vec<_> = shelves.chain(top.iter().map(|mark| (mark, Role::Top, rabbet))).collect();
+        let count = shelves.len();
 
         let mut below: Option<(&Mark, PartId)> = None;
-        for mark in &carcass.marks {
+        for (index, (mark, role, kind)) in shelves.into_iter().enumerate() {
             let cleat = carcass.cleat.filter(|_| below.is_some());
-            if let Some((lower, shelf)) = below
-                && !self.opening(frame, (lower, shelf), Some(mark), cleat)
-            {
-                return;
+            if let Some((lower, shelf)) = below {
+                let hangs = self.hangs(frame, index + 1 == count);
+                if !self.opening(frame, (lower, shelf), Some(mark), cleat, hangs) {
+                    return;
+                }
             }
             let place = Place { x, y: frame.zero, z: mark.height };
-            let shelf = self.part(frame, &format!("shelf.{}", mark.name), Role::Shelf, size, place);
+            let step = if role == Role::Top { "top".to_owned() } else { format!("shelf.{}", mark.name) };
+            let shelf = self.part(frame, &step, role, size, place);
             self.between(frame, shelf, kind, mark.height);
             if let Some(height) = cleat {
                 self.cleat(frame, mark, height);
@@ -43,8 +50,32 @@ impl Lowering<'_> {
             }
             below = Some((mark, shelf));
         }
-        if let Some(top) = below {
-            self.opening(frame, top, None, None);
+        if let Some(last) = below.filter(|_| !carcass.top) {
+            self.opening(frame, last, None, None, None);
+        }
+    }
+
+    /// A top in rabbets is flush with the ends of the sides; its underside counts as the highest mark.
+    fn top_mark(&mut self, frame: &Frame<'_>) -> Option<Mark> {
+        if frame.carcass.marks.iter().any(|mark| &*mark.name == "top") {
+            let message = format!("`{}` has a `top` and uses a mark of the same name", frame.path);
+            let diagnostic =
+                self.blame(Diagnostic::new(&codes::TWO_TOPS, message), frame.carcass.head, "", &[]);
+            self.sink.push(diagnostic.help("give the mark another name, or `skip` it"));
+            return None;
+        }
+        let terms = [(1, frame.carcass.height), (-1, frame.thickness)];
+        let height =
+            self.graph.ledger.sum("underside of the top", &terms, "flush with the ends of the sides");
+        Some(Mark { name: "top".into(), height })
+    }
+
+    /// How far the facing hangs below the top of a shelf: a strip, or the rail at the top.
+    fn hangs(&self, frame: &Frame<'_>, last: bool) -> Option<Hangs> {
+        let (facing, _) = frame.facing?;
+        match facing.top_rail.filter(|_| last) {
+            Some(rail) => Some(Hangs::Rail(rail)),
+            None => facing.strip.map(Hangs::Strip),
         }
     }
 
@@ -55,6 +86,7 @@ impl Lowering<'_> {
         on: (&Mark, PartId),
         next: Option<&Mark>,
         cleat: Option<Len>,
+        hangs: Option<Hangs>,
     ) -> bool {
         let (lower, shelf) = on;
         let upper = next.map_or(frame.carcass.height, |mark| mark.height);
@@ -80,6 +112,24 @@ impl Lowering<'_> {
             }
             None => clear_height,
         };
+        let ledger = &mut self.graph.ledger;
+        let opening_front = match hangs {
+            Some(Hangs::Strip(strip)) => {
+                let terms = [(1, clear_height), (-1, strip), (1, frame.thickness)];
+                ledger.sum("opening at the front", &terms, "the strip hangs below the shelf")
+            }
+            Some(Hangs::Rail(rail)) => {
+                let terms =
+                    [(1, frame.carcass.height), (-1, rail), (-1, lower.height), (-1, frame.thickness)];
+                ledger.sum("opening at the front", &terms, "up to the top rail")
+            }
+            None => clear_height,
+        };
+        let mut terms = vec![(1, frame.carcass.depth)];
+        terms.extend(frame.facing.map(|(facing, _)| (1, facing.thickness)));
+        terms.extend(cleat.map(|_| (-1, frame.thickness)));
+        let rule = "from the front of the facing to the cleat, or to the wall where there is none";
+        let depth = ledger.sum("depth of the opening", &terms, rule);
         self.graph.openings.push(Opening {
             unit: frame.unit,
             on: shelf,
@@ -87,7 +137,8 @@ impl Lowering<'_> {
             clear_width: frame.clear,
             clear_height,
             opening_rear,
-            depth: frame.carcass.depth,
+            opening_front,
+            depth,
         });
         true
     }
@@ -155,4 +206,13 @@ impl Lowering<'_> {
         let id = self.part(frame, &format!("cleat.{}", mark.name), Role::Cleat, size, place);
         self.between(frame, id, JointKind::Butt, z);
     }
+}
+
+/// What hangs into an opening at its front.
+#[derive(Clone, Copy)]
+enum Hangs {
+    /// A strip of this height, its top flush with the shelf's.
+    Strip(Len),
+    /// A rail of this height, its top flush with the ends of the sides.
+    Rail(Len),
 }

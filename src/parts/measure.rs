@@ -38,6 +38,20 @@ impl PartGraph {
         for run in &self.runs {
             add(&run.path, of_run(run));
         }
+        for run in &self.runs {
+            for (end, side) in run.ends.iter().zip(["left", "right"]) {
+                for reading in &end.readings {
+                    let path = format!("{}.end.{side}.{}", run.path, reading.name);
+                    let gaps = [("front", reading.front), ("back", reading.back)];
+                    add(
+                        &path,
+                        gaps.into_iter()
+                            .filter_map(|(name, gap)| gap.map(|gap| measure(name, gap)))
+                            .collect(),
+                    );
+                }
+            }
+        }
         for unit in &self.units {
             add(&unit.path, of_unit(unit));
         }
@@ -113,8 +127,9 @@ fn measure(name: &'static str, len: Len) -> Measure {
 
 fn of_run(run: &RunPart) -> Vec<Measure> {
     let mut measures = vec![measure("total_width", run.total_width)];
-    measures.extend(run.gap_left.map(|gap| measure("gap_left", gap)));
-    measures.extend(run.gap_right.map(|gap| measure("gap_right", gap)));
+    if let Some([left, right]) = run.gaps {
+        measures.extend([measure("gap_left", left), measure("gap_right", right)]);
+    }
     measures
 }
 
@@ -130,20 +145,39 @@ fn of_unit(unit: &Unit) -> Vec<Measure> {
 }
 
 fn of_part(part: &Part) -> Vec<Measure> {
-    vec![
+    let mut measures: Vec<Measure> = part
+        .scribed
+        .iter()
+        .map(|(at, width)| {
+            let name = match *at {
+                "low" => "width_low",
+                "middle" => "width_middle",
+                "high" => "width_high",
+                "left" => "width_left",
+                _ => "width_right",
+            };
+            measure(name, *width)
+        })
+        .collect();
+    if let Some(blank) = part.blank {
+        measures.extend([measure("blank_width", blank.width), measure("blank_length", blank.length)]);
+    }
+    measures.extend([
         measure("thickness", part.size.thickness),
         measure("width", part.size.width),
         measure("length", part.size.length),
         measure("x", part.place.x),
         measure("y", part.place.y),
         measure("z", part.place.z),
-    ]
+    ]);
+    measures
 }
 
 fn of_opening(opening: &Opening) -> Vec<Measure> {
     vec![
         measure("clear_width", opening.clear_width),
         measure("clear_height", opening.clear_height),
+        measure("opening_front", opening.opening_front),
         measure("opening_rear", opening.opening_rear),
         measure("opening_depth", opening.depth),
     ]

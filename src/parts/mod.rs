@@ -7,18 +7,17 @@ mod measure;
 mod part;
 
 pub use measure::{Measure, Unknown};
-pub use part::{
-    Face, Hand, Joint, JointKind, Opening, Part, PartId, Place, Role, RunPart, Size, StretcherAt, Unit,
-    UnitId,
-};
+pub use part::*;
 
-use crate::eval::{Ledger, Sheet, SheetId};
+use crate::eval::{Board, Ledger, Sheet, SheetId};
 
 /// All parts of a project.
 #[derive(Clone, Debug, Default)]
 pub struct PartGraph {
     /// Sheet goods, by name.
     pub sheets: Vec<Sheet>,
+    /// Boards, by name.
+    pub boards: Vec<Board>,
     /// Runs, by name.
     pub runs: Vec<RunPart>,
     /// Carcasses: those of the runs from left to right, then those that stand alone.
@@ -54,7 +53,7 @@ impl PartGraph {
 
     /// The parts of a unit.
     pub fn parts_of(&self, unit: UnitId) -> impl Iterator<Item = &Part> {
-        self.parts.iter().filter(move |part| part.unit == unit)
+        self.parts.iter().filter(move |part| part.unit == Some(unit))
     }
 
     /// The openings of a unit, from the bottom.

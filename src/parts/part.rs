@@ -1,6 +1,7 @@
 //! What the part graph is made of.
 
-use crate::eval::{Len, SheetId};
+use crate::eval::{Len, Return, SheetId};
+use crate::quantity::Estimate;
 use crate::source::Span;
 use std::fmt;
 
@@ -41,6 +42,20 @@ pub enum Role {
     Cleat,
     /// A stretcher between the sides.
     Stretcher(StretcherAt, Face),
+    /// A shelf in rabbets at the ends of the sides.
+    Top,
+    /// A panel behind the carcass.
+    Back,
+    /// A stile of the facing.
+    Stile,
+    /// A strip before the edge of a shelf.
+    Strip,
+    /// A rail of the facing, at the top.
+    TopRail,
+    /// A rail from the floor to the top of the bottom shelf.
+    BottomRail,
+    /// A panel on the ceiling.
+    CeilingPanel,
 }
 
 impl Role {
@@ -52,7 +67,20 @@ impl Role {
             Self::Shelf => "shelf",
             Self::Cleat => "cleat",
             Self::Stretcher(..) => "stretcher",
+            Self::Top => "top",
+            Self::Back => "back",
+            Self::Stile => "stile",
+            Self::Strip => "strip",
+            Self::TopRail => "top rail",
+            Self::BottomRail => "bottom rail",
+            Self::CeilingPanel => "ceiling panel",
         }
+    }
+
+    /// Whether it is part of the facing.
+    #[must_use]
+    pub fn is_facing(self) -> bool {
+        matches!(self, Self::Stile | Self::Strip | Self::TopRail | Self::BottomRail)
     }
 }
 
@@ -98,16 +126,46 @@ pub struct Place {
 pub struct Part {
     /// Its path of names: `sewing.one.shelf.binders`.
     pub path: String,
-    /// The unit that it belongs to.
-    pub unit: UnitId,
+    /// The unit that it belongs to; `None` for a part of the run.
+    pub unit: Option<UnitId>,
     /// What it is for.
     pub role: Role,
     /// What it is cut from.
-    pub sheet: SheetId,
-    /// Its finished size.
+    pub stock: Stock,
+    /// Its finished size; of a part that is scribed, the mean one.
     pub size: Size,
-    /// Where it stands in its unit.
+    /// Its finished widths at the readings, or at both ends, where it is fitted on site.
+    pub scribed: Vec<(&'static str, Len)>,
+    /// What is cut in the shop, where it is fitted on site.
+    pub blank: Option<Blank>,
+    /// Where it stands in its unit, or in its run.
     pub place: Place,
+}
+
+impl Part {
+    /// What is cut in the shop: width and length.
+    #[must_use]
+    pub fn cut(&self) -> Blank {
+        self.blank.unwrap_or(Blank { width: self.size.width, length: self.size.length })
+    }
+}
+
+/// What a part is cut from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Stock {
+    /// A sheet.
+    Sheet(SheetId),
+    /// A board, by its position in the model.
+    Board(usize),
+}
+
+/// Width and length that are cut in the shop.
+#[derive(Clone, Copy, Debug)]
+pub struct Blank {
+    /// Across the grain.
+    pub width: Len,
+    /// Along the grain.
+    pub length: Len,
 }
 
 /// How one part is held by another.
@@ -120,7 +178,12 @@ pub enum JointKind {
         /// Its width: the guest's thickness and the fit.
         width: Len,
     },
-    /// The guest's end against the host's face.
+    /// A dado at the host's end, which has one wall only.
+    Rabbet {
+        /// Its depth.
+        depth: Len,
+    },
+    /// The guest against the host's face.
     Butt,
 }
 
@@ -152,7 +215,9 @@ pub struct Opening {
     pub clear_height: Len,
     /// The clear height at the wall, under the cleat that hangs there; equal to the clear height where there is none.
     pub opening_rear: Len,
-    /// From the front edge to the wall.
+    /// The clear height at the front, under the strip or rail that hangs there; equal to the clear height where none does.
+    pub opening_front: Len,
+    /// From the front of the facing to the wall.
     pub depth: Len,
 }
 
@@ -184,10 +249,78 @@ pub struct Unit {
 pub struct RunPart {
     /// Its name.
     pub path: String,
-    /// From the left end to the first unit; `None` where no length is stated.
-    pub gap_left: Option<Len>,
-    /// From the last unit to the right end; `None` where no length is stated.
-    pub gap_right: Option<Len>,
+    /// From each end to the outer unit, where the run is tightest; `None` where no length is known.
+    pub gaps: Option<[Len; 2]>,
     /// All units together.
     pub total_width: Len,
+    /// Its ends with their gaps at every reading; empty where no length is known.
+    pub ends: Vec<EndPart>,
+    /// Its units from left to right.
+    pub units: Vec<UnitId>,
+    /// The wall that it stands against, by its position in the model.
+    pub wall: Option<usize>,
+    /// How far a stile reaches over an opening.
+    pub lap: Len,
+    /// The floor below the level line under each outer face of a unit, from left to right: what is packed there.
+    pub floor_at_faces: Vec<Len>,
+    /// The crown on it.
+    pub crown: Option<Crown>,
+}
+
+/// An end of a run.
+#[derive(Clone, Debug)]
+pub struct EndPart {
+    /// What it meets.
+    pub meets: Return,
+    /// The gap where the run is tightest.
+    pub gap: Len,
+    /// The gap at the back at middle height, from which places along the wall count.
+    pub corner: Len,
+    /// The gap at every reading.
+    pub readings: Vec<EndGap>,
+}
+
+/// The gap of an end at one reading.
+#[derive(Clone, Debug)]
+pub struct EndGap {
+    /// `low`, `middle` or `high`.
+    pub name: String,
+    /// The height, if it is stated.
+    pub height: Option<Len>,
+    /// At the front, where the facing is.
+    pub front: Option<Len>,
+    /// At the wall.
+    pub back: Option<Len>,
+}
+
+/// A crown: pieces of moulding on the top rails.
+#[derive(Clone, Debug)]
+pub struct Crown {
+    /// The moulding's name.
+    pub moulding: String,
+    /// How far it reaches down from the ceiling.
+    pub drop: Estimate,
+    /// How far it reaches out.
+    pub projection: Estimate,
+    /// The gap between the ends of the sides and the ceiling, least and greatest.
+    pub gap: Option<[Len; 2]>,
+    /// Pieces: name, length at the foot, length at the top edge.
+    pub pieces: Vec<CrownPiece>,
+    /// The width of its face.
+    pub width: Len,
+    /// The length of stick that all pieces need, with trim and kerfs.
+    pub stick: Estimate,
+    /// The shortest length sold that gives all pieces, if one does.
+    pub buy: Option<Len>,
+}
+
+/// A piece of a crown.
+#[derive(Clone, Debug)]
+pub struct CrownPiece {
+    /// `front`, `left` or `right`.
+    pub name: &'static str,
+    /// Its length where it meets the facing.
+    pub foot: Len,
+    /// Its length at the top edge.
+    pub top: Estimate,
 }

@@ -90,9 +90,11 @@ impl Dim {
     }
 }
 
-impl fmt::Display for Dim {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match *self {
+impl Dim {
+    /// What a number of this dimension is, with its article.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
             Self::NONE => "a plain number",
             Self::LENGTH => "a length",
             Self::AREA => "an area",
@@ -106,6 +108,12 @@ impl fmt::Display for Dim {
             Self::ANGLE => "an angle",
             Self::SPREAD => "an area per volume",
             _ => "a compound quantity",
-        })
+        }
+    }
+}
+
+impl fmt::Display for Dim {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.words())
     }
 }

@@ -11,7 +11,16 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// What can be joined to what, and how.
-const JOINTS: &[(&str, &str, &[&str])] = &[("shelf", "side", &["dado"])];
+const JOINTS: &[(&str, &str, &[&str])] = &[
+    ("shelf", "side", &["dado"]),
+    ("top", "side", &["rabbet"]),
+    ("stretcher", "side", &["butt"]),
+    ("cleat", "side", &["butt"]),
+    ("cleat", "shelf", &["butt"]),
+    ("cleat", "wall", &["butt"]),
+    ("facing", "carcass", &["butt"]),
+    ("unit", "unit", &["butt"]),
+];
 
 /// The entries that a member gets: its own block first, then those of the `each` blocks that fit it.
 type Layers<'a> = Vec<&'a [Entry]>;
@@ -21,11 +30,14 @@ struct Declarer<'a> {
     sink: &'a mut Sink,
 }
 
-pub(super) fn program(parsed: &Parsed, sink: &mut Sink) -> Program {
+pub(super) fn program(library: &Parsed, parsed: &Parsed, sink: &mut Sink) -> Program {
     let mut declarer = Declarer { nodes: Vec::new(), sink };
-    let head = Span::new(parsed.file, 0, 0);
-    declarer.member(&FILE_KIND, None, None, head, None, None, vec![&parsed.items]);
-    Program { nodes: declarer.nodes }
+    let mut parent = None;
+    for file in [library, parsed] {
+        let head = Span::new(file.file, 0, 0);
+        parent = Some(declarer.member(&FILE_KIND, None, None, head, parent, None, vec![&file.items]));
+    }
+    Program { nodes: declarer.nodes, root: parent.unwrap_or(NodeId(0)) }
 }
 
 impl Declarer<'_> {

@@ -105,19 +105,21 @@ pub enum Binding {
 #[derive(Clone, Debug)]
 pub struct Program {
     nodes: Vec<Node>,
+    root: NodeId,
 }
 
 impl Program {
-    /// Builds the program of a parsed file; messages go to the sink.
+    /// Builds the program of a parsed file inside a library, whose names the file can use and may take for its own;
+    /// messages go to the sink.
     #[must_use]
-    pub fn new(parsed: &Parsed, sink: &mut Sink) -> Self {
-        members::program(parsed, sink)
+    pub fn new(library: &Parsed, parsed: &Parsed, sink: &mut Sink) -> Self {
+        members::program(library, parsed, sink)
     }
 
-    /// The file as a member: the parent of what stands at its top.
+    /// The file as a member: the parent of what stands at its top. Its own parent is the library.
     #[must_use]
     pub fn root(&self) -> NodeId {
-        NodeId(0)
+        self.root
     }
 
     /// The member of this id.

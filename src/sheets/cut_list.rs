@@ -1,11 +1,11 @@
-//! The cut list: every part by the sheet it is cut from, equal parts together, the longest first.
+//! The cut list: every part by what it is cut from, equal parts together, the longest first.
 
+use super::parts::stock_name;
 use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
-use crate::eval::SheetId;
-use crate::parts::Part;
-use crate::quantity::{JsonLength, Length, Rational, System, decimal};
-use num_traits::{CheckedAdd, CheckedMul};
+use crate::parts::{Part, Role, Stock};
+use crate::quantity::{JsonLength, Length, Rational, System, decimal, unit};
+use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, One};
 use serde::Serialize;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -21,31 +21,44 @@ pub struct CutList {
     pub project: Option<String>,
     /// Its revision.
     pub revision: Option<String>,
-    /// One group for each sheet good that parts are cut from.
+    /// One group for each sheet good and board that parts are cut from.
     pub groups: Vec<CutGroup>,
     /// How many parts there are in all.
     pub parts: usize,
 }
 
-/// The parts of one sheet good.
+/// The parts of one stock.
 #[derive(Clone, Debug, Serialize)]
 pub struct CutGroup {
-    /// The name of the sheet good.
+    /// The name of the sheet good or board.
     pub stock: String,
     /// Its description.
     pub text: Option<String>,
-    /// Its thickness.
+    /// The thickness of its parts.
     pub thickness: JsonLength,
-    /// Whether that was measured.
+    /// Whether that was measured; boards are as dressed.
     pub measured: bool,
     /// Equal parts together, the longest first.
     pub rows: Vec<CutRow>,
     /// How many parts.
     pub parts: usize,
-    /// The area of all their faces, exact, as a fraction of square feet or square metres.
+    /// The area of all their faces as cut, exact, as a fraction of square feet or square metres.
     pub area: String,
     /// The same to two decimals, with its unit.
     pub area_print: String,
+    /// For a board: what to buy.
+    pub solid: Option<Solid>,
+}
+
+/// Solid stock to buy: board feet of 4/4 (144 square inches of face each), or square metres of face.
+#[derive(Clone, Debug, Serialize)]
+pub struct Solid {
+    /// The blanks.
+    pub blanks: String,
+    /// With one kerf along each piece.
+    pub with_kerfs: String,
+    /// With waste: an estimate.
+    pub to_buy: String,
 }
 
 /// Equal parts.
@@ -57,18 +70,31 @@ pub struct CutRow {
     pub role: &'static str,
     /// Thickness.
     pub thickness: JsonLength,
-    /// Across the grain.
+    /// Across the grain, as cut in the shop.
     pub width: JsonLength,
-    /// Along the grain.
+    /// Along the grain, as cut in the shop.
     pub length: JsonLength,
-    /// How the grain of the sheet runs on the part.
+    /// How the grain runs on the part.
     pub grain: &'static str,
+    /// Those that are cut over size and fitted on site, with what is left of them then.
+    pub fit_on_site: Vec<FitOnSite>,
+    /// What else to know: edges that stay sharp.
+    pub remarks: Vec<String>,
     /// The paths of the parts.
     pub names: Vec<String>,
 }
 
-/// What makes parts equal: the longest and widest come first, and parts of one size by their role.
-type Key = (SheetId, Reverse<Length>, Reverse<Length>, &'static str, Length);
+/// A part that is cut over size and fitted on site.
+#[derive(Clone, Debug, Serialize)]
+pub struct FitOnSite {
+    /// The path of the part.
+    pub name: String,
+    /// Its finished size.
+    pub finished: String,
+}
+
+/// What makes parts equal: the longest and widest come first, then by role, then by what is remarked about them.
+type Key = (Stock, Reverse<Length>, Reverse<Length>, &'static str, Length, Vec<String>);
 
 /// Equal parts with what makes them so.
 type Equal<'a> = (Key, Vec<&'a Part>);
@@ -77,14 +103,16 @@ type Equal<'a> = (Key, Vec<&'a Part>);
 pub(super) fn list(subject: Subject<'_>) -> CutList {
     let mut equal: BTreeMap<Key, Vec<&Part>> = BTreeMap::new();
     for part in &subject.graph.parts {
-        let (length, width) = (part.size.length.value, part.size.width.value);
-        let key = (part.sheet, Reverse(length), Reverse(width), part.role.word(), part.size.thickness.value);
+        let cut = part.cut();
+        let (length, width) = (Reverse(cut.length.value), Reverse(cut.width.value));
+        let remarks = remarks(subject, part);
+        let key = (part.stock, length, width, part.role.word(), part.size.thickness.value, remarks);
         equal.entry(key).or_default().push(part);
     }
-    let mut groups: Vec<(SheetId, Vec<Equal<'_>>)> = Vec::new();
+    let mut groups: Vec<(Stock, Vec<Equal<'_>>)> = Vec::new();
     for (key, parts) in equal {
         match groups.last_mut() {
-            Some((sheet, rows)) if *sheet == key.0 => rows.push((key, parts)),
+            Some((stock, rows)) if *stock == key.0 => rows.push((key, parts)),
             _ => groups.push((key.0, vec![(key, parts)])),
         }
     }
@@ -92,47 +120,110 @@ pub(super) fn list(subject: Subject<'_>) -> CutList {
     CutList {
         project: project.title.as_deref().map(str::to_owned),
         revision: project.revision.as_deref().map(str::to_owned),
-        groups: groups.into_iter().filter_map(|(sheet, rows)| group(subject, sheet, &rows)).collect(),
+        groups: groups.into_iter().filter_map(|(stock, rows)| group(subject, stock, &rows)).collect(),
         parts: subject.graph.parts.len(),
     }
 }
 
-fn group(subject: Subject<'_>, id: SheetId, rows: &[Equal<'_>]) -> Option<CutGroup> {
-    let sheet = subject.graph.sheet(id)?;
-    let mut area = Rational::from(0);
-    let rows: Vec<CutRow> = rows
-        .iter()
-        .map(|((_, Reverse(length), Reverse(width), role, thickness), parts)| {
-            let count = i128::try_from(parts.len()).unwrap_or(0);
-            let faces =
-                length.mm().checked_mul(&width.mm()).and_then(|a| a.checked_mul(&Rational::from(count)));
-            area = faces.and_then(|faces| area.checked_add(&faces)).unwrap_or(area);
-            CutRow {
-                count: parts.len(),
-                role,
-                thickness: subject.json(*thickness),
-                width: subject.json(*width),
-                length: subject.json(*length),
-                grain: if sheet.grain { "along the length" } else { "none" },
-                names: parts.iter().map(|part| part.path.clone()).collect(),
-            }
-        })
-        .collect();
-    let (unit, word) = match subject.model.project.marks.system() {
-        System::Inch => ("ft2", "sq ft"),
-        System::Metric => ("m2", "m2"),
+/// The finished size of a part that is cut over size and fitted in the room.
+fn finished(subject: Subject<'_>, part: &Part) -> Option<String> {
+    let blank = part.blank?;
+    let mut sizes = Vec::new();
+    let differs = part.scribed.iter().any(|(_, width)| width.value != part.size.width.value);
+    if differs {
+        let widths = part.scribed.iter().map(|(at, width)| format!("{at} {}", subject.print(width.value)));
+        sizes.push(format!("{} wide", widths.collect::<Vec<_>>().join(", ")));
+    } else if blank.width.value != part.size.width.value {
+        sizes.push(format!("{} wide", subject.print(part.size.width.value)));
+    }
+    if blank.length.value != part.size.length.value {
+        sizes.push(format!("{} long", subject.print(part.size.length.value)));
+    }
+    Some(sizes.join("; "))
+}
+
+/// The edges that are not eased because facing covers them.
+fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
+    let mut remarks = Vec::new();
+    let faced = subject.model.runs.iter().any(|run| {
+        run.facing.is_some() && part.path.strip_prefix(&*run.name).is_some_and(|rest| rest.starts_with('.'))
+    });
+    if faced && matches!(part.role, Role::Side(_) | Role::Shelf | Role::Top) {
+        remarks.push("do not ease the front edge".to_owned());
+    }
+    remarks
+}
+
+fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGroup> {
+    let (mut area, mut kerfs) = (Rational::from(0), Rational::from(0));
+    let kerf = subject.model.shop.kerf.map_or(Length::ZERO, |kerf| kerf.value);
+    let mut made = Vec::new();
+    let (grain, text, measured) = match stock {
+        Stock::Sheet(id) => {
+            let sheet = subject.graph.sheet(id)?;
+            (sheet.grain, sheet.text.as_deref(), sheet.measured)
+        }
+        Stock::Board(index) => (true, subject.graph.boards.get(index)?.text.as_deref(), true),
     };
-    let area = crate::quantity::unit(unit)
-        .and_then(|unit| num_traits::CheckedDiv::checked_div(&area, &unit.factor))?;
+    for ((_, Reverse(length), Reverse(width), role, thickness, remarks), parts) in rows {
+        let count = Rational::from(i128::try_from(parts.len()).ok()?);
+        let times =
+            |a: Length, b: Length| a.mm().checked_mul(&b.mm()).and_then(|area| area.checked_mul(&count));
+        area = area.checked_add(&times(*length, *width)?)?;
+        kerfs = kerfs.checked_add(&times(*length, kerf)?)?;
+        made.push(CutRow {
+            count: parts.len(),
+            role,
+            thickness: subject.json(*thickness),
+            width: subject.json(*width),
+            length: subject.json(*length),
+            grain: if grain { "along the length" } else { "none" },
+            fit_on_site: parts
+                .iter()
+                .filter_map(|part| {
+                    Some(FitOnSite { name: part.path.clone(), finished: finished(subject, part)? })
+                })
+                .collect(),
+            remarks: remarks.clone(),
+            names: parts.iter().map(|part| part.path.clone()).collect(),
+        });
+    }
+    let metric = subject.model.project.marks.system() == System::Metric;
+    let (word, print) = if metric { ("m2", "m2") } else { ("ft2", "sq ft") };
+    let faces = area.checked_div(&unit(word)?.factor)?;
+    let solid = match stock {
+        Stock::Sheet(_) => None,
+        Stock::Board(index) => {
+            let waste = subject.graph.boards.get(index).and_then(|board| board.waste).unwrap_or_default();
+            solid(area, kerfs, waste, metric)
+        }
+    };
+    let thickness = rows.first().map(|((.., thickness, _), _)| *thickness)?;
     Some(CutGroup {
-        stock: sheet.name.to_string(),
-        text: sheet.text.as_deref().map(str::to_owned),
-        thickness: subject.json(sheet.thickness.value),
-        measured: sheet.measured,
-        parts: rows.iter().map(|row| row.count).sum(),
-        rows,
-        area: format!("{area} {unit}"),
-        area_print: format!("{} {word}", decimal(area, 2)),
+        stock: stock_name(subject, stock),
+        text: text.map(str::to_owned),
+        thickness: subject.json(thickness),
+        measured,
+        parts: made.iter().map(|row| row.count).sum(),
+        rows: made,
+        area: format!("{faces} {word}"),
+        area_print: format!("{} {print}", decimal(faces, 2)),
+        solid,
+    })
+}
+
+fn solid(area: Rational, kerfs: Rational, waste: Rational, metric: bool) -> Option<Solid> {
+    // A board foot of 4/4 stock is 144 square inches of face (NHLA: surface measure times thickness in quarters).
+    let (face, word, places) =
+        if metric { (unit("m2")?.factor, "m2", 3) } else { (unit("ft2")?.factor, "bd ft", 2) };
+    let blanks = area.checked_div(&face)?;
+    let with_kerfs = area.checked_add(&kerfs)?.checked_div(&face)?;
+    let to_buy = with_kerfs.checked_mul(&waste.checked_add(&Rational::one())?)?;
+    let print = |value: Rational, places: u32| format!("{} {word}", decimal(value, places));
+    Some(Solid {
+        blanks: print(blanks, places),
+        with_kerfs: print(with_kerfs, places),
+        to_buy: print(to_buy, places.saturating_sub(1)),
     })
 }
 
@@ -141,8 +232,20 @@ fn make(subject: Subject<'_>) -> Output {
     let mut document = subject.document("Cut list");
     for group in &list.groups {
         let text = group.text.as_deref().map(|text| format!(", {text}")).unwrap_or_default();
-        let measured = if group.measured { "as measured" } else { "NOT MEASURED, nominal" };
+        let measured = match (&group.solid, group.measured) {
+            (Some(_), _) => "as dressed",
+            (None, true) => "as measured",
+            (None, false) => "NOT MEASURED, nominal",
+        };
         let rows = group.rows.iter().map(|row| {
+            let mut lines = row.remarks.clone();
+            if row.fit_on_site.is_empty() {
+                lines.extend(by_unit(subject, &row.names));
+            } else {
+                lines.push("fit on site:".to_owned());
+                let each = |fit: &FitOnSite| format!("{}: {}", fit.name, fit.finished);
+                lines.extend(row.fit_on_site.iter().map(each));
+            }
             vec![
                 Cell::Figure(row.count.to_string()),
                 Cell::Words(row.role.to_owned()),
@@ -150,9 +253,16 @@ fn make(subject: Subject<'_>) -> Output {
                 Cell::Figure(row.width.print.clone()),
                 Cell::Figure(row.length.print.clone()),
                 Cell::Words(row.grain.to_owned()),
-                Cell::Lines(by_unit(subject, &row.names)),
+                Cell::Lines(lines),
             ]
         });
+        let foot = match &group.solid {
+            Some(solid) => format!(
+                "{} parts, {} of blanks, {} with kerfs; buy about {} (an estimate, with waste)",
+                group.parts, solid.blanks, solid.with_kerfs, solid.to_buy
+            ),
+            None => format!("{} parts, {} of faces before kerfs and waste", group.parts, group.area_print),
+        };
         document.tables.push(Table {
             caption: format!("{}{text}, {} thick {measured}", group.stock, group.thickness.print),
             columns: vec![
@@ -162,13 +272,10 @@ fn make(subject: Subject<'_>) -> Output {
                 figures("width"),
                 figures("length"),
                 words("grain"),
-                words("names"),
+                words("remarks and names"),
             ],
             rows: rows.collect(),
-            foot: Some(format!(
-                "{} parts, {} of faces before kerfs and waste",
-                group.parts, group.area_print
-            )),
+            foot: Some(foot),
         });
     }
     Output { json: serde_json::to_value(&list).unwrap_or_default(), document }
@@ -176,18 +283,21 @@ fn make(subject: Subject<'_>) -> Output {
 
 /// `a.one.shelf.top`, `a.one.shelf.low`, `a.two.shelf.top`, `a.two.shelf.low` as one line: `a.one, a.two: top, low`.
 fn by_unit(subject: Subject<'_>, names: &[String]) -> Vec<String> {
+    let graph = subject.graph;
+    let groups = || {
+        graph
+            .units
+            .iter()
+            .map(|unit| unit.path.as_str())
+            .chain(graph.runs.iter().map(|run| run.path.as_str()))
+    };
     let mut units: Vec<(&str, Vec<&str>)> = Vec::new();
     for name in names {
-        let unit = subject.graph.units.iter().map(|unit| unit.path.as_str());
-        let unit = unit
-            .filter(|unit| name.strip_prefix(unit).is_some_and(|own| own.starts_with('.')))
-            .max()
-            .unwrap_or("");
+        let within = |group: &&str| name.strip_prefix(group).is_some_and(|own| own.starts_with('.'));
+        let unit = groups().filter(within).max_by_key(|group| group.len()).unwrap_or("");
         // What follows the unit is the role and then the part's own name.
-        let own = name
-            .get(unit.len() + 1..)
-            .and_then(|own| own.split_once('.'))
-            .map_or(name.as_str(), |(_, own)| own);
+        let own = name.get(unit.len() + 1..).unwrap_or(name);
+        let own = own.split_once('.').map_or(own, |(_, own)| own);
         match units.last_mut() {
             Some((last, owns)) if *last == unit => owns.push(own),
             _ => units.push((unit, vec![own])),

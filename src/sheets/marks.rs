@@ -44,6 +44,8 @@ pub struct MarkRow {
     pub dado_depth: Option<JsonLength>,
     /// From the shelf's top to the next underside; over the top shelf, to the ends of the sides.
     pub clear_height: JsonLength,
+    /// The same at the front, under the strip or rail that hangs there.
+    pub opening_front: JsonLength,
     /// The same at the wall, under the cleat.
     pub opening_rear: JsonLength,
     /// Whether it is the room over the top shelf.
@@ -54,7 +56,7 @@ pub struct MarkRow {
 fn dado(subject: Subject<'_>, shelf: PartId) -> Option<(Len, Len)> {
     subject.graph.joints.iter().find(|joint| joint.guest == shelf).and_then(|joint| match joint.kind {
         JointKind::Dado { depth, width } => Some((depth, width)),
-        JointKind::Butt => None,
+        JointKind::Rabbet { .. } | JointKind::Butt => None,
     })
 }
 
@@ -64,6 +66,7 @@ fn cells(row: &MarkRow) -> Vec<Cell> {
         Cell::Words(row.shelf.clone()),
         Cell::Figure(row.mark.print.clone()),
         Cell::Figure(row.clear_height.print.clone()),
+        Cell::Figure(row.opening_front.print.clone()),
         Cell::Figure(row.opening_rear.print.clone()),
         Cell::Words(over.to_owned()),
     ]
@@ -79,6 +82,7 @@ fn row(subject: Subject<'_>, unit: &str, opening: &Opening) -> Option<MarkRow> {
         dado_width: dado.map(|(_, width)| subject.json(width.value)),
         dado_depth: dado.map(|(depth, _)| subject.json(depth.value)),
         clear_height: subject.json(opening.clear_height.value),
+        opening_front: subject.json(opening.opening_front.value),
         opening_rear: subject.json(opening.opening_rear.value),
         over_top: opening.under.is_none(),
     })
@@ -88,7 +92,7 @@ fn make(subject: Subject<'_>) -> Output {
     let mut document = subject.document("Marks and openings");
     document.facts.push(
         "Marks are undersides, measured from the bottom end of the side, never from mark to mark. The highest mark stands \
-         first. Clear heights lie behind the front edge; at the rear a cleat hangs into the opening."
+         first. Clear heights lie behind the front edge; at the front a strip or rail hangs into the opening, at the rear a cleat."
             .to_owned(),
     );
     let mut units = Vec::new();
@@ -120,6 +124,7 @@ fn make(subject: Subject<'_>) -> Output {
                     words("shelf"),
                     figures("mark"),
                     figures("clear height over it"),
+                    figures("at the front"),
                     figures("at the rear"),
                     words(""),
                 ],

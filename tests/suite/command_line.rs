@@ -36,7 +36,7 @@ fn content(folder: &Path) -> BTreeMap<String, Vec<u8>> {
 fn check_says_that_all_is_well() {
     let (status, out, err) = scantling(&["check", EXAMPLE]);
     assert_eq!((status, err.as_str()), (0, ""));
-    assert_eq!(out, format!("{EXAMPLE}: 4 units, 76 parts; nothing to mend\n"));
+    assert_eq!(out, format!("{EXAMPLE}: 4 units, 109 parts; nothing to mend\n"));
 }
 
 #[test]
@@ -96,7 +96,7 @@ fn three_builds_give_the_same_bytes_also_with_declarations_in_another_order() {
             _ => items.push(block.to_owned()),
         }
     }
-    assert_eq!(items.len(), 6);
+    assert!(items.len() > 15);
     items.reverse();
     let reversed = format!("{path}/sewing_room.scant");
     fs::write(&reversed, items.join("\n\n")).unwrap();

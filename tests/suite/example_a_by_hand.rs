@@ -5,8 +5,8 @@
 use crate::inch;
 use scantling::diag::Sink;
 use scantling::eval::{
-    Carcass, Dado, End, Ledger, Len, Linear, Mark, Model, Project, Run, Share, Sheet, SheetId, Stretcher,
-    Width,
+    Carcass, Dado, End, Ledger, Len, Linear, Mark, Model, Project, Return, Run, Share, Sheet, SheetId,
+    Stretcher, Width,
 };
 use scantling::lower::lower;
 use scantling::parts::{PartGraph, Role};
@@ -25,17 +25,7 @@ const LINES: [(&str, &str); 8] = [
 
 fn model(ledger: &mut Ledger) -> Model {
     let mut given = |label, text: &str| -> Len { ledger.given(label, inch(text)) };
-    let sheet = Sheet {
-        name: "ply".into(),
-        text: None,
-        head: None,
-        size: Some((given("sheet length", "96"), given("sheet width", "48"))),
-        thickness: given("sheet thickness", "23/32"),
-        measured: true,
-        grain: true,
-        skim: None,
-        density: None,
-    };
+    let sheet = Sheet::measured("ply", given("sheet thickness", "23/32"));
     let marks: Vec<Mark> = LINES
         .iter()
         .map(|(name, height)| Mark { name: (*name).into(), height: given("mark", height) })
@@ -43,34 +33,23 @@ fn model(ledger: &mut Ledger) -> Model {
     let stretcher = |height| Some(Stretcher { height, front: true, rear: true });
     let share = Share { linear: Linear::rest(), round: Some(inch("1/8")), span: None };
     let top = given("stretcher height", "3 1/2");
-    let unit = Carcass {
-        name: None,
-        text: None,
-        head: None,
-        sheet: SheetId(0),
-        width: Width::Share(share),
-        height: given("unit height", "86 1/2"),
-        depth: given("unit depth", "11 13/16"),
-        marks,
-        cleat: Some(given("cleat height", "2 1/2")),
-        bottom_stretcher: stretcher(None),
-        top_stretcher: stretcher(Some(top)),
-        dado: Dado { depth: given("dado depth", "1/4"), fit: given("dado fit", "1/128") },
-    };
+    let size = [given("unit height", "86 1/2"), given("unit depth", "11 13/16")];
+    let dado = Dado { depth: given("dado depth", "1/4"), fit: given("dado fit", "1/128") };
+    let mut unit = Carcass::new(SheetId(0), Width::Share(share), size, dado);
+    unit.marks = marks;
+    unit.cleat = Some(given("cleat height", "2 1/2"));
+    unit.bottom_stretcher = stretcher(None);
+    unit.top_stretcher = stretcher(Some(top));
     let mut inner = unit.clone();
     inner.marks.retain(|mark| !["thread", "ribbon"].contains(&&*mark.name));
-    let zero = given("gap", "0");
-    let run = Run {
-        name: "sewing".into(),
-        text: None,
-        head: None,
-        length: Some(given("run length", "129 15/16")),
-        left: End { wall: true, gap: given("gap", "7/8") },
-        right: End { wall: false, gap: zero },
-        units: vec![unit.clone(), inner.clone(), inner, unit],
-    };
-    let project = Project { title: None, revision: None, marks: Marks::THIRTY_SECONDS, head: None };
-    Model { project, sheets: vec![sheet], runs: vec![run], carcasses: Vec::new() }
+    let ends =
+        [End { meets: Return::Wall, gap: Some(given("gap", "7/8")) }, End { meets: Return::Open, gap: None }];
+    let length = Some(given("run length", "129 15/16"));
+    let units = vec![unit.clone(), inner.clone(), inner, unit];
+    let mut model = Model::new(Project::new(Marks::THIRTY_SECONDS));
+    model.sheets.push(sheet);
+    model.runs.push(Run::new("sewing", length, ends, units));
+    model
 }
 
 fn graph() -> PartGraph {

@@ -1,0 +1,397 @@
+//! The model: what is decided, every value known and with its reason, ready to be turned into parts.
+
+mod room;
+mod stock;
+
+pub use room::{Build, Fixing, Floor, Profile, Reading, Return, StandOn, Unread, Wall};
+pub use stock::{Amount, Board, Caulk, Coating, Fastener, Finish, Glue, Moulding, Router, Shop};
+
+use super::{Len, Linear};
+use crate::quantity::{Estimate, Length, Marks};
+use crate::source::Span;
+use std::sync::Arc;
+
+/// Everything that the files state.
+#[derive(Clone, Debug)]
+pub struct Model {
+    /// What the file is about.
+    pub project: Project,
+    /// Sheet goods, by name.
+    pub sheets: Vec<Sheet>,
+    /// Boards, by name.
+    pub boards: Vec<Board>,
+    /// Nails and screws, by name.
+    pub fasteners: Vec<Fastener>,
+    /// Glues, by name.
+    pub glues: Vec<Glue>,
+    /// Walls, by name.
+    pub walls: Vec<Wall>,
+    /// The shop.
+    pub shop: Shop,
+    /// How it is painted, if that is stated.
+    pub finish: Option<Finish>,
+    /// Runs, by name.
+    pub runs: Vec<Run>,
+    /// Carcasses that stand alone, by name.
+    pub carcasses: Vec<Carcass>,
+}
+
+/// What the whole file is about.
+#[derive(Clone, Debug)]
+pub struct Project {
+    /// Its title.
+    pub title: Option<Arc<str>>,
+    /// Its revision.
+    pub revision: Option<Arc<str>>,
+    /// The marks that sizes are printed to.
+    pub marks: Marks,
+    /// When the first coat may begin, if that is stated.
+    pub start: Option<jiff::civil::DateTime>,
+    /// When the working day begins and ends, in minutes after midnight.
+    pub day: [i64; 2],
+    /// When the house was built, if that is stated.
+    pub year_built: Option<i64>,
+    /// Where it is declared, or the beginning of the file; `None` where a caller of the library made it.
+    pub head: Option<Span>,
+}
+
+/// A sheet of [`Model::sheets`], by its position.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SheetId(pub usize);
+
+/// A sheet good.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// Where it is declared; `None` where a caller of the library made it.
+    pub head: Option<Span>,
+    /// Length along the grain and width, as sold.
+    pub size: Option<(Len, Len)>,
+    /// The thickness that all joints follow.
+    pub thickness: Len,
+    /// Whether that thickness was measured, or is the nominal one.
+    pub measured: bool,
+    /// Whether it has a grain, along its length.
+    pub grain: bool,
+    /// What the first cut takes off the reference edge.
+    pub skim: Option<Len>,
+    /// Weight of a volume.
+    pub density: Option<Estimate>,
+    /// How much smaller than its size it may be sold.
+    pub tolerance: Option<Len>,
+    /// Modulus of elasticity along the grain.
+    pub stiffness: Option<Estimate>,
+    /// Shear modulus in its plane.
+    pub twist: Option<Estimate>,
+}
+
+/// A mark of a story stick: the underside of a shelf.
+#[derive(Clone, Debug)]
+pub struct Mark {
+    /// Its name, which is the name of the shelf that stands there.
+    pub name: Arc<str>,
+    /// Its height from the bottom end of the side.
+    pub height: Len,
+}
+
+/// Units side by side.
+#[derive(Clone, Debug)]
+pub struct Run {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// Where it is declared.
+    pub head: Option<Span>,
+    /// The least length there is for units and gaps.
+    pub length: Option<Len>,
+    /// The wall that it stands against, by its position in [`Model::walls`].
+    pub wall: Option<usize>,
+    /// Its left and its right end.
+    pub ends: [End; 2],
+    /// Its units from left to right.
+    pub units: Vec<Carcass>,
+    /// What stands before the front edges.
+    pub facing: Option<Facing>,
+    /// A moulding on the top rails.
+    pub crown: Option<Moulding>,
+    /// A panel on the ceiling: its sheet and its depth from the wall.
+    pub ceiling_panel: Option<(SheetId, Len)>,
+    /// How its facing is held to the carcasses.
+    pub facing_join: Join,
+    /// How its units are held to each other.
+    pub seam_join: Join,
+}
+
+/// An end of a run.
+#[derive(Clone, Copy, Debug)]
+pub struct End {
+    /// What it meets.
+    pub meets: Return,
+    /// The gap stated for it.
+    pub gap: Option<Len>,
+}
+
+/// Strips, rails and stiles before the front edges of a run.
+#[derive(Clone, Debug)]
+pub struct Facing {
+    /// The board, by its position in [`Model::boards`].
+    pub board: usize,
+    /// Of all its parts.
+    pub thickness: Len,
+    /// The stile over a seam.
+    pub stile: Option<Len>,
+    /// How far a stile reaches over the opening, if it is stated.
+    pub lap: Option<Len>,
+    /// Height of a strip.
+    pub strip: Option<Len>,
+    /// Height of the top rail.
+    pub top_rail: Option<Len>,
+    /// Whether a rail goes from the floor to the top of the bottom shelf.
+    pub bottom_rail: bool,
+    /// What a blank has over its finished size where it is fitted on site.
+    pub spare: Len,
+    /// The step to which blanks are rounded up.
+    pub step: Length,
+    /// Where it is declared.
+    pub head: Option<Span>,
+}
+
+/// How one part is held by another, besides the shape of the joint.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Join {
+    /// The nail or screw, by its position in [`Model::fasteners`].
+    pub fastener: Option<usize>,
+    /// The glue, by its position in [`Model::glues`].
+    pub glue: Option<usize>,
+    /// From each end of a row to its first fastener.
+    pub ends: Option<Len>,
+    /// The most from one to the next.
+    pub pitch: Option<Len>,
+}
+
+/// Which of a carcass's widths is held.
+#[derive(Clone, Copy, Debug)]
+pub enum Width {
+    /// Over the outer faces of the sides.
+    Over(Len),
+    /// Between the inner faces of the sides.
+    Clear(Len),
+    /// A share of what the run has left over.
+    Share(Share),
+}
+
+/// A share of what is left over, perhaps rounded.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Share {
+    /// `times * rest + plus`.
+    pub linear: Linear,
+    /// The step to which the share is rounded.
+    pub round: Option<Length>,
+    /// Where it is stated.
+    pub span: Option<Span>,
+}
+
+/// A carcass: two sides that run through, and what is held between them.
+#[derive(Clone, Debug)]
+pub struct Carcass {
+    /// Its name; `None` for a unit that is only counted.
+    pub name: Option<Arc<str>>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// Where it is declared.
+    pub head: Option<Span>,
+    /// What it is cut from.
+    pub sheet: SheetId,
+    /// Its width.
+    pub width: Width,
+    /// From the bottom end of the sides to their top end.
+    pub height: Len,
+    /// Of sides and shelves.
+    pub depth: Len,
+    /// Its shelves: the marks that it uses, from the bottom.
+    pub marks: Vec<Mark>,
+    /// How far a cleat hangs under each shelf but the bottom one.
+    pub cleat: Option<Len>,
+    /// Under the bottom shelf.
+    pub bottom_stretcher: Option<Stretcher>,
+    /// On the top shelf.
+    pub top_stretcher: Option<Stretcher>,
+    /// Whether a top lies in rabbets at the ends of the sides.
+    pub top: bool,
+    /// A panel behind it, by its sheet.
+    pub back: Option<SheetId>,
+    /// How shelves are held in the sides.
+    pub dado: Dado,
+    /// How its parts are held to each other and to the wall.
+    pub joins: Joins,
+    /// What will stand on its shelves.
+    pub contents: Vec<Contents>,
+    /// What a shelf carries, if that is stated.
+    pub load: Option<Load>,
+}
+
+/// How the parts of a carcass are held.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Joins {
+    /// A shelf in a side.
+    pub shelf_to_side: Join,
+    /// The top in the rabbets of the sides.
+    pub top_to_side: Join,
+    /// A stretcher between the sides.
+    pub stretcher_to_side: Join,
+    /// A cleat between the sides.
+    pub cleat_to_side: Join,
+    /// A cleat under its shelf.
+    pub cleat_to_shelf: Join,
+    /// A cleat, or the rear top stretcher, on the wall.
+    pub cleat_to_wall: Join,
+}
+
+/// What will stand on a shelf.
+#[derive(Clone, Debug)]
+pub struct Contents {
+    /// Its name.
+    pub name: Arc<str>,
+    /// The shelves it may stand on; empty for any.
+    pub on: Vec<Arc<str>>,
+    /// Of the tallest.
+    pub height: Option<Len>,
+    /// Of the deepest.
+    pub depth: Option<Len>,
+    /// Where it is declared.
+    pub head: Span,
+}
+
+/// What a shelf carries.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Load {
+    /// Books: 50 lb on a square foot (Architectural Woodwork Standards 2009).
+    Books,
+    /// Other things: 40 lb on a square foot (the same).
+    Other,
+    /// A weight per length.
+    Line(Estimate),
+}
+
+/// A strip between the sides.
+#[derive(Clone, Copy, Debug)]
+pub struct Stretcher {
+    /// Its height; `None` at the bottom: up to the bottom shelf.
+    pub height: Option<Len>,
+    /// One stands at the front.
+    pub front: bool,
+    /// One stands at the rear.
+    pub rear: bool,
+}
+
+/// A dado: a groove across the grain that takes the end of a shelf.
+#[derive(Clone, Copy, Debug)]
+pub struct Dado {
+    /// Its depth.
+    pub depth: Len,
+    /// How much wider than the shelf it is.
+    pub fit: Len,
+}
+
+impl Model {
+    /// A model with nothing in it, for callers of the library.
+    #[must_use]
+    pub fn new(project: Project) -> Self {
+        Self {
+            project,
+            sheets: Vec::new(),
+            boards: Vec::new(),
+            fasteners: Vec::new(),
+            glues: Vec::new(),
+            walls: Vec::new(),
+            shop: Shop::default(),
+            finish: None,
+            runs: Vec::new(),
+            carcasses: Vec::new(),
+        }
+    }
+}
+
+impl Project {
+    /// A project of which only the marks are known.
+    #[must_use]
+    pub fn new(marks: Marks) -> Self {
+        Self { title: None, revision: None, marks, start: None, day: Self::DAY, year_built: None, head: None }
+    }
+
+    /// A working day that nobody states: from 8 to 20 h, in minutes after midnight.
+    pub const DAY: [i64; 2] = [8 * 60, 20 * 60];
+}
+
+impl Sheet {
+    /// A sheet with grain of which only the thickness is known, by caliper.
+    #[must_use]
+    pub fn measured(name: &str, thickness: Len) -> Self {
+        Self {
+            name: name.into(),
+            text: None,
+            head: None,
+            size: None,
+            thickness,
+            measured: true,
+            grain: true,
+            skim: None,
+            density: None,
+            tolerance: None,
+            stiffness: None,
+            twist: None,
+        }
+    }
+}
+
+impl Run {
+    /// A run of units between two ends, of which nothing else is known.
+    #[must_use]
+    pub fn new(name: &str, length: Option<Len>, ends: [End; 2], units: Vec<Carcass>) -> Self {
+        Self {
+            name: name.into(),
+            text: None,
+            head: None,
+            length,
+            wall: None,
+            ends,
+            units,
+            facing: None,
+            crown: None,
+            ceiling_panel: None,
+            facing_join: Join::default(),
+            seam_join: Join::default(),
+        }
+    }
+}
+
+impl Carcass {
+    /// A carcass without shelves: `size` is its height and its depth.
+    #[must_use]
+    pub fn new(sheet: SheetId, width: Width, size: [Len; 2], dado: Dado) -> Self {
+        let [height, depth] = size;
+        Self {
+            name: None,
+            text: None,
+            head: None,
+            sheet,
+            width,
+            height,
+            depth,
+            marks: Vec::new(),
+            cleat: None,
+            bottom_stretcher: None,
+            top_stretcher: None,
+            top: false,
+            back: None,
+            dado,
+            joins: Joins::default(),
+            contents: Vec::new(),
+            load: None,
+        }
+    }
+}

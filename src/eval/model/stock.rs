@@ -1,0 +1,141 @@
+//! What is bought: boards, mouldings, fasteners, glue, coatings; and the shop's tools.
+
+use crate::eval::{Len, Why};
+use crate::quantity::{Estimate, Exact, Rational};
+use std::sync::Arc;
+
+/// An exact quantity that is no length, with its reason.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Amount {
+    /// The value in base units.
+    pub value: Exact,
+    /// Where it comes from.
+    pub why: Why,
+}
+
+/// Solid wood for facing and trim.
+#[derive(Clone, Debug)]
+pub struct Board {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// As dressed.
+    pub thickness: Option<Len>,
+    /// Weight of a volume.
+    pub density: Option<Estimate>,
+    /// Modulus of elasticity along the grain.
+    pub stiffness: Option<Estimate>,
+    /// What is bought over blanks and kerfs, as a ratio.
+    pub waste: Option<Rational>,
+}
+
+/// A moulded stick.
+#[derive(Clone, Debug)]
+pub struct Moulding {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// Of its face, lying flat.
+    pub width: Len,
+    /// The angle between its back and the wall, in degrees.
+    pub spring: Estimate,
+    /// Lengths in which it is sold, the shortest first.
+    pub lengths: Vec<Len>,
+}
+
+/// A nail, brad or screw.
+#[derive(Clone, Debug)]
+pub struct Fastener {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// Its length.
+    pub length: Option<Len>,
+    /// Whether it is a screw.
+    pub screw: bool,
+    /// For a screw in a plug: how deep it holds past the lining.
+    pub plug: Option<Len>,
+}
+
+/// A glue.
+#[derive(Clone, Debug)]
+pub struct Glue {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// How long a joint may stay open.
+    pub open: Option<Amount>,
+    /// Area of glued face for a volume.
+    pub spread: Option<Amount>,
+}
+
+/// A primer, paint or varnish.
+#[derive(Clone, Debug)]
+pub struct Coating {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// Area for a volume.
+    pub spread: Option<Amount>,
+    /// What one coat of the project takes.
+    pub work: Option<Amount>,
+    /// Before the next coat.
+    pub wait: Option<Amount>,
+    /// After the last coat, before anything stands on it.
+    pub light_load: Option<Amount>,
+    /// After the last coat, before it carries all.
+    pub full_load: Option<Amount>,
+    /// Sizes in which it is sold, the smallest first.
+    pub cans: Vec<Amount>,
+}
+
+/// A sealant in cartridges.
+#[derive(Clone, Debug)]
+pub struct Caulk {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// Width and height of the bead.
+    pub bead: Option<Len>,
+    /// What a cartridge holds.
+    pub cartridge: Option<Amount>,
+}
+
+/// How it is painted.
+#[derive(Clone, Debug)]
+pub struct Finish {
+    /// Coats in their order.
+    pub coats: Vec<Coating>,
+    /// What stays in tray and brush, as a ratio.
+    pub loss: Rational,
+    /// Where open faces meet the wall.
+    pub caulk: Option<Caulk>,
+}
+
+/// The shop's tools and who works in it.
+#[derive(Clone, Debug, Default)]
+pub struct Shop {
+    /// What a cut of the table saw takes; the first saw's.
+    pub kerf: Option<Len>,
+    /// The router.
+    pub router: Option<Router>,
+    /// What gluing one housed joint takes.
+    pub joint: Option<Amount>,
+    /// How many people work on it.
+    pub people: Option<Amount>,
+}
+
+/// A router.
+#[derive(Clone, Copy, Debug)]
+pub struct Router {
+    /// From the centre of the bit to the edge of the base.
+    pub base: Len,
+    /// The width of the bit.
+    pub bit: Len,
+}

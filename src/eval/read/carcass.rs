@@ -1,0 +1,274 @@
+//! Reads carcasses: sizes, shelves, and how parts are held.
+
+use super::{COMMON, Reader, Sign};
+use crate::diag::{Diagnostic, nearest};
+use crate::eval::codes;
+use crate::eval::model::{
+    Carcass, Contents, Dado, Join, Joins, Load, Mark, Share, SheetId, Stretcher, Width,
+};
+use crate::eval::value::Value;
+use crate::resolve::{NodeId, codes as name_codes};
+use crate::source::Span;
+
+impl Reader<'_> {
+    pub(super) fn carcass(&mut self, id: NodeId) -> Option<Carcass> {
+        let node = self.program.node(id);
+        let sheet = self.stock(id);
+        let width = self.width(id);
+        let example = if self.metric {
+            ["height = 2100mm", "depth = 300mm"]
+        } else {
+            ["height = 84\"", "depth = 11 1/4\""]
+        };
+        let height = self.needed_length(id, "height", example[0]);
+        let depth = self.needed_length(id, "depth", example[1]);
+        let marks = self.shelves(id);
+        let cleat = self.program.children(id, "cleat").next();
+        let hang = if self.metric { "height = 60mm" } else { "height = 2 1/2\"" };
+        let cleat = match cleat {
+            Some(cleat) => Some(self.needed_length(cleat, "height", hang)?),
+            None => None,
+        };
+        let bottom_stretcher = self.stretcher(id, "bottom");
+        let top_stretcher = self.stretcher(id, "top");
+        let dado = self.dado(id);
+        Some(Carcass {
+            name: self.name(id),
+            text: self.text(id),
+            head: Some(node.head),
+            sheet: sheet?,
+            width: width?,
+            height: height?,
+            depth: depth?,
+            marks: marks?,
+            cleat,
+            bottom_stretcher,
+            top_stretcher,
+            top: self.program.children(id, "top").next().is_some(),
+            back: self.back(id),
+            dado,
+            joins: Joins {
+                shelf_to_side: self.join(id, "shelf", "side"),
+                top_to_side: self.join(id, "top", "side"),
+                stretcher_to_side: self.join(id, "stretcher", "side"),
+                cleat_to_side: self.join(id, "cleat", "side"),
+                cleat_to_shelf: self.join(id, "cleat", "shelf"),
+                cleat_to_wall: self.join(id, "cleat", "wall"),
+            },
+            contents: self.contents(id),
+            load: self.load(id),
+        })
+    }
+
+    fn back(&mut self, carcass: NodeId) -> Option<SheetId> {
+        let id = self.program.children(carcass, "back").next()?;
+        self.stock(id)
+    }
+
+    fn contents(&mut self, carcass: NodeId) -> Vec<Contents> {
+        let program = self.program;
+        let mut all = Vec::new();
+        for id in program.children(carcass, "contents") {
+            let on = match self.value(id, "on") {
+                Some(Value::Names(names)) => names.into_iter().map(|(name, _)| name).collect(),
+                _ => Vec::new(),
+            };
+            let [height, depth] = ["height", "depth"].map(|name| self.length(id, name, Sign::Positive));
+            let Some(name) = self.name(id) else { continue };
+            all.push(Contents { name, on, height, depth, head: program.node(id).head });
+        }
+        all
+    }
+
+    fn load(&mut self, carcass: NodeId) -> Option<Load> {
+        match self.value(carcass, "load")? {
+            Value::Word("books") => Some(Load::Books),
+            Value::Word(_) => Some(Load::Other),
+            Value::Number(number) => Some(Load::Line(number.exact.estimate())),
+            _ => None,
+        }
+    }
+
+    /// The sheet that a carcass names; the only one of the file where it names none.
+    pub(super) fn stock(&mut self, id: NodeId) -> Option<SheetId> {
+        match self.value(id, "stock") {
+            Some(Value::Member(sheet)) => match self.value(id, "lot") {
+                Some(Value::Member(lot)) => self.sheets.get(&lot).copied(),
+                Some(_) => None,
+                None => self.sheets.get(&sheet).copied(),
+            },
+            Some(_) => None,
+            None => {
+                let mut all = self.program.children(self.program.root(), "sheet");
+                match (all.next(), all.next()) {
+                    (Some(only), None) => self.sheets.get(&only).copied(),
+                    _ => {
+                        self.missing(id, "stock", "stock = ply");
+                        None
+                    }
+                }
+            }
+        }
+    }
+
+    fn width(&mut self, id: NodeId) -> Option<Width> {
+        match (self.is_stated(id, "width"), self.is_stated(id, "clear")) {
+            (true, true) => {
+                let (width, clear) = (self.span(id, "width"), self.span(id, "clear"));
+                let first = if width < clear { (width, clear) } else { (clear, width) };
+                self.eval.sink.push(
+                    Diagnostic::new(&codes::BOTH, "the width is stated in two ways")
+                        .at(first.1, "and here once more")
+                        .and_at(first.0, "stated here")
+                        .help("keep the one that you decide; the other follows from it and the sheet"),
+                );
+                None
+            }
+            (false, true) => self.length(id, "clear", Sign::Positive).map(Width::Clear),
+            (true, false) => match self.value(id, "width") {
+                Some(Value::Share(linear, round, span)) if self.program.node(id).kind.word == "unit" => {
+                    Some(Width::Share(Share { linear, round, span: Some(span) }))
+                }
+                Some(Value::Share(_, _, span)) => {
+                    self.eval.sink.push(
+                        Diagnostic::new(&codes::REST, "a carcass that stands alone shares nothing")
+                            .at(span, "")
+                            .help("state its width, or make it a `unit` of a `run`"),
+                    );
+                    None
+                }
+                _ => self.length(id, "width", Sign::Positive).map(Width::Over),
+            },
+            (false, false) => {
+                let example = match (self.program.node(id).kind.word, self.metric) {
+                    ("unit", _) => "width = rest",
+                    (_, true) => "width = 800mm",
+                    (_, false) => "width = 32\"",
+                };
+                self.missing(id, "width", example);
+                None
+            }
+        }
+    }
+
+    /// The marks that a carcass uses, from the bottom.
+    fn shelves(&mut self, id: NodeId) -> Option<Vec<Mark>> {
+        let stick = match self.value(id, "shelves") {
+            Some(Value::Member(stick)) => stick,
+            Some(_) => return None,
+            None => {
+                self.missing(id, "shelves", "shelves = lines");
+                return None;
+            }
+        };
+        let node = self.program.node(stick);
+        let mut marks = Vec::new();
+        for (index, stated) in node.properties.iter().enumerate() {
+            if stated.takes.is_none() {
+                continue;
+            }
+            let Value::Number(number) = self.eval.value(stick, index) else { return None };
+            let height = number.len()?;
+            if height.value.is_negative() {
+                self.eval.sink.push(
+                    Diagnostic::new(
+                        &codes::RANGE,
+                        format!("the mark `{}` lies below the bottom end", stated.name.text),
+                    )
+                    .at(stated.value.span, "")
+                    .help("marks are heights of undersides above the bottom end of the side"),
+                );
+                return None;
+            }
+            marks.push(Mark { name: stated.name.text.clone(), height });
+        }
+        let skipped = match self.value(id, "skip") {
+            Some(Value::Names(names)) => names,
+            Some(_) => return None,
+            None => Vec::new(),
+        };
+        for (name, span) in &skipped {
+            if !marks.iter().any(|mark| mark.name == *name) {
+                self.no_mark(stick, name, *span, &marks);
+            }
+        }
+        marks.retain(|mark| !skipped.iter().any(|(name, _)| *name == mark.name));
+        marks.sort_by(|a, b| a.height.value.cmp(&b.height.value).then_with(|| a.name.cmp(&b.name)));
+        Some(marks)
+    }
+
+    fn no_mark(&mut self, stick: NodeId, name: &str, span: Span, marks: &[Mark]) {
+        let node = self.program.node(stick);
+        let stick = node.name.as_ref().map_or("", |name| &name.text);
+        let diagnostic =
+            Diagnostic::new(&name_codes::NAME, format!("the stick `{stick}` has no mark `{name}`"))
+                .at(span, "")
+                .and_at(node.head, "the stick");
+        self.eval.sink.push(match nearest(name, marks.iter().map(|mark| &*mark.name)) {
+            Some(near) => diagnostic.fix(span, near, format!("did you mean `{near}`?")),
+            None => {
+                let all: Vec<String> = marks.iter().map(|mark| format!("`{}`", mark.name)).collect();
+                diagnostic.help(format!("it has {}", all.join(", ")))
+            }
+        });
+    }
+
+    fn stretcher(&mut self, carcass: NodeId, place: &'static str) -> Option<Stretcher> {
+        let program = self.program;
+        let id = program
+            .children(carcass, "stretcher")
+            .find(|id| program.node(*id).name.as_ref().is_some_and(|name| &*name.text == place))?;
+        let height = self.length(id, "height", Sign::Positive);
+        if place == "top" && !self.is_stated(id, "height") {
+            self.missing(id, "height", if self.metric { "height = 80mm" } else { "height = 3 1/2\"" });
+            return None;
+        }
+        let (front, rear) = match self.value(id, "at") {
+            Some(Value::Words(words)) => {
+                let has = |word: &str| words.iter().any(|(w, _)| *w == word);
+                (has("front"), has("rear"))
+            }
+            _ => (true, true),
+        };
+        Some(Stretcher { height, front, rear })
+    }
+
+    /// The nearest `join guest to host`, from a member outwards.
+    fn nearest_join(&self, from: NodeId, guest: &str, host: &str) -> Option<NodeId> {
+        let fits = |id: &NodeId| {
+            let join = self.program.node(*id).join.as_ref();
+            join.is_some_and(|head| &*head.guest == guest && &*head.host == host)
+        };
+        let mut at = Some(from);
+        while let Some(id) = at {
+            if let Some(join) = self.program.children(id, "join").find(fits) {
+                return Some(join);
+            }
+            at = self.program.node(id).parent;
+        }
+        None
+    }
+
+    /// How a guest is held by a host, besides the shape of the joint.
+    pub(super) fn join(&mut self, from: NodeId, guest: &str, host: &str) -> Join {
+        let Some(id) = self.nearest_join(from, guest, host) else { return Join::default() };
+        let mut position = |property: &str| match self.value(id, property) {
+            Some(Value::Member(member)) => self.positions.get(&member).copied(),
+            _ => None,
+        };
+        let (nail, screw, glue) = (position("nail"), position("screw"), position("glue"));
+        let [ends, pitch] = ["ends", "pitch"].map(|property| self.length(id, property, Sign::Positive));
+        Join { fastener: nail.or(screw), glue, ends, pitch }
+    }
+
+    /// Depth and fit of the nearest `join shelf to side`; the usual dado where none is stated.
+    fn dado(&mut self, carcass: NodeId) -> Dado {
+        let join = self.nearest_join(carcass, "shelf", "side");
+        let depth = join.and_then(|id| self.length(id, "depth", Sign::Positive));
+        let fit = join.and_then(|id| self.length(id, "fit", Sign::NotNegative));
+        Dado {
+            depth: depth.unwrap_or_else(|| self.usual("dado depth", (1, 4), (6, 1), COMMON)),
+            fit: fit.unwrap_or_else(|| self.usual("dado fit", (1, 128), (1, 5), COMMON)),
+        }
+    }
+}

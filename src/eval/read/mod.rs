@@ -1,0 +1,298 @@
+//! Reads the model out of the program: each kind's properties, with what must be stated and what is usual.
+
+use super::codes;
+use super::expr::Evaluator;
+use super::ledger::{Ledger, Len};
+use super::model::{Amount, Model, Project, Run, SheetId};
+use super::value::Value;
+use crate::diag::{Diagnostic, Sink};
+use crate::quantity::{Length, Marks, MarksError, Rational, System};
+use crate::resolve::{NodeId, Program};
+use crate::source::Span;
+use crate::syntax::{Expr, ExprKind};
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+mod carcass;
+mod finish;
+mod room;
+mod run;
+mod stock;
+
+/// The source of usual sizes that no standard gives.
+const COMMON: &str = "common practice, no source";
+
+/// The model of a program, and the ledger of its numbers; messages go to the sink.
+#[must_use]
+pub fn evaluate(program: &Program, sink: &mut Sink) -> (Model, Ledger) {
+    let mut ledger = Ledger::default();
+    let mut reader = Reader {
+        eval: Evaluator::new(program, &mut ledger, sink),
+        program,
+        sheets: BTreeMap::new(),
+        positions: BTreeMap::new(),
+        metric: false,
+        missing: BTreeSet::new(),
+        unstated: BTreeMap::new(),
+    };
+    let model = reader.model();
+    (model, ledger)
+}
+
+struct Reader<'a> {
+    eval: Evaluator<'a>,
+    program: &'a Program,
+    sheets: BTreeMap<NodeId, SheetId>,
+    /// Where boards, fasteners, glues and walls stand in the lists of the model.
+    positions: BTreeMap<NodeId, usize>,
+    /// Usual sizes are metric ones.
+    metric: bool,
+    /// Properties already said to be missing, by the block in which they are missing.
+    missing: BTreeSet<(Option<NodeId>, &'static str)>,
+    /// What each member must state and does not, with an example.
+    unstated: BTreeMap<NodeId, Vec<(&'static str, String)>>,
+}
+
+/// What kind of length a property may be.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Sign {
+    /// More than zero.
+    Positive,
+    /// Zero or more.
+    NotNegative,
+}
+
+impl Reader<'_> {
+    fn model(&mut self) -> Model {
+        let root = self.program.root();
+        let project = self.project(root);
+        self.metric = project.marks.system() == System::Metric;
+        let (sheets, boards, fasteners, glues) =
+            (self.all_sheets(), self.boards(), self.fasteners(), self.glues());
+        let shop = self.shop(root);
+        let walls = self.walls(root);
+        let finish = self.finish(root);
+        let runs: Vec<Run> = self.by_name(root, "run").into_iter().map(|id| self.run(id)).collect();
+        let carcasses = self.by_name(root, "carcass").into_iter().filter_map(|id| self.carcass(id)).collect();
+        self.say_missing();
+        // Every stated value is worked out, so that a mistake in one that nothing uses is found too.
+        for id in self.program.ids() {
+            for index in 0..self.program.node(id).properties.len() {
+                self.eval.value(id, index);
+            }
+        }
+        Model { project, sheets, boards, fasteners, glues, walls, shop, finish, runs, carcasses }
+    }
+
+    /// The members of a kind of the file and of the library, in the order of their names; those of the file first where
+    /// names are equal.
+    fn everywhere(&self, kind: &str) -> Vec<NodeId> {
+        let roots = [Some(self.program.root()), self.program.node(self.program.root()).parent];
+        let all = roots.into_iter().flatten().flat_map(|root| self.program.children(root, kind));
+        let mut ids: Vec<NodeId> = all.collect();
+        ids.sort_by_key(|id| self.name(*id));
+        ids
+    }
+
+    /// The members of a kind in the order of their names, so that the order of the text changes nothing.
+    fn by_name(&self, of: NodeId, kind: &str) -> Vec<NodeId> {
+        let mut ids: Vec<NodeId> = self.program.children(of, kind).collect();
+        ids.sort_by_key(|id| self.name(*id));
+        ids
+    }
+
+    fn name(&self, id: NodeId) -> Option<Arc<str>> {
+        self.program.node(id).name.as_ref().map(|name| name.text.clone())
+    }
+
+    fn text(&self, id: NodeId) -> Option<Arc<str>> {
+        self.program.node(id).text.as_ref().map(|text| text.text.clone())
+    }
+
+    fn value(&mut self, id: NodeId, property: &str) -> Option<Value> {
+        let index = self.program.property(id, property)?;
+        Some(self.eval.value(id, index))
+    }
+
+    fn span(&self, id: NodeId, property: &str) -> Span {
+        let node = self.program.node(id);
+        let stated = self.program.property(id, property).and_then(|index| node.properties.get(index));
+        stated.map_or(node.head, |stated| stated.value.span)
+    }
+
+    /// A stated length with the sign that it must have; `None` where it is not stated or a message was given.
+    fn length(&mut self, id: NodeId, property: &str, sign: Sign) -> Option<Len> {
+        let Some(Value::Number(number)) = self.value(id, property) else { return None };
+        let len = number.len()?;
+        let wrong = len.value.is_negative() || (sign == Sign::Positive && len.value.is_zero());
+        if wrong {
+            let needed = if sign == Sign::Positive { "more than zero" } else { "zero or more" };
+            self.eval.sink.push(
+                Diagnostic::new(&codes::RANGE, format!("the {property} must be {needed}"))
+                    .at(self.span(id, property), "")
+                    .help("state the size as it is measured"),
+            );
+            return None;
+        }
+        Some(len)
+    }
+
+    /// A stated quantity; `None` where it is not stated or a message was given.
+    fn amount(&mut self, id: NodeId, property: &str) -> Option<Amount> {
+        match self.value(id, property) {
+            Some(Value::Number(number)) if number.exact.value > Rational::from(0) => {
+                Some(Amount { value: number.exact, why: number.why })
+            }
+            Some(Value::Number(_)) => {
+                self.eval.sink.push(
+                    Diagnostic::new(&codes::RANGE, format!("the {property} must be more than zero"))
+                        .at(self.span(id, property), ""),
+                );
+                None
+            }
+            _ => None,
+        }
+    }
+
+    fn is_stated(&self, id: NodeId, property: &str) -> bool {
+        self.program.property(id, property).is_some()
+    }
+
+    /// Notes that a property must be stated; members of one block that miss the same one are told of once.
+    fn missing(&mut self, id: NodeId, property: &'static str, example: &str) {
+        let node = self.program.node(id);
+        if !node.damaged && self.missing.insert((node.parent, property)) {
+            self.unstated.entry(id).or_default().push((property, example.to_owned()));
+        }
+    }
+
+    /// Says what each member must state and does not: one message for a member.
+    fn say_missing(&mut self) {
+        for (id, missing) in std::mem::take(&mut self.unstated) {
+            let node = self.program.node(id);
+            let name = node.name.as_ref().map(|name| format!(" `{}`", name.text)).unwrap_or_default();
+            let word = node.kind.word;
+            let names: Vec<String> = missing.iter().map(|(name, _)| format!("`{name}`")).collect();
+            let names = match names.as_slice() {
+                [most @ .., last] if !most.is_empty() => format!("{} and no {last}", most.join(", no ")),
+                names => names.concat(),
+            };
+            let examples: Vec<&str> = missing.iter().map(|(_, example)| example.as_str()).collect();
+            let place = if word == "unit" { ", here or in an `each unit` of the run" } else { "" };
+            self.eval.sink.push(
+                Diagnostic::new(&codes::MISSING, format!("{word}{name} states no {names}"))
+                    .at(node.head, "")
+                    .help(format!("add for instance `{}`{place}", examples.join(", "))),
+            );
+        }
+    }
+
+    fn needed_length(&mut self, id: NodeId, property: &'static str, example: &str) -> Option<Len> {
+        if !self.is_stated(id, property) {
+            self.missing(id, property, example);
+        }
+        self.length(id, property, Sign::Positive)
+    }
+
+    /// A usual length in inches or millimetres, by the project's marks.
+    fn usual(
+        &mut self,
+        label: &'static str,
+        inches: (i128, i128),
+        mm: (i128, i128),
+        source: &'static str,
+    ) -> Len {
+        let value = if self.metric {
+            Length::from_mm(Rational::new(mm.0, mm.1))
+        } else {
+            Length::from_inches(Rational::new(inches.0, inches.1)).unwrap_or(Length::ZERO)
+        };
+        self.eval.ledger.usual(label, value, source)
+    }
+
+    fn project(&mut self, root: NodeId) -> Project {
+        let usual = if self.mostly_metric(root) { Marks::TENTHS } else { Marks::THIRTY_SECONDS };
+        let stated = self.program.children(root, "project").next();
+        let head = Some(self.program.node(stated.unwrap_or(root)).head);
+        let mut project = Project { head, ..Project::new(usual) };
+        let Some(id) = stated else { return project };
+        project.title = self.text(id);
+        project.marks = self.marks(id).unwrap_or(usual);
+        if let Some(Value::Text(text)) = self.value(id, "revision") {
+            project.revision = Some(text);
+        }
+        if let Some(Value::Date(date)) = self.value(id, "start") {
+            project.start = Some(date);
+        }
+        if let Some(Value::Number(year)) = self.value(id, "year_built") {
+            project.year_built = i64::try_from(year.exact.value.to_integer()).ok();
+        }
+        let [begins, ends] = ["day_begins", "day_ends"].map(|name| match self.value(id, name) {
+            Some(Value::Number(time)) => i64::try_from(time.exact.value.to_integer() / 60).ok(),
+            _ => None,
+        });
+        let day = [begins.unwrap_or(project.day[0]), ends.unwrap_or(project.day[1])];
+        if 0 <= day[0] && day[0] < day[1] && day[1] <= 24 * 60 {
+            project.day = day;
+        } else {
+            self.eval.sink.push(
+                Diagnostic::new(&codes::RANGE, "the working day must begin before it ends, within 24 hours")
+                    .at(self.span(id, if ends.is_some() { "day_ends" } else { "day_begins" }), ""),
+            );
+        }
+        project
+    }
+
+    fn marks(&mut self, id: NodeId) -> Option<Marks> {
+        let Some(Value::Number(number)) = self.value(id, "marks") else { return None };
+        let step = number.len()?;
+        let index = self.program.property(id, "marks")?;
+        let expr = self.program.node(id).properties.get(index)?.value.clone();
+        let system = if systems(&expr).1 > 0 { System::Metric } else { System::Inch };
+        match Marks::new(step.value, system) {
+            Ok(marks) => Some(marks),
+            Err(error) => {
+                let help = match error {
+                    MarksError::Inch => {
+                        "inch marks are `1/16\"`, `1/32\"`, `1/64\"` and so on, down to `1/128\"`"
+                    }
+                    MarksError::Metric => "metric marks are steps such as `1mm`, `0.5mm` or `0.1mm`",
+                };
+                self.eval.sink.push(
+                    Diagnostic::new(&codes::MARKS, "no tape has such marks").at(expr.span, "").help(help),
+                );
+                None
+            }
+        }
+    }
+
+    /// Whether more of the file's lengths are metric than not: what a project without `marks` is printed in.
+    fn mostly_metric(&self, root: NodeId) -> bool {
+        let (mut inch, mut metric) = (0_usize, 0_usize);
+        for id in self.program.ids().filter(|id| *id > root) {
+            for stated in &self.program.node(id).properties {
+                let (i, m) = systems(&stated.value);
+                inch += i;
+                metric += m;
+            }
+        }
+        metric > inch
+    }
+}
+
+/// How many lengths of an expression are written in inches and feet, and how many in metric units.
+fn systems(expr: &Expr) -> (usize, usize) {
+    let add = |a: (usize, usize), b: (usize, usize)| (a.0 + b.0, a.1 + b.1);
+    match &expr.kind {
+        ExprKind::Number(literal) => match literal.system {
+            Some(System::Inch) => (1, 0),
+            Some(System::Metric) => (0, 1),
+            None => (0, 0),
+        },
+        ExprKind::List(members) | ExprKind::Call(_, members) => members.iter().map(systems).fold((0, 0), add),
+        ExprKind::Unary(_, operand) => systems(operand),
+        ExprKind::Binary(_, left, right) => add(systems(left), systems(right)),
+        ExprKind::If(condition, value, other) => add(systems(condition), add(systems(value), systems(other))),
+        _ => (0, 0),
+    }
+}

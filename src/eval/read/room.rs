@@ -1,0 +1,181 @@
+//! Reads the room: walls with their readings, floors, ceilings, studs.
+
+use super::{Reader, Sign};
+use crate::diag::Diagnostic;
+use crate::eval::codes;
+use crate::eval::ledger::Len;
+use crate::eval::model::{Build, Fixing, Floor, Profile, Reading, Return, StandOn, Unread, Wall};
+use crate::eval::value::Value;
+use crate::limits;
+use crate::quantity::Rational;
+use crate::resolve::NodeId;
+
+/// The heights of a survey, from the floor up.
+const HEIGHTS: [&str; 3] = ["low", "middle", "high"];
+
+impl Reader<'_> {
+    /// All walls of all rooms, by room and name.
+    pub(super) fn walls(&mut self, root: NodeId) -> Vec<Wall> {
+        let mut walls = Vec::new();
+        for room in self.by_name(root, "room") {
+            for id in self.by_name(room, "wall") {
+                if let Some(wall) = self.wall(room, id) {
+                    self.positions.insert(id, walls.len());
+                    walls.push(wall);
+                }
+            }
+        }
+        walls
+    }
+
+    fn wall(&mut self, room: NodeId, id: NodeId) -> Option<Wall> {
+        let mut unread = Vec::new();
+        let returns = ["left", "right"].map(|name| match self.value(id, name) {
+            Some(Value::Word("plumb")) => Return::Plumb,
+            Some(Value::Word("open")) => Return::Open,
+            _ => Return::Wall,
+        });
+        let program = self.program;
+        let mut readings = Vec::new();
+        for height in HEIGHTS {
+            let named =
+                |id: &NodeId| program.node(*id).name.as_ref().is_some_and(|name| &*name.text == height);
+            if let Some(reading) = program.children(id, "reading").find(named) {
+                readings.push(self.reading(height, reading, &mut unread));
+            }
+        }
+        let ceiling = self.nearest(room, id, "ceiling");
+        let ceiling =
+            ceiling.map(|id| self.profile(id, "above", "the ceiling", &mut unread)).unwrap_or_default();
+        let floor = self.floor(room, id, &mut unread);
+        let fixing = match self.value(id, "fixing") {
+            Some(Value::Word("masonry")) => Fixing::Masonry,
+            _ => Fixing::Studs,
+        };
+        Some(Wall {
+            name: format!("{}.{}", self.name(room)?, self.name(id)?).into(),
+            head: program.node(id).head,
+            returns,
+            shared: matches!(self.value(id, "lean"), Some(Value::Word("shared"))),
+            readings,
+            lining: self.length(id, "lining", Sign::NotNegative),
+            fixing,
+            studs: self.studs(id),
+            floor,
+            ceiling,
+            unread,
+        })
+    }
+
+    /// The floor or ceiling of the wall itself, else that of the room.
+    fn nearest(&self, room: NodeId, wall: NodeId, kind: &str) -> Option<NodeId> {
+        [wall, room].into_iter().find_map(|of| self.program.children(of, kind).next())
+    }
+
+    fn reading(&mut self, name: &str, id: NodeId, unread: &mut Vec<Unread>) -> Reading {
+        let mut read = |reader: &mut Self, property: &str, what: &str| -> Option<Len> {
+            if let Some(Value::Unread(span)) = reader.value(id, property) {
+                unread.push(Unread { what: format!("the {name} width {what}"), span });
+            }
+            reader.length(id, property, Sign::NotNegative)
+        };
+        let height = read(self, "height", "height");
+        let back = read(self, "back", "at the back");
+        let front = read(self, "front", "at the front");
+        let lean = ["left_back", "right_back"].map(|property| read(self, property, "out of plumb"));
+        Reading { name: name.into(), height, back, front, lean }
+    }
+
+    fn floor(&mut self, room: NodeId, wall: NodeId, unread: &mut Vec<Unread>) -> Floor {
+        // What the wall's own floor does not state, the room's does.
+        let own: Vec<NodeId> =
+            [wall, room].into_iter().filter_map(|of| self.program.children(of, "floor").next()).collect();
+        let mut floor = Floor { stand_on: None, build: None, later: None, below: Profile::default() };
+        for id in own {
+            let stand_on = match self.value(id, "stand_on") {
+                Some(Value::Word("finished")) => Some(StandOn::Finished),
+                Some(Value::Word(_)) => Some(StandOn::Subfloor),
+                _ => None,
+            };
+            floor.stand_on = floor.stand_on.or(stand_on);
+            let build = match self.value(id, "build") {
+                Some(Value::Word("slab")) => Some(Build::Slab),
+                Some(Value::Word(_)) => Some(Build::Joists),
+                _ => None,
+            };
+            floor.build = floor.build.or(build);
+            let later = self.length(id, "later", Sign::NotNegative);
+            floor.later = floor.later.or(later);
+            if floor.below.points.is_empty() {
+                floor.below = self.profile(id, "below", "the floor", unread);
+            }
+        }
+        floor
+    }
+
+    /// The stated lengths of a list; `None` for a reading that is not taken.
+    pub(super) fn lengths(&mut self, id: NodeId, property: &str) -> Vec<Option<Len>> {
+        match self.value(id, property) {
+            Some(Value::Numbers(numbers)) => {
+                numbers.into_iter().map(|(number, _)| number.and_then(|number| number.len())).collect()
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    /// Readings at places: two lists of one length; a place may be left out where there is one reading.
+    fn profile(&mut self, id: NodeId, property: &str, what: &str, unread: &mut Vec<Unread>) -> Profile {
+        if let Some(Value::Numbers(numbers)) = self.value(id, property) {
+            let missing = numbers.iter().filter(|(number, _)| number.is_none());
+            unread
+                .extend(missing.map(|(_, span)| Unread { what: format!("{what} at a place"), span: *span }));
+        }
+        let (places, values) = (self.lengths(id, "at"), self.lengths(id, property));
+        let places = match (places.as_slice(), values.len()) {
+            ([], 1) => {
+                vec![Some(self.usual("left corner", (0, 1), (0, 1), "places count from the left corner"))]
+            }
+            _ => places,
+        };
+        if places.len() != values.len() {
+            let message = format!("{} places for {} readings", places.len(), values.len());
+            self.eval.sink.push(
+                Diagnostic::new(&codes::LISTS, message)
+                    .at(self.span(id, property), "the readings")
+                    .and_at(self.span(id, "at"), "the places")
+                    .help("write as many places in `at` as there are readings, in the same order"),
+            );
+            return Profile::default();
+        }
+        let points: Vec<(Len, Len)> =
+            places.into_iter().zip(values).filter_map(|(at, value)| at.zip(value)).collect();
+        if !points.iter().zip(points.iter().skip(1)).all(|((a, _), (b, _))| a.value < b.value) {
+            self.eval.sink.push(
+                Diagnostic::new(&codes::ORDER, "places stand in another order than along the wall")
+                    .at(self.span(id, "at"), "")
+                    .help("list them from the left corner to the right, each once"),
+            );
+            return Profile::default();
+        }
+        Profile { points }
+    }
+
+    fn studs(&mut self, wall: NodeId) -> Vec<Len> {
+        let Some(id) = self.program.children(wall, "studs").next() else { return Vec::new() };
+        let mut studs: Vec<Len> = self.lengths(id, "at").into_iter().flatten().collect();
+        let [first, every] = ["first", "every"].map(|name| self.length(id, name, Sign::Positive));
+        if let (Some(first), Some(every)) = (first, every) {
+            let longest = self
+                .eval
+                .ledger
+                .given("longest wall", crate::quantity::Length::from_mm(Rational::from(50_000)));
+            let mut at = first;
+            while at.value < longest.value && studs.len() < limits::LIST {
+                studs.push(at);
+                at = self.eval.ledger.sum("stud", &[(1, at), (1, every)], "one spacing on");
+            }
+        }
+        studs.sort_by_key(|len| len.value);
+        studs
+    }
+}

@@ -1,0 +1,115 @@
+//! What stands over a run: the crown, and a panel on the ceiling.
+
+use super::Lowering;
+use super::run::Stand;
+use crate::eval::{Len, Return};
+use crate::parts::{Crown, CrownPiece, Part, Place, Role, RunPart, Size, Stock};
+use crate::quantity::{Dim, Estimate, Length};
+
+impl Lowering<'_> {
+    /// A moulding leans from the top rails to the ceiling: its foot runs along the facing, its top edge is longer by the
+    /// projection at each outer corner.
+    pub(super) fn crown(&mut self, stand: &Stand<'_>, part: &mut RunPart) {
+        let (Some(moulding), Some(facing)) = (&stand.run.crown, &stand.run.facing) else { return };
+        let (Some(first), Some(last)) = (part.units.first(), part.units.last()) else { return };
+        let (Some(first), Some(last)) = (self.graph.unit(*first).cloned(), self.graph.unit(*last).cloned())
+        else {
+            return;
+        };
+        let spring = moulding.spring.value.to_radians();
+        let width = moulding.width.value.to_mm_f64();
+        let length = |mm: f64| Estimate { value: mm, dim: Dim::LENGTH };
+        let (drop, projection) = (width * spring.cos(), width * spring.sin());
+        // Between walls it fills the high front reading; else it covers units and gaps.
+        let high = stand.wall.and_then(|wall| wall.readings.iter().find(|reading| &*reading.name == "high"));
+        let front = match high.and_then(|reading| reading.front) {
+            Some(front) => front,
+            None => {
+                let gaps = part.gaps.into_iter().flatten().map(|gap| (1, gap));
+                let terms: Vec<(i128, Len)> = std::iter::once((1, part.total_width)).chain(gaps).collect();
+                self.graph.ledger.sum("front of the crown", &terms, "units and gaps")
+            }
+        };
+        let open = stand.meets.map(|meets| meets == Return::Open);
+        let corners = |count: usize| projection * f64::from(u8::try_from(count).unwrap_or(2));
+        let outer = open.iter().filter(|open| **open).count();
+        let mut pieces = vec![CrownPiece {
+            name: "front",
+            foot: front,
+            top: length(front.value.to_mm_f64() + corners(outer)),
+        }];
+        for (open, name, unit) in [(open[0], "left", &first), (open[1], "right", &last)] {
+            if open {
+                let foot = [(1, unit.depth), (1, facing.thickness)];
+                let foot = self.graph.ledger.sum(
+                    "return of the crown",
+                    &foot,
+                    "from the wall to the facing's front",
+                );
+                pieces.push(CrownPiece { name, foot, top: length(foot.value.to_mm_f64() + projection) });
+            }
+        }
+        let kerf = self.model.shop.kerf.map_or(0.0, |kerf| kerf.value.to_mm_f64());
+        let half_inch = 12.7;
+        let count = f64::from(u8::try_from(pieces.len()).unwrap_or(u8::MAX));
+        // Common practice, no source: pieces at their long edge, half an inch of trim, a kerf each.
+        let stick = pieces.iter().map(|piece| piece.top.value).sum::<f64>() + half_inch + kerf * count;
+        let buy = moulding.lengths.iter().find(|sold| sold.value.to_mm_f64() >= stick).copied();
+        let gap = self.top_gap(stand, part, first.height);
+        part.crown = Some(Crown {
+            moulding: moulding.name.to_string(),
+            drop: length(drop),
+            projection: length(projection),
+            gap,
+            pieces,
+            width: moulding.width,
+            stick: length(stick),
+            buy,
+        });
+    }
+
+    /// The least and the greatest gap between the ends of the sides and the ceiling.
+    fn top_gap(&mut self, stand: &Stand<'_>, part: &RunPart, height: Len) -> Option<[Len; 2]> {
+        let ceiling = &stand.wall?.ceiling;
+        let last = self.graph.unit(*part.units.last()?)?;
+        let to = last.x?.value.checked_add(last.width.value)?;
+        let mut over: Vec<Len> =
+            ceiling.points.iter().filter(|(at, _)| at.value <= to).map(|(_, above)| *above).collect();
+        over.extend(self.at(ceiling, Length::ZERO, "ceiling above the level line"));
+        over.extend(self.at(ceiling, to, "ceiling above the level line"));
+        let ledger = &mut self.graph.ledger;
+        let low = ledger.least("lowest ceiling over the run", &over, "")?;
+        let high = ledger.greatest("highest ceiling over the run", &over, "")?;
+        let rule = "from the ends of the sides to the ceiling";
+        Some([low, high].map(|ceiling| ledger.sum("gap at the top", &[(1, ceiling), (-1, height)], rule)))
+    }
+
+    /// A panel on the ceiling over the whole run.
+    pub(super) fn ceiling_panel(&mut self, stand: &Stand<'_>, part: &RunPart) {
+        let Some((sheet, depth)) = stand.run.ceiling_panel else { return };
+        let Some(thickness) = self.model.sheets.get(sheet.0).map(|sheet| sheet.thickness) else { return };
+        let Some(height) = part.units.first().and_then(|id| self.graph.unit(*id)).map(|unit| unit.height)
+        else {
+            return;
+        };
+        let ledger = &mut self.graph.ledger;
+        let gaps = part.gaps.into_iter().flatten().map(|gap| (1, gap));
+        let terms: Vec<(i128, Len)> = std::iter::once((1, part.total_width)).chain(gaps).collect();
+        let length = ledger.sum("length", &terms, "over units and gaps");
+        let zero = ledger.usual("left corner", Length::ZERO, "places count from the left corner");
+        let size = Size { thickness, width: depth, length };
+        let place = Place { x: zero, y: zero, z: height };
+        let (path, stock) = (format!("{}.ceiling_panel", part.path), Stock::Sheet(sheet));
+        let (scribed, blank) = (Vec::new(), None);
+        self.graph.parts.push(Part {
+            path,
+            unit: None,
+            role: Role::CeilingPanel,
+            stock,
+            size,
+            scribed,
+            blank,
+            place,
+        });
+    }
+}

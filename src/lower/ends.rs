@@ -1,0 +1,166 @@
+//! The ends of a run: the least reading holds the units, the gaps take what is left over, the front gaps make the facing.
+
+use super::Lowering;
+use super::run::Stand;
+use crate::eval::{Len, Reading, Return, Run, Wall};
+use crate::parts::{EndGap, EndPart};
+use crate::quantity::{Length, Rational};
+use num_rational::Ratio;
+
+/// The source of the clearance at a wall.
+const CLEARANCE: &str = "common practice, no source: body clearance at a wall";
+
+impl Lowering<'_> {
+    /// The least of all widths that are read: it holds the units.
+    pub(super) fn least_reading(&mut self, wall: &Wall) -> Option<Len> {
+        let readings: Vec<Len> =
+            wall.readings.iter().flat_map(|reading| [reading.back, reading.front]).flatten().collect();
+        let rule = "the tightest place holds the units";
+        self.graph.ledger.least("least reading", &readings, rule)
+    }
+
+    /// How far a stile reaches over the opening: stated, or half of what the stile over a seam leaves of two sides.
+    pub(super) fn lap(&mut self, run: &Run, thickness: Option<Len>) -> Len {
+        let stated = run.facing.as_ref().and_then(|facing| facing.lap);
+        let stile = run.facing.as_ref().and_then(|facing| facing.stile);
+        let ledger = &mut self.graph.ledger;
+        match (stated, stile, thickness) {
+            (Some(lap), ..) => lap,
+            (None, Some(stile), Some(thickness)) => {
+                let rule = "the stile over a seam covers two sides and laps both openings";
+                let laps = ledger.sum("both laps", &[(1, stile), (-2, thickness)], "");
+                ledger.divide("lap", laps, Rational::from(2), rule)
+            }
+            _ => ledger.usual("lap", Length::ZERO, "no lap and no stile are stated"),
+        }
+    }
+
+    /// The gap wanted at a wall: the stile there is made to look as wide as the one over a seam.
+    pub(super) fn gap_wanted(
+        &mut self,
+        run: &Run,
+        thickness: Option<Len>,
+        lap: Len,
+        at: &'static str,
+    ) -> Len {
+        let stile = run.facing.as_ref().and_then(|facing| facing.stile);
+        let ledger = &mut self.graph.ledger;
+        match (stile, thickness) {
+            (Some(stile), Some(thickness)) => {
+                let rule = "the stile at a wall is made to look as wide as the one over a seam";
+                ledger.sum(at, &[(1, stile), (-1, thickness), (-1, lap)], rule)
+            }
+            _ => {
+                let metric = self.model.project.marks.system() == crate::quantity::System::Metric;
+                let quarter = Length::from_inches(Ratio::new(1, 4)).unwrap_or_default();
+                let value = if metric { Length::from_mm(Rational::from(6)) } else { quarter };
+                ledger.usual(at, value, CLEARANCE)
+            }
+        }
+    }
+
+    /// The gaps at both ends where the run is tightest. What is left over goes to the walls whose gap is not stated; if
+    /// all gaps are stated, to the walls; if there is no wall, to both ends; in equal shares.
+    pub(super) fn gaps(
+        &mut self,
+        stand: &Stand<'_>,
+        length: Len,
+        total: Len,
+        widths: &[Len],
+    ) -> Option<[Len; 2]> {
+        let wanted = stand.wanted;
+        let terms = [(1, length), (-1, total), (-1, wanted[0]), (-1, wanted[1])];
+        let ledger = &mut self.graph.ledger;
+        let over = ledger.sum("left over", &terms, "the run's length less units and gaps wanted");
+        let walls = stand.meets.map(|meets| meets != Return::Open);
+        let free = [0, 1].map(|end: usize| {
+            walls.get(end) == Some(&true) && stand.run.ends.get(end).is_some_and(|end| end.gap.is_none())
+        });
+        let takers =
+            [free, walls, [true; 2]].into_iter().find(|takers| takers.contains(&true)).unwrap_or([true; 2]);
+        let rule = match (takers, walls.contains(&true)) {
+            ([true, true], true) => "what is left over is halved between the two walls",
+            (_, true) => "what is left over goes to the wall",
+            (_, false) => "what is left over is halved between the two ends",
+        };
+        let part =
+            if takers == [true; 2] { ledger.divide("half of it", over, Rational::from(2), "") } else { over };
+        let labels = ["gap at the left end", "gap at the right end"];
+        let mut gaps = wanted;
+        for (((gap, takes), label), wanted) in gaps.iter_mut().zip(takers).zip(labels).zip(wanted) {
+            *gap = if takes {
+                ledger.sum(label, &[(1, wanted), (1, part)], rule)
+            } else {
+                ledger.sum(label, &[(1, wanted)], "this end takes nothing of what is left over")
+            };
+        }
+        if gaps.iter().any(|gap| gap.value.is_negative()) {
+            let members = self.members(stand, Some(widths));
+            self.overfull(stand.run, length, &members);
+            return None;
+        }
+        Some(gaps)
+    }
+
+    /// Both ends with their gaps at every reading.
+    pub(super) fn ends(&mut self, stand: &Stand<'_>, gaps: [Len; 2], length: Len) -> Vec<EndPart> {
+        let mut ends = Vec::new();
+        for end in 0..2_usize {
+            let (Some(gap), Some(meets)) = (gaps.get(end).copied(), stand.meets.get(end).copied()) else {
+                continue;
+            };
+            let mut readings = Vec::new();
+            for reading in stand.wall.map(|wall| wall.readings.as_slice()).unwrap_or_default() {
+                let [front, back] =
+                    [(reading.front, "front gap"), (reading.back, "back gap")].map(|(width, label)| {
+                        width.map(|width| self.gap_at(stand, (end, gap), reading, width, length, label))
+                    });
+                readings.push(EndGap { name: reading.name.to_string(), height: reading.height, front, back });
+            }
+            let middle =
+                readings.iter().find(|reading| reading.name == "middle").and_then(|reading| reading.back);
+            ends.push(EndPart { meets, gap, corner: middle.unwrap_or(gap), readings });
+        }
+        ends
+    }
+
+    /// The gap of one end at one reading: that of the tightest place, and the lean that this end has there.
+    fn gap_at(
+        &mut self,
+        stand: &Stand<'_>,
+        (end, gap): (usize, Len),
+        reading: &Reading,
+        width: Len,
+        length: Len,
+        label: &'static str,
+    ) -> Len {
+        let ledger = &mut self.graph.ledger;
+        let leans = |end: usize| {
+            let read = reading.lean.get(end).copied().flatten();
+            (stand.meets.get(end) == Some(&Return::Wall), read)
+        };
+        let (this, other) = (leans(end), leans(1 - end));
+        if let (true, Some(lean)) = this {
+            return ledger.sum(label, &[(1, gap), (1, lean)], "and what this wall stands back from plumb");
+        }
+        if !this.0 {
+            return ledger.sum(label, &[(1, gap)], "an end that is plumb or open takes no lean");
+        }
+        let mut terms = vec![(Rational::from(1), width), (Rational::from(-1), length)];
+        if let (true, Some(lean)) = other {
+            terms.push((Rational::from(-1), lean));
+        }
+        let shared = other == (true, None) && stand.wall.is_some_and(|wall| wall.shared);
+        let (share, rule) = match (other, shared) {
+            (_, true) => (Rational::new(1, 2), "both walls share what this width is over the tightest one"),
+            ((true, None), _) => {
+                (Rational::from(1), "this wall may have all that this width is over the tightest one")
+            }
+            _ => (Rational::from(1), "this wall has all that this width is over the tightest one"),
+        };
+        let mut terms: Vec<(Rational, Len)> =
+            terms.into_iter().map(|(times, len)| (if shared { times * share } else { times }, len)).collect();
+        terms.insert(0, (Rational::from(1), gap));
+        ledger.weighted(label, &terms, rule)
+    }
+}

@@ -1,0 +1,288 @@
+//! The facing: stiles over the sides, strips and rails between them, each with its blank where it is fitted on site.
+
+use super::Lowering;
+use super::run::Stand;
+use crate::eval::{Facing, Len, Return};
+use crate::parts::{Blank, EndPart, Part, PartId, Place, Role, RunPart, Size, Stock, Unit, UnitId};
+use crate::quantity::{Length, Rational, Round};
+
+impl Lowering<'_> {
+    pub(super) fn facing(&mut self, stand: &Stand<'_>, part: &RunPart) {
+        let Some(facing) = &stand.run.facing else { return };
+        let units: Vec<(UnitId, Unit)> =
+            part.units.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (*id, unit.clone()))).collect();
+        self.stiles(stand, part, facing, &units);
+        for (index, (id, unit)) in units.iter().enumerate() {
+            self.rails_and_strips(stand, part, facing, (*id, unit), index);
+        }
+    }
+
+    fn facing_part(
+        &mut self,
+        path: String,
+        unit: Option<UnitId>,
+        role: Role,
+        facing: &Facing,
+        made: Made,
+    ) -> PartId {
+        let id = PartId(u32::try_from(self.graph.parts.len()).unwrap_or(u32::MAX));
+        let size = Size { thickness: facing.thickness, width: made.width, length: made.length };
+        let Made { scribed, blank, place, .. } = made;
+        self.graph.parts.push(Part {
+            path,
+            unit,
+            role,
+            stock: Stock::Board(facing.board),
+            size,
+            scribed,
+            blank,
+            place,
+        });
+        id
+    }
+
+    /// A size over the widest place, up to the next step: what is cut in the shop and fitted in the room.
+    fn blank(&mut self, label: &'static str, terms: &[(i128, Len)], facing: &Facing) -> Len {
+        let mut terms = terms.to_vec();
+        terms.push((1, facing.spare));
+        let least = self.graph.ledger.sum(label, &terms, "over the widest place, to be fitted in the room");
+        self.graph.ledger.rounded(label, least, facing.step, Round::Up, "up to the next step")
+    }
+
+    fn stiles(&mut self, stand: &Stand<'_>, part: &RunPart, facing: &Facing, units: &[(UnitId, Unit)]) {
+        let (Some((_, first)), Some((_, last))) = (units.first(), units.last()) else { return };
+        let deepest = self.deepest_floor(stand, part);
+        let thickness =
+            |lowering: &Self, unit: &Unit| lowering.graph.sheet(unit.sheet).map(|sheet| sheet.thickness);
+        for (end, unit, name) in [(0_usize, first, "left"), (1, last, "right")] {
+            let Some(thickness) = thickness(self, unit) else { continue };
+            let made =
+                self.end_stile(stand, part.ends.get(end), facing, (unit, thickness, deepest), end == 0);
+            self.facing_part(format!("{}.stile.{name}", part.path), None, Role::Stile, facing, made);
+        }
+        for ((_, left), (_, right)) in units.iter().zip(units.iter().skip(1)) {
+            let (Some(a), Some(b)) = (thickness(self, left), thickness(self, right)) else { continue };
+            let width = match facing.stile {
+                Some(stile) => stile,
+                None => {
+                    let terms = [(1, a), (1, b), (2, stand.lap)];
+                    self.graph.ledger.sum("stile width", &terms, "over two sides, and both laps")
+                }
+            };
+            let x = right.x.unwrap_or(right.width);
+            let half = self.graph.ledger.divide("half the stile", width, Rational::from(2), "");
+            let edge =
+                self.graph.ledger.sum("left edge of the stile", &[(1, x), (-1, half)], "centred on the seam");
+            let made = self.stile(stand, facing, (left, width, edge, x.value), deepest);
+            let [left, right] =
+                [left, right].map(|unit| unit.path.rsplit('.').next().unwrap_or("").to_owned());
+            let path = format!("{}.stile.{left}_{right}", part.path);
+            self.facing_part(path, None, Role::Stile, facing, made);
+        }
+    }
+
+    /// A stile whose width does not change: its length reaches the floor as it lies under `x`.
+    fn stile(
+        &mut self,
+        stand: &Stand<'_>,
+        facing: &Facing,
+        (unit, width, edge, x): (&Unit, Len, Len, Length),
+        deepest: Option<Len>,
+    ) -> Made {
+        let below = stand.wall.and_then(|wall| self.at(&wall.floor.below, x, "floor below the level line"));
+        let ledger = &mut self.graph.ledger;
+        let rule = "a stile reaches from the floor to the top of the unit";
+        let mut terms = vec![(1, unit.height)];
+        terms.extend(below.map(|below| (1, below)));
+        let length = ledger.sum("length", &terms, rule);
+        let zero = ledger.usual("level line", Length::ZERO, "heights count from the level line");
+        let z = match below {
+            Some(below) => ledger.sum("lower end", &[(1, zero), (-1, below)], "down to the floor"),
+            None => zero,
+        };
+        let blank = deepest.map(|deepest| {
+            let length = self.blank("length of the blank", &[(1, unit.height), (1, deepest)], facing);
+            Blank { width, length }
+        });
+        let y = unit.depth;
+        Made { width, length, scribed: Vec::new(), blank, place: Place { x: edge, y, z } }
+    }
+
+    /// The stile at an end: as wide as the gap there, the side and the lap; at a wall it is scribed.
+    fn end_stile(
+        &mut self,
+        stand: &Stand<'_>,
+        end: Option<&EndPart>,
+        facing: &Facing,
+        (unit, thickness, deepest): (&Unit, Len, Option<Len>),
+        left: bool,
+    ) -> Made {
+        let cover = [(1, thickness), (1, stand.lap)];
+        let cover = self.graph.ledger.sum("over side and opening", &cover, "the side and the lap");
+        let face = unit.x.unwrap_or(unit.width);
+        let inner = if left {
+            self.graph.ledger.sum("inner edge of the stile", &[(1, face), (1, cover)], "")
+        } else {
+            self.graph.ledger.sum("inner edge of the stile", &[(1, face), (1, unit.width), (-1, cover)], "")
+        };
+        let x = if left { face.value } else { face.value.checked_add(unit.width.value).unwrap_or_default() };
+        let scribed = self.scribed_widths(end, cover);
+        if scribed.is_empty() {
+            let gap = end.filter(|end| end.meets != Return::Open).map(|end| (1, end.gap));
+            let terms: Vec<(i128, Len)> = std::iter::once((1, cover)).chain(gap).collect();
+            let width = self.graph.ledger.sum("stile width", &terms, "flush with the side at an open end");
+            let edge = self.edge(left, inner, width);
+            return self.stile(stand, facing, (unit, width, edge, x), deepest);
+        }
+        let rule = "the mean of a part that is scribed: (low + 2 middle + high) / 4";
+        let quarter = |times: i128| Rational::new(times, 4);
+        let mean = match scribed.as_slice() {
+            [(_, low), (_, middle), (_, high)] => {
+                let terms = [(quarter(1), *low), (quarter(2), *middle), (quarter(1), *high)];
+                self.graph.ledger.weighted("mean stile width", &terms, rule)
+            }
+            widths => {
+                let count = Rational::new(1, i128::try_from(widths.len()).unwrap_or(1));
+                let terms: Vec<(Rational, Len)> = widths.iter().map(|(_, width)| (count, *width)).collect();
+                self.graph.ledger.weighted("mean stile width", &terms, "the mean of the readings there are")
+            }
+        };
+        let edge = self.edge(left, inner, mean);
+        let mut made = self.stile(stand, facing, (unit, mean, edge, x), deepest);
+        let widths: Vec<Len> = scribed.iter().map(|(_, width)| *width).collect();
+        let widest = self.graph.ledger.greatest("widest place", &widths, "");
+        if let Some(widest) = widest {
+            let width = self.blank("width of the blank", &[(1, widest)], facing);
+            let length = made.blank.map_or(made.length, |blank| blank.length);
+            made.blank = Some(Blank { width, length });
+        }
+        made.scribed = scribed;
+        made
+    }
+
+    fn edge(&mut self, left: bool, inner: Len, width: Len) -> Len {
+        if left {
+            self.graph.ledger.sum("left edge of the stile", &[(1, inner), (-1, width)], "")
+        } else {
+            inner
+        }
+    }
+
+    /// The finished widths of a stile at a wall, at every reading of the front.
+    fn scribed_widths(&mut self, end: Option<&EndPart>, cover: Len) -> Vec<(&'static str, Len)> {
+        let Some(end) = end.filter(|end| end.meets != Return::Open) else { return Vec::new() };
+        let mut widths = Vec::new();
+        for reading in &end.readings {
+            let name = ["low", "middle", "high"].into_iter().find(|name| *name == reading.name);
+            if let (Some(front), Some(name)) = (reading.front, name) {
+                let rule = "the gap at the front there, the side and the lap";
+                widths.push((name, self.graph.ledger.sum("stile width", &[(1, front), (1, cover)], rule)));
+            }
+        }
+        widths
+    }
+
+    fn rails_and_strips(
+        &mut self,
+        stand: &Stand<'_>,
+        part: &RunPart,
+        facing: &Facing,
+        (id, unit): (UnitId, &Unit),
+        index: usize,
+    ) {
+        let Some(thickness) = self.graph.sheet(unit.sheet).map(|sheet| sheet.thickness) else { return };
+        let ledger = &mut self.graph.ledger;
+        let length = ledger.sum(
+            "length",
+            &[(1, unit.clear), (-2, stand.lap)],
+            "strips and rails stand between stiles",
+        );
+        let x = ledger.sum("left end", &[(1, thickness), (1, stand.lap)], "where the stile ends");
+        let y = unit.depth;
+        let shelves: Vec<(String, Role, Len)> = self
+            .graph
+            .parts_of(id)
+            .filter(|shelf| matches!(shelf.role, Role::Shelf | Role::Top))
+            .map(|shelf| (shelf.path.rsplit('.').next().unwrap_or("").to_owned(), shelf.role, shelf.place.z))
+            .collect();
+        let last = shelves.len().saturating_sub(1);
+        for (position, (name, _, mark)) in shelves.iter().enumerate() {
+            let railed =
+                (position == 0 && facing.bottom_rail) || (position == last && facing.top_rail.is_some());
+            if let (false, Some(strip)) = (railed, facing.strip) {
+                let terms = [(1, *mark), (1, thickness), (-1, strip)];
+                let z = self.graph.ledger.sum("lower edge", &terms, "its top is flush with the shelf's");
+                let made = Made::plain(strip, length, Place { x, y, z });
+                self.facing_part(format!("{}.strip.{name}", unit.path), Some(id), Role::Strip, facing, made);
+            }
+        }
+        if let Some(rail) = facing.top_rail {
+            let z = self.graph.ledger.sum(
+                "lower edge",
+                &[(1, unit.height), (-1, rail)],
+                "flush with the ends of the sides",
+            );
+            let made = Made::plain(rail, length, Place { x, y, z });
+            self.facing_part(format!("{}.rail.top", unit.path), Some(id), Role::TopRail, facing, made);
+        }
+        if let (true, Some((_, _, mark))) = (facing.bottom_rail, shelves.first()) {
+            let made = self.bottom_rail(stand, part, facing, (unit, *mark, thickness), index, (x, y, length));
+            self.facing_part(format!("{}.rail.bottom", unit.path), Some(id), Role::BottomRail, facing, made);
+        }
+    }
+
+    /// The rail from the floor to the top of the bottom shelf; it is fitted to the floor.
+    fn bottom_rail(
+        &mut self,
+        stand: &Stand<'_>,
+        part: &RunPart,
+        facing: &Facing,
+        (unit, mark, thickness): (&Unit, Len, Len),
+        index: usize,
+        (x, y, length): (Len, Len, Len),
+    ) -> Made {
+        let deepest = self.deepest_floor(stand, part);
+        let top = self.graph.ledger.sum("top of the bottom shelf", &[(1, mark), (1, thickness)], "");
+        let middle = unit.width.value.checked_div(Rational::from(2)).unwrap_or_default();
+        let middle = unit.x.and_then(|x| x.value.checked_add(middle)).unwrap_or_default();
+        let below =
+            stand.wall.and_then(|wall| self.at(&wall.floor.below, middle, "floor below the level line"));
+        let mut height = |below: Option<Len>| {
+            let terms: Vec<(i128, Len)> =
+                std::iter::once((1, top)).chain(below.map(|below| (1, below))).collect();
+            self.graph.ledger.sum("rail height", &terms, "from the floor to the top of the bottom shelf")
+        };
+        let width = height(below);
+        let faces = [part.floor_at_faces.get(index), part.floor_at_faces.get(index + 1)];
+        let scribed = match faces {
+            [Some(left), Some(right)] => vec![("left", height(Some(*left))), ("right", height(Some(*right)))],
+            _ => Vec::new(),
+        };
+        let blank = deepest.map(|deepest| {
+            let width = self.blank("width of the blank", &[(1, top), (1, deepest)], facing);
+            Blank { width, length }
+        });
+        let ledger = &mut self.graph.ledger;
+        let zero = ledger.usual("level line", Length::ZERO, "heights count from the level line");
+        let z = match below {
+            Some(below) => ledger.sum("lower edge", &[(1, zero), (-1, below)], "down to the floor"),
+            None => zero,
+        };
+        Made { width, length, scribed, blank, place: Place { x, y, z } }
+    }
+}
+
+/// A part of the facing before it has a name.
+struct Made {
+    width: Len,
+    length: Len,
+    scribed: Vec<(&'static str, Len)>,
+    blank: Option<Blank>,
+    place: Place,
+}
+
+impl Made {
+    fn plain(width: Len, length: Len, place: Place) -> Self {
+        Self { width, length, scribed: Vec::new(), blank: None, place }
+    }
+}
