@@ -3,7 +3,10 @@
 use super::check::sound;
 use super::output::Screen;
 use super::{Failure, Verdict};
-use crate::parts::Unknown;
+use crate::compile::Compilation;
+use crate::eval::{Len, Reason};
+use crate::parts::{Measure, MeasureValue, Unknown};
+use crate::quantity::{JsonLength, Marks, estimate};
 use camino::Utf8PathBuf;
 use clap::ValueEnum;
 
@@ -29,38 +32,76 @@ enum Format {
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
     let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
     let found = compilation.graph.find(&arguments.path).map_err(|unknown| failure(&unknown))?;
-    let (ledger, marks) = (&compilation.graph.ledger, compilation.model.project.marks);
-    let chains: Vec<_> = found
-        .iter()
-        .map(|(path, measure)| {
-            (path, measure.len, ledger.reason(measure.len.why, &compilation.sources, marks))
-        })
-        .collect();
-    if arguments.format == Format::Json {
-        let json: Vec<_> = chains
-            .iter()
-            .map(|(path, len, reason)| {
-                let value = crate::quantity::JsonLength::new(len.value, marks);
-                serde_json::json!({ "path": path, "value": value, "steps": reason.steps })
-            })
-            .collect();
-        screen.out(&format!("{:#}\n", serde_json::Value::Array(json)))?;
-        return Ok(Verdict::Fine);
-    }
-    let mut text = String::new();
-    match chains.as_slice() {
-        [(path, len, reason)] if **path == arguments.path => {
-            text.push_str(&format!("{path} = {}\n\n{reason}", marks.print(len.value)));
+    let answer = Answer { compilation: &compilation };
+    let text = match (arguments.format, found.as_slice()) {
+        (Format::Json, _) => {
+            let json: Vec<_> = found.iter().map(|(path, measure)| answer.json(path, measure)).collect();
+            format!("{:#}\n", serde_json::Value::Array(json))
         }
-        _ => {
-            for (path, len, _) in &chains {
-                text.push_str(&format!("{path} = {}\n", marks.print(len.value)));
-            }
-            text.push_str("\nask for one of them to see where it comes from\n");
+        (Format::Text, [(path, measure)]) if *path == arguments.path => answer.chain(path, measure),
+        (Format::Text, _) => {
+            let lines = found.iter().map(|(path, measure)| format!("{path} = {}\n", answer.print(measure)));
+            lines.chain(["\nask for one of them to see where it comes from\n".to_owned()]).collect()
         }
-    }
+    };
     screen.out(&text)?;
     Ok(Verdict::Fine)
+}
+
+/// Answers from one compilation.
+struct Answer<'a> {
+    compilation: &'a Compilation,
+}
+
+impl Answer<'_> {
+    fn marks(&self) -> Marks {
+        self.compilation.model.project.marks
+    }
+
+    fn print(&self, measure: &Measure) -> String {
+        match &measure.value {
+            MeasureValue::Length(len) => self.marks().print(len.value).to_string(),
+            MeasureValue::Estimate(value, _) => estimate(*value, self.marks().system()),
+            MeasureValue::Count(count, _) => count.to_string(),
+        }
+    }
+
+    fn reason(&self, len: Len) -> Reason {
+        self.compilation.graph.ledger.reason(len.why, &self.compilation.sources, self.marks())
+    }
+
+    /// The number and where it comes from, step by step.
+    fn chain(&self, path: &str, measure: &Measure) -> String {
+        let head = format!("{path} = {}\n\n", self.print(measure));
+        match &measure.value {
+            MeasureValue::Length(len) => format!("{head}{}", self.reason(*len)),
+            MeasureValue::Estimate(_, how) => format!("{head}an estimate: {how}\n"),
+            MeasureValue::Count(_, from) => {
+                let width = from.iter().map(|(_, count)| count.to_string().len()).max().unwrap_or(0);
+                let lines = from.iter().map(|(what, count)| format!("{count:>width$}  {what}\n"));
+                std::iter::once(head).chain(lines).collect()
+            }
+        }
+    }
+
+    fn json(&self, path: &str, measure: &Measure) -> serde_json::Value {
+        match &measure.value {
+            MeasureValue::Length(len) => {
+                let value = JsonLength::new(len.value, self.marks());
+                serde_json::json!({ "path": path, "value": value, "steps": self.reason(*len).steps })
+            }
+            MeasureValue::Estimate(_, how) => {
+                serde_json::json!({ "path": path, "estimate": self.print(measure), "how": how })
+            }
+            MeasureValue::Count(count, from) => {
+                let from: Vec<_> = from
+                    .iter()
+                    .map(|(what, count)| serde_json::json!({ "what": what, "count": count }))
+                    .collect();
+                serde_json::json!({ "path": path, "count": count, "from": from })
+            }
+        }
+    }
 }
 
 fn failure(unknown: &Unknown) -> Failure {

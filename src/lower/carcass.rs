@@ -77,6 +77,8 @@ impl Lowering<'_> {
             height: carcass.height,
             depth: carcass.depth,
             x,
+            screw_window: None,
+            studs: Vec::new(),
         });
         let far = self.graph.ledger.sum("left face of the right side", &[(1, width), (-1, thickness)], "");
         let size = Size { thickness, width: carcass.depth, length: carcass.height };
@@ -103,6 +105,7 @@ impl Lowering<'_> {
         let frame = Frame { sides: [left, right], ..frame };
         self.shelves(&frame);
         self.stretchers(&frame);
+        self.carcass_rows(carcass, unit);
     }
 
     pub(super) fn part(

@@ -5,6 +5,7 @@ pub mod codes;
 mod crown;
 mod ends;
 mod facing;
+mod hardware;
 mod room;
 mod run;
 mod shelf;
@@ -22,6 +23,7 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
     let graph = PartGraph {
         sheets: model.sheets.clone(),
         boards: model.boards.clone(),
+        fasteners: model.fasteners.clone(),
         ledger,
         ..PartGraph::default()
     };

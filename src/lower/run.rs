@@ -75,6 +75,7 @@ impl<'a> Lowering<'a> {
             self.facing(&stand, &part);
             self.crown(&stand, &mut part);
             self.ceiling_panel(&stand, &part);
+            self.run_rows(&stand, &part);
         }
         self.graph.runs.push(part);
     }

@@ -1,8 +1,9 @@
 //! Derived measures by path: what `why` answers and `require` asks for.
 
-use super::{JointKind, Opening, Part, PartGraph, RunPart, Unit};
+use super::{Crown, JointKind, Opening, Part, PartGraph, Row, RowKind, RunPart, Unit, UnitId};
 use crate::diag::nearest;
 use crate::eval::Len;
+use crate::quantity::Estimate;
 use std::collections::BTreeMap;
 
 /// A measure of something in the graph.
@@ -11,7 +12,29 @@ pub struct Measure {
     /// The last step of its path.
     pub name: &'static str,
     /// Its value and reason.
-    pub len: Len,
+    pub value: MeasureValue,
+}
+
+/// The value of a measure.
+#[derive(Clone, Debug)]
+pub enum MeasureValue {
+    /// An exact length with its reason.
+    Length(Len),
+    /// An estimate, and how it is reckoned.
+    Estimate(Estimate, &'static str),
+    /// A count, and what was counted: so many of each.
+    Count(usize, Vec<(String, usize)>),
+}
+
+impl Measure {
+    /// The length, if it is one.
+    #[must_use]
+    pub fn length(&self) -> Option<Len> {
+        match self.value {
+            MeasureValue::Length(len) => Some(len),
+            _ => None,
+        }
+    }
 }
 
 /// A path that leads to no measure.
@@ -36,7 +59,13 @@ impl PartGraph {
             all.extend(measures.into_iter().map(|measure| (format!("{path}.{}", measure.name), measure)));
         };
         for run in &self.runs {
-            add(&run.path, of_run(run));
+            let mut measures = of_run(run);
+            let weight = self.facing_weight(&run.path).filter(|weight| weight.value > 0.0);
+            measures.extend(estimate("facing_weight", weight, "finished volume x density, at mean sizes"));
+            add(&run.path, measures);
+            if let Some(crown) = &run.crown {
+                add(&format!("{}.crown", run.path), of_crown(crown));
+            }
         }
         for run in &self.runs {
             for (end, side) in run.ends.iter().zip(["left", "right"]) {
@@ -52,8 +81,41 @@ impl PartGraph {
                 }
             }
         }
-        for unit in &self.units {
-            add(&unit.path, of_unit(unit));
+        for (index, unit) in self.units.iter().enumerate() {
+            let id = UnitId(u32::try_from(index).unwrap_or(u32::MAX));
+            let mut measures = of_unit(unit);
+            measures.extend(estimate(
+                "weight",
+                self.unit_weight(id),
+                "finished volume x density, grooves off, without facing",
+            ));
+            measures.extend(estimate(
+                "diagonal",
+                self.face_diagonal(id),
+                "of the face: both are equal when it is square",
+            ));
+            add(&unit.path, measures);
+        }
+        for (index, fastener) in self.fasteners.iter().enumerate() {
+            let rows: Vec<&Row> = self.rows.iter().filter(|row| row.fastener == Some(index)).collect();
+            let counted = |rows: &[&Row]| {
+                MeasureValue::Count(
+                    rows.iter().map(|row| row.count).sum(),
+                    rows.iter().map(|row| (format!("{} to {}", row.guest, row.host), row.count)).collect(),
+                )
+            };
+            let path = format!("hardware.{}", fastener.name);
+            let mut measures = Vec::new();
+            for (kind, name) in KINDS {
+                let of_kind: Vec<&Row> = rows.iter().copied().filter(|row| row.kind == kind).collect();
+                if !of_kind.is_empty() {
+                    measures.push(Measure { name, value: counted(&of_kind) });
+                }
+            }
+            if !measures.is_empty() {
+                measures.push(Measure { name: "count", value: counted(&rows) });
+            }
+            add(&path, measures);
         }
         for part in &self.parts {
             add(&part.path, of_part(part));
@@ -65,9 +127,8 @@ impl PartGraph {
         }
         for joint in &self.joints {
             if let (Some(guest), JointKind::Dado { depth, width }) = (self.part(joint.guest), joint.kind) {
-                let mark = Measure { name: "mark", len: joint.at };
-                let dado =
-                    [Measure { name: "dado_depth", len: depth }, Measure { name: "dado_width", len: width }];
+                let mark = measure("mark", joint.at);
+                let dado = [measure("dado_depth", depth), measure("dado_width", width)];
                 add(&guest.path, std::iter::once(mark).chain(dado).collect());
             }
         }
@@ -90,6 +151,19 @@ impl PartGraph {
         if found.is_empty() { Err(unknown(path, &all)) } else { Ok(found) }
     }
 }
+
+/// The kinds of rows as steps of a path.
+const KINDS: [(RowKind, &str); 9] = [
+    (RowKind::ShelfEnd, "shelf_ends"),
+    (RowKind::StretcherEnd, "stretcher_ends"),
+    (RowKind::CleatEnd, "cleat_ends"),
+    (RowKind::AlongCleat, "along_cleats"),
+    (RowKind::Strip, "strips"),
+    (RowKind::Rail, "rails"),
+    (RowKind::Stile, "stiles"),
+    (RowKind::Wall, "wall"),
+    (RowKind::Seam, "seams"),
+];
 
 fn unknown(path: &str, all: &BTreeMap<String, Measure>) -> Unknown {
     let mut known = String::new();
@@ -122,13 +196,43 @@ fn unknown(path: &str, all: &BTreeMap<String, Measure>) -> Unknown {
 }
 
 fn measure(name: &'static str, len: Len) -> Measure {
-    Measure { name, len }
+    Measure { name, value: MeasureValue::Length(len) }
+}
+
+fn estimate(name: &'static str, value: Option<Estimate>, how: &'static str) -> Option<Measure> {
+    value.map(|value| Measure { name, value: MeasureValue::Estimate(value, how) })
 }
 
 fn of_run(run: &RunPart) -> Vec<Measure> {
     let mut measures = vec![measure("total_width", run.total_width)];
     if let Some([left, right]) = run.gaps {
         measures.extend([measure("gap_left", left), measure("gap_right", right)]);
+    }
+    measures
+}
+
+fn of_crown(crown: &Crown) -> Vec<Measure> {
+    let mut measures = vec![measure("face_width", crown.width)];
+    measures.extend(estimate("drop", Some(crown.drop), "face width x cos of the spring angle"));
+    measures.extend(estimate("projection", Some(crown.projection), "face width x sin of the spring angle"));
+    let how = "pieces at their long edge, 1/2 in (12.7 mm) of trim, a kerf each";
+    measures.extend(estimate("stick", Some(crown.stick), how));
+    if let Some([least, greatest]) = crown.gap {
+        measures.extend([measure("gap_least", least), measure("gap_greatest", greatest)]);
+    }
+    measures.extend(crown.buy.map(|buy| measure("buy", buy)));
+    for piece in &crown.pieces {
+        let names = match piece.name {
+            "front" => ("front_foot", "front_top"),
+            "left" => ("left_foot", "left_top"),
+            _ => ("right_foot", "right_top"),
+        };
+        measures.push(measure(names.0, piece.foot));
+        measures.extend(estimate(
+            names.1,
+            Some(piece.top),
+            "its foot, and the projection at each outer corner",
+        ));
     }
     measures
 }
@@ -141,6 +245,9 @@ fn of_unit(unit: &Unit) -> Vec<Measure> {
         measure("depth", unit.depth),
     ];
     measures.extend(unit.x.map(|x| measure("x", x)));
+    if let Some([from, to]) = unit.screw_window {
+        measures.extend([measure("screw_from", from), measure("screw_to", to)]);
+    }
     measures
 }
 

@@ -3,13 +3,16 @@
 //! Data and queries only; it is made by `lower`. Axes, seen from the front: x from left to right, y from the wall to the
 //! front, z up from the unit's bottom end. A part's length runs along its grain.
 
+mod hardware;
 mod measure;
 mod part;
+mod weight;
 
-pub use measure::{Measure, Unknown};
+pub use hardware::{Row, RowKind, Spacing, in_a_row, with_spares};
+pub use measure::{Measure, MeasureValue, Unknown};
 pub use part::*;
 
-use crate::eval::{Board, Ledger, Sheet, SheetId};
+use crate::eval::{Board, Fastener, Ledger, Sheet, SheetId};
 
 /// All parts of a project.
 #[derive(Clone, Debug, Default)]
@@ -28,6 +31,10 @@ pub struct PartGraph {
     pub joints: Vec<Joint>,
     /// Openings, unit by unit from the bottom.
     pub openings: Vec<Opening>,
+    /// Nails and screws, by name.
+    pub fasteners: Vec<Fastener>,
+    /// Rows of nails and screws.
+    pub rows: Vec<Row>,
     /// The reason of every number.
     pub ledger: Ledger,
 }

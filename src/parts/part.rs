@@ -240,8 +240,12 @@ pub struct Unit {
     pub height: Len,
     /// From the rear to the front edge.
     pub depth: Len,
-    /// From the left end of the run to its left face; `None` where it stands alone.
+    /// From the left corner of the wall to its left face; `None` where it stands alone.
     pub x: Option<Len>,
+    /// The first and the last place along the wall where a screw can be driven.
+    pub screw_window: Option<[Len; 2]>,
+    /// The studs within it.
+    pub studs: Vec<Len>,
 }
 
 /// A run.

@@ -14,6 +14,6 @@ mod unit;
 pub use dim::Dim;
 pub use exact::{Estimate, Exact, Length, Rational, to_f64};
 pub use json::{JsonEstimate, JsonLength};
-pub use print::{Marks, MarksError, Printed, Round, System, decimal};
+pub use print::{Marks, MarksError, Printed, Round, System, decimal, estimate};
 pub use read::{NumberError, number};
 pub use unit::{Unit, all_words, unit};

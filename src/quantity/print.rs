@@ -1,6 +1,6 @@
 //! Rounding to marks and printing: the one place where an exact length loses anything.
 
-use super::{Length, Rational};
+use super::{Dim, Estimate, Length, Rational, to_f64, unit};
 use num_traits::{CheckedAdd, CheckedMul, One, Signed, Zero};
 use std::fmt;
 
@@ -197,6 +197,28 @@ fn mixed(value: Rational) -> String {
     } else {
         format!("{sign}{whole} {}/{}", part.numer(), part.denom())
     }
+}
+
+/// An estimate in the units of a system, with a `~` before it: `~88.7 lb`, `~43.8 kg`, `~87.303"`, `~227.93 sq ft`.
+#[must_use]
+pub fn estimate(estimate: Estimate, system: System) -> String {
+    let (unit_word, word, places) = match (estimate.dim, system) {
+        (Dim::LENGTH, System::Inch) => ("in", "\"", 3),
+        (Dim::LENGTH, System::Metric) => ("mm", " mm", 1),
+        (Dim::WEIGHT, System::Inch) => ("lb", " lb", 1),
+        (Dim::WEIGHT, System::Metric) => ("kg", " kg", 1),
+        (Dim::AREA, System::Inch) => ("ft2", " sq ft", 2),
+        (Dim::AREA, System::Metric) => ("m2", " m2", 3),
+        (Dim::VOLUME, System::Inch) => ("gal", " gal", 3),
+        (Dim::VOLUME, System::Metric) => ("L", " L", 2),
+        (Dim::LINE_LOAD, System::Inch) => ("lb/ft", " lb/ft", 0),
+        (Dim::LINE_LOAD, System::Metric) => ("kg/m", " kg/m", 0),
+        (Dim::ANGLE, _) => ("deg", " deg", 2),
+        _ => ("%", "", 3),
+    };
+    let factor =
+        unit(unit_word).filter(|unit| unit.dim == estimate.dim).map_or(1.0, |unit| to_f64(unit.factor));
+    format!("~{:.places$}{word}", estimate.value / factor)
 }
 
 /// `value` to so many decimals, ties up, with trailing zeros dropped: `914.8`, `18`.

@@ -1,12 +1,14 @@
 //! The sheets: what the person takes to the saw and the bench. One file each: a typed value, and its document.
 
 mod cut_list;
+mod hardware;
 mod marks;
 mod parts;
 
-pub use cut_list::{CutGroup, CutList, CutRow};
+pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid};
+pub use hardware::{Hardware, HardwareItem, HardwareRow};
 pub use marks::{MarkRow, Marking, UnitMarks};
-pub use parts::{PartList, PartRow, Position};
+pub use parts::{BlankRow, FinishedWidth, PartList, PartRow, Position};
 
 use crate::document::{CAUTIONS, Document};
 use crate::eval::Model;
@@ -89,7 +91,7 @@ pub struct Sheet {
 }
 
 /// All sheets.
-pub static SHEETS: &[Sheet] = &[cut_list::SHEET, parts::SHEET, marks::SHEET];
+pub static SHEETS: &[Sheet] = &[cut_list::SHEET, parts::SHEET, marks::SHEET, hardware::SHEET];
 
 /// The sheet of this name.
 #[must_use]

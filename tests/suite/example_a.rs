@@ -15,7 +15,14 @@ const OUTER: [&str; 8] = ["floor", "binders", "patterns", "thread", "fabric", "r
 const INNER: [&str; 6] = ["floor", "binders", "patterns", "fabric", "boxes", "top"];
 
 fn measure(compilation: &Compilation, path: &str) -> Length {
-    compilation.graph.measures().get(path).unwrap_or_else(|| panic!("no measure {path}")).len.value
+    compilation
+        .graph
+        .measures()
+        .get(path)
+        .unwrap_or_else(|| panic!("no measure {path}"))
+        .length()
+        .unwrap()
+        .value
 }
 
 fn parts(compilation: &Compilation, is: fn(&Role) -> bool) -> Vec<&Part> {
@@ -146,7 +153,7 @@ fn step_7_area_of_the_parts() {
 fn reasons_of_a_length_a_mark_and_an_opening() {
     let a = compiled(FILE);
     let reason = |path: &str| {
-        let len = a.graph.measures().get(path).unwrap().len;
+        let len = a.graph.measures().get(path).unwrap().length().unwrap();
         let reason = a.graph.ledger.reason(len.why, &a.sources, a.model.project.marks).to_string();
         format!("{path}\n\n{}", reason.replace(crate::root().as_str(), "."))
     };

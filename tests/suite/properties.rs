@@ -58,7 +58,7 @@ fn a_shelf_and_two_sides_close_with_the_unit() {
             let compilation = compiled_text(&text);
             prop_assert_eq!(&compilation.diagnostics, &[]);
             let measures = compilation.graph.measures();
-            let get = |path: &str| measures[path].len.value;
+            let get = |path: &str| measures[path].length().unwrap().value;
             let (unit, shelf) = (get("a.width"), get("a.shelf.floor.length"));
             let hidden = get("a.side.left.thickness").checked_sub(get("a.shelf.floor.dado_depth")).unwrap();
             let closed = shelf.checked_add(hidden).unwrap().checked_add(hidden).unwrap();
@@ -87,7 +87,7 @@ fn gaps_and_units_fill_the_run() {
                 return Ok(());
             }
             let measures = compilation.graph.measures();
-            let get = |path: &str| measures[path].len.value;
+            let get = |path: &str| measures[path].length().unwrap().value;
             let sum = get("r.gap_left").checked_add(get("r.total_width")).unwrap();
             let sum = sum.checked_add(get("r.gap_right")).unwrap();
             prop_assert_eq!(sum, Length::from_mm(Rational::new(2 * length + 1, 2)));

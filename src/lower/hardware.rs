@@ -1,0 +1,199 @@
+//! Rows of nails and screws, from the joints that they hold.
+
+use super::Lowering;
+use super::run::Stand;
+use crate::eval::{Carcass, Fixing, Join, Len};
+use crate::parts::{JointKind, Part, Role, Row, RowKind, RunPart, Spacing, Unit, UnitId, in_a_row};
+use crate::quantity::{Length, Rational, System};
+
+/// The source of ends and pitches that nobody states.
+const LAYOUT: &str = "common practice, no source: nail layout";
+
+/// A row before it is counted.
+struct Planned {
+    kind: RowKind,
+    guest: String,
+    host: String,
+    length: Len,
+}
+
+impl Lowering<'_> {
+    fn usual_length(
+        &mut self,
+        label: &'static str,
+        inches: (i128, i128),
+        mm: i128,
+        source: &'static str,
+    ) -> Len {
+        let metric = self.marks().system() == System::Metric;
+        let inch = Length::from_inches(Rational::new(inches.0, inches.1)).unwrap_or_default();
+        let value = if metric { Length::from_mm(Rational::from(mm)) } else { inch };
+        self.graph.ledger.usual(label, value, source)
+    }
+
+    fn row(&mut self, planned: Planned, join: Join, close: bool) {
+        let Planned { kind, guest, host, length } = planned;
+        let ends = match join.ends {
+            Some(ends) => ends,
+            None => self.usual_length("from the ends", (3, 2), 40, LAYOUT),
+        };
+        let pitch = match (join.pitch, close) {
+            (Some(pitch), _) => pitch,
+            (None, true) => self.usual_length("pitch in a joint", (9, 2), 115, LAYOUT),
+            (None, false) => self.usual_length("pitch along an edge", (8, 1), 200, LAYOUT),
+        };
+        let count = in_a_row(length.value, ends.value, pitch.value);
+        let spacing = Spacing::Pitch { ends, pitch };
+        self.graph.rows.push(Row { kind, guest, host, length, fastener: join.fastener, spacing, count });
+    }
+
+    /// The rows inside one carcass.
+    pub(super) fn carcass_rows(&mut self, carcass: &Carcass, unit: UnitId) {
+        let joints: Vec<_> = self
+            .graph
+            .joints
+            .iter()
+            .filter_map(|joint| {
+                let (guest, host) = (self.graph.part(joint.guest)?, self.graph.part(joint.host)?);
+                (guest.unit == Some(unit)).then(|| (guest.clone(), host.path.clone(), joint.kind))
+            })
+            .collect();
+        for (guest, host, kind) in joints {
+            let (row, length, join) = match (kind, guest.role) {
+                (JointKind::Dado { .. }, _) => {
+                    (RowKind::ShelfEnd, guest.size.width, carcass.joins.shelf_to_side)
+                }
+                (JointKind::Rabbet { .. }, _) => {
+                    (RowKind::ShelfEnd, guest.size.width, carcass.joins.top_to_side)
+                }
+                (JointKind::Butt, Role::Cleat) => {
+                    (RowKind::CleatEnd, guest.size.width, carcass.joins.cleat_to_side)
+                }
+                (JointKind::Butt, _) => {
+                    (RowKind::StretcherEnd, guest.size.width, carcass.joins.stretcher_to_side)
+                }
+            };
+            self.row(Planned { kind: row, guest: guest.path, host, length }, join, true);
+        }
+        let cleats: Vec<Part> =
+            self.graph.parts_of(unit).filter(|part| part.role == Role::Cleat).cloned().collect();
+        for cleat in cleats {
+            // A cleat has the name of its shelf.
+            let host = cleat.path.replace(".cleat.", ".shelf.");
+            let planned =
+                Planned { kind: RowKind::AlongCleat, guest: cleat.path, host, length: cleat.size.length };
+            self.row(planned, carcass.joins.cleat_to_shelf, false);
+        }
+    }
+
+    /// The rows of a run: facing, seams, wall.
+    pub(super) fn run_rows(&mut self, stand: &Stand<'_>, run: &RunPart) {
+        let facing = stand.run.facing_join;
+        let prefix = format!("{}.", run.path);
+        let parts: Vec<Part> = self
+            .graph
+            .parts
+            .iter()
+            .filter(|part| part.role.is_facing() && part.path.starts_with(&prefix))
+            .cloned()
+            .collect();
+        let units: Vec<(UnitId, Unit)> =
+            run.units.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (*id, unit.clone()))).collect();
+        let last = units.len();
+        let mut seam = 0;
+        for part in parts {
+            let kind = match part.role {
+                Role::Strip => RowKind::Strip,
+                Role::Stile => RowKind::Stile,
+                _ => RowKind::Rail,
+            };
+            // One row into each side that a stile covers, as long as the unit is high.
+            let hosts: Vec<(String, Len)> = match (kind, part.path.rsplit('.').next()) {
+                (RowKind::Stile, Some("left")) => side(&units, 0, "left").into_iter().collect(),
+                (RowKind::Stile, Some("right")) => {
+                    side(&units, last.wrapping_sub(1), "right").into_iter().collect()
+                }
+                (RowKind::Stile, _) => {
+                    seam += 1;
+                    side(&units, seam - 1, "right").into_iter().chain(side(&units, seam, "left")).collect()
+                }
+                _ => vec![(part.path.replace(".strip.", ".shelf."), part.size.length)],
+            };
+            for (host, length) in hosts {
+                self.row(Planned { kind, guest: part.path.clone(), host, length }, facing, false);
+            }
+        }
+        for ((_, left), (_, right)) in units.iter().zip(units.iter().skip(1)) {
+            // Common practice, no source: two screws at each of four heights.
+            let (heights, each) = (4, 2);
+            self.graph.rows.push(Row {
+                kind: RowKind::Seam,
+                guest: left.path.clone(),
+                host: right.path.clone(),
+                length: left.height,
+                fastener: stand.run.seam_join.fastener,
+                spacing: Spacing::Heights { heights, each },
+                count: heights * each,
+            });
+        }
+        for ((id, unit), carcass) in units.iter().zip(&stand.run.units) {
+            self.wall_rows(stand, (*id, unit), carcass);
+        }
+    }
+
+    /// A row of screws through each cleat and each rear stretcher: one in each stud that can be reached, or in plugs.
+    fn wall_rows(&mut self, stand: &Stand<'_>, (id, unit): (UnitId, &Unit), carcass: &Carcass) {
+        let Some(wall) = stand.wall else { return };
+        let held: Vec<Part> = self
+            .graph
+            .parts_of(id)
+            .filter(|part| {
+                part.role == Role::Cleat || matches!(part.role, Role::Stretcher(_, crate::parts::Face::Rear))
+            })
+            .cloned()
+            .collect();
+        let studs = self.reachable_studs(wall.studs.as_slice(), unit);
+        for part in held {
+            let planned = Planned {
+                kind: RowKind::Wall,
+                guest: part.path,
+                host: wall.name.to_string(),
+                length: part.size.length,
+            };
+            if wall.fixing == Fixing::Masonry {
+                self.row(planned, carcass.joins.cleat_to_wall, false);
+            } else {
+                let Planned { kind, guest, host, length } = planned;
+                let (fastener, count) = (carcass.joins.cleat_to_wall.fastener, studs.len());
+                let spacing = Spacing::Studs(studs.clone());
+                self.graph.rows.push(Row { kind, guest, host, length, fastener, spacing, count });
+            }
+        }
+        if let Some(unit) = self.graph.units.get_mut(id.0 as usize) {
+            unit.studs = studs;
+        }
+    }
+
+    /// The studs that a driver reaches between the sides of a unit: at least 3/4 in (20 mm) off their inner faces.
+    fn reachable_studs(&mut self, studs: &[Len], unit: &Unit) -> Vec<Len> {
+        let Some((x, thickness)) = unit.x.zip(self.graph.sheet(unit.sheet).map(|sheet| sheet.thickness))
+        else {
+            return Vec::new();
+        };
+        let room = self.usual_length("driver room", (3, 4), 20, "common practice, no source: driver room");
+        let ledger = &mut self.graph.ledger;
+        let rule = "a driver needs room beside the side";
+        let from = ledger.sum("first place for a screw", &[(1, x), (1, thickness), (1, room)], rule);
+        let to = [(1, x), (1, unit.width), (-1, thickness), (-1, room)];
+        let to = ledger.sum("last place for a screw", &to, rule);
+        if let Some(unit) = self.graph.units.iter_mut().find(|other| other.path == unit.path) {
+            unit.screw_window = Some([from, to]);
+        }
+        studs.iter().filter(|stud| from.value <= stud.value && stud.value <= to.value).copied().collect()
+    }
+}
+
+/// A side of a unit: its path, and how long a row along it is.
+fn side(units: &[(UnitId, Unit)], index: usize, hand: &str) -> Option<(String, Len)> {
+    units.get(index).map(|(_, unit)| (format!("{}.side.{hand}", unit.path), unit.height))
+}

@@ -1,0 +1,130 @@
+//! Rows of fasteners: every nail, brad and screw belongs to a row, and every row to the two parts that it joins.
+
+use crate::eval::Len;
+use crate::quantity::Length;
+use num_traits::ToPrimitive;
+use serde::Serialize;
+
+/// Why a row is there; its words name it in lists.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum RowKind {
+    /// Through a side into the end of a shelf, as long as the unit is deep.
+    ShelfEnd,
+    /// Through a side into the end of a stretcher, as long as the stretcher is high.
+    StretcherEnd,
+    /// Through a side into the end of a cleat, as long as the cleat is high.
+    CleatEnd,
+    /// Through a shelf into the cleat under it.
+    AlongCleat,
+    /// Through a strip into the edge of its shelf.
+    Strip,
+    /// Through a rail into what is behind it.
+    Rail,
+    /// Through a stile into the edge of a side.
+    Stile,
+    /// Through a cleat or the rear stretcher into the wall.
+    Wall,
+    /// From unit to unit through both sides of a seam.
+    Seam,
+}
+
+impl RowKind {
+    /// What the rows of this kind are called in lists.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::ShelfEnd => "shelf ends in dados and rabbets",
+            Self::StretcherEnd => "stretcher ends",
+            Self::CleatEnd => "cleat ends",
+            Self::AlongCleat => "along cleats",
+            Self::Strip => "strips",
+            Self::Rail => "rails",
+            Self::Stile => "stiles",
+            Self::Wall => "to the wall",
+            Self::Seam => "seams from unit to unit",
+        }
+    }
+}
+
+/// How many fasteners a row takes.
+#[derive(Clone, Debug)]
+pub enum Spacing {
+    /// One at each end and the rest between them.
+    Pitch {
+        /// From each end to the first one.
+        ends: Len,
+        /// The most from one to the next.
+        pitch: Len,
+    },
+    /// One in each stud, at these places from the left corner of the wall.
+    Studs(Vec<Len>),
+    /// So many at so many heights.
+    Heights {
+        /// How many heights.
+        heights: usize,
+        /// How many at each.
+        each: usize,
+    },
+}
+
+/// A row of fasteners.
+#[derive(Clone, Debug)]
+pub struct Row {
+    /// Why it is there.
+    pub kind: RowKind,
+    /// The part that is held.
+    pub guest: String,
+    /// What holds it.
+    pub host: String,
+    /// How long the row is.
+    pub length: Len,
+    /// The nail or screw, by its position in the model; `None` where none is stated.
+    pub fastener: Option<usize>,
+    /// How the fasteners stand in it.
+    pub spacing: Spacing,
+    /// How many there are.
+    pub count: usize,
+}
+
+/// How many fasteners stand in a row of a length: one at each end, the rest at most a pitch apart, never under two.
+#[must_use]
+pub fn in_a_row(length: Length, ends: Length, pitch: Length) -> usize {
+    let between = ends.checked_add(ends).and_then(|ends| length.checked_sub(ends));
+    let spaces = between.and_then(|between| between.ratio(pitch)).map(|ratio| ratio.ceil().to_integer());
+    spaces.and_then(|spaces| spaces.checked_add(1)).and_then(|count| count.max(2).to_usize()).unwrap_or(2)
+}
+
+/// How many to buy: so many more by a share of one in `share`, up to a whole one.
+#[must_use]
+pub fn with_spares(count: usize, share: usize) -> usize {
+    count.saturating_add(count.div_ceil(share.max(1)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Rational;
+
+    fn inch(n: i128, d: i128) -> Length {
+        Length::from_inches(Rational::new(n, d)).unwrap()
+    }
+
+    #[test]
+    fn nails_in_a_row_of_worked_example_a() {
+        // Step 8: dado 3, stretcher end 2, cleat end 2, along a cleat 5, strip or rail 5, stile 12.
+        let (ends, close, wide) = (inch(3, 2), inch(9, 2), inch(8, 1));
+        assert_eq!(in_a_row(inch(189, 16), ends, close), 3);
+        assert_eq!(in_a_row(inch(7, 2), ends, close), 2);
+        assert_eq!(in_a_row(inch(5, 2), ends, close), 2);
+        assert_eq!(in_a_row(inch(493, 16), ends, wide), 5);
+        assert_eq!(in_a_row(inch(61, 2), ends, wide), 5);
+        assert_eq!(in_a_row(inch(173, 2), ends, wide), 12);
+    }
+
+    #[test]
+    fn five_in_a_hundred_more_are_bought() {
+        // Step 8 of A: 448 and 236, buy 471 and 248; B: 214 and 125, buy 225 and 132.
+        assert_eq!([448, 236, 214, 125].map(|count| with_spares(count, 20)), [471, 248, 225, 132]);
+    }
+}

@@ -1,0 +1,177 @@
+//! Hardware: nails, brads and screws, counted row by row, and what is bought with spares.
+
+use super::{Output, Sheet, Subject};
+use crate::document::{Cell, Table, figures, words};
+use crate::eval::{Fixing, Len};
+use crate::parts::{Row, RowKind, Spacing, with_spares};
+use crate::quantity::{JsonLength, Length};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// The sheet.
+pub(super) const SHEET: Sheet =
+    Sheet { name: "hardware", about: "nails and screws by row, with spares", make };
+
+/// One in twenty more is bought (common practice, no source: 5 % nails).
+const SPARE_SHARE: usize = 20;
+
+/// All fasteners.
+#[derive(Clone, Debug, Serialize)]
+pub struct Hardware {
+    /// The project's title.
+    pub project: Option<String>,
+    /// Its revision.
+    pub revision: Option<String>,
+    /// By fastener; first those without one.
+    pub items: Vec<HardwareItem>,
+}
+
+/// A fastener and where it goes.
+#[derive(Clone, Debug, Serialize)]
+pub struct HardwareItem {
+    /// Its name; `None` for rows that no fastener is stated for.
+    pub name: Option<String>,
+    /// Its length.
+    pub length: Option<JsonLength>,
+    /// How many stand in the work.
+    pub count: usize,
+    /// How many to buy.
+    pub buy: usize,
+    /// The rows, equal ones together.
+    pub rows: Vec<HardwareRow>,
+    /// How deep a screw holds in a stud: its length less the cleat and the lining; the least of all rows.
+    pub grip: Option<JsonLength>,
+}
+
+/// Equal rows.
+#[derive(Clone, Debug, Serialize)]
+pub struct HardwareRow {
+    /// Why they are there.
+    pub kind: RowKind,
+    /// How long each is.
+    pub length: JsonLength,
+    /// How many rows.
+    pub rows: usize,
+    /// How many in each.
+    pub each: usize,
+    /// How many in all.
+    pub count: usize,
+    /// How they stand in a row.
+    pub rule: String,
+    /// The joints: what is held, and by what.
+    pub joints: Vec<[String; 2]>,
+}
+
+/// What makes rows equal.
+type Key = (RowKind, Length, usize, String);
+
+fn rule(subject: Subject<'_>, row: &Row) -> String {
+    let print = |len: Len| subject.print(len.value);
+    match &row.spacing {
+        Spacing::Pitch { ends, pitch } => {
+            format!("{} from the ends, at most {} apart, never under two", print(*ends), print(*pitch))
+        }
+        Spacing::Studs(studs) if studs.is_empty() => "no stud can be reached".to_owned(),
+        Spacing::Studs(studs) => {
+            let at: Vec<String> = studs.iter().map(|stud| print(*stud)).collect();
+            format!("one in each stud, {} from the left corner", at.join(" and "))
+        }
+        Spacing::Heights { heights, each } => format!("{each} at each of {heights} heights"),
+    }
+}
+
+fn item(subject: Subject<'_>, fastener: Option<usize>, rows: &[&Row]) -> HardwareItem {
+    let stated = fastener.and_then(|index| subject.graph.fasteners.get(index));
+    let mut equal: BTreeMap<Key, Vec<&Row>> = BTreeMap::new();
+    for row in rows {
+        let key = (row.kind, row.length.value, row.count, rule(subject, row));
+        equal.entry(key).or_default().push(row);
+    }
+    let count = rows.iter().map(|row| row.count).sum();
+    let screw = stated.is_some_and(|stated| stated.screw);
+    let length = stated.and_then(|stated| stated.length);
+    let made = equal.into_iter().map(|((kind, length, each, rule), rows)| HardwareRow {
+        kind,
+        length: subject.json(length),
+        rows: rows.len(),
+        each,
+        count: each * rows.len(),
+        rule,
+        joints: rows.iter().map(|row| [row.guest.clone(), row.host.clone()]).collect(),
+    });
+    HardwareItem {
+        name: stated.map(|stated| stated.name.to_string()),
+        length: length.map(|length| subject.json(length.value)),
+        count,
+        // Screws into studs are bought by the box too, but none is lost to a nailer: they are counted as they are.
+        buy: if screw { count } else { with_spares(count, SPARE_SHARE) },
+        rows: made.collect(),
+        grip: length
+            .filter(|_| screw)
+            .and_then(|length| grip(subject, length, rows))
+            .map(|grip| subject.json(grip)),
+    }
+}
+
+/// The least that a screw holds in a stud: its length less the cleat and the lining.
+fn grip(subject: Subject<'_>, length: Len, rows: &[&Row]) -> Option<Length> {
+    let grips = rows.iter().filter(|row| row.kind == RowKind::Wall).filter_map(|row| {
+        let wall = subject.model.walls.iter().find(|wall| *wall.name == *row.host)?;
+        let cleat = subject.graph.parts.iter().find(|part| part.path == row.guest)?;
+        if wall.fixing == Fixing::Masonry {
+            return None;
+        }
+        let through = cleat.size.thickness.value.checked_add(wall.lining?.value)?;
+        length.value.checked_sub(through)
+    });
+    grips.min()
+}
+
+fn make(subject: Subject<'_>) -> Output {
+    let mut by_fastener: BTreeMap<Option<usize>, Vec<&Row>> = BTreeMap::new();
+    for row in &subject.graph.rows {
+        by_fastener.entry(row.fastener).or_default().push(row);
+    }
+    let project = &subject.model.project;
+    let hardware = Hardware {
+        project: project.title.as_deref().map(str::to_owned),
+        revision: project.revision.as_deref().map(str::to_owned),
+        items: by_fastener.iter().map(|(fastener, rows)| item(subject, *fastener, rows)).collect(),
+    };
+    let mut document = subject.document("Hardware");
+    for item in &hardware.items {
+        let name = item.name.as_deref().unwrap_or("no fastener is stated for these");
+        let length =
+            item.length.as_ref().map(|length| format!(", {} long", length.print)).unwrap_or_default();
+        let grip = item.grip.as_ref().map(|grip| format!("; at least {} of it in a stud", grip.print));
+        let rows = item.rows.iter().map(|row| {
+            vec![
+                Cell::Words(row.kind.words().to_owned()),
+                Cell::Figure(row.rows.to_string()),
+                Cell::Figure(row.length.print.clone()),
+                Cell::Figure(row.each.to_string()),
+                Cell::Figure(row.count.to_string()),
+                Cell::Words(row.rule.clone()),
+            ]
+        });
+        let foot = match (&item.name, item.buy == item.count) {
+            (None, _) => "state a nail or screw in the `join` of these parts".to_owned(),
+            (Some(_), true) => format!("{} in all", item.count),
+            (Some(_), false) => format!("{} in all; buy {}", item.count, item.buy),
+        };
+        document.tables.push(Table {
+            caption: format!("{name}{length}{}", grip.unwrap_or_default()),
+            columns: vec![
+                words("where"),
+                figures("rows"),
+                figures("length of a row"),
+                figures("in a row"),
+                figures("count"),
+                words("rule"),
+            ],
+            rows: rows.collect(),
+            foot: Some(foot),
+        });
+    }
+    Output { json: serde_json::to_value(&hardware).unwrap_or_default(), document }
+}
