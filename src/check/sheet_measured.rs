@@ -34,6 +34,7 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
                 format!("the sheet `{}` is not measured: {nominal} is its nominal thickness", sheet.name);
             subject
                 .at(Diagnostic::new(&CODE, message), sheet.thickness, "all joints follow this")
+                .about(sheet.name.as_ref())
                 .help("measure the sheets you have with a caliper and add `thickness = ...`")
         });
         findings.push(Finding {

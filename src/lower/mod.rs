@@ -5,6 +5,7 @@ pub mod codes;
 mod crown;
 mod ends;
 mod facing;
+mod found;
 mod hardware;
 mod room;
 mod run;
@@ -43,6 +44,7 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
             "state a `run` with units in it, or a `carcass`; `scantling new` writes a project to start from",
         ));
     }
+    lowering.found();
     lowering.overflow();
     lowering.graph
 }

@@ -4,6 +4,7 @@ use crate::eval::{Len, Return, SheetId};
 use crate::quantity::Estimate;
 use crate::source::Span;
 use std::fmt;
+use std::sync::Arc;
 
 /// A part of one graph.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -140,6 +141,19 @@ pub struct Part {
     pub blank: Option<Blank>,
     /// Where it stands in its unit, or in its run.
     pub place: Place,
+    /// Sizes that were measured on the part as it was built.
+    pub as_built: Vec<AsBuilt>,
+}
+
+/// A size that was measured on a part as it was built; the measured one stands in the part's size.
+#[derive(Clone, Debug)]
+pub struct AsBuilt {
+    /// `length`, `width` or `thickness`.
+    pub name: &'static str,
+    /// What was derived for it.
+    pub derived: Len,
+    /// Why it differs.
+    pub because: Option<Arc<str>>,
 }
 
 impl Part {

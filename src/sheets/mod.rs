@@ -61,9 +61,21 @@ impl Subject<'_> {
             "Sizes in {unit} to the nearest {step}, thickness x width x length, length along the grain. A ~ stands before \
              a size that is rounded."
         );
+        let mut facts = vec![about, sizes];
+        let walls = &self.model.walls;
+        let unread = |run: &&crate::eval::Run| {
+            run.wall.and_then(|wall| walls.get(wall)).is_some_and(|wall| !wall.unread.is_empty())
+        };
+        let provisional: Vec<&str> = self.model.runs.iter().filter(unread).map(|run| &*run.name).collect();
+        if !provisional.is_empty() {
+            facts.push(format!(
+                "PROVISIONAL: readings of the wall are not taken yet; all sizes of {} may still change.",
+                provisional.join(", ")
+            ));
+        }
         Document {
             title: title.to_owned(),
-            facts: vec![about, sizes],
+            facts,
             tables: Vec::new(),
             notes: CAUTIONS.iter().map(|caution| (*caution).to_owned()).collect(),
         }

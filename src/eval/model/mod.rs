@@ -34,6 +34,36 @@ pub struct Model {
     pub runs: Vec<Run>,
     /// Carcasses that stand alone, by name.
     pub carcasses: Vec<Carcass>,
+    /// Warnings that are taken.
+    pub accepts: Vec<Accept>,
+    /// What was measured on parts as they were built.
+    pub found: Vec<Found>,
+}
+
+/// A warning that is taken for a member.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Accept {
+    /// The slug of the warning.
+    pub slug: Arc<str>,
+    /// The path of the member; empty for the whole file.
+    pub path: String,
+    /// Why.
+    pub because: Option<Arc<str>>,
+    /// Where it is stated.
+    pub span: Span,
+}
+
+/// A size of a part as it was built.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Found {
+    /// The path of the measure.
+    pub path: String,
+    /// Where it is stated.
+    pub span: Span,
+    /// What was measured.
+    pub value: Len,
+    /// Why it differs.
+    pub because: Option<Arc<str>>,
 }
 
 /// What the whole file is about.
@@ -312,6 +342,8 @@ impl Model {
             finish: None,
             runs: Vec::new(),
             carcasses: Vec::new(),
+            accepts: Vec::new(),
+            found: Vec::new(),
         }
     }
 }
