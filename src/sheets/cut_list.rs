@@ -285,7 +285,7 @@ fn make(subject: Subject<'_>) -> Output {
             foot: Some(foot),
         });
     }
-    Output { json: serde_json::to_value(&list).unwrap_or_default(), document }
+    Output { json: serde_json::to_value(&list).unwrap_or_default(), document, calendar: None }
 }
 
 /// `a.one.shelf.top`, `a.one.shelf.low`, `a.two.shelf.top`, `a.two.shelf.low` as one line: `a.one, a.two: top, low`.

@@ -173,5 +173,5 @@ fn make(subject: Subject<'_>) -> Output {
             foot: Some(foot),
         });
     }
-    Output { json: serde_json::to_value(&hardware).unwrap_or_default(), document }
+    Output { json: serde_json::to_value(&hardware).unwrap_or_default(), document, calendar: None }
 }

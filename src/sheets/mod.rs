@@ -1,11 +1,13 @@
 //! The sheets: what the person takes to the saw and the bench. One file each: a typed value, and its document.
 
 mod cut_list;
+mod finish;
 mod hardware;
 mod marks;
 mod parts;
 
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid};
+pub use finish::{AreaRow, Finishing, ProductRow};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};
 pub use marks::{MarkRow, Marking, UnitMarks};
 pub use parts::{BlankRow, FinishedWidth, PartList, PartRow, Position};
@@ -89,6 +91,8 @@ pub struct Output {
     pub json: serde_json::Value,
     /// The document.
     pub document: Document,
+    /// What it has of dates, as iCalendar; `None` where it has none.
+    pub calendar: Option<String>,
 }
 
 /// A kind of sheet.
@@ -103,7 +107,7 @@ pub struct Sheet {
 }
 
 /// All sheets.
-pub static SHEETS: &[Sheet] = &[cut_list::SHEET, parts::SHEET, marks::SHEET, hardware::SHEET];
+pub static SHEETS: &[Sheet] = &[cut_list::SHEET, parts::SHEET, marks::SHEET, hardware::SHEET, finish::SHEET];
 
 /// The sheet of this name.
 #[must_use]
