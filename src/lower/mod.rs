@@ -8,6 +8,7 @@ mod facing;
 mod found;
 mod hardware;
 mod room;
+mod router;
 mod run;
 mod shelf;
 
@@ -45,6 +46,7 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
         ));
     }
     lowering.found();
+    lowering.router();
     lowering.overflow();
     lowering.graph
 }

@@ -202,7 +202,7 @@ impl PartGraph {
             Role::Side(_) => [t, w, l],
             Role::Shelf | Role::Top | Role::CeilingPanel => [l, w, t],
             Role::Cleat | Role::Stretcher(..) | Role::Strip | Role::TopRail | Role::BottomRail => [l, t, w],
-            Role::Stile | Role::Back => [w, t, l],
+            Role::Stile => [w, t, l],
         };
         let shift =
             part.unit.and_then(|unit| self.unit(unit)?.x).map_or(Some(0), |x| ticks(scale, x.value))?;

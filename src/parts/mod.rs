@@ -37,6 +37,8 @@ pub struct PartGraph {
     pub openings: Vec<Opening>,
     /// Nails and screws, by name.
     pub fasteners: Vec<Fastener>,
+    /// How the router is guided, where the shop states one.
+    pub router: Option<RouterPart>,
     /// Rows of nails and screws.
     pub rows: Vec<Row>,
     /// The reason of every number.

@@ -45,8 +45,6 @@ pub enum Role {
     Stretcher(StretcherAt, Face),
     /// A shelf in rabbets at the ends of the sides.
     Top,
-    /// A panel behind the carcass.
-    Back,
     /// A stile of the facing.
     Stile,
     /// A strip before the edge of a shelf.
@@ -69,7 +67,6 @@ impl Role {
             Self::Cleat => "cleat",
             Self::Stretcher(..) => "stretcher",
             Self::Top => "top",
-            Self::Back => "back",
             Self::Stile => "stile",
             Self::Strip => "strip",
             Self::TopRail => "top rail",
@@ -341,4 +338,17 @@ pub struct CrownPiece {
     pub foot: Len,
     /// Its length at the top edge.
     pub top: Estimate,
+}
+
+/// How the router is guided: two passes, the one with spacer 2 first.
+#[derive(Clone, Copy, Debug)]
+pub struct RouterPart {
+    /// From the line to the guide, for the pass next to the line.
+    pub spacer_1: Len,
+    /// From the line to the guide, for the pass that takes the rest.
+    pub spacer_2: Len,
+    /// How far the two passes overlap; negative where they do not meet.
+    pub overlap: Len,
+    /// What is left of the board for the guide at the lowest line; negative where it hangs over.
+    pub board: Len,
 }

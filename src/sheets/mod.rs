@@ -10,7 +10,7 @@ pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid};
 pub use finish::{AreaRow, Finishing, ProductRow};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};
 pub use marks::{MarkRow, Marking, UnitMarks};
-pub use parts::{BlankRow, FinishedWidth, PartList, PartRow, Position};
+pub use parts::{BlankRow, FaceAreas, FastenerRow, FinishedWidth, JointRow, PartList, PartRow, Position};
 
 use crate::document::{CAUTIONS, Document};
 use crate::eval::Model;

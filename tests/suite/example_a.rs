@@ -140,6 +140,11 @@ fn step_6_dados() {
         }
     }
     assert_eq!(dados, 56);
+    let a = Figures::of(FILE);
+    a.inch("router.spacer_1", "2 5/8");
+    a.inch("router.spacer_2", "2 51/128");
+    a.inch("router.overlap", "35/128");
+    a.inch("router.board", "7/8");
 }
 
 #[test]

@@ -102,8 +102,13 @@ fn step_1_marks_and_openings() {
 }
 
 #[test]
-fn step_3_dado_width() {
-    Figures::of(FILE).mm("left.tall.shelf.files.dado_width", "17.8");
+fn step_3_dado_and_router() {
+    let b = Figures::of(FILE);
+    b.mm("left.tall.shelf.files.dado_width", "17.8");
+    b.mm("router.spacer_1", "64");
+    b.mm("router.spacer_2", "58.2");
+    b.mm("router.overlap", "6.2");
+    b.mm("router.board", "16");
 }
 
 #[test]

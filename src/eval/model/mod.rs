@@ -252,8 +252,6 @@ pub struct Carcass {
     pub top_stretcher: Option<Stretcher>,
     /// Whether a top lies in rabbets at the ends of the sides.
     pub top: bool,
-    /// A panel behind it, by its sheet.
-    pub back: Option<SheetId>,
     /// How shelves are held in the sides.
     pub dado: Dado,
     /// How its parts are held to each other and to the wall.
@@ -419,7 +417,6 @@ impl Carcass {
             bottom_stretcher: None,
             top_stretcher: None,
             top: false,
-            back: None,
             dado,
             joins: Joins::default(),
             contents: Vec::new(),

@@ -104,7 +104,8 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
         "keep paint off what is glued: dados, cleats on shelves, the back of the facing",
         None,
     );
-    schedule.step("fill", "nail holes and end grain", None);
+    let filler = finish.filler.as_ref().map(|filler| format!(", with {filler}")).unwrap_or_default();
+    schedule.step("fill", format!("nail holes and end grain{filler}"), None);
     schedule.step("sand", "120, then 150 on bare wood; do not go through the veneer at edges", None);
     schedule.step("dust", "vacuum and wipe", None);
     if finish.caulk.is_some() {
