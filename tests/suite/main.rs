@@ -15,6 +15,7 @@ mod example_a;
 mod example_a_by_hand;
 mod explained;
 mod house;
+mod library;
 mod mechanics;
 mod properties;
 mod written;
