@@ -9,12 +9,36 @@ use crate::parts::{MeasureValue, PartGraph};
 use crate::quantity::Exact;
 use crate::resolve::{self, Program, Statement};
 use crate::source::{FileError, Files, Sources};
-use crate::syntax;
+use crate::syntax::{self, Entry};
 use camino::{Utf8Path, Utf8PathBuf};
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
-/// Materials, fasteners and coatings that every project can name, each value with its source beside it.
-const LIBRARY: &str = include_str!("library/materials.scant");
+/// The files of the library: what every project can name, each value with its source beside it.
+pub const LIBRARY: &[(&str, &str)] = &[
+    ("library/species.scant", include_str!("library/species.scant")),
+    ("library/boards.scant", include_str!("library/boards.scant")),
+    ("library/sheets.scant", include_str!("library/sheets.scant")),
+    ("library/fasteners.scant", include_str!("library/fasteners.scant")),
+    ("library/glues.scant", include_str!("library/glues.scant")),
+    ("library/coatings.scant", include_str!("library/coatings.scant")),
+    ("library/caulks.scant", include_str!("library/caulks.scant")),
+];
+
+/// The library as it is read, once a process: it is the same for every project.
+static READ: LazyLock<Library> = LazyLock::new(|| {
+    let (mut sources, mut items) = (Sources::default(), Vec::new());
+    for (path, text) in LIBRARY {
+        let file = sources.add(*path, (*text).to_owned());
+        items.extend(syntax::parse(file, text, &mut Sink::default()).items);
+    }
+    Library { sources, items }
+});
+
+struct Library {
+    sources: Sources,
+    items: Vec<Entry>,
+}
 
 /// What came of a project.
 #[derive(Clone, Debug)]
@@ -85,13 +109,10 @@ pub enum Unreadable {
 /// [`ReadError`] where that file cannot be read. A mistake in it is no error here but a message.
 pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadError> {
     let text = read(files, entry)?;
-    let mut sources = Sources::default();
-    let mut sink = Sink::default();
+    let (mut sources, mut sink) = (READ.sources.clone(), Sink::default());
     let file = sources.add(entry, text.clone());
     let parsed = syntax::parse(file, &text, &mut sink);
-    let library =
-        syntax::parse(sources.add("library/materials.scant", LIBRARY.to_owned()), LIBRARY, &mut sink);
-    let program = Program::new(&library, &parsed, &mut sink);
+    let program = Program::new(&READ.items, &parsed, &mut sink);
     let (model, ledger) = eval::evaluate(&program, &mut sink);
     let mut graph = lower::lower(&model, ledger, &mut sink);
     let mut findings = Vec::new();

@@ -35,7 +35,10 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
             subject
                 .at(Diagnostic::new(&CODE, message), sheet.thickness, "all joints follow this")
                 .about(sheet.name.as_ref())
-                .help("measure the sheets you have with a caliper and add `thickness = ...`")
+                .help(format!(
+                    "measure the sheets you have and state `thickness = ...` in your own `sheet {}`",
+                    sheet.name
+                ))
         });
         findings.push(Finding {
             code: &CODE,

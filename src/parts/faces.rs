@@ -324,7 +324,8 @@ impl Scene<'_> {
         patches: &mut Vec<Patch>,
     ) {
         let (u, v) = others(axis);
-        let plane = pick(solid, axis)[usize::from(outward)];
+        let [low, high] = pick(solid, axis);
+        let plane = if outward { high } else { low };
         // What meets the face: parts first, then volumes.
         let mut meeting: Vec<([[i128; 2]; 2], Contact)> = Vec::new();
         for (id, other, other_solid) in near {

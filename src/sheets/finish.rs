@@ -208,7 +208,7 @@ fn caulk_row(subject: Subject<'_>, finish: &Finish, surfaces: &[Surfaces]) -> Op
     let each = cartridge / (bead * bead);
     let count = (length / each).ceil();
     let needed = format!("{} a cartridge", run_length(subject, each));
-    let buy = if count == 1.0 { "1 cartridge".to_owned() } else { format!("{count} cartridges") };
+    let buy = if count < 1.5 { "1 cartridge".to_owned() } else { format!("{count} cartridges") };
     Some(ProductRow { name: caulk.name.to_string(), covers, needed, buy })
 }
 

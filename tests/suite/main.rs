@@ -17,6 +17,7 @@ mod example_b;
 mod explained;
 mod figures;
 mod house;
+mod library;
 mod mechanics;
 mod properties;
 mod written;

@@ -142,7 +142,7 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
             ("light load", coat.light_load, "a few light things, nothing that sticks"),
             ("full load", coat.full_load, "hard: books and all"),
         ] {
-            let times = amount.and_then(|_| last).and_then(|[_, ends]| {
+            let times = amount.and(last).and_then(|[_, ends]| {
                 let from = Schedule::after(ends, minutes(amount))?;
                 Some([from, from])
             });
