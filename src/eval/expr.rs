@@ -188,6 +188,14 @@ impl<'a> Evaluator<'a> {
             Some(name) => self.lookup_kind(place.node, name, kind),
             None => self.lookup_path(place, path).filter(|id| self.program.node(*id).kind.word == kind),
         };
+        // A lot is known by its name to those that are cut from its sheet.
+        let found = found.or_else(|| match (kind, name, self.program.property(place.node, "stock")) {
+            ("lot", Some(name), Some(stock)) => match self.value(place.node, stock) {
+                Value::Member(sheet) => self.program.member(sheet, name),
+                _ => None,
+            },
+            _ => None,
+        });
         if let Some(id) = found {
             return Value::Member(id);
         }
@@ -270,6 +278,9 @@ impl<'a> Evaluator<'a> {
                 .at(span, "");
         self.sink.push(match nearest(name, known.iter().map(|n| &**n)) {
             Some(near) => diagnostic.fix(span, near, format!("did you mean `{near}`?")),
+            None if what == "lot" => {
+                diagnostic.help(format!("declare it in its sheet: `lot {name} {{ thickness = ... }}`"))
+            }
             None if known.is_empty() => diagnostic.help(format!("declare one: `{what} {name} {{ ... }}`")),
             None => diagnostic.help(known_names(what, known)),
         });
@@ -411,7 +422,9 @@ impl<'a> Evaluator<'a> {
             (Some(value), Some(Dim::LENGTH)) => {
                 diagnostic.help(format!("a length carries its unit: write `{0}\"` or `{0}mm`", plain(value)))
             }
-            (_, Some(dim)) => diagnostic.help(format!("such as `{}`", dim.example())),
+            (_, Some(dim)) => {
+                diagnostic.help(format!("such as `{}`", dim.example().replace(" or ", "` or `")))
+            }
             _ => diagnostic,
         };
         self.sink.push(diagnostic);
@@ -505,8 +518,13 @@ impl<'a> Evaluator<'a> {
     }
 
     fn path(&mut self, place: Place<'_>, path: &Path, used: &mut Used) -> Term {
-        if let Some(derived) = self.derived(place.node, path) {
-            return Term::Number(Linear::fixed(derived.value), None);
+        if let Some(measures) = self.measures {
+            if let Some(derived) = self.derived(place.node, path) {
+                return Term::Number(Linear::fixed(derived.value), None);
+            }
+            if path.steps.len() > 1 && !self.is_stated(place, path) {
+                return self.no_measure(path, measures);
+            }
         }
         let Some(syntax::Step::Name(first)) = path.steps.first() else { return Term::Poison };
         let Some(mut binding) = self.program.lookup(place.node, place.name, &first.text) else {
@@ -568,6 +586,27 @@ impl<'a> Evaluator<'a> {
         }
     }
 
+    /// Whether a dotted path leads to something that is stated.
+    fn is_stated(&self, place: Place<'_>, path: &Path) -> bool {
+        let Some((syntax::Step::Name(last), steps)) = path.steps.split_last() else { return false };
+        let outer = Path { steps: steps.to_vec(), span: path.span };
+        self.lookup_path(place, path).is_some()
+            || self
+                .lookup_path(place, &outer)
+                .is_some_and(|id| self.program.property(id, &last.text).is_some())
+    }
+
+    fn no_measure(&mut self, path: &Path, measures: &BTreeMap<String, Derived>) -> Term {
+        let text = path_text(path);
+        let message = format!("there is no measure `{text}`");
+        let diagnostic = Diagnostic::new(&crate::resolve::codes::NAME, message).at(path.span, "");
+        self.sink.push(match nearest(&text, measures.keys().map(String::as_str)) {
+            Some(near) => diagnostic.fix(path.span, near, format!("did you mean `{near}`?")),
+            None => diagnostic.help("`scantling why FILE PATH` lists the measures under a path"),
+        });
+        Term::Poison
+    }
+
     fn no_such(&mut self, path: &Path, base: String, step: &syntax::Step) -> Term {
         let (name, span) = match step {
             syntax::Step::Name(name) => (name.text.to_string(), name.span),
@@ -577,11 +616,7 @@ impl<'a> Evaluator<'a> {
             Diagnostic::new(&crate::resolve::codes::NAME, format!("`{base}` states no `{name}`"))
                 .at(span, "")
                 .and_at(path.span, "in this path")
-                .help(if self.measures.is_some() {
-                    "`scantling why FILE PATH` lists the measures under a path"
-                } else {
-                    "a value can use what is stated; derived sizes are shown by `scantling why`"
-                }),
+                .help("a value can use what is stated; derived sizes are shown by `scantling why`"),
         );
         Term::Poison
     }

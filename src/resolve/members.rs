@@ -330,7 +330,9 @@ impl Declarer<'_> {
             self.misplaced(parent, spec, join.guest.span.to(join.joint.span));
             return None;
         }
-        let guest = self.role(&join.guest, JOINTS.iter().map(|(guest, _, _)| *guest))?;
+        let mut guests: Vec<&str> = JOINTS.iter().map(|(guest, _, _)| *guest).collect();
+        guests.dedup();
+        let guest = self.role(&join.guest, guests.into_iter())?;
         let hosts = JOINTS.iter().filter(|(g, _, _)| *g == &*guest).map(|(_, host, _)| *host);
         let host = self.role(&join.host, hosts)?;
         let joints =

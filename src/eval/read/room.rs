@@ -46,6 +46,7 @@ impl Reader<'_> {
                 readings.push(self.reading(height, reading, &mut unread));
             }
         }
+        self.heights_ascend(&readings);
         let ceiling = self.nearest(room, id, "ceiling");
         let ceiling =
             ceiling.map(|id| self.profile(id, "above", "the ceiling", &mut unread)).unwrap_or_default();
@@ -68,6 +69,25 @@ impl Reader<'_> {
             ceiling,
             unread,
         })
+    }
+
+    /// Low lies under middle, middle under high.
+    fn heights_ascend(&mut self, readings: &[Reading]) {
+        let heights: Vec<(&Reading, Len)> =
+            readings.iter().filter_map(|reading| reading.height.map(|height| (reading, height))).collect();
+        for ((below, low), (above, high)) in heights.iter().zip(heights.iter().skip(1)) {
+            let spans = [low, high].map(|len| self.eval.ledger.span(len.why));
+            if let (true, [Some(low), Some(high)]) = (low.value >= high.value, spans) {
+                let message =
+                    format!("the `{}` reading lies no higher than the `{}` one", above.name, below.name);
+                self.eval.sink.push(
+                    Diagnostic::new(&codes::ORDER, message)
+                        .at(high, "")
+                        .and_at(low, format!("the `{}` one", below.name))
+                        .help("heights count from the level line: low, middle, high"),
+                );
+            }
+        }
     }
 
     /// Says what is still to be read, in the order in which one walks the room.
@@ -187,6 +207,14 @@ impl Reader<'_> {
     fn studs(&mut self, wall: NodeId) -> Vec<Len> {
         let Some(id) = self.program.children(wall, "studs").next() else { return Vec::new() };
         let mut studs: Vec<Len> = self.lengths(id, "at").into_iter().flatten().collect();
+        if let (Some(_), Some(_)) = (self.program.property(id, "at"), self.program.property(id, "first")) {
+            self.eval.sink.push(
+                Diagnostic::new(&codes::BOTH, "the studs are stated in two ways")
+                    .at(self.span(id, "first"), "counted from a first one")
+                    .and_at(self.span(id, "at"), "and listed")
+                    .help("keep the list where they were found one by one, else the first and `every`"),
+            );
+        }
         let [first, every] = ["first", "every"].map(|name| self.length(id, name, Sign::Positive));
         if let (Some(first), Some(every)) = (first, every) {
             let longest = self
