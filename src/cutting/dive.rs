@@ -2,7 +2,7 @@
 //! Medina Duran, Persiani, Toth 2012 for the two-stage problem).
 
 use super::fill::{Strips, Worth, sheet};
-use super::layout::{Layout, repeats, tidy_up};
+use super::layout::{Cut, Item, Layout, repeats, tidy_up};
 use super::master::{Master, float, whole};
 use super::model::{At, Model};
 
@@ -34,6 +34,8 @@ pub(super) struct Style {
     pub seed: u64,
     /// Rounds of pricing after each sheet.
     pub rounds: usize,
+    /// Effort that it may take.
+    pub work: u64,
     /// Give up when the price of the layout and of the program for the rest exceed this.
     pub limit: i64,
 }
@@ -41,6 +43,7 @@ pub(super) struct Style {
 /// One dive from a solved program. Gives a layout for the whole demand, or nothing where it would be too dear.
 pub(super) fn dive(model: &Model, root: &Master<'_>, demand: &[i64], style: Style) -> Option<Layout> {
     let mut master = root.clone();
+    let end = master.work().saturating_add(style.work);
     let mut residual = demand.to_vec();
     let mut stock: Vec<Option<i64>> = model.stocks.iter().map(|s| s.count).collect();
     let mut dice = Dice::new(style.seed);
@@ -67,12 +70,15 @@ pub(super) fn dive(model: &Model, root: &Master<'_>, demand: &[i64], style: Styl
             }
         }
         let m = model.modes.get(mode)?;
-        let cut = sheet(mode, m, &classes, &residual, &worth, model.exact, &mut strips);
+        let (cut, most) = match from_program(&master, mode, &classes, &residual, value) {
+            Some(found) => found,
+            None => (sheet(mode, m, &classes, &residual, &worth, model.exact, &mut strips), 1),
+        };
         if cut.strips.is_empty() {
             return None;
         }
         let used = cut.counts(residual.len());
-        let mut times = repeats(&used, &residual).min(i64::from(whole(value + 1e-3)).max(1));
+        let mut times = repeats(&used, &residual).min(most);
         if let Some(Some(n)) = stock.get_mut(m.stock) {
             times = times.min(*n);
             *n -= times;
@@ -85,16 +91,49 @@ pub(super) fn dive(model: &Model, root: &Master<'_>, demand: &[i64], style: Styl
         if residual.iter().all(|&r| r == 0) {
             break;
         }
-        if spent >= style.limit {
+        if spent >= style.limit || master.work() > end {
             return None;
         }
         master.set_residual(&residual, &stock);
-        master.generate(style.rounds, false, i64::MAX);
+        master.generate(style.rounds, false, i64::MAX, u64::MAX);
         if float(spent) + (master.value() - 0.02) * float(model.top_cost()) > float(style.limit) {
             return None;
         }
     }
     Some(tidy_up(layout))
+}
+
+/// The sheets of a stack that the program cuts whole from strips of its own: one sheet and how often.
+fn from_program(
+    master: &Master<'_>, mode: usize, classes: &[usize], residual: &[i64], value: f64,
+) -> Option<(Cut, i64)> {
+    let mut strips: Vec<_> = master.strips_in_use().into_iter().filter(|s| s.0 == mode).collect();
+    let mut cut = Cut { mode, strips: Vec::new() };
+    let mut taken = vec![0.0_f64; strips.len()];
+    let given: Vec<f64> = strips.iter().map(|s| s.3).collect();
+    for &class in classes {
+        let at = (0..strips.len())
+            .filter(|&i| strips.get(i).is_some_and(|s| s.1 == class))
+            .max_by(|&a, &b| rest(&strips, a).total_cmp(&rest(&strips, b)).then(b.cmp(&a)))?;
+        let strip = strips.get_mut(at)?;
+        if strip.3 < 0.95 {
+            return None;
+        }
+        strip.3 -= 1.0;
+        cut.strips.push(strip.2.clone());
+        if let Some(t) = taken.get_mut(at) {
+            *t += 1.0;
+        }
+    }
+    if cut.strips.is_empty() || repeats(&cut.counts(residual.len()), residual) < 1 {
+        return None;
+    }
+    let most = given.iter().zip(&taken).filter(|(_, t)| **t > 0.0).map(|(g, t)| g / t).fold(value, f64::min);
+    Some((cut, i64::from(whole(most + 1e-3)).max(1)))
+}
+
+fn rest(strips: &[(usize, usize, Vec<Item>, f64)], at: usize) -> f64 {
+    strips.get(at).map_or(0.0, |s| s.3)
 }
 
 fn can_use(model: &Model, mode: usize, residual: &[i64]) -> bool {

@@ -5,7 +5,7 @@
 
 use super::knapsack::Table;
 use super::layout::{Cut, Item, height};
-use super::model::{At, Mode, Opt};
+use super::model::{At, Mode};
 
 /// Worth of the kinds in whole numbers, and fees against untidy strips in the same numbers.
 #[derive(Clone, Debug, Default)]
@@ -35,6 +35,7 @@ impl Strips {
         self.table.clear(mode.len_steps);
         self.ends.clear();
         let mut carry = 0;
+        let mut tag = 0;
         for group in mode.opts.chunk_by(|a, b| a.ht == b.ht) {
             let Some(first) = group.first() else { continue };
             if first.ht > top {
@@ -44,6 +45,7 @@ impl Strips {
             let mut row = if exact { 0 } else { carry };
             let trim = if worth.fee > 0 && !known(false, first.ht) { worth.fee } else { 0 };
             for opt in group {
+                tag += 1;
                 let most = residual.at(opt.kind).min(mode.len.checked_div(opt.len).unwrap_or(0));
                 if most <= 0 {
                     continue;
@@ -51,10 +53,9 @@ impl Strips {
                 let most = usize::try_from(most).unwrap_or(0);
                 let value = worth.values.at(opt.kind);
                 let fee = if worth.fee > 0 && !known(true, opt.len) { worth.fee } else { 0 };
-                let tag = tag(mode, opt);
-                row = self.table.push(row, opt.steps, most, value, fee, tag);
+                row = self.table.push(row, opt.steps, most, value, fee, tag - 1);
                 if trim > 0 {
-                    lower = self.table.push(lower, opt.steps, most, value, fee.wrapping_add(trim), tag);
+                    lower = self.table.push(lower, opt.steps, most, value, fee.wrapping_add(trim), tag - 1);
                 }
             }
             self.ends.push(row);
@@ -65,6 +66,11 @@ impl Strips {
     /// The value of the best strip of a class.
     pub fn best(&self, class: usize) -> i32 {
         self.ends.get(class).map_or(0, |&row| self.table.best(row))
+    }
+
+    /// Effort so far.
+    pub fn work(&self) -> u64 {
+        self.table.work
     }
 
     /// How many classes are priced.
@@ -97,11 +103,6 @@ impl Strips {
         }
         out
     }
-}
-
-/// Position of an option in its mode.
-fn tag(mode: &Mode, opt: &Opt) -> usize {
-    mode.opts.binary_search(opt).unwrap_or(0)
 }
 
 /// Prices ways to stack strips on a sheet.

@@ -11,6 +11,8 @@ pub(super) struct Table {
     width: usize,
     rows: Vec<Row>,
     cells: Vec<i32>,
+    /// Cells worked out so far, the measure of effort.
+    pub work: u64,
 }
 
 #[derive(Clone, Debug)]
@@ -69,6 +71,7 @@ impl Table {
         self.cells.extend_from_within(from..from + width);
         let (old, new) = self.cells.split_at_mut(start);
         let old = &old[from..from + width];
+        self.work += (width * most) as u64 / 4;
         let mut value = 0_i32.wrapping_sub(fee);
         for k in 1..=most {
             let shift = k * weight;

@@ -233,10 +233,11 @@ impl<'a> Master<'a> {
 
     /// Rounds of pricing until nothing helps, the bound reaches `enough` or cannot rise above the program's own value.
     /// `prove` is whether the demand is the whole demand, so that the bound holds for the job.
-    pub fn generate(&mut self, rounds: usize, prove: bool, enough: i64) {
+    pub fn generate(&mut self, rounds: usize, prove: bool, enough: i64, work: u64) {
         self.lp.primal(20 * self.rows);
+        let limit = self.work().saturating_add(work);
         for _ in 0..rounds {
-            if !self.round(prove) {
+            if self.work() > limit || !self.round(prove) {
                 return;
             }
             if prove && self.bound >= enough {
@@ -245,7 +246,7 @@ impl<'a> Master<'a> {
             self.lp.primal(10 * self.rows);
             if prove && self.fee <= 0.0 {
                 let top = self.lp.objective() * float(self.model.top_cost());
-                let ceiling = self.model.next_price(super::master::ceiling(top));
+                let ceiling = self.model.next_price(ceiling(top));
                 if self.bound >= ceiling {
                     return;
                 }
@@ -353,17 +354,22 @@ impl<'a> Master<'a> {
     }
 
     /// The strips of the present solution with their values, for making sheets without pricing.
-    pub fn strips_in_use(&self) -> Vec<(usize, usize, &[Item], f64)> {
+    pub fn strips_in_use(&self) -> Vec<(usize, usize, Vec<Item>, f64)> {
         let mut out = Vec::new();
         for (index, column) in self.columns.iter().enumerate() {
             if let Column::Strip { mode, class, items } = column {
                 let value = self.lp.value(self.rows + index);
                 if value > 1e-4 {
-                    out.push((*mode, *class, items.as_slice(), value));
+                    out.push((*mode, *class, items.clone(), value));
                 }
             }
         }
         out
+    }
+
+    /// Effort so far.
+    pub fn work(&self) -> u64 {
+        self.lp.work + self.strips.iter().map(Strips::work).sum::<u64>()
     }
 
     /// Value of the program in top prices.

@@ -25,6 +25,7 @@ mod model;
 mod plan;
 mod simplex;
 mod solve;
+mod squeeze;
 mod start;
 mod tree;
 mod verify;

@@ -31,6 +31,8 @@ pub(super) struct Simplex {
     values: Vec<f64>,
     duals: Vec<f64>,
     pivots: usize,
+    /// Multiplications done so far, the measure of effort.
+    pub work: u64,
 }
 
 impl Simplex {
@@ -48,6 +50,7 @@ impl Simplex {
             values: vec![0.0; rows],
             duals: vec![0.0; rows],
             pivots: 0,
+            work: 0,
         };
         lp.set_right(right);
         lp
@@ -156,11 +159,13 @@ impl Simplex {
         let touched: Vec<(usize, f64)> =
             alpha.iter().enumerate().filter(|&(r, a)| r != row && a.abs() > 1e-13).map(|(r, &a)| (r, a)).collect();
         let dense = touched.len() * 3 > m;
+        let mut columns = 0_usize;
         for column in self.inverse.chunks_exact_mut(m) {
             let head = column[row];
             if head == 0.0_f64 {
                 continue;
             }
+            columns += 1;
             let q = head / pivot;
             if dense {
                 for (v, a) in column.iter_mut().zip(alpha) {
@@ -173,6 +178,7 @@ impl Simplex {
             }
             column[row] = q;
         }
+        self.work += (columns * touched.len() + m) as u64;
     }
 
     fn reduced(&self, column: usize) -> f64 {

@@ -5,9 +5,10 @@ use super::dive::{Style, dive};
 use super::error::Error;
 use super::job::Effort;
 use super::layout::{Layout, Score, cost, score};
-use super::master::Master;
+use super::master::{Master, float, whole};
 use super::model::Model;
 use super::plan::{Bound, Proof};
+use super::squeeze::{Squeeze, singles};
 use super::start;
 
 /// How much is tried at each effort.
@@ -17,8 +18,12 @@ pub(super) struct Budget {
     pub root: usize,
     /// Rounds of pricing after each sheet of a dive.
     pub rounds: usize,
-    /// Dives for fewer sheets.
+    /// Dives, each followed by rounds of taking a sheet away.
     pub dives: u64,
+    /// Rounds of taking a sheet away after a dive.
+    pub squeeze: usize,
+    /// Effort of the linear program at the root, and of each dive.
+    pub work: u64,
     /// Dives for fewer settings.
     pub tidy: u64,
 }
@@ -26,9 +31,9 @@ pub(super) struct Budget {
 impl Budget {
     const fn of(effort: Effort) -> Self {
         match effort {
-            Effort::Quick => Self { root: 200, rounds: 3, dives: 1, tidy: 0 },
-            Effort::Normal => Self { root: 1000, rounds: 8, dives: 6, tidy: 3 },
-            Effort::Thorough => Self { root: 5000, rounds: 25, dives: 30, tidy: 12 },
+            Effort::Quick => Self { root: 200, rounds: 3, dives: 1, squeeze: 200, work: 100_000_000, tidy: 0 },
+            Effort::Normal => Self { root: 1000, rounds: 6, dives: 4, squeeze: 1000, work: 400_000_000, tidy: 3 },
+            Effort::Thorough => Self { root: 5000, rounds: 25, dives: 30, squeeze: 5000, work: 4_000_000_000, tidy: 12 },
         }
     }
 }
@@ -69,7 +74,7 @@ pub(super) fn solve(model: &Model, effort: Effort) -> Result<(Layout, Bound), Er
     }
     let mut root = Master::new(model);
     if best.score.cost > proven.cost {
-        root.generate(budget.root, true, best.score.cost);
+        root.generate(budget.root, true, best.score.cost, 3 * budget.work);
         raise(&mut proven, root.bound, Proof::LinearProgram);
     }
     for seed in 0..budget.dives {
@@ -77,12 +82,35 @@ pub(super) fn solve(model: &Model, effort: Effort) -> Result<(Layout, Bound), Er
             break;
         }
         let limit = best.score.cost - model.coin;
-        if let Some(layout) = dive(model, &root, &demand, Style { seed, rounds: budget.rounds, limit }) {
+        let style = Style { seed, rounds: budget.rounds, work: budget.work, limit };
+        if let Some(layout) = dive(model, &root, &demand, style) {
             best.offer(model, layout);
+        }
+        while best.score.cost > proven.cost
+            && let Some(layout) = squeezed(model, &best.layout, &root, seed, budget.squeeze)
+        {
+            let before = best.score.cost;
+            best.offer(model, layout);
+            if best.score.cost >= before {
+                break;
+            }
         }
     }
     debug_assert_eq!(cost(model, &best.layout), best.score.cost);
     Ok((best.layout, proven))
+}
+
+/// The layout with a sheet less, if that is found; not for very many sheets.
+fn squeezed(model: &Model, layout: &Layout, root: &Master<'_>, seed: u64, rounds: usize) -> Option<Layout> {
+    let (worth, scale) = root.worth();
+    let largest = model.stocks.iter().map(|s| s.area).max().unwrap_or(1);
+    let values: Vec<i32> = worth
+        .values
+        .iter()
+        .zip(&model.kinds)
+        .map(|(v, k)| v.saturating_add(whole(scale * 0.1 * float(k.area) / float(largest)).max(1)))
+        .collect();
+    Squeeze::new(model, singles(layout, 400)?, &values, seed)?.run(rounds)
 }
 
 fn first_plans(model: &Model, demand: &[i64]) -> Result<Best, Error> {
