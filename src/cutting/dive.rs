@@ -72,7 +72,7 @@ pub(super) fn dive(model: &Model, root: &Master<'_>, demand: &[i64], style: Styl
         let m = model.modes.get(mode)?;
         let (cut, most) = match from_program(&master, mode, &classes, &residual, value) {
             Some(found) => found,
-            None => (sheet(mode, m, &classes, &residual, &worth, model.exact, &mut strips), 1),
+            None => (sheet((mode, m), &classes, &residual, &worth, model.exact, &mut strips, |_, _| 0), 1),
         };
         if cut.strips.is_empty() {
             return None;

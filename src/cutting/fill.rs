@@ -12,10 +12,8 @@ use super::model::{At, Mode};
 pub(super) struct Worth {
     /// One value a kind.
     pub values: Vec<i32>,
-    /// Fee for each new length in a strip.
+    /// Fee for each new length or trimmed height in a strip.
     pub fee: i32,
-    /// Fee for each new height on a sheet.
-    pub step: i32,
 }
 
 /// The table of best strips of one mode.
@@ -27,10 +25,10 @@ pub(super) struct Strips {
 }
 
 impl Strips {
-    /// Prices the best strip of every class up to the height `top`. `known` says whether a setting is made already on
-    /// the sheet: first argument whether it is a length (else a height), second its size.
+    /// Prices the best strip of every class up to the height `top`. `times` says how many times the fee a setting costs,
+    /// 0 where it is made already on the sheet: first argument whether it is a length (else a height), second its size.
     pub fn price(
-        &mut self, mode: &Mode, residual: &[i64], worth: &Worth, exact: bool, top: i64, known: impl Fn(bool, i64) -> bool,
+        &mut self, mode: &Mode, residual: &[i64], worth: &Worth, exact: bool, top: i64, times: impl Fn(bool, i64) -> i32,
     ) {
         self.table.clear(mode.len_steps);
         self.ends.clear();
@@ -43,7 +41,7 @@ impl Strips {
             }
             let mut lower = carry;
             let mut row = if exact { 0 } else { carry };
-            let trim = if worth.fee > 0 && !known(false, first.ht) { worth.fee } else { 0 };
+            let trim = if worth.fee > 0 { worth.fee.saturating_mul(times(false, first.ht)) } else { 0 };
             for opt in group {
                 tag += 1;
                 let most = residual.at(opt.kind).min(mode.len.checked_div(opt.len).unwrap_or(0));
@@ -52,7 +50,7 @@ impl Strips {
                 }
                 let most = usize::try_from(most).unwrap_or(0);
                 let value = worth.values.at(opt.kind);
-                let fee = if worth.fee > 0 && !known(true, opt.len) { worth.fee } else { 0 };
+                let fee = if worth.fee > 0 { worth.fee.saturating_mul(times(true, opt.len)) } else { 0 };
                 row = self.table.push(row, opt.steps, most, value, fee, tag - 1);
                 if trim > 0 {
                     lower = self.table.push(lower, opt.steps, most, value, fee.wrapping_add(trim), tag - 1);
@@ -114,12 +112,12 @@ pub(super) struct Stacks {
 
 impl Stacks {
     /// The best stack for these values of the classes.
-    pub fn price(&mut self, mode: &Mode, values: &[i32], step: i32) -> i32 {
+    pub fn price(&mut self, mode: &Mode, values: &[i32]) -> i32 {
         self.table.clear(mode.room_steps);
         let mut row = 0;
         for (class, &(ht, steps)) in mode.classes.iter().enumerate() {
             let most = usize::try_from(mode.room.checked_div(ht).unwrap_or(0)).unwrap_or(0);
-            row = self.table.push(row, steps, most, values.at(class), step, class);
+            row = self.table.push(row, steps, most, values.at(class), 0, class);
         }
         self.last = row;
         self.table.best(row)
@@ -142,8 +140,10 @@ impl Stacks {
 }
 
 /// Makes a sheet: the strips of the wanted classes one by one from what is left, then whatever fits besides.
+/// `times` says how many times the fee a setting costs that is not yet made on the sheet.
 pub(super) fn sheet(
-    mode_index: usize, mode: &Mode, wanted: &[usize], residual: &[i64], worth: &Worth, exact: bool, strips: &mut Strips,
+    (mode_index, mode): (usize, &Mode), wanted: &[usize], residual: &[i64], worth: &Worth, exact: bool,
+    strips: &mut Strips, times: impl Fn(bool, i64) -> i32,
 ) -> Cut {
     let mut cut = Cut { mode: mode_index, strips: Vec::new() };
     let mut left = residual.to_vec();
@@ -156,7 +156,10 @@ pub(super) fn sheet(
     loop {
         let next = queue.next();
         let top = next.unwrap_or(room).min(room);
-        strips.price(mode, &left, worth, exact, top, |length, v| if length { lens.contains(&v) } else { hts.contains(&v) });
+        strips.price(mode, &left, worth, exact, top, |length, v| {
+            let made = if length { lens.contains(&v) } else { hts.contains(&v) };
+            if made { 0 } else { times(length, v) }
+        });
         let class = match next {
             Some(_) => strips.classes().checked_sub(1),
             None => (0..strips.classes())

@@ -168,21 +168,6 @@ pub(super) fn tidy_up(layout: Layout) -> Layout {
     out
 }
 
-/// Takes away what is made beyond the demand, the last sheets first, then empty strips.
-pub(super) fn drop_surplus(cut: &mut Cut, residual: &[i64]) {
-    let mut left = residual.to_vec();
-    for strip in &mut cut.strips {
-        strip.retain(|item| match left.get_mut(item.kind) {
-            Some(n) if *n > 0 => {
-                *n -= 1;
-                true
-            }
-            _ => false,
-        });
-    }
-    cut.strips.retain(|s| !s.is_empty());
-}
-
 /// How often a sheet with these counts can be cut from what is still wanted.
 pub(super) fn repeats(counts: &[i64], residual: &[i64]) -> i64 {
     counts.iter().zip(residual).filter(|(c, _)| **c > 0).map(|(c, r)| r / c).min().unwrap_or(0)

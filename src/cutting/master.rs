@@ -7,8 +7,8 @@
 use std::collections::BTreeSet;
 
 use super::fill::{Stacks, Strips, Worth};
-use super::layout::Item;
-use super::model::{At, Mode, Model};
+use super::layout::{Item, Layout, height};
+use super::model::{At, Kind, Mode, Model};
 use super::simplex::Simplex;
 
 /// What a column of the program stands for.
@@ -20,6 +20,8 @@ enum Column {
     Stack { mode: usize, classes: Vec<(usize, usize)> },
     /// More of a limited stock than there is, at a price that no plan pays.
     Over,
+    /// One part for a price: holds the dual of its kind down.
+    Buy(usize),
 }
 
 /// The program, its columns and the best bound so far.
@@ -33,7 +35,13 @@ pub(super) struct Master<'a> {
     rows: usize,
     residual: Vec<i64>,
     stock_left: Vec<Option<i64>>,
-    fee: f64,
+    /// Floor and ceiling of each kind's dual, moved when they bind (Marsten, Hogan, Blankenship 1975).
+    floor: Vec<f64>,
+    roof: Vec<f64>,
+    /// Duals of the best bound so far; prices are mixed with them (Wentges 1997).
+    centre: Vec<f64>,
+    /// The bound of the centre, unrounded, in top prices.
+    height: f64,
     strips: Vec<Strips>,
     /// Greatest bound proven, in money.
     pub bound: i64,
@@ -65,6 +73,9 @@ fn count(n: usize) -> f64 {
     float(i64::try_from(n).unwrap_or(0))
 }
 
+/// How far prices are drawn to those of the best bound.
+const MIX: f64 = 0.7;
+
 /// The price that stands for stock that is not there.
 const OVER: f64 = 20.0;
 
@@ -90,28 +101,30 @@ impl<'a> Master<'a> {
             rows,
             residual,
             stock_left,
-            fee: 0.0,
+            floor: Vec::new(),
+            roof: Vec::new(),
+            centre: Vec::new(),
+            height: 0.0,
             strips: vec![Strips::default(); model.modes.len()],
             bound: 0,
         };
+        let density = model.stocks.iter().map(|s| float(s.cost) / float(s.area.max(1))).filter(|d| *d > 0.0).fold(1.0, f64::min);
+        let even = |k: &Kind| (float(k.area) * density / float(model.top_cost())).max(1e-4);
+        master.centre = model.kinds.iter().map(even).collect();
+        master.floor = master.centre.iter().map(|c| 0.75 * c).collect();
+        master.roof = master.centre.iter().map(|c| 1.5 * c).collect();
         let mut basis = Vec::new();
-        let mut covered = vec![false; model.kinds.len()];
-        let mut by_supply: Vec<usize> = (0..model.modes.len()).collect();
-        by_supply.sort_by_key(|&m| model.modes.get(m).and_then(|mode| model.stocks.at(mode.stock).count).is_some());
-        for index in by_supply {
-            let Some(mode) = model.modes.get(index) else { continue };
+        for kind in 0..model.kinds.len() {
+            master.columns.push(Column::Buy(kind));
+            basis.push(master.lp.add(master.roof.at(kind), vec![(kind, 1.0)]));
+            master.lp.set_cost(kind, -master.floor.at(kind));
+        }
+        for (index, mode) in model.modes.iter().enumerate() {
             for opt in &mode.opts {
                 let most = master.residual.at(opt.kind).min(mode.len / opt.len);
                 let item = Item { ht: opt.ht, len: opt.len, kind: opt.kind };
                 let items = vec![item; usize::try_from(most).unwrap_or(0)];
-                let class = class_of(mode, opt.ht);
-                let column = master.add_strip(index, class, items);
-                if let (Some(done), Some(column)) = (covered.get_mut(opt.kind), column)
-                    && !*done
-                {
-                    *done = true;
-                    basis.push(column);
-                }
+                master.add_strip(index, class_of(mode, opt.ht), items);
             }
             for (class, &(ht, _)) in mode.classes.iter().enumerate() {
                 let most = usize::try_from(mode.room / ht).unwrap_or(0);
@@ -131,6 +144,23 @@ impl<'a> Master<'a> {
         master
     }
 
+    /// Adds the strips and stacks of a layout as columns.
+    pub fn seed(&mut self, layout: &Layout) {
+        let model = self.model;
+        for (cut, _) in layout {
+            let Some(mode) = model.modes.get(cut.mode) else { continue };
+            let mut classes: Vec<usize> = Vec::new();
+            for strip in &cut.strips {
+                let class = class_of(mode, height(strip));
+                classes.push(class);
+                self.add_strip(cut.mode, class, strip.clone());
+            }
+            classes.sort_unstable();
+            let stack = classes.chunk_by(|a, b| a == b).map(|g| (g.first().copied().unwrap_or(0), g.len())).collect();
+            self.add_stack(cut.mode, stack);
+        }
+    }
+
     fn right(&self) -> Vec<f64> {
         let mut out = vec![0.0; self.rows];
         for (to, &n) in out.iter_mut().zip(&self.residual) {
@@ -145,11 +175,10 @@ impl<'a> Master<'a> {
 
     fn price_of(&self, column: &Column) -> f64 {
         match column {
-            Column::Strip { items, .. } => self.fee * untidy(items),
-            Column::Stack { mode, classes } => {
-                float(self.model.cost(*mode)) / float(self.model.top_cost()) + self.fee * count(classes.len())
-            }
+            Column::Strip { .. } => 0.0,
+            Column::Stack { mode, .. } => float(self.model.cost(*mode)) / float(self.model.top_cost()),
             Column::Over => OVER,
+            Column::Buy(kind) => self.roof.at(*kind),
         }
     }
 
@@ -192,17 +221,6 @@ impl<'a> Master<'a> {
         self.add(key, Column::Stack { mode, classes }, entries)
     }
 
-    /// Charges a fee for every length and trimmed height in a strip and every height in a stack.
-    pub fn set_fee(&mut self, fee: f64) {
-        self.fee = fee;
-        let prices: Vec<f64> = self.columns.iter().map(|c| self.price_of(c)).collect();
-        for (index, price) in prices.into_iter().enumerate() {
-            self.lp.set_cost(self.rows + index, price);
-        }
-        self.lp.refactor();
-        self.lp.primal(6 * self.rows);
-    }
-
     /// Goes on with what is still wanted.
     pub fn set_residual(&mut self, residual: &[i64], stock_left: &[Option<i64>]) {
         self.residual = residual.to_vec();
@@ -215,7 +233,10 @@ impl<'a> Master<'a> {
 
     /// The duals in whole numbers, rounded down, and how many of these numbers make one top price.
     pub fn worth(&self) -> (Worth, f64) {
-        let duals = self.lp.duals();
+        self.in_whole_numbers(self.lp.duals())
+    }
+
+    fn in_whole_numbers(&self, duals: &[f64]) -> (Worth, f64) {
         let mut most = 1.0_f64;
         for mode in &self.model.modes {
             let area = float(mode.len) * float(mode.room);
@@ -228,7 +249,7 @@ impl<'a> Master<'a> {
         let scale = f64::from(1_u32 << 28) / most;
         let int = |x: f64| whole((x.max(0.0) * scale).min(f64::from(1_u32 << 28)));
         let values = (0..self.model.kinds.len()).map(|k| int(duals.at(k))).collect();
-        (Worth { values, fee: int(self.fee), step: int(self.fee) }, scale)
+        (Worth { values, fee: 0 }, scale)
     }
 
     /// Rounds of pricing until nothing helps, the bound reaches `enough` or cannot rise above the program's own value.
@@ -237,35 +258,63 @@ impl<'a> Master<'a> {
         self.lp.primal(20 * self.rows);
         let limit = self.work().saturating_add(work);
         for _ in 0..rounds {
-            if self.work() > limit || !self.round(prove) {
+            if self.work() > limit || !(self.round(prove, MIX) || self.round(prove, 0.0) || self.widen()) {
                 return;
             }
             if prove && self.bound >= enough {
                 return;
             }
             self.lp.primal(10 * self.rows);
-            if prove && self.fee <= 0.0 {
+            if prove {
                 let top = self.lp.objective() * float(self.model.top_cost());
                 let ceiling = self.model.next_price(ceiling(top));
-                if self.bound >= ceiling {
+                if self.bound >= ceiling && !self.widen() {
                     return;
                 }
             }
         }
     }
 
+    /// Moves the floors and ceilings that bind. Gives whether any did.
+    fn widen(&mut self) -> bool {
+        let mut moved = false;
+        for kind in 0..self.model.kinds.len() {
+            let buy = self.rows + kind;
+            if self.lp.value(buy) > 1e-4 {
+                if let Some(roof) = self.roof.get_mut(kind).filter(|r| **r < OVER) {
+                    *roof *= 1.5;
+                    self.lp.set_cost(buy, *roof);
+                    moved = true;
+                }
+            }
+            if self.lp.value(kind) > 1e-4 {
+                if let Some(floor) = self.floor.get_mut(kind).filter(|f| **f > 0.0) {
+                    *floor = if *floor < 1e-3 { 0.0 } else { 0.6 * *floor };
+                    self.lp.set_cost(kind, -*floor);
+                    moved = true;
+                }
+            }
+        }
+        if moved {
+            self.lp.refactor();
+            self.lp.primal(10 * self.rows);
+        }
+        moved
+    }
+
     /// One round: prices strips and stacks, notes the bound, adds columns. Gives whether any column was new.
-    fn round(&mut self, prove: bool) -> bool {
-        let (worth, scale) = self.worth();
+    fn round(&mut self, prove: bool, mix: f64) -> bool {
         let model = self.model;
         let unit = self.lp.duals().to_vec();
+        let mixed: Vec<f64> = unit.iter().zip(&self.centre).map(|(d, c)| mix * c + (1.0 - mix) * d.max(0.0)).collect();
+        let (worth, scale) = self.in_whole_numbers(&mixed);
         let mut best_stock = vec![0_i64; model.stocks.len()];
         let mut offers: Vec<(f64, usize, usize)> = Vec::new();
         let mut stacks = Stacks::default();
         let mut added = false;
         let mut strips = std::mem::take(&mut self.strips);
         for (index, (mode, table)) in model.modes.iter().zip(strips.iter_mut()).enumerate() {
-            table.price(mode, &self.residual, &worth, model.exact, i64::MAX, |_, _| false);
+            table.price(mode, &self.residual, &worth, model.exact, i64::MAX, |_, _| 1);
             let offset = self.offsets.at(index);
             let limit = unit.at(self.rows - model.stocks.len() + mode.stock);
             let best: Vec<i32> = (0..mode.classes.len()).map(|c| table.best(c)).collect();
@@ -273,34 +322,42 @@ impl<'a> Master<'a> {
                 .map(|c| whole((unit.at(offset + c).max(0.0) * scale).min(f64::from(1_u32 << 28))))
                 .collect();
             for (class, (&b, &d)) in best.iter().zip(&dual).enumerate() {
-                if b.saturating_sub(d) > 1 + whole(scale * 1e-7) {
+                if b > 0 && (mix > 0.0 || b.saturating_sub(d) > 1 + whole(scale * 1e-7)) {
                     offers.push((f64::from(b) - f64::from(d), index, class));
                 }
             }
             let price = (float(model.cost(index)) / float(model.top_cost()) + limit) * scale;
             let either: Vec<i32> = best.iter().zip(&dual).map(|(a, b)| *a.max(b)).collect();
             for values in [&dual, &either] {
-                let value = stacks.price(mode, values, worth.step);
+                let value = stacks.price(mode, values);
                 if f64::from(value) > price * (1.0 + 1e-7) + 1.0 {
                     added |= self.add_stack(index, stacks.trace(mode)).is_some();
                 }
             }
-            if prove && self.fee <= 0.0 {
-                let value = i64::from(stacks.price(mode, &best, 0));
+            if prove {
+                let value = i64::from(stacks.price(mode, &best));
                 if let Some(top) = best_stock.get_mut(mode.stock) {
                     *top = value.max(*top);
                 }
             }
         }
-        if prove && self.fee <= 0.0 {
+        if prove {
             self.bound = self.bound.max(model.next_price(self.safe_bound(&worth.values, &best_stock)));
+            let top = best_stock.iter().zip(&model.stocks).map(|(b, s)| float(*b) / float(s.cost.max(1))).fold(0.0, f64::max);
+            let sum: f64 = worth.values.iter().zip(&model.kinds).map(|(v, k)| f64::from(*v) * float(k.demand)).sum();
+            if top > 0.0 && sum / top > self.height {
+                self.height = sum / top;
+                self.centre = mixed;
+            }
         }
         offers.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)).then(a.2.cmp(&b.2)));
         for &(_, index, class) in offers.iter().take((self.rows / 4).max(60)) {
             if let (Some(mode), Some(table)) = (model.modes.get(index), strips.get(index)) {
                 let items = table.strip(mode, class, &self.residual);
-                let top = super::layout::height(&items);
-                added |= !items.is_empty() && self.add_strip(index, class_of(mode, top), items).is_some();
+                let class = class_of(mode, height(&items));
+                let worth: f64 = items.iter().map(|i| unit.at(i.kind)).sum();
+                let gain = worth - unit.at(self.offsets.at(index) + class);
+                added |= gain > 1e-7 && !items.is_empty() && self.add_strip(index, class, items).is_some();
             }
         }
         self.strips = strips;
@@ -389,16 +446,4 @@ pub(super) fn ceiling(x: f64) -> i64 {
 /// The class of a height.
 pub(super) fn class_of(mode: &Mode, ht: i64) -> usize {
     mode.classes.partition_point(|c| c.0 < ht)
-}
-
-/// Distinct lengths, and heights below the top, in a strip.
-fn untidy(items: &[Item]) -> f64 {
-    let top = super::layout::height(items);
-    let mut lens: Vec<i64> = items.iter().map(|i| i.len).collect();
-    let mut hts: Vec<i64> = items.iter().map(|i| i.ht).filter(|&h| h < top).collect();
-    lens.sort_unstable();
-    lens.dedup();
-    hts.sort_unstable();
-    hts.dedup();
-    count(lens.len() + hts.len())
 }

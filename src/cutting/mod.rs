@@ -22,6 +22,7 @@ mod knapsack;
 mod layout;
 mod master;
 mod model;
+mod neaten;
 mod plan;
 mod simplex;
 mod solve;

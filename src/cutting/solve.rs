@@ -4,9 +4,10 @@ use super::bound;
 use super::dive::{Style, dive};
 use super::error::Error;
 use super::job::Effort;
-use super::layout::{Layout, Score, cost, score};
+use super::layout::{Layout, Score, score};
 use super::master::{Master, float, whole};
 use super::model::Model;
+use super::neaten::Neaten;
 use super::plan::{Bound, Proof};
 use super::squeeze::{Squeeze, singles};
 use super::start;
@@ -24,16 +25,16 @@ pub(super) struct Budget {
     pub squeeze: usize,
     /// Effort of the linear program at the root, and of each dive.
     pub work: u64,
-    /// Dives for fewer settings.
-    pub tidy: u64,
+    /// Steps of neatening, and how many of them re-cut sheets.
+    pub neaten: (usize, usize),
 }
 
 impl Budget {
     const fn of(effort: Effort) -> Self {
         match effort {
-            Effort::Quick => Self { root: 200, rounds: 3, dives: 1, squeeze: 200, work: 100_000_000, tidy: 0 },
-            Effort::Normal => Self { root: 1000, rounds: 6, dives: 4, squeeze: 1000, work: 400_000_000, tidy: 3 },
-            Effort::Thorough => Self { root: 5000, rounds: 25, dives: 30, squeeze: 5000, work: 4_000_000_000, tidy: 12 },
+            Effort::Quick => Self { root: 200, rounds: 3, dives: 1, squeeze: 200, work: 100_000_000, neaten: (5_000, 50) },
+            Effort::Normal => Self { root: 1000, rounds: 6, dives: 4, squeeze: 1000, work: 400_000_000, neaten: (60_000, 600) },
+            Effort::Thorough => Self { root: 5000, rounds: 25, dives: 30, squeeze: 5000, work: 4_000_000_000, neaten: (600_000, 6_000) },
         }
     }
 }
@@ -73,6 +74,7 @@ pub(super) fn solve(model: &Model, effort: Effort) -> Result<(Layout, Bound), Er
         return Ok((best.layout, proven));
     }
     let mut root = Master::new(model);
+    root.seed(&best.layout);
     if best.score.cost > proven.cost {
         root.generate(budget.root, true, best.score.cost, 3 * budget.work);
         raise(&mut proven, root.bound, Proof::LinearProgram);
@@ -96,7 +98,11 @@ pub(super) fn solve(model: &Model, effort: Effort) -> Result<(Layout, Bound), Er
             }
         }
     }
-    debug_assert_eq!(cost(model, &best.layout), best.score.cost);
+    if let Some(sheets) = singles(&best.layout, 400)
+        && !model.bars
+    {
+        best.offer(model, Neaten::new(model, sheets, 1).run(budget.neaten.0, budget.neaten.1));
+    }
     Ok((best.layout, proven))
 }
 

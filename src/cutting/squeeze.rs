@@ -142,16 +142,16 @@ impl<'a> Squeeze<'a> {
             .zip(pool)
             .map(|(&w, &n)| if n > 0 { w.saturating_sub(w / 100 * i32::try_from(self.dice.below(usize::try_from(shake).unwrap_or(1))).unwrap_or(0)) } else { 0 })
             .collect();
-        let worth = Worth { values, fee: 0, step: 0 };
+        let worth = Worth { values, fee: 0 };
         let mut wanted = Vec::new();
         if mode.classes.len() > 1 && self.dice.below(4) > 0 {
-            self.strips.price(mode, pool, &worth, self.model.exact, i64::MAX, |_, _| false);
+            self.strips.price(mode, pool, &worth, self.model.exact, i64::MAX, |_, _| 0);
             let best: Vec<i32> = (0..mode.classes.len()).map(|c| self.strips.best(c)).collect();
-            self.stacks.price(mode, &best, 0);
+            self.stacks.price(mode, &best);
             for (class, n) in self.stacks.trace(mode) {
                 wanted.extend(std::iter::repeat_n(class, n));
             }
         }
-        sheet(index, mode, &wanted, pool, &worth, self.model.exact, &mut self.strips)
+        sheet((index, mode), &wanted, pool, &worth, self.model.exact, &mut self.strips, |_, _| 0)
     }
 }

@@ -1,0 +1,271 @@
+//! The same sheets with fewer settings: strips and parts change places, pairs of sheets are re-cut, by simulated annealing
+//! (Kirkpatrick, Gelatt, Vecchi 1983) with a fixed number of steps and a fixed sequence of chances.
+
+use std::collections::BTreeMap;
+
+use super::dive::Dice;
+use super::fill::{Strips, Worth, sheet};
+use super::layout::{Cut, Layout, height, length, settings};
+use super::master::{float, whole};
+use super::model::Model;
+use super::squeeze::merged;
+
+/// What a setting of the job weighs against one of a sheet.
+const SETTING: i64 = 6;
+
+/// Working state: sheets one by one, their settings, and how many sheets have each.
+pub(super) struct Neaten<'a> {
+    model: &'a Model,
+    sheets: Vec<Cut>,
+    own: Vec<Vec<(bool, i64)>>,
+    uses: BTreeMap<(bool, i64), i64>,
+    strips: Strips,
+    dice: Dice,
+    best: (usize, i64, Vec<Cut>),
+}
+
+/// Changed sheets: index and new content.
+type Change = Vec<(usize, Cut)>;
+
+impl<'a> Neaten<'a> {
+    /// Starts from single sheets.
+    pub fn new(model: &'a Model, sheets: Vec<Cut>, seed: u64) -> Self {
+        let mut out = Self {
+            model,
+            sheets,
+            own: Vec::new(),
+            uses: BTreeMap::new(),
+            strips: Strips::default(),
+            dice: Dice::new(seed),
+            best: (0, 0, Vec::new()),
+        };
+        for cut in &mut out.sheets {
+            let own = out.model.modes.get(cut.mode).map_or_else(Vec::new, |m| settings(cut, m));
+            for s in &own {
+                *out.uses.entry(*s).or_insert(0) += 1;
+            }
+            out.own.push(own);
+        }
+        out.best = (out.uses.len(), out.moves(), out.sheets.clone());
+        out
+    }
+
+    fn moves(&self) -> i64 {
+        self.own.iter().map(|o| i64::try_from(o.len()).unwrap_or(0)).sum()
+    }
+
+    /// Anneals with so many cheap steps and so many re-cuts, and gives the best layout met.
+    pub fn run(mut self, steps: usize, recuts: usize) -> Layout {
+        if self.sheets.is_empty() {
+            return Layout::new();
+        }
+        let every = steps.checked_div(recuts.max(1)).unwrap_or(1).max(1);
+        for step in 0..steps {
+            // The temperature falls from 1 to 0.1; a change that costs d more is kept with chance e^(-d / t).
+            let t = 1.0 - 0.9 * ratio(step, steps);
+            let change = if recuts > 0 && step.checked_rem(every) == Some(0) { self.recut() } else { self.exchange() };
+            if let Some(change) = change {
+                self.judge(change, t);
+            }
+        }
+        merged(&self.best.2)
+    }
+
+    /// Makes a change if it is good enough.
+    fn judge(&mut self, change: Change, t: f64) {
+        let mut delta = 0_i64;
+        let mut new = Vec::new();
+        for (at, mut cut) in change {
+            let own = self.model.modes.get(cut.mode).map_or_else(Vec::new, |m| settings(&mut cut, m));
+            for s in self.own.get(at).into_iter().flatten() {
+                delta -= 1;
+                if let Some(n) = self.uses.get_mut(s) {
+                    *n -= 1;
+                    if *n == 0 {
+                        delta -= SETTING;
+                        self.uses.remove(s);
+                    }
+                }
+            }
+            for s in &own {
+                delta += 1;
+                let n = self.uses.entry(*s).or_insert(0);
+                if *n == 0 {
+                    delta += SETTING;
+                }
+                *n += 1;
+            }
+            if let (Some(cut_slot), Some(own_slot)) = (self.sheets.get_mut(at), self.own.get_mut(at)) {
+                new.push((at, std::mem::replace(cut_slot, cut), std::mem::replace(own_slot, own)));
+            }
+        }
+        let keep = delta <= 0 || ratio(self.dice.below(1 << 20), 1 << 20) < (-float(delta) / t).exp();
+        if keep {
+            let score = (self.uses.len(), self.moves());
+            if score < (self.best.0, self.best.1) {
+                self.best = (score.0, score.1, self.sheets.clone());
+            }
+            return;
+        }
+        for (at, cut, own) in new.into_iter().rev() {
+            let Some(slot) = self.own.get_mut(at) else { continue };
+            let tried = std::mem::replace(slot, own);
+            for s in &tried {
+                if let Some(n) = self.uses.get_mut(s) {
+                    *n -= 1;
+                    if *n == 0 {
+                        self.uses.remove(s);
+                    }
+                }
+            }
+            for s in self.own.get(at).into_iter().flatten() {
+                *self.uses.entry(*s).or_insert(0) += 1;
+            }
+            if let Some(slot) = self.sheets.get_mut(at) {
+                *slot = cut;
+            }
+        }
+    }
+
+    /// Two sheets of the same mode change a strip, or two strips a part; one side of it may be nothing.
+    fn exchange(&mut self) -> Option<Change> {
+        let n = self.sheets.len();
+        let (a, b) = (self.dice.below(n), self.dice.below(n));
+        let (mut first, mut second) = (self.sheets.get(a)?.clone(), self.sheets.get(b)?.clone());
+        let mode = self.model.modes.get(first.mode)?;
+        if self.dice.below(2) == 0 {
+            if a == b || first.mode != second.mode {
+                return None;
+            }
+            let i = self.dice.below(first.strips.len());
+            let j = self.dice.below(second.strips.len() + 1);
+            let strip = first.strips.get(i).cloned()?;
+            match second.strips.get_mut(j) {
+                Some(other) => {
+                    let other = std::mem::replace(other, strip);
+                    *first.strips.get_mut(i)? = other;
+                }
+                None => {
+                    second.strips.push(strip);
+                    first.strips.remove(i);
+                }
+            }
+        } else {
+            if first.mode != second.mode {
+                return None;
+            }
+            let i = self.dice.below(first.strips.len());
+            let p = self.dice.below(first.strips.get(i)?.len());
+            let item = *first.strips.get(i)?.get(p)?;
+            if a == b {
+                let j = self.dice.below(first.strips.len());
+                if i == j {
+                    return None;
+                }
+                let q = self.dice.below(first.strips.get(j)?.len() + 1);
+                match first.strips.get(j)?.get(q).copied() {
+                    Some(other) if other == item => return None,
+                    Some(other) => {
+                        *first.strips.get_mut(j)?.get_mut(q)? = item;
+                        *first.strips.get_mut(i)?.get_mut(p)? = other;
+                    }
+                    None => {
+                        first.strips.get_mut(j)?.push(item);
+                        first.strips.get_mut(i)?.remove(p);
+                    }
+                }
+                if first.strips.iter().any(|s| length(s) > mode.len) {
+                    return None;
+                }
+            } else {
+                let j = self.dice.below(second.strips.len());
+                let q = self.dice.below(second.strips.get(j)?.len() + 1);
+                match second.strips.get(j)?.get(q).copied() {
+                    Some(other) if other == item => return None,
+                    Some(other) => {
+                        *second.strips.get_mut(j)?.get_mut(q)? = item;
+                        *first.strips.get_mut(i)?.get_mut(p)? = other;
+                    }
+                    None => {
+                        second.strips.get_mut(j)?.push(item);
+                        first.strips.get_mut(i)?.remove(p);
+                    }
+                }
+                if length(first.strips.get(i)?) > mode.len || length(second.strips.get(j)?) > mode.len {
+                    return None;
+                }
+            }
+        }
+        first.strips.retain(|s| !s.is_empty());
+        second.strips.retain(|s| !s.is_empty());
+        if first.used() > mode.room || first.strips.is_empty() || self.model.exact && !level(&first) {
+            return None;
+        }
+        if a == b {
+            return Some(vec![(a, first)]);
+        }
+        if second.used() > mode.room || second.strips.is_empty() || self.model.exact && !level(&second) {
+            return None;
+        }
+        Some(vec![(a, first), (b, second)])
+    }
+
+    /// Two or three sheets are cut anew, with fees for settings; nothing unless all their parts find a place.
+    fn recut(&mut self) -> Option<Change> {
+        let n = self.sheets.len();
+        let k = (1 + self.dice.below(3)).min(n);
+        let mut chosen: Vec<usize> = Vec::new();
+        while chosen.len() < k {
+            let i = self.dice.below(n);
+            if !chosen.contains(&i) {
+                chosen.push(i);
+            }
+        }
+        let mut pool = vec![0_i64; self.model.kinds.len()];
+        for &i in &chosen {
+            for item in self.sheets.get(i)?.items() {
+                *pool.get_mut(item.kind)? += 1;
+            }
+        }
+        let fee = whole(float(i64::try_from(self.dice.below(8)).unwrap_or(0)) * 0.004 * SCALE);
+        let largest = self.model.stocks.iter().map(|s| s.area).max().unwrap_or(1).max(1);
+        let mut change = Change::new();
+        for &i in &chosen {
+            if pool.iter().all(|&p| p == 0) {
+                return None;
+            }
+            let index = self.sheets.get(i)?.mode;
+            let mode = self.model.modes.get(index)?;
+            let mut values = Vec::new();
+            for (kind, &p) in self.model.kinds.iter().zip(&pool) {
+                let shaken = 1.0 - 0.01 * float(i64::try_from(self.dice.below(20)).unwrap_or(0));
+                values.push(if p > 0 { whole(SCALE * shaken * float(kind.area) / float(largest)).max(1) } else { 0 });
+            }
+            let worth = Worth { values, fee };
+            let uses = &self.uses;
+            let rips = mode.rips;
+            let times = |length: bool, v: i64| if uses.contains_key(&(length != rips, v)) { 1 } else { 4 };
+            let cut = sheet((index, mode), &[], &pool, &worth, self.model.exact, &mut self.strips, times);
+            if cut.strips.is_empty() {
+                return None;
+            }
+            for item in cut.items() {
+                *pool.get_mut(item.kind)? -= 1;
+            }
+            change.push((i, cut));
+        }
+        pool.iter().all(|&p| p == 0).then_some(change)
+    }
+}
+
+/// A whole sheet in the numbers of the knapsacks.
+const SCALE: f64 = 16_777_216.0;
+
+/// Whether all parts are exactly as high as their strips.
+fn level(cut: &Cut) -> bool {
+    cut.strips.iter().all(|s| s.iter().all(|i| i.ht == height(s)))
+}
+
+fn ratio(a: usize, b: usize) -> f64 {
+    float(i64::try_from(a).unwrap_or(0)) / float(i64::try_from(b).unwrap_or(1).max(1))
+}
