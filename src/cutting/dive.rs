@@ -52,16 +52,19 @@ pub(super) fn dive(model: &Model, root: &Master<'_>, demand: &[i64], style: Styl
     let mut spent = 0_i64;
     while residual.iter().any(|&r| r > 0) {
         let proposals = master.proposals();
-        let available = |m: usize| {
-            model.modes.get(m).is_some_and(|mode| stock.at(mode.stock).is_none_or(|n| n > 0))
-        };
+        let available =
+            |m: usize| model.modes.get(m).is_some_and(|mode| stock.at(mode.stock).is_none_or(|n| n > 0));
         let open: Vec<_> = proposals.iter().filter(|p| available(p.mode)).collect();
         let top = open.first().map_or(0.0, |p| p.value.min(1.0));
         let near = open.iter().take_while(|p| p.value.min(1.0) >= top * 0.7).count();
         let pick = if style.seed == 0 { 0 } else { dice.below(near) };
         let (mode, classes, value) = match open.get(pick) {
             Some(p) => (p.mode, p.classes.clone(), p.value),
-            None => ((0..model.modes.len()).find(|&m| available(m) && can_use(model, m, &residual))?, Vec::new(), 1.0),
+            None => (
+                (0..model.modes.len()).find(|&m| available(m) && can_use(model, m, &residual))?,
+                Vec::new(),
+                1.0,
+            ),
         };
         let mut worth = floor_values(model, &master, &residual);
         if style.seed > 0 {
@@ -105,7 +108,11 @@ pub(super) fn dive(model: &Model, root: &Master<'_>, demand: &[i64], style: Styl
 
 /// The sheets of a stack that the program cuts whole from strips of its own: one sheet and how often.
 fn from_program(
-    master: &Master<'_>, mode: usize, classes: &[usize], residual: &[i64], value: f64,
+    master: &Master<'_>,
+    mode: usize,
+    classes: &[usize],
+    residual: &[i64],
+    value: f64,
 ) -> Option<(Cut, i64)> {
     let mut strips: Vec<_> = master.strips_in_use().into_iter().filter(|s| s.0 == mode).collect();
     let mut cut = Cut { mode, strips: Vec::new() };
@@ -151,4 +158,3 @@ fn floor_values(model: &Model, master: &Master<'_>, residual: &[i64]) -> Worth {
     }
     worth
 }
-

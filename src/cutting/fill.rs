@@ -28,7 +28,13 @@ impl Strips {
     /// Prices the best strip of every class up to the height `top`. `times` says how many times the fee a setting costs,
     /// 0 where it is made already on the sheet: first argument whether it is a length (else a height), second its size.
     pub fn price(
-        &mut self, mode: &Mode, residual: &[i64], worth: &Worth, exact: bool, top: i64, times: impl Fn(bool, i64) -> i32,
+        &mut self,
+        mode: &Mode,
+        residual: &[i64],
+        worth: &Worth,
+        exact: bool,
+        top: i64,
+        times: impl Fn(bool, i64) -> i32,
     ) {
         self.table.clear(mode.len_steps);
         self.ends.clear();
@@ -142,8 +148,13 @@ impl Stacks {
 /// Makes a sheet: the strips of the wanted classes one by one from what is left, then whatever fits besides.
 /// `times` says how many times the fee a setting costs that is not yet made on the sheet.
 pub(super) fn sheet(
-    (mode_index, mode): (usize, &Mode), wanted: &[usize], residual: &[i64], worth: &Worth, exact: bool,
-    strips: &mut Strips, times: impl Fn(bool, i64) -> i32,
+    (mode_index, mode): (usize, &Mode),
+    wanted: &[usize],
+    residual: &[i64],
+    worth: &Worth,
+    exact: bool,
+    strips: &mut Strips,
+    times: impl Fn(bool, i64) -> i32,
 ) -> Cut {
     let mut cut = Cut { mode: mode_index, strips: Vec::new() };
     let mut left = residual.to_vec();

@@ -144,9 +144,8 @@ fn sort_by_group(job: &Job, model: &Model, spreads: &mut [Spread]) {
             i64::try_from(place).unwrap_or(0)
         })
         .collect();
-    let rank = |kind: usize| {
-        model.kinds.get(kind).and_then(|k| k.members.first()).map_or(0, |m| ranks.at(m.0))
-    };
+    let rank =
+        |kind: usize| model.kinds.get(kind).and_then(|k| k.members.first()).map_or(0, |m| ranks.at(m.0));
     spreads.sort_by_cached_key(|s| {
         let n = i64::try_from(s.placed.len()).unwrap_or(1).max(1);
         let sum: i64 = s.placed.iter().map(|p| rank(p.kind)).sum();
@@ -154,7 +153,13 @@ fn sort_by_group(job: &Job, model: &Model, spreads: &mut [Spread]) {
     });
 }
 
-fn pattern(job: &Job, model: &Model, sheet: &Spread, placed: &[(usize, Placed)], count: i64) -> Option<Pattern> {
+fn pattern(
+    job: &Job,
+    model: &Model,
+    sheet: &Spread,
+    placed: &[(usize, Placed)],
+    count: i64,
+) -> Option<Pattern> {
     let stock = job.sheets.get(sheet.stock)?;
     let kerf = model.kerf;
     let (w, h) = stock.usable();
@@ -233,7 +238,11 @@ fn reading(pattern: &Pattern, region: Rect, kerf: i64, rip: Axis) -> tree::Readi
 fn figures(job: &Job, model: &Model, patterns: Vec<Pattern>, bound: Bound) -> Plan {
     let mut merged: Vec<Pattern> = Vec::new();
     for p in patterns {
-        let same = merged.iter_mut().rev().take(200).find(|q| (q.sheet, q.first, &q.rips) == (p.sheet, p.first, &p.rips));
+        let same = merged
+            .iter_mut()
+            .rev()
+            .take(200)
+            .find(|q| (q.sheet, q.first, &q.rips) == (p.sheet, p.first, &p.rips));
         match same {
             Some(q) => q.count += p.count,
             None => merged.push(p),

@@ -37,9 +37,17 @@ impl Table {
 
     /// Adds a row: up to `most` copies of an item of this weight, each worth `each`, less `fee` if any is taken.
     /// Returns the row, which is `parent` itself where the item cannot help.
-    pub fn push(&mut self, parent: usize, weight: usize, most: usize, each: i32, fee: i32, tag: usize) -> usize {
+    pub fn push(
+        &mut self,
+        parent: usize,
+        weight: usize,
+        most: usize,
+        each: i32,
+        fee: i32,
+        tag: usize,
+    ) -> usize {
         let width = self.width;
-        let most = if weight == 0 { most } else { most.min(width.saturating_sub(1) / weight) };
+        let most = most.min(width.saturating_sub(1).checked_div(weight).unwrap_or(most));
         if most == 0 || each <= 0 || weight >= width {
             return parent;
         }
@@ -59,7 +67,14 @@ impl Table {
 
     #[allow(clippy::too_many_arguments, reason = "a private step of `push`")]
     fn chunk(
-        &mut self, parent: usize, weight: usize, most: usize, each: i32, fee: i32, tag: usize, copies: usize,
+        &mut self,
+        parent: usize,
+        weight: usize,
+        most: usize,
+        each: i32,
+        fee: i32,
+        tag: usize,
+        copies: usize,
     ) -> usize {
         let width = self.width;
         if weight >= width || each <= fee && most == 1 {

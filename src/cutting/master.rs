@@ -58,13 +58,19 @@ pub(super) struct Proposal {
 }
 
 /// A count as a float.
-#[allow(clippy::cast_precision_loss, reason = "counts are far below 2^52, and nothing reported rests on the float")]
+#[allow(
+    clippy::cast_precision_loss,
+    reason = "counts are far below 2^52, and nothing reported rests on the float"
+)]
 pub(super) fn float(n: i64) -> f64 {
     n as f64
 }
 
 /// A float as a whole number, towards zero.
-#[allow(clippy::cast_possible_truncation, reason = "the cast saturates; values are clamped to the range before")]
+#[allow(
+    clippy::cast_possible_truncation,
+    reason = "the cast saturates; values are clamped to the range before"
+)]
 pub(super) fn whole(x: f64) -> i32 {
     x as i32
 }
@@ -108,7 +114,12 @@ impl<'a> Master<'a> {
             strips: vec![Strips::default(); model.modes.len()],
             bound: 0,
         };
-        let density = model.stocks.iter().map(|s| float(s.cost) / float(s.area.max(1))).filter(|d| *d > 0.0).fold(1.0, f64::min);
+        let density = model
+            .stocks
+            .iter()
+            .map(|s| float(s.cost) / float(s.area.max(1)))
+            .filter(|d| *d > 0.0)
+            .fold(1.0, f64::min);
         let even = |k: &Kind| (float(k.area) * density / float(model.top_cost())).max(1e-4);
         master.centre = model.kinds.iter().map(even).collect();
         master.floor = master.centre.iter().map(|c| 0.75 * c).collect();
@@ -156,7 +167,8 @@ impl<'a> Master<'a> {
                 self.add_strip(cut.mode, class, strip.clone());
             }
             classes.sort_unstable();
-            let stack = classes.chunk_by(|a, b| a == b).map(|g| (g.first().copied().unwrap_or(0), g.len())).collect();
+            let stack =
+                classes.chunk_by(|a, b| a == b).map(|g| (g.first().copied().unwrap_or(0), g.len())).collect();
             self.add_stack(cut.mode, stack);
         }
     }
@@ -280,19 +292,19 @@ impl<'a> Master<'a> {
         let mut moved = false;
         for kind in 0..self.model.kinds.len() {
             let buy = self.rows + kind;
-            if self.lp.value(buy) > 1e-4 {
-                if let Some(roof) = self.roof.get_mut(kind).filter(|r| **r < OVER) {
-                    *roof *= 1.5;
-                    self.lp.set_cost(buy, *roof);
-                    moved = true;
-                }
+            if self.lp.value(buy) > 1e-4
+                && let Some(roof) = self.roof.get_mut(kind).filter(|r| **r < OVER)
+            {
+                *roof *= 1.5;
+                self.lp.set_cost(buy, *roof);
+                moved = true;
             }
-            if self.lp.value(kind) > 1e-4 {
-                if let Some(floor) = self.floor.get_mut(kind).filter(|f| **f > 0.0) {
-                    *floor = if *floor < 1e-3 { 0.0 } else { 0.6 * *floor };
-                    self.lp.set_cost(kind, -*floor);
-                    moved = true;
-                }
+            if self.lp.value(kind) > 1e-4
+                && let Some(floor) = self.floor.get_mut(kind).filter(|f| **f > 0.0)
+            {
+                *floor = if *floor < 1e-3 { 0.0 } else { 0.6 * *floor };
+                self.lp.set_cost(kind, -*floor);
+                moved = true;
             }
         }
         if moved {
@@ -306,7 +318,8 @@ impl<'a> Master<'a> {
     fn round(&mut self, prove: bool, mix: f64) -> bool {
         let model = self.model;
         let unit = self.lp.duals().to_vec();
-        let mixed: Vec<f64> = unit.iter().zip(&self.centre).map(|(d, c)| mix * c + (1.0 - mix) * d.max(0.0)).collect();
+        let mixed: Vec<f64> =
+            unit.iter().zip(&self.centre).map(|(d, c)| mix * c + (1.0 - mix) * d.max(0.0)).collect();
         let (worth, scale) = self.in_whole_numbers(&mixed);
         let mut best_stock = vec![0_i64; model.stocks.len()];
         let mut offers: Vec<(f64, usize, usize)> = Vec::new();
@@ -343,8 +356,13 @@ impl<'a> Master<'a> {
         }
         if prove {
             self.bound = self.bound.max(model.next_price(self.safe_bound(&worth.values, &best_stock)));
-            let top = best_stock.iter().zip(&model.stocks).map(|(b, s)| float(*b) / float(s.cost.max(1))).fold(0.0, f64::max);
-            let sum: f64 = worth.values.iter().zip(&model.kinds).map(|(v, k)| f64::from(*v) * float(k.demand)).sum();
+            let top = best_stock
+                .iter()
+                .zip(&model.stocks)
+                .map(|(b, s)| float(*b) / float(s.cost.max(1)))
+                .fold(0.0, f64::max);
+            let sum: f64 =
+                worth.values.iter().zip(&model.kinds).map(|(v, k)| f64::from(*v) * float(k.demand)).sum();
             if top > 0.0 && sum / top > self.height {
                 self.height = sum / top;
                 self.centre = mixed;
@@ -368,7 +386,8 @@ impl<'a> Master<'a> {
     /// stock earns beyond its price, as long as no pattern of unlimited stock is worth more than its price.
     fn safe_bound(&self, values: &[i32], best: &[i64]) -> i64 {
         let stocks = &self.model.stocks;
-        let total: i128 = values.iter().zip(&self.model.kinds).map(|(v, k)| i128::from(*v) * i128::from(k.demand)).sum();
+        let total: i128 =
+            values.iter().zip(&self.model.kinds).map(|(v, k)| i128::from(*v) * i128::from(k.demand)).sum();
         let pairs = || stocks.iter().zip(best).filter(|(_, b)| **b > 0);
         // Factors are cost / value; the least of the unlimited stock is the largest that is allowed.
         let most = pairs()
@@ -384,7 +403,9 @@ impl<'a> Master<'a> {
             let earned: i128 = stocks
                 .iter()
                 .zip(best)
-                .filter_map(|(t, &v)| t.count.map(|n| i128::from(n) * (num * i128::from(v) - i128::from(t.cost) * den).max(0)))
+                .filter_map(|(t, &v)| {
+                    t.count.map(|n| i128::from(n) * (num * i128::from(v) - i128::from(t.cost) * den).max(0))
+                })
                 .fold(0, i128::saturating_add);
             let sum = (num * total).saturating_sub(earned);
             if sum > 0 {
@@ -406,7 +427,9 @@ impl<'a> Master<'a> {
                 }
             }
         }
-        out.sort_by(|a, b| b.value.total_cmp(&a.value).then_with(|| (a.mode, &a.classes).cmp(&(b.mode, &b.classes))));
+        out.sort_by(|a, b| {
+            b.value.total_cmp(&a.value).then_with(|| (a.mode, &a.classes).cmp(&(b.mode, &b.classes)))
+        });
         out
     }
 
@@ -437,7 +460,7 @@ impl<'a> Master<'a> {
 
 /// The least whole number not below a figure that may be a little too large.
 pub(super) fn ceiling(x: f64) -> i64 {
-    let x = (x - 2e-4 * x.abs().max(1.0).min(10.0)).ceil().clamp(0.0, 9e15);
+    let x = (x - 2e-4 * x.abs().clamp(1.0, 10.0)).ceil().clamp(0.0, 9e15);
     let mut out = i64::from(whole((x / 1e6).floor())) * 1_000_000;
     out += i64::from(whole(x - float(out)));
     out

@@ -1,7 +1,7 @@
 //! Cutting stock in one and two dimensions: rectangles, blades and rules, with a bound proven for every plan.
 //!
 //! [`plan`] takes a [`Job`] and gives a [`Plan`]: patterns in working order, their price, and a price below which no plan
-//! under the same rules can go. [`plan_bars`] does the same for lengths. [`verify`] checks a plan against its job and knows
+//! under the same rules can go. [`plan_bars`] does the same for lengths. [`verify()`] checks a plan against its job and knows
 //! nothing of how plans are made.
 //!
 //! All sizes are whole numbers of one common unit. What is best is decided in this order: price of the stock, settings of
@@ -42,7 +42,7 @@ pub use verify::{Fault, verify, verify_bars};
 /// For input that no plan can serve; see [`Error`].
 pub fn plan(job: &Job, effort: Effort) -> Result<Plan, Error> {
     let model = model::Model::sheets(job)?;
-    let (layout, bound) = solve::solve(&model, effort)?;
+    let (layout, bound) = solve::solve(&model, effort, job.rules.stages != Stages::Two)?;
     let spreads = finish::spread(&model, &layout);
     Ok(finish::plan(job, &model, spreads, bound))
 }
@@ -53,6 +53,6 @@ pub fn plan(job: &Job, effort: Effort) -> Result<Plan, Error> {
 /// For input that no plan can serve; see [`Error`].
 pub fn plan_bars(job: &BarJob, effort: Effort) -> Result<BarPlan, Error> {
     let model = model::Model::bars(job)?;
-    let (layout, bound) = solve::solve(&model, effort)?;
+    let (layout, bound) = solve::solve(&model, effort, false)?;
     Ok(finish::bar_plan(job, &model, &layout, bound))
 }

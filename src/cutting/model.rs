@@ -321,6 +321,52 @@ impl Model {
         });
     }
 
+    /// The same job with each free kind laid one way only: that which adds fewest settings, the largest kinds first.
+    /// Nothing where no kind is free.
+    pub fn oriented(&self) -> Option<Self> {
+        let mut made: BTreeSet<(bool, i64)> = BTreeSet::new();
+        let axis = self.modes.first()?.axis;
+        let as_strip = |(w, h): (i64, i64)| {
+            if axis == Axis::Horizontal { [(true, h), (false, w)] } else { [(true, w), (false, h)] }
+        };
+        for k in self.kinds.iter().filter(|k| !k.free) {
+            made.extend(as_strip(k.size));
+        }
+        let mut order: Vec<usize> =
+            (0..self.kinds.len()).filter(|&k| self.kinds.get(k).is_some_and(|k| k.free)).collect();
+        if order.is_empty() {
+            return None;
+        }
+        order.sort_by_key(|&k| {
+            std::cmp::Reverse(self.kinds.get(k).map_or(0, |k| k.area.saturating_mul(k.demand)))
+        });
+        let mut out = self.clone();
+        for index in order {
+            let Some(kind) = out.kinds.get_mut(index) else { continue };
+            let (w, h) = kind.size;
+            let fits = |(a, b): (i64, i64)| self.stocks.iter().any(|s| a <= s.size.0 && b <= s.size.1);
+            let flat = if axis == Axis::Horizontal { (w.max(h), w.min(h)) } else { (w.min(h), w.max(h)) };
+            let best = [flat, (flat.1, flat.0)]
+                .into_iter()
+                .filter(|&way| fits(way))
+                .min_by_key(|&way| as_strip(way).iter().filter(|s| !made.contains(s)).count());
+            if let Some(way) = best {
+                made.extend(as_strip(way));
+                kind.size = way;
+                kind.free = false;
+            }
+        }
+        for mode in &mut out.modes {
+            mode.opts.retain(|o| {
+                let laid = if mode.axis == Axis::Horizontal { (o.len, o.ht) } else { (o.ht, o.len) };
+                out.kinds.get(o.kind).is_some_and(|k| k.size == laid)
+            });
+            let heights: BTreeSet<i64> = mode.opts.iter().map(|o| o.ht).collect();
+            mode.classes.retain(|c| heights.contains(&c.0));
+        }
+        Some(out)
+    }
+
     /// The demands, one a kind.
     pub fn demand(&self) -> Vec<i64> {
         self.kinds.iter().map(|k| k.demand).collect()

@@ -54,16 +54,15 @@ impl<'a> Neaten<'a> {
         self.own.iter().map(|o| i64::try_from(o.len()).unwrap_or(0)).sum()
     }
 
-    /// Anneals with so many cheap steps and so many re-cuts, and gives the best layout met.
-    pub fn run(mut self, steps: usize, recuts: usize) -> Layout {
+    /// Anneals with so many steps, one in `every` of which re-cuts sheets, and gives the best layout met.
+    pub fn run(mut self, steps: usize, every: usize) -> Layout {
         if self.sheets.is_empty() {
             return Layout::new();
         }
-        let every = steps.checked_div(recuts.max(1)).unwrap_or(1).max(1);
         for step in 0..steps {
             // The temperature falls from 1 to 0.1; a change that costs d more is kept with chance e^(-d / t).
             let t = 1.0 - 0.9 * ratio(step, steps);
-            let change = if recuts > 0 && step.checked_rem(every) == Some(0) { self.recut() } else { self.exchange() };
+            let change = if step.checked_rem(every) == Some(0) { self.recut() } else { self.exchange() };
             if let Some(change) = change {
                 self.judge(change, t);
             }
@@ -239,7 +238,11 @@ impl<'a> Neaten<'a> {
             let mut values = Vec::new();
             for (kind, &p) in self.model.kinds.iter().zip(&pool) {
                 let shaken = 1.0 - 0.01 * float(i64::try_from(self.dice.below(20)).unwrap_or(0));
-                values.push(if p > 0 { whole(SCALE * shaken * float(kind.area) / float(largest)).max(1) } else { 0 });
+                values.push(if p > 0 {
+                    whole(SCALE * shaken * float(kind.area) / float(largest)).max(1)
+                } else {
+                    0
+                });
             }
             let worth = Worth { values, fee };
             let uses = &self.uses;

@@ -140,7 +140,9 @@ impl Plan {
 
     /// The patterns sheet by sheet, each as often as it is cut.
     pub fn expanded(&self) -> impl Iterator<Item = &Pattern> {
-        self.patterns.iter().flat_map(|p| std::iter::repeat_n(p, usize::try_from(p.count).unwrap_or(usize::MAX)))
+        self.patterns
+            .iter()
+            .flat_map(|p| std::iter::repeat_n(p, usize::try_from(p.count).unwrap_or(usize::MAX)))
     }
 }
 

@@ -156,8 +156,12 @@ impl Simplex {
     fn eliminate(&mut self, row: usize, alpha: &[f64]) {
         let m = self.rows;
         let pivot = alpha[row];
-        let touched: Vec<(usize, f64)> =
-            alpha.iter().enumerate().filter(|&(r, a)| r != row && a.abs() > 1e-13).map(|(r, &a)| (r, a)).collect();
+        let touched: Vec<(usize, f64)> = alpha
+            .iter()
+            .enumerate()
+            .filter(|&(r, a)| r != row && a.abs() > 1e-13)
+            .map(|(r, &a)| (r, a))
+            .collect();
         let dense = touched.len() * 3 > m;
         let mut columns = 0_usize;
         for column in self.inverse.chunks_exact_mut(m) {

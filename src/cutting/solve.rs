@@ -1,4 +1,4 @@
-//! The order of work: first plans, bounds, the linear program, dives, repair, tidying.
+//! The order of work: first plans, bounds, the linear program, dives, repair, neatening.
 
 use super::bound;
 use super::dive::{Style, dive};
@@ -14,30 +14,54 @@ use super::start;
 
 /// How much is tried at each effort.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Budget {
+struct Budget {
     /// Rounds of pricing at the root.
-    pub root: usize,
+    root: usize,
     /// Rounds of pricing after each sheet of a dive.
-    pub rounds: usize,
+    rounds: usize,
     /// Dives, each followed by rounds of taking a sheet away.
-    pub dives: u64,
+    dives: u64,
     /// Rounds of taking a sheet away after a dive.
-    pub squeeze: usize,
-    /// Effort of the linear program at the root, and of each dive.
-    pub work: u64,
-    /// Steps of neatening, and how many of them re-cut sheets.
-    pub neaten: (usize, usize),
+    squeeze: usize,
+    /// Effort of each dive; the linear program at the root may take three times as much.
+    work: u64,
+    /// Steps of neatening for each part, how many at most, and one in how many re-cuts sheets.
+    neaten: (i64, i64, usize),
 }
 
 impl Budget {
     const fn of(effort: Effort) -> Self {
         match effort {
-            Effort::Quick => Self { root: 200, rounds: 3, dives: 1, squeeze: 200, work: 100_000_000, neaten: (5_000, 50) },
-            Effort::Normal => Self { root: 1000, rounds: 6, dives: 4, squeeze: 1000, work: 400_000_000, neaten: (60_000, 600) },
-            Effort::Thorough => Self { root: 5000, rounds: 25, dives: 30, squeeze: 5000, work: 4_000_000_000, neaten: (600_000, 6_000) },
+            Effort::Quick => Self {
+                root: 200,
+                rounds: 3,
+                dives: 1,
+                squeeze: 200,
+                work: 100_000_000,
+                neaten: (15, 10_000, 100),
+            },
+            Effort::Normal => Self {
+                root: 1000,
+                rounds: 6,
+                dives: 4,
+                squeeze: 1000,
+                work: 250_000_000,
+                neaten: (2_000, 300_000, 200),
+            },
+            Effort::Thorough => Self {
+                root: 5000,
+                rounds: 25,
+                dives: 30,
+                squeeze: 5000,
+                work: 4_000_000_000,
+                neaten: (20_000, 3_000_000, 150),
+            },
         }
     }
 }
+
+/// More single sheets than this are not taken apart one by one.
+const SINGLES: usize = 400;
 
 /// The best layout found so far.
 struct Best {
@@ -55,32 +79,78 @@ impl Best {
     }
 }
 
-/// Solves a reduced job.
+/// Solves a reduced job. `free` is whether the rules allow more than these patterns, so that the linear program over
+/// them proves nothing.
 ///
 /// # Errors
 /// Where the stock does not suffice.
-pub(super) fn solve(model: &Model, effort: Effort) -> Result<(Layout, Bound), Error> {
+pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout, Bound), Error> {
     let budget = Budget::of(effort);
     let demand = model.demand();
     let mut best = first_plans(model, &demand)?;
     let mut proven = Bound { cost: bound::area(model), proof: Proof::Area };
-    let raise = |proven: &mut Bound, cost: i64, proof: Proof| {
-        if cost > proven.cost {
-            *proven = Bound { cost, proof };
-        }
-    };
-    raise(&mut proven, bound::functions(model), Proof::DualFeasibleFunctions);
     if demand.iter().all(|&d| d == 0) {
         return Ok((best.layout, proven));
     }
+    raise(&mut proven, bound::functions(model), Proof::DualFeasibleFunctions);
+    let found = search(model, budget, &mut best, proven.cost);
+    if !free {
+        raise(&mut proven, found.bound, Proof::LinearProgram);
+    }
+    if let Some(oriented) = model.oriented()
+        && let Ok(mut tidy) = first_plans(&oriented, &demand)
+    {
+        let goal = best.score.cost.max(bound::functions(&oriented));
+        let prices = search(&oriented, budget, &mut tidy, goal);
+        // Where one way for each part is not enough, a few may turn.
+        shrink(model, &mut tidy, best.score.cost, &prices.values, 1, 2 * budget.squeeze);
+        neaten(model, budget, &mut tidy);
+        if tidy.score.cost <= best.score.cost {
+            best.offer(model, tidy.layout);
+        }
+    }
+    neaten(model, budget, &mut best);
+    Ok((best.layout, proven))
+}
+
+fn raise(proven: &mut Bound, cost: i64, proof: Proof) {
+    if cost > proven.cost {
+        *proven = Bound { cost, proof };
+    }
+}
+
+fn neaten(model: &Model, budget: Budget, best: &mut Best) {
+    if !model.bars
+        && let Some(sheets) = singles(&best.layout, SINGLES)
+    {
+        let (each, most, every) = budget.neaten;
+        let parts: i64 = model.kinds.iter().map(|k| k.demand).sum();
+        let steps = usize::try_from(parts.saturating_mul(each).min(most)).unwrap_or(0);
+        best.offer(model, Neaten::new(model, sheets, 1).run(steps, every));
+    }
+}
+
+/// What the linear program came to; nothing where it was not needed.
+#[derive(Default)]
+struct Found {
+    bound: i64,
+    /// Worth of each kind in whole numbers.
+    values: Vec<i32>,
+}
+
+/// Looks for a cheaper layout until the cost is `goal` or the budget is used up.
+fn search(model: &Model, budget: Budget, best: &mut Best, goal: i64) -> Found {
+    if best.score.cost <= goal {
+        return Found::default();
+    }
+    let demand = model.demand();
     let mut root = Master::new(model);
     root.seed(&best.layout);
-    if best.score.cost > proven.cost {
-        root.generate(budget.root, true, best.score.cost, 3 * budget.work);
-        raise(&mut proven, root.bound, Proof::LinearProgram);
-    }
+    root.generate(budget.root, true, best.score.cost, 3 * budget.work);
+    let goal = goal.max(root.bound);
+    let values = prices(model, &root);
     for seed in 0..budget.dives {
-        if best.score.cost <= proven.cost {
+        if best.score.cost <= goal {
             break;
         }
         let limit = best.score.cost - model.coin;
@@ -88,35 +158,34 @@ pub(super) fn solve(model: &Model, effort: Effort) -> Result<(Layout, Bound), Er
         if let Some(layout) = dive(model, &root, &demand, style) {
             best.offer(model, layout);
         }
-        while best.score.cost > proven.cost
-            && let Some(layout) = squeezed(model, &best.layout, &root, seed, budget.squeeze)
-        {
-            let before = best.score.cost;
-            best.offer(model, layout);
-            if best.score.cost >= before {
-                break;
-            }
-        }
+        shrink(model, best, goal, &values, seed, budget.squeeze);
     }
-    if let Some(sheets) = singles(&best.layout, 400)
-        && !model.bars
-    {
-        best.offer(model, Neaten::new(model, sheets, 1).run(budget.neaten.0, budget.neaten.1));
-    }
-    Ok((best.layout, proven))
+    Found { bound: root.bound, values }
 }
 
-/// The layout with a sheet less, if that is found; not for very many sheets.
-fn squeezed(model: &Model, layout: &Layout, root: &Master<'_>, seed: u64, rounds: usize) -> Option<Layout> {
+/// Takes sheets away while that works and the cost is above `goal`; not for very many sheets.
+fn shrink(model: &Model, best: &mut Best, goal: i64, values: &[i32], seed: u64, rounds: usize) {
+    while best.score.cost > goal {
+        let Some(layout) = singles(&best.layout, SINGLES)
+            .and_then(|sheets| Squeeze::new(model, sheets, values, seed))
+            .and_then(|mut squeeze| squeeze.run(rounds))
+        else {
+            return;
+        };
+        let before = best.score.cost;
+        best.offer(model, layout);
+        if best.score.cost >= before {
+            return;
+        }
+    }
+}
+
+/// The program's worth of each kind, with a share for its area.
+fn prices(model: &Model, root: &Master<'_>) -> Vec<i32> {
     let (worth, scale) = root.worth();
     let largest = model.stocks.iter().map(|s| s.area).max().unwrap_or(1);
-    let values: Vec<i32> = worth
-        .values
-        .iter()
-        .zip(&model.kinds)
-        .map(|(v, k)| v.saturating_add(whole(scale * 0.1 * float(k.area) / float(largest)).max(1)))
-        .collect();
-    Squeeze::new(model, singles(layout, 400)?, &values, seed)?.run(rounds)
+    let share = |area: i64| whole(scale * 0.1 * float(area) / float(largest)).max(1);
+    worth.values.iter().zip(&model.kinds).map(|(v, k)| v.saturating_add(share(k.area))).collect()
 }
 
 fn first_plans(model: &Model, demand: &[i64]) -> Result<Best, Error> {

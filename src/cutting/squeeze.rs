@@ -3,9 +3,11 @@
 //! Ruin and recreate (Schrimpf, Schneider, Stamm-Wilbrandt, Dueck 2000) with the prices of the linear program as worth, and
 //! prices that rise for parts that stay aside (sequential value correction, Belov, Scheithauer 2007).
 
+use std::collections::BTreeSet;
+
 use super::dive::Dice;
 use super::fill::{Stacks, Strips, Worth, sheet};
-use super::layout::{Cut, Layout, tidy_up};
+use super::layout::{Cut, Layout, settings, tidy_up};
 use super::model::{At, Model};
 
 /// Working state: sheets one by one, and what is aside.
@@ -14,6 +16,8 @@ pub(super) struct Squeeze<'a> {
     sheets: Vec<Cut>,
     aside: Vec<i64>,
     worth: Vec<i32>,
+    /// Settings of the layout at the start; others cost a fee.
+    made: BTreeSet<(bool, i64)>,
     strips: Strips,
     stacks: Stacks,
     dice: Dice,
@@ -50,8 +54,16 @@ impl<'a> Squeeze<'a> {
     pub fn new(model: &'a Model, mut sheets: Vec<Cut>, worth: &[i32], seed: u64) -> Option<Self> {
         let value = |cut: &Cut| -> i64 { cut.items().map(|i| i64::from(worth.at(i.kind))).sum() };
         let least = (0..sheets.len()).min_by_key(|&i| {
-            sheets.get(i).map_or((0, 0), |c| (value(c).saturating_sub(model.cost(c.mode).saturating_mul(1 << 28)), i))
+            sheets
+                .get(i)
+                .map_or((0, 0), |c| (value(c).saturating_sub(model.cost(c.mode).saturating_mul(1 << 28)), i))
         })?;
+        let mut made = BTreeSet::new();
+        for cut in &mut sheets {
+            if let Some(mode) = model.modes.get(cut.mode) {
+                made.extend(settings(cut, mode));
+            }
+        }
         let mut aside = vec![0; model.kinds.len()];
         add(&mut aside, &sheets.remove(least), 1);
         Some(Self {
@@ -59,6 +71,7 @@ impl<'a> Squeeze<'a> {
             sheets,
             aside,
             worth: worth.to_vec(),
+            made,
             strips: Strips::default(),
             stacks: Stacks::default(),
             dice: Dice::new(seed),
@@ -113,8 +126,9 @@ impl<'a> Squeeze<'a> {
         for &i in &chosen {
             let Some(old) = self.sheets.get(i) else { return };
             let stock = self.model.modes.get(old.mode).map_or(0, |m| m.stock);
-            let ways: Vec<usize> =
-                (0..self.model.modes.len()).filter(|&m| self.model.modes.get(m).is_some_and(|x| x.stock == stock)).collect();
+            let ways: Vec<usize> = (0..self.model.modes.len())
+                .filter(|&m| self.model.modes.get(m).is_some_and(|x| x.stock == stock))
+                .collect();
             let mode = ways.at(self.dice.below(ways.len()));
             let cut = self.refill(mode, &pool);
             add(&mut pool, &cut, -1);
@@ -140,9 +154,23 @@ impl<'a> Squeeze<'a> {
             .worth
             .iter()
             .zip(pool)
-            .map(|(&w, &n)| if n > 0 { w.saturating_sub(w / 100 * i32::try_from(self.dice.below(usize::try_from(shake).unwrap_or(1))).unwrap_or(0)) } else { 0 })
+            .map(|(&w, &n)| {
+                if n > 0 {
+                    w.saturating_sub(
+                        w / 100
+                            * i32::try_from(self.dice.below(usize::try_from(shake).unwrap_or(1)))
+                                .unwrap_or(0),
+                    )
+                } else {
+                    0
+                }
+            })
             .collect();
-        let worth = Worth { values, fee: 0 };
+        let whole_sheet: i64 =
+            self.worth.iter().zip(&self.model.kinds).map(|(w, k)| i64::from(*w) * k.demand).sum();
+        let sheets = i64::try_from(self.sheets.len()).unwrap_or(1).max(1);
+        let fee = i32::try_from(whole_sheet / sheets / 100).unwrap_or(0);
+        let worth = Worth { values, fee };
         let mut wanted = Vec::new();
         if mode.classes.len() > 1 && self.dice.below(4) > 0 {
             self.strips.price(mode, pool, &worth, self.model.exact, i64::MAX, |_, _| 0);
@@ -152,6 +180,8 @@ impl<'a> Squeeze<'a> {
                 wanted.extend(std::iter::repeat_n(class, n));
             }
         }
-        sheet((index, mode), &wanted, pool, &worth, self.model.exact, &mut self.strips, |_, _| 0)
+        let (made, rips) = (&self.made, mode.rips);
+        let times = |length: bool, v: i64| i32::from(!made.contains(&(length != rips, v)));
+        sheet((index, mode), &wanted, pool, &worth, self.model.exact, &mut self.strips, times)
     }
 }

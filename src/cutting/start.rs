@@ -21,10 +21,14 @@ pub(super) const ORDERS: [Order; 3] = [Order::Height, Order::Number, Order::Area
 fn sorted(mode: &Mode, residual: &[i64], order: Order) -> Vec<Opt> {
     let mut opts: Vec<Opt> = mode.opts.iter().filter(|o| residual.at(o.kind) > 0).copied().collect();
     match order {
-        Order::Height => opts.sort_by(|a, b| b.ht.cmp(&a.ht).then(b.len.cmp(&a.len)).then(a.kind.cmp(&b.kind))),
+        Order::Height => {
+            opts.sort_by(|a, b| b.ht.cmp(&a.ht).then(b.len.cmp(&a.len)).then(a.kind.cmp(&b.kind)))
+        }
         Order::Number => {
             let many = |o: &Opt| residual.at(o.kind);
-            opts.sort_by(|a, b| b.ht.cmp(&a.ht).then(many(b).cmp(&many(a))).then(b.len.cmp(&a.len)).then(a.kind.cmp(&b.kind)));
+            opts.sort_by(|a, b| {
+                b.ht.cmp(&a.ht).then(many(b).cmp(&many(a))).then(b.len.cmp(&a.len)).then(a.kind.cmp(&b.kind))
+            });
         }
         Order::Area => {
             let area = |o: &Opt| o.ht.saturating_mul(o.len);
@@ -51,7 +55,10 @@ fn strip(mode: &Mode, opts: &[Opt], left: &mut [i64], room: i64, exact: bool) ->
         if let Some(l) = left.get_mut(opt.kind) {
             *l -= n;
         }
-        out.extend(std::iter::repeat_n(Item { ht: opt.ht, len: opt.len, kind: opt.kind }, usize::try_from(n).unwrap_or(0)));
+        out.extend(std::iter::repeat_n(
+            Item { ht: opt.ht, len: opt.len, kind: opt.kind },
+            usize::try_from(n).unwrap_or(0),
+        ));
     }
     out
 }

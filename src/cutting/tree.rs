@@ -53,12 +53,15 @@ const fn narrowed(region: Rect, axis: Axis, lo: i64, hi: i64) -> Rect {
     }
 }
 
+/// A group of rectangles with its extent across the cuts.
+pub(super) type Group<T> = (i64, i64, Vec<(Rect, T)>);
+
 /// Splits rectangles by all cuts of one direction that leave at least the kerf between the groups.
 /// Gives the groups in order, each with its extent.
-pub(super) fn groups<T: Copy>(items: &[(Rect, T)], axis: Axis, kerf: i64) -> Vec<(i64, i64, Vec<(Rect, T)>)> {
+pub(super) fn groups<T: Copy>(items: &[(Rect, T)], axis: Axis, kerf: i64) -> Vec<Group<T>> {
     let mut sorted = items.to_vec();
     sorted.sort_by_key(|i| span(&i.0, axis));
-    let mut out: Vec<(i64, i64, Vec<(Rect, T)>)> = Vec::new();
+    let mut out: Vec<Group<T>> = Vec::new();
     for item in sorted {
         let (lo, hi) = span(&item.0, axis);
         match out.last_mut() {
@@ -76,7 +79,8 @@ pub(super) fn groups<T: Copy>(items: &[(Rect, T)], axis: Axis, kerf: i64) -> Vec
 pub(super) fn read(parts: &[Rect], region: Rect, first: Axis, kerf: i64) -> Reading {
     let items: Vec<(Rect, ())> = parts.iter().map(|&r| (r, ())).collect();
     let mut reading = Reading::default();
-    let stages = if items.is_empty() { Some((0, 0)) } else { walk(&items, region, first, kerf, true, &mut reading) };
+    let stages =
+        if items.is_empty() { Some((0, 0)) } else { walk(&items, region, first, kerf, true, &mut reading) };
     reading.exact = stages.map(|s| s.0);
     reading.trimmed = stages.map(|s| s.1);
     reading
@@ -94,7 +98,14 @@ fn note(extents: &[(i64, i64)], region: Rect, axis: Axis, kerf: i64, reading: &m
     }
 }
 
-fn walk(items: &[(Rect, ())], region: Rect, axis: Axis, kerf: i64, top: bool, reading: &mut Reading) -> Option<(u32, u32)> {
+fn walk(
+    items: &[(Rect, ())],
+    region: Rect,
+    axis: Axis,
+    kerf: i64,
+    top: bool,
+    reading: &mut Reading,
+) -> Option<(u32, u32)> {
     let other = axis.other();
     if let [(part, ())] = items {
         let needs = |a: Axis| span(part, a) != span(&region, a);

@@ -158,7 +158,11 @@ fn check_pattern(job: &Job, sheet: &Sheet, number: usize, pattern: &Pattern, fau
         if matches!((part.grain, p.rotated), (Grain::Along, true) | (Grain::Across, false)) {
             faults.push(Fault::Turned { pattern: number, part: part.id.clone() });
         }
-        if p.x < region.x || p.y < region.y || p.x + p.w > region.x + region.w || p.y + p.h > region.y + region.h {
+        if p.x < region.x
+            || p.y < region.y
+            || p.x + p.w > region.x + region.w
+            || p.y + p.h > region.y + region.h
+        {
             faults.push(Fault::Outside { pattern: number, part: part.id.clone() });
         }
     }
@@ -183,7 +187,8 @@ fn check_pattern(job: &Job, sheet: &Sheet, number: usize, pattern: &Pattern, fau
 /// Whether each rip is as wide, and each crosscut as long, as the parts that it holds.
 fn stated_sizes_hold(pattern: &Pattern) -> bool {
     let extent = |parts: &[&Placement], axis: Axis| {
-        let span = |p: &&Placement| if axis == Axis::Horizontal { (p.y, p.y + p.h) } else { (p.x, p.x + p.w) };
+        let span =
+            |p: &&Placement| if axis == Axis::Horizontal { (p.y, p.y + p.h) } else { (p.x, p.x + p.w) };
         let lo = parts.iter().map(span).map(|s| s.0).min().unwrap_or(0);
         let hi = parts.iter().map(span).map(|s| s.1).max().unwrap_or(0);
         hi - lo
@@ -198,7 +203,14 @@ fn stated_sizes_hold(pattern: &Pattern) -> bool {
     })
 }
 
-fn check_cuts(job: &Job, sheet: &Sheet, number: usize, pattern: &Pattern, region: Rect, faults: &mut Vec<Fault>) {
+fn check_cuts(
+    job: &Job,
+    sheet: &Sheet,
+    number: usize,
+    pattern: &Pattern,
+    region: Rect,
+    faults: &mut Vec<Fault>,
+) {
     let rects: Vec<Rect> = pattern.placements().map(|p| Rect { x: p.x, y: p.y, w: p.w, h: p.h }).collect();
     let axes: &[Axis] = match job.rules.first {
         First::Rip => &[sheet.rip_axis()],

@@ -7,6 +7,13 @@
 //! Prints one line a variant: best known value and bound as the instance states them, then our value, bound, seconds,
 //! distinct fence settings and fence moves. With `--out` the layouts are written for an independent checker.
 
+#![allow(
+    clippy::expect_used,
+    clippy::print_stdout,
+    clippy::disallowed_methods,
+    reason = "a program for the developer: it prints, reads files, looks at the clock and stops at the first trouble"
+)]
+
 use std::path::PathBuf;
 use std::time::Instant;
 
@@ -16,7 +23,8 @@ use scantling::cutting::exchange::{run, variants};
 fn main() {
     let mut folder = None;
     let mut out: Option<PathBuf> = None;
-    let mut wanted: Vec<String> = ["2rip", "2s", "2rip-o", "2s-o", "2rip-r", "2s-r", "2h-o", "2h-r", "1d"].map(String::from).to_vec();
+    let mut wanted: Vec<String> =
+        ["2rip", "2s", "2rip-o", "2s-o", "2rip-r", "2s-r", "2h-o", "2h-r", "1d"].map(String::from).to_vec();
     let mut only = String::new();
     let mut effort = Effort::Normal;
     let mut args = std::env::args().skip(1);
@@ -46,7 +54,9 @@ fn main() {
         .filter(|p| p.extension().is_some_and(|e| e == "json") && p.to_string_lossy().contains(&only))
         .collect();
     files.sort();
-    println!("| instance | variant | best known | known bound | ours | bound | proof | seconds | settings | moves | |");
+    println!(
+        "| instance | variant | best known | known bound | ours | bound | proof | seconds | settings | moves | |"
+    );
     println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
     let (mut best, mut ours, mut cases, mut seconds) = (0, 0, 0, 0.0);
     for file in files {

@@ -1,1 +1,2 @@
 //! Integration tests.
+mod packing;
