@@ -1,6 +1,6 @@
 //! Cutting stock in one and two dimensions: rectangles, blades and rules, with a bound proven for every plan.
 //!
-//! [`plan`] takes a [`Job`] and gives a [`Plan`]: patterns in working order, their price, and a price below which no plan
+//! [`plan()`] takes a [`Job`] and gives a [`Plan`]: patterns in working order, their price, and a price below which no plan
 //! under the same rules can go. [`plan_bars`] does the same for lengths. [`verify()`] checks a plan against its job and knows
 //! nothing of how plans are made.
 //!

@@ -130,83 +130,67 @@ impl<'a> Neaten<'a> {
     fn exchange(&mut self) -> Option<Change> {
         let n = self.sheets.len();
         let (a, b) = (self.dice.below(n), self.dice.below(n));
-        let (mut first, mut second) = (self.sheets.get(a)?.clone(), self.sheets.get(b)?.clone());
+        let strips = self.dice.below(2) == 0;
+        let (first, second) = (self.sheets.get(a)?, self.sheets.get(b)?);
+        if first.mode != second.mode {
+            return None;
+        }
         let mode = self.model.modes.get(first.mode)?;
-        if self.dice.below(2) == 0 {
-            if a == b || first.mode != second.mode {
-                return None;
-            }
-            let i = self.dice.below(first.strips.len());
+        let i = self.dice.below(first.strips.len());
+        let (mut one, mut two);
+        if strips {
             let j = self.dice.below(second.strips.len() + 1);
-            let strip = first.strips.get(i).cloned()?;
-            match second.strips.get_mut(j) {
-                Some(other) => {
-                    let other = std::mem::replace(other, strip);
-                    *first.strips.get_mut(i)? = other;
-                }
-                None => {
-                    second.strips.push(strip);
-                    first.strips.remove(i);
-                }
-            }
-        } else {
-            if first.mode != second.mode {
+            let (mine, other) = (first.strips.get(i)?, second.strips.get(j));
+            let gain = height(mine) - other.map_or(0, |s| height(s));
+            if a == b || second.used() + gain > mode.room || first.used() - gain > mode.room {
                 return None;
             }
-            let i = self.dice.below(first.strips.len());
-            let p = self.dice.below(first.strips.get(i)?.len());
-            let item = *first.strips.get(i)?.get(p)?;
-            if a == b {
-                let j = self.dice.below(first.strips.len());
-                if i == j {
-                    return None;
-                }
-                let q = self.dice.below(first.strips.get(j)?.len() + 1);
-                match first.strips.get(j)?.get(q).copied() {
-                    Some(other) if other == item => return None,
-                    Some(other) => {
-                        *first.strips.get_mut(j)?.get_mut(q)? = item;
-                        *first.strips.get_mut(i)?.get_mut(p)? = other;
-                    }
-                    None => {
-                        first.strips.get_mut(j)?.push(item);
-                        first.strips.get_mut(i)?.remove(p);
-                    }
-                }
-                if first.strips.iter().any(|s| length(s) > mode.len) {
-                    return None;
-                }
-            } else {
-                let j = self.dice.below(second.strips.len());
-                let q = self.dice.below(second.strips.get(j)?.len() + 1);
-                match second.strips.get(j)?.get(q).copied() {
-                    Some(other) if other == item => return None,
-                    Some(other) => {
-                        *second.strips.get_mut(j)?.get_mut(q)? = item;
-                        *first.strips.get_mut(i)?.get_mut(p)? = other;
-                    }
-                    None => {
-                        second.strips.get_mut(j)?.push(item);
-                        first.strips.get_mut(i)?.remove(p);
-                    }
-                }
-                if length(first.strips.get(i)?) > mode.len || length(second.strips.get(j)?) > mode.len {
-                    return None;
+            (one, two) = (first.clone(), second.clone());
+            let mine = one.strips.swap_remove(i);
+            if j < two.strips.len() {
+                one.strips.push(two.strips.swap_remove(j));
+            }
+            two.strips.push(mine);
+        } else {
+            let j = self.dice.below(second.strips.len());
+            let (from, to) = (first.strips.get(i)?, second.strips.get(j)?);
+            if (a, i) == (b, j) {
+                return None;
+            }
+            let p = self.dice.below(from.len());
+            let q = self.dice.below(to.len() + 1);
+            let (item, other) = (*from.get(p)?, to.get(q).copied());
+            let gain = item.len - other.map_or(0, |o| o.len);
+            if other == Some(item) || length(to) + gain > mode.len || length(from) - gain > mode.len {
+                return None;
+            }
+            let within = a == b;
+            (one, two) = (first.clone(), second.clone());
+            let target = if within { &mut one } else { &mut two };
+            let slot = target.strips.get_mut(j)?;
+            match slot.get_mut(q) {
+                Some(place) => *place = item,
+                None => slot.push(item),
+            }
+            let source = one.strips.get_mut(i)?;
+            match other {
+                Some(other) => *source.get_mut(p)? = other,
+                None => {
+                    source.remove(p);
                 }
             }
         }
-        first.strips.retain(|s| !s.is_empty());
-        second.strips.retain(|s| !s.is_empty());
-        if first.used() > mode.room || first.strips.is_empty() || self.model.exact && !level(&first) {
+        let fits = |cut: &mut Cut| {
+            cut.strips.retain(|s| !s.is_empty());
+            cut.used() <= mode.room && !cut.strips.is_empty() && (!self.model.exact || level(cut))
+        };
+        if !fits(&mut one) {
             return None;
         }
         if a == b {
-            return Some(vec![(a, first)]);
+            return Some(vec![(a, one)]);
         }
-        if second.used() > mode.room || second.strips.is_empty() || self.model.exact && !level(&second) {
-            return None;
-        }
-        Some(vec![(a, first), (b, second)])
+        fits(&mut two).then(|| vec![(a, one), (b, two)])
     }
 
     /// Two or three sheets are cut anew, with fees for settings; nothing unless all their parts find a place.

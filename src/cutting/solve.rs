@@ -103,7 +103,7 @@ pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout
         let goal = best.score.cost.max(bound::functions(&oriented));
         let prices = search(&oriented, budget, &mut tidy, goal);
         // Where one way for each part is not enough, a few may turn.
-        shrink(model, &mut tidy, best.score.cost, &prices.values, 1, 2 * budget.squeeze);
+        shrink(model, &mut tidy, best.score.cost, &prices.values, 1, 5 * budget.squeeze);
         neaten(model, budget, &mut tidy);
         if tidy.score.cost <= best.score.cost {
             best.offer(model, tidy.layout);
