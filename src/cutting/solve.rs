@@ -46,7 +46,7 @@ impl Budget {
                 dives: 4,
                 squeeze: 1000,
                 work: 250_000_000,
-                neaten: (2_000, 300_000, 200),
+                neaten: (4_000, 500_000, 150),
             },
             Effort::Thorough => Self {
                 root: 5000,
@@ -149,16 +149,21 @@ fn search(model: &Model, budget: Budget, best: &mut Best, goal: i64) -> Found {
     root.generate(budget.root, true, best.score.cost, 3 * budget.work);
     let goal = goal.max(root.bound);
     let values = prices(model, &root);
+    shrink(model, best, goal, &values, budget.dives, budget.squeeze);
     for seed in 0..budget.dives {
         if best.score.cost <= goal {
             break;
         }
-        let limit = best.score.cost - model.coin;
-        let style = Style { seed, rounds: budget.rounds, work: budget.work, limit };
-        if let Some(layout) = dive(model, &root, &demand, style) {
-            best.offer(model, layout);
+        // A dive that is only as cheap is a new place to take sheets away from.
+        let style = Style { seed, rounds: budget.rounds, work: budget.work, limit: best.score.cost };
+        if let Some(mut layout) = dive(model, &root, &demand, style) {
+            let score = score(model, &mut layout);
+            let mut other = Best { layout, score };
+            shrink(model, &mut other, goal, &values, seed, budget.squeeze);
+            best.offer(model, other.layout);
+        } else {
+            shrink(model, best, goal, &values, seed, budget.squeeze);
         }
-        shrink(model, best, goal, &values, seed, budget.squeeze);
     }
     Found { bound: root.bound, values }
 }
