@@ -131,6 +131,7 @@ impl<'a> Neaten<'a> {
         let n = self.sheets.len();
         let (a, b) = (self.dice.below(n), self.dice.below(n));
         let strips = self.dice.below(2) == 0;
+        let turn = self.dice.below(2) == 0;
         let (first, second) = (self.sheets.get(a)?, self.sheets.get(b)?);
         if first.mode != second.mode {
             return None;
@@ -159,9 +160,16 @@ impl<'a> Neaten<'a> {
             }
             let p = self.dice.below(from.len());
             let q = self.dice.below(to.len() + 1);
-            let (item, other) = (*from.get(p)?, to.get(q).copied());
-            let gain = item.len - other.map_or(0, |o| o.len);
-            if other == Some(item) || length(to) + gain > mode.len || length(from) - gain > mode.len {
+            let (mut item, other) = (*from.get(p)?, to.get(q).copied());
+            if self.model.kinds.get(item.kind).is_some_and(|k| k.free) && turn {
+                (item.len, item.ht) = (item.ht, item.len);
+            }
+            let freed = from.get(p)?.len;
+            let back = other.map_or(0, |o| o.len);
+            if other == Some(item)
+                || length(to) + item.len - back > mode.len
+                || length(from) - freed + back > mode.len
+            {
                 return None;
             }
             let within = a == b;
