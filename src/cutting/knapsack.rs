@@ -83,18 +83,23 @@ impl Table {
         let row = self.rows.len();
         let start = self.cells.len();
         let from = parent * width;
-        self.cells.extend_from_within(from..from + width);
+        self.cells.resize(start + width, 0);
         let (old, new) = self.cells.split_at_mut(start);
         let old = &old[from..from + width];
         self.work += (width * most) as u64 / 4;
-        let mut value = 0_i32.wrapping_sub(fee);
-        for k in 1..=most {
+        new[..weight].copy_from_slice(&old[..weight]);
+        let mut value = each.wrapping_sub(fee);
+        for ((to, stay), from) in new[weight..].iter_mut().zip(&old[weight..]).zip(old) {
+            let with = from.wrapping_add(value);
+            *to = if with > *stay { with } else { *stay };
+        }
+        for k in 2..=most {
             let shift = k * weight;
             if shift >= width {
                 break;
             }
             value = value.wrapping_add(each);
-            for (to, from) in new[shift..].iter_mut().zip(&old[..width - shift]) {
+            for (to, from) in new[shift..].iter_mut().zip(old) {
                 let with = from.wrapping_add(value);
                 *to = if with > *to { with } else { *to };
             }

@@ -60,6 +60,13 @@ impl Budget {
     }
 }
 
+impl Budget {
+    /// Rounds and effort of taking one sheet away.
+    const fn squeeze(&self) -> (usize, u64) {
+        (self.squeeze, self.work / 2)
+    }
+}
+
 /// More single sheets than this are not taken apart one by one.
 const SINGLES: usize = 400;
 
@@ -101,9 +108,9 @@ pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout
         && let Ok(mut tidy) = first_plans(&oriented, &demand)
     {
         let goal = best.score.cost.max(bound::functions(&oriented));
-        let prices = search(&oriented, budget, &mut tidy, goal);
+        let prices = search(&oriented, Budget { dives: budget.dives.div_ceil(2), ..budget }, &mut tidy, goal);
         // Where one way for each part is not enough, a few may turn.
-        shrink(model, &mut tidy, best.score.cost, &prices.values, 1, 5 * budget.squeeze);
+        shrink(model, &mut tidy, best.score.cost, &prices.values, 1, (5 * budget.squeeze, budget.work));
         neaten(model, budget, &mut tidy);
         if tidy.score.cost <= best.score.cost {
             best.offer(model, tidy.layout);
@@ -149,7 +156,7 @@ fn search(model: &Model, budget: Budget, best: &mut Best, goal: i64) -> Found {
     root.generate(budget.root, true, best.score.cost, 3 * budget.work);
     let goal = goal.max(root.bound);
     let values = prices(model, &root);
-    shrink(model, best, goal, &values, budget.dives, budget.squeeze);
+    shrink(model, best, goal, &values, budget.dives, budget.squeeze());
     for seed in 0..budget.dives {
         if best.score.cost <= goal {
             break;
@@ -159,21 +166,21 @@ fn search(model: &Model, budget: Budget, best: &mut Best, goal: i64) -> Found {
         if let Some(mut layout) = dive(model, &root, &demand, style) {
             let score = score(model, &mut layout);
             let mut other = Best { layout, score };
-            shrink(model, &mut other, goal, &values, seed, budget.squeeze);
+            shrink(model, &mut other, goal, &values, seed, budget.squeeze());
             best.offer(model, other.layout);
         } else {
-            shrink(model, best, goal, &values, seed, budget.squeeze);
+            shrink(model, best, goal, &values, seed, budget.squeeze());
         }
     }
     Found { bound: root.bound, values }
 }
 
 /// Takes sheets away while that works and the cost is above `goal`; not for very many sheets.
-fn shrink(model: &Model, best: &mut Best, goal: i64, values: &[i32], seed: u64, rounds: usize) {
+fn shrink(model: &Model, best: &mut Best, goal: i64, values: &[i32], seed: u64, effort: (usize, u64)) {
     while best.score.cost > goal {
         let Some(layout) = singles(&best.layout, SINGLES)
             .and_then(|sheets| Squeeze::new(model, sheets, values, seed))
-            .and_then(|mut squeeze| squeeze.run(rounds))
+            .and_then(|mut squeeze| squeeze.run(effort.0, effort.1))
         else {
             return;
         };

@@ -82,13 +82,13 @@ impl<'a> Squeeze<'a> {
         aside.iter().zip(&self.worth).map(|(n, w)| n * i64::from(*w)).sum()
     }
 
-    /// Tries so many rounds; gives the layout if nothing is left aside.
-    pub fn run(&mut self, rounds: usize) -> Option<Layout> {
+    /// Tries so many rounds, or fewer where they take more than `work`; gives the layout if nothing is left aside.
+    pub fn run(&mut self, rounds: usize, work: u64) -> Option<Layout> {
         let mut weight = self.weight(&self.aside);
         let mut since = 0;
         for _ in 0..rounds {
-            if self.aside.iter().all(|&n| n == 0) {
-                return Some(merged(&self.sheets));
+            if self.strips.work() > work || self.aside.iter().all(|&n| n == 0) {
+                break;
             }
             let before = weight;
             self.round(&mut weight);
