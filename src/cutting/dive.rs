@@ -98,7 +98,7 @@ pub(super) fn dive(model: &Model, root: &Master<'_>, demand: &[i64], style: Styl
             return None;
         }
         master.set_residual(&residual, &stock);
-        master.generate(style.rounds, false, i64::MAX, u64::MAX);
+        master.generate(style.rounds, false, i64::MAX, end.saturating_sub(master.work()));
         if float(spent) + (master.value() - 0.02) * float(model.top_cost()) > float(style.limit) {
             return None;
         }

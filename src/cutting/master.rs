@@ -243,6 +243,11 @@ impl<'a> Master<'a> {
         self.lp.primal(4 * self.rows);
     }
 
+    /// Number of rows of the program for a job.
+    pub fn size(model: &Model) -> usize {
+        model.kinds.len() + model.stocks.len() + model.modes.iter().map(|m| m.classes.len()).sum::<usize>()
+    }
+
     /// The duals in whole numbers, rounded down, and how many of these numbers make one top price.
     pub fn worth(&self) -> (Worth, f64) {
         self.in_whole_numbers(self.lp.duals())
@@ -267,8 +272,9 @@ impl<'a> Master<'a> {
     /// Rounds of pricing until nothing helps, the bound reaches `enough` or cannot rise above the program's own value.
     /// `prove` is whether the demand is the whole demand, so that the bound holds for the job.
     pub fn generate(&mut self, rounds: usize, prove: bool, enough: i64, work: u64) {
-        self.lp.primal(20 * self.rows);
         let limit = self.work().saturating_add(work);
+        self.lp.limit = self.lp.work.saturating_add(work);
+        self.lp.primal(20 * self.rows);
         for _ in 0..rounds {
             if self.work() > limit || !(self.round(prove, MIX) || self.round(prove, 0.0) || self.widen()) {
                 return;
@@ -308,7 +314,7 @@ impl<'a> Master<'a> {
             }
         }
         if moved {
-            self.lp.refactor();
+            self.lp.reprice();
             self.lp.primal(10 * self.rows);
         }
         moved

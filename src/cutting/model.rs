@@ -14,7 +14,7 @@ const DEMAND_LIMIT: u64 = 1_000_000_000;
 /// Largest price.
 const COST_LIMIT: i64 = 1_000_000_000_000;
 /// Largest number of steps of a knapsack table; beyond it sizes are rounded down to a grid.
-const GRID_LIMIT: i64 = 16_384;
+const GRID_LIMIT: i64 = 6_000;
 
 /// A value at a place, or the type's zero beyond the end.
 pub(super) trait At<T> {

@@ -54,15 +54,20 @@ impl<'a> Neaten<'a> {
         self.own.iter().map(|o| i64::try_from(o.len()).unwrap_or(0)).sum()
     }
 
-    /// Anneals with so many steps, one in `every` of which re-cuts sheets, and gives the best layout met.
-    pub fn run(mut self, steps: usize, every: usize) -> Layout {
+    /// Anneals with so many steps, one in `every` of which re-cuts sheets while that takes no more than `work`,
+    /// and gives the best layout met.
+    pub fn run(mut self, steps: usize, every: usize, work: u64) -> Layout {
         if self.sheets.is_empty() {
             return Layout::new();
         }
         for step in 0..steps {
             // The temperature falls from 1.2 to 0.1; a change that costs d more is kept with chance e^(-d / t).
             let t = 1.2 - 1.1 * ratio(step, steps);
-            let change = if step.checked_rem(every) == Some(0) { self.recut() } else { self.exchange() };
+            let change = if step.checked_rem(every) == Some(0) && self.strips.work() < work {
+                self.recut()
+            } else {
+                self.exchange()
+            };
             if let Some(change) = change {
                 self.judge(change, t);
             }

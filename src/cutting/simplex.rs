@@ -33,6 +33,8 @@ pub(super) struct Simplex {
     pivots: usize,
     /// Multiplications done so far, the measure of effort.
     pub work: u64,
+    /// Effort at which steps end.
+    pub limit: u64,
 }
 
 impl Simplex {
@@ -51,6 +53,7 @@ impl Simplex {
             duals: vec![0.0; rows],
             pivots: 0,
             work: 0,
+            limit: u64::MAX,
         };
         lp.set_right(right);
         lp
@@ -63,7 +66,7 @@ impl Simplex {
         self.columns.len() - 1
     }
 
-    /// Changes the cost of a column; [`Self::refactor`] must follow.
+    /// Changes the cost of a column; [`Self::reprice`] must follow.
     pub fn set_cost(&mut self, column: usize, cost: f64) {
         if let Some(c) = self.columns.get_mut(column) {
             c.cost = cost;
@@ -134,12 +137,17 @@ impl Simplex {
         }
         self.basis = next;
         self.revalue();
-        self.duals = vec![0.0; m];
+        self.reprice();
+        true
+    }
+
+    /// Computes the duals from the costs of the basis.
+    pub fn reprice(&mut self) {
+        let m = self.rows;
         for (k, dual) in self.duals.iter_mut().enumerate() {
             let column = &self.inverse[k * m..(k + 1) * m];
             *dual = column.iter().zip(&self.basis).map(|(a, &b)| a * self.columns[b].cost).sum();
         }
-        true
     }
 
     /// alpha = inverse times column.
@@ -215,6 +223,9 @@ impl Simplex {
     pub fn primal(&mut self, limit: usize) {
         let mut alpha = vec![0.0; self.rows];
         for _ in 0..limit {
+            if self.work > self.limit {
+                return;
+            }
             let mut enter = (-1e-7, None);
             for c in 0..self.columns.len() {
                 if self.place[c].is_none() {
@@ -248,6 +259,9 @@ impl Simplex {
     pub fn dual(&mut self, limit: usize) {
         let mut alpha = vec![0.0; self.rows];
         for _ in 0..limit {
+            if self.work > self.limit {
+                return;
+            }
             let mut leave = (-1e-9, None);
             for (r, &v) in self.values.iter().enumerate() {
                 if v < leave.0 {

@@ -67,8 +67,11 @@ impl Budget {
     }
 }
 
-/// More single sheets than this are not taken apart one by one.
-const SINGLES: usize = 400;
+/// More sheets or parts than this are not taken apart one by one.
+const SINGLES: (i64, i64) = (400, 8_000);
+
+/// Programs with more rows than this are not solved: one step would take too much of the effort.
+const ROWS: usize = 700;
 
 /// The best layout found so far.
 struct Best {
@@ -92,7 +95,12 @@ impl Best {
 /// # Errors
 /// Where the stock does not suffice.
 pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout, Bound), Error> {
-    let budget = Budget::of(effort);
+    let mut budget = Budget::of(effort);
+    if model.bars {
+        // Bars take a fraction of the effort of sheets.
+        budget.dives = budget.dives.saturating_mul(2);
+        budget.squeeze = budget.squeeze.saturating_mul(4);
+    }
     let demand = model.demand();
     let mut best = first_plans(model, &demand)?;
     let mut proven = Bound { cost: bound::area(model), proof: Proof::Area };
@@ -128,12 +136,12 @@ fn raise(proven: &mut Bound, cost: i64, proof: Proof) {
 
 fn neaten(model: &Model, budget: Budget, best: &mut Best) {
     if !model.bars
-        && let Some(sheets) = singles(&best.layout, SINGLES)
+        && let Some(sheets) = singles(&best.layout, SINGLES.0, SINGLES.1)
     {
         let (each, most, every) = budget.neaten;
         let parts: i64 = model.kinds.iter().map(|k| k.demand).sum();
         let steps = usize::try_from(parts.saturating_mul(each).min(most)).unwrap_or(0);
-        best.offer(model, Neaten::new(model, sheets, 1).run(steps, every));
+        best.offer(model, Neaten::new(model, sheets, 1).run(steps, every, budget.work));
     }
 }
 
@@ -151,6 +159,13 @@ fn search(model: &Model, budget: Budget, best: &mut Best, goal: i64) -> Found {
         return Found::default();
     }
     let demand = model.demand();
+    if Master::size(model) > ROWS {
+        let values: Vec<i32> = even_prices(model);
+        for seed in 0..budget.dives {
+            shrink(model, best, goal, &values, seed, budget.squeeze());
+        }
+        return Found { bound: 0, values };
+    }
     let mut root = Master::new(model);
     root.seed(&best.layout);
     root.generate(budget.root, true, best.score.cost, 3 * budget.work);
@@ -178,7 +193,7 @@ fn search(model: &Model, budget: Budget, best: &mut Best, goal: i64) -> Found {
 /// Takes sheets away while that works and the cost is above `goal`; not for very many sheets.
 fn shrink(model: &Model, best: &mut Best, goal: i64, values: &[i32], seed: u64, effort: (usize, u64)) {
     while best.score.cost > goal {
-        let Some(layout) = singles(&best.layout, SINGLES)
+        let Some(layout) = singles(&best.layout, SINGLES.0, SINGLES.1)
             .and_then(|sheets| Squeeze::new(model, sheets, values, seed))
             .and_then(|mut squeeze| squeeze.run(effort.0, effort.1))
         else {
@@ -190,6 +205,12 @@ fn shrink(model: &Model, best: &mut Best, goal: i64, values: &[i32], seed: u64, 
             return;
         }
     }
+}
+
+/// The area of each kind as its worth, where there is no program.
+fn even_prices(model: &Model) -> Vec<i32> {
+    let largest = float(model.stocks.iter().map(|s| s.area).max().unwrap_or(1).max(1));
+    model.kinds.iter().map(|k| whole(f64::from(1 << 24) * float(k.area) / largest).max(1)).collect()
 }
 
 /// The program's worth of each kind, with a share for its area.

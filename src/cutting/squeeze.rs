@@ -23,10 +23,12 @@ pub(super) struct Squeeze<'a> {
     dice: Dice,
 }
 
-/// A layout as single sheets, unless there are more than `most`.
-pub(super) fn singles(layout: &Layout, most: usize) -> Option<Vec<Cut>> {
-    let total: i64 = layout.iter().map(|l| l.1).sum();
-    if usize::try_from(total).ok()? > most {
+/// A layout as single sheets, unless there are more than `sheets` or more than `parts` on them.
+pub(super) fn singles(layout: &Layout, sheets: i64, parts: i64) -> Option<Vec<Cut>> {
+    let items = |cut: &Cut| i64::try_from(cut.items().count()).unwrap_or(i64::MAX);
+    if layout.iter().map(|l| l.1).sum::<i64>() > sheets
+        || layout.iter().map(|l| l.1.saturating_mul(items(&l.0))).sum::<i64>() > parts
+    {
         return None;
     }
     let mut out = Vec::new();
