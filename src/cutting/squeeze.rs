@@ -110,7 +110,7 @@ impl<'a> Squeeze<'a> {
 
     fn round(&mut self, weight: &mut i64) {
         let total = self.sheets.len();
-        let k = (1 + self.dice.below(3)).min(total);
+        let k = (1 + self.dice.below(4)).min(total);
         let mut chosen: Vec<usize> = Vec::new();
         while chosen.len() < k {
             let i = self.dice.below(total);
