@@ -11,6 +11,7 @@
 pub mod check;
 pub mod cli;
 pub mod compile;
+pub mod cutting;
 pub mod diag;
 pub mod document;
 pub mod eval;

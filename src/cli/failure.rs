@@ -17,6 +17,15 @@ pub(super) enum Failure {
         #[help]
         help: &'static str,
     },
+    /// An input of another format cannot be used.
+    #[error("cannot use {path}: {why}")]
+    #[diagnostic(code(F009))]
+    Input {
+        /// The file.
+        path: Utf8PathBuf,
+        /// Why not.
+        why: String,
+    },
     /// An output cannot be written.
     #[error("cannot write {path}: {why}")]
     #[diagnostic(code(F002), help("nothing was changed; choose a folder that you may write to"))]

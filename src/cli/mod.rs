@@ -5,6 +5,7 @@
 
 mod build;
 mod check;
+mod cut;
 mod explain;
 mod failure;
 mod new;
@@ -66,6 +67,9 @@ enum Command {
     Explain(explain::Arguments),
     /// Writes a small project to start from.
     New(new::Arguments),
+    /// Plans a cutting-stock instance, for benchmarks.
+    #[command(hide = true)]
+    Cut(cut::Arguments),
 }
 
 /// What a command that was carried out found.
@@ -95,6 +99,7 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Why(arguments) => why::run(arguments, &mut screen),
         Command::Explain(arguments) => explain::run(arguments, &mut screen),
         Command::New(arguments) => new::run(arguments, &mut screen),
+        Command::Cut(arguments) => cut::run(arguments, &mut screen),
     };
     match done {
         Ok(Verdict::Fine) => ExitCode::SUCCESS,

@@ -5,7 +5,7 @@
 
 use super::Failure;
 use atomic_write_file::AtomicWriteFile;
-use camino::Utf8Path;
+use camino::{Utf8Path, Utf8PathBuf};
 use std::collections::BTreeSet;
 use std::io::{self, Write};
 
@@ -33,15 +33,24 @@ pub(super) fn write_all(folder: &Utf8Path, files: &[(String, String)], force: bo
         made.insert(name.clone());
     }
     let list: String = made.iter().map(|name| format!("{name}\n")).collect();
+    let all = files.iter().map(|(name, text)| (name.as_str(), text)).chain([(LIST, &list)]);
+    replace_all(&all.map(|(name, text)| (folder.join(name), text.clone())).collect::<Vec<_>>())
+}
+
+/// Writes files at their paths, all of them or none; what stood there is replaced.
+///
+/// # Errors
+/// [`Failure::Write`] where the system refuses; no file was changed then.
+pub(super) fn replace_all(files: &[(Utf8PathBuf, String)]) -> Result<(), Failure> {
+    let fail = |path: &Utf8Path, why: io::Error| Failure::Write { path: path.to_owned(), why };
     let mut ready = Vec::new();
-    for (name, text) in files.iter().map(|(name, text)| (name.as_str(), text)).chain([(LIST, &list)]) {
-        let path = folder.join(name);
+    for (path, text) in files {
         let file =
-            AtomicWriteFile::open(&path).and_then(|mut file| file.write_all(text.as_bytes()).map(|()| file));
-        ready.push((file.map_err(|why| fail(&path, why))?, path));
+            AtomicWriteFile::open(path).and_then(|mut file| file.write_all(text.as_bytes()).map(|()| file));
+        ready.push((file.map_err(|why| fail(path, why))?, path));
     }
     for (file, path) in ready {
-        file.commit().map_err(|why| fail(&path, why))?;
+        file.commit().map_err(|why| fail(path, why))?;
     }
     Ok(())
 }

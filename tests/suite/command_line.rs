@@ -202,3 +202,24 @@ fn explain_shows_the_rule_and_the_message() {
     let all = scantling(&["explain"]).1;
     assert!(all.lines().count() >= 40 && all.contains("C001  dado_depth "), "{all}");
 }
+
+#[test]
+fn cut_plans_an_instance_and_writes_its_layout() {
+    let (_keep, path) = folder();
+    let out = format!("{path}/layout.json");
+    let instance = "tests/packing/shelf-bookcases.json";
+    let (status, line, err) =
+        scantling(&["cut", instance, "--variant", "2rip", "--effort", "quick", "--out", &out]);
+    assert_eq!((status, err.as_str()), (0, ""));
+    let line: serde_json::Value = serde_json::from_str(&line).unwrap();
+    // Five sheets are proven optimal (area bound 4.47, LP 4.64).
+    assert_eq!(
+        (&line["sheets"], &line["bound"], &line["faults"]),
+        (&5.into(), &5.into(), &serde_json::json!([]))
+    );
+    assert!(line["seconds"].is_f64());
+    let layout: serde_json::Value = serde_json::from_str(&fs::read_to_string(&out).unwrap()).unwrap();
+    assert_eq!(layout["format"], "cutlayout/1");
+    assert_eq!(layout["sheets"].as_array().unwrap().len(), 5);
+    assert_eq!(scantling(&["cut", instance, "--variant", "none", "--out", &out]).0, 2);
+}

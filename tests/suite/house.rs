@@ -8,6 +8,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("limits", &[]),
     ("quantity", &[]),
     ("mechanics", &[]),
+    ("cutting", &[]),
     ("source", &[]),
     ("document", &["quantity"]),
     ("render", &["document"]),
@@ -30,8 +31,8 @@ const ROOMS: &[(&str, &[&str])] = &[
     (
         "cli",
         &[
-            "limits", "quantity", "source", "diag", "eval", "parts", "sheets", "document", "compile",
-            "render", "report",
+            "cutting", "limits", "quantity", "source", "diag", "eval", "parts", "sheets", "document",
+            "compile", "render", "report",
         ],
     ),
 ];

@@ -19,6 +19,7 @@ mod figures;
 mod house;
 mod library;
 mod mechanics;
+mod packing;
 mod properties;
 mod written;
 

@@ -1,0 +1,198 @@
+//! Filling strips and sheets by value: one bounded knapsack prices the best strip of every height at once.
+//!
+//! Gilmore, Gomory 1965 for the two nested knapsacks; parts are taken by rising height, so that the table after the last
+//! part of a height holds the best strip of that height.
+
+use super::knapsack::Table;
+use super::layout::{Cut, Item, height};
+use super::model::{At, Mode};
+
+/// Worth of the kinds in whole numbers, and fees against untidy strips in the same numbers.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Worth {
+    /// One value a kind.
+    pub values: Vec<i32>,
+    /// Fee for each new length or trimmed height in a strip.
+    pub fee: i32,
+}
+
+/// The table of best strips of one mode.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Strips {
+    table: Table,
+    /// The row after each class, in the order of the mode's classes.
+    ends: Vec<usize>,
+}
+
+impl Strips {
+    /// Prices the best strip of every class up to the height `top`. `times` says how many times the fee a setting costs,
+    /// 0 where it is made already on the sheet: first argument whether it is a length (else a height), second its size.
+    pub fn price(
+        &mut self,
+        mode: &Mode,
+        residual: &[i64],
+        worth: &Worth,
+        exact: bool,
+        top: i64,
+        times: impl Fn(bool, i64) -> i32,
+    ) {
+        self.table.clear(mode.len_steps);
+        self.ends.clear();
+        let mut carry = 0;
+        let mut tag = 0;
+        for group in mode.opts.chunk_by(|a, b| a.ht == b.ht) {
+            let Some(first) = group.first() else { continue };
+            if first.ht > top {
+                break;
+            }
+            let mut lower = carry;
+            let mut row = if exact { 0 } else { carry };
+            let trim = if worth.fee > 0 { worth.fee.saturating_mul(times(false, first.ht)) } else { 0 };
+            for opt in group {
+                tag += 1;
+                let most = residual.at(opt.kind).min(mode.len.checked_div(opt.len).unwrap_or(0));
+                if most <= 0 {
+                    continue;
+                }
+                let most = usize::try_from(most).unwrap_or(0);
+                let value = worth.values.at(opt.kind);
+                let fee = if worth.fee > 0 { worth.fee.saturating_mul(times(true, opt.len)) } else { 0 };
+                row = self.table.push(row, opt.steps, most, value, fee, tag - 1);
+                if trim > 0 {
+                    lower = self.table.push(lower, opt.steps, most, value, fee.wrapping_add(trim), tag - 1);
+                }
+            }
+            self.ends.push(row);
+            carry = if trim > 0 { lower } else { row };
+        }
+    }
+
+    /// The value of the best strip of a class.
+    pub fn best(&self, class: usize) -> i32 {
+        self.ends.get(class).map_or(0, |&row| self.table.best(row))
+    }
+
+    /// Effort so far.
+    pub fn work(&self) -> u64 {
+        self.table.work
+    }
+
+    /// How many classes are priced.
+    pub fn classes(&self) -> usize {
+        self.ends.len()
+    }
+
+    /// The best strip of a class: options of the mode with their numbers.
+    pub fn trace(&self, class: usize) -> Vec<(usize, usize)> {
+        self.ends.get(class).map_or_else(Vec::new, |&row| self.table.trace(row))
+    }
+
+    /// The best strip of a class as items that truly fit and respect the residual.
+    pub fn strip(&self, mode: &Mode, class: usize, residual: &[i64]) -> Vec<Item> {
+        let mut out = Vec::new();
+        let mut room = mode.len;
+        let mut left = residual.to_vec();
+        for (opt, copies) in self.trace(class) {
+            let Some(o) = mode.opts.get(opt) else { continue };
+            for _ in 0..copies {
+                if let Some(n) = left.get_mut(o.kind)
+                    && *n > 0
+                    && o.len <= room
+                {
+                    *n -= 1;
+                    room -= o.len;
+                    out.push(Item { ht: o.ht, len: o.len, kind: o.kind });
+                }
+            }
+        }
+        out
+    }
+}
+
+/// Prices ways to stack strips on a sheet.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Stacks {
+    table: Table,
+    last: usize,
+}
+
+impl Stacks {
+    /// The best stack for these values of the classes.
+    pub fn price(&mut self, mode: &Mode, values: &[i32]) -> i32 {
+        self.table.clear(mode.room_steps);
+        let mut row = 0;
+        for (class, &(ht, steps)) in mode.classes.iter().enumerate() {
+            let most = usize::try_from(mode.room.checked_div(ht).unwrap_or(0)).unwrap_or(0);
+            row = self.table.push(row, steps, most, values.at(class), 0, class);
+        }
+        self.last = row;
+        self.table.best(row)
+    }
+
+    /// What the best stack is made of: classes with their numbers, as far as they truly fit.
+    pub fn trace(&self, mode: &Mode) -> Vec<(usize, usize)> {
+        let mut room = mode.room;
+        let mut out = Vec::new();
+        for (class, copies) in self.table.trace(self.last) {
+            let Some(&(ht, _)) = mode.classes.get(class) else { continue };
+            let fits = usize::try_from(room.checked_div(ht).unwrap_or(0)).unwrap_or(0).min(copies);
+            if fits > 0 {
+                room -= ht * i64::try_from(fits).unwrap_or(0);
+                out.push((class, fits));
+            }
+        }
+        out
+    }
+}
+
+/// Makes a sheet: the strips of the wanted classes one by one from what is left, then whatever fits besides.
+/// `times` says how many times the fee a setting costs that is not yet made on the sheet.
+pub(super) fn sheet(
+    (mode_index, mode): (usize, &Mode),
+    wanted: &[usize],
+    residual: &[i64],
+    worth: &Worth,
+    exact: bool,
+    strips: &mut Strips,
+    times: impl Fn(bool, i64) -> i32,
+) -> Cut {
+    let mut cut = Cut { mode: mode_index, strips: Vec::new() };
+    let mut left = residual.to_vec();
+    let mut room = mode.room;
+    let mut lens: Vec<i64> = Vec::new();
+    let mut hts: Vec<i64> = Vec::new();
+    let mut queue: Vec<i64> = wanted.iter().filter_map(|&c| mode.classes.get(c)).map(|c| c.0).collect();
+    queue.sort_unstable_by(|a, b| b.cmp(a));
+    let mut queue = queue.into_iter();
+    loop {
+        let next = queue.next();
+        let top = next.unwrap_or(room).min(room);
+        strips.price(mode, &left, worth, exact, top, |length, v| {
+            let made = if length { lens.contains(&v) } else { hts.contains(&v) };
+            if made { 0 } else { times(length, v) }
+        });
+        let class = match next {
+            Some(_) => strips.classes().checked_sub(1),
+            None => (0..strips.classes())
+                .filter(|&c| strips.best(c) > 0)
+                .max_by_key(|&c| (strips.best(c), std::cmp::Reverse(c))),
+        };
+        let strip = class.map_or_else(Vec::new, |c| strips.strip(mode, c, &left));
+        if strip.is_empty() {
+            if next.is_none() {
+                return cut;
+            }
+            continue;
+        }
+        room -= height(&strip);
+        hts.push(height(&strip));
+        for item in &strip {
+            lens.push(item.len);
+            hts.push(item.ht);
+            if let Some(n) = left.get_mut(item.kind) {
+                *n -= 1;
+            }
+        }
+        cut.strips.push(strip);
+    }
+}

@@ -1,0 +1,182 @@
+//! Layouts inside the solver: strips of items in enlarged sizes, and what they cost at the saw.
+
+use std::collections::BTreeSet;
+
+use super::job::Axis;
+use super::model::{At, Mode, Model};
+
+/// One part in a strip.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Item {
+    /// Size across the strip.
+    pub ht: i64,
+    /// Size along the strip.
+    pub len: i64,
+    /// Index of the kind.
+    pub kind: usize,
+}
+
+/// The items of one strip.
+pub(super) type Strip = Vec<Item>;
+
+/// The height of a strip: that of its highest item.
+pub(super) fn height(strip: &[Item]) -> i64 {
+    strip.iter().map(|i| i.ht).max().unwrap_or(0)
+}
+
+/// The length that a strip's items take.
+pub(super) fn length(strip: &[Item]) -> i64 {
+    strip.iter().map(|i| i.len).sum()
+}
+
+/// One sheet cut into strips.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Cut {
+    /// Index of the mode.
+    pub mode: usize,
+    /// The strips.
+    pub strips: Vec<Strip>,
+}
+
+impl Cut {
+    /// All items.
+    pub fn items(&self) -> impl Iterator<Item = &Item> {
+        self.strips.iter().flatten()
+    }
+
+    /// The height that the strips take.
+    pub fn used(&self) -> i64 {
+        self.strips.iter().map(|s| height(s)).sum()
+    }
+
+    /// How often each kind is cut from one such sheet.
+    pub fn counts(&self, kinds: usize) -> Vec<i64> {
+        let mut out = vec![0; kinds];
+        for item in self.items() {
+            if let Some(n) = out.get_mut(item.kind) {
+                *n += 1;
+            }
+        }
+        out
+    }
+
+    /// Area of the parts.
+    pub fn area(&self) -> i64 {
+        self.items().map(|i| i.len.saturating_mul(i.ht)).sum()
+    }
+
+    /// Brings strips and items into working order and returns the settings: across the strips, then along them.
+    ///
+    /// High strips and long items come first, equal ones together. What is exactly the remainder after the last cut
+    /// costs no setting, so where a strip or item whose setting occurs once can be that remainder, it comes last.
+    pub fn arrange(&mut self, mode: &Mode) -> (Vec<i64>, Vec<i64>) {
+        for strip in &mut self.strips {
+            strip.sort_unstable_by(|a, b| b.len.cmp(&a.len).then(b.ht.cmp(&a.ht)).then(a.kind.cmp(&b.kind)));
+        }
+        self.strips.sort_by(|a, b| height(b).cmp(&height(a)).then_with(|| b.cmp(a)));
+        let mut across = Vec::new();
+        let mut along: Vec<i64> = Vec::new();
+        for strip in &self.strips {
+            let top = height(strip);
+            across.push(top);
+            across.extend(strip.iter().map(|i| i.ht).filter(|&h| h < top));
+            along.extend(strip.iter().map(|i| i.len));
+        }
+        across.sort_unstable();
+        along.sort_unstable();
+        let once = |all: &[i64], one: i64| {
+            let from = all.partition_point(|&v| v < one);
+            all.at(from) == one && all.get(from + 1) != Some(&one)
+        };
+        if self.used() == mode.room
+            && let Some(last) = self.strips.iter().position(|s| once(&across, height(s)))
+        {
+            let strip = self.strips.remove(last);
+            across.retain(|&v| v != height(&strip));
+            self.strips.push(strip);
+        }
+        for strip in &mut self.strips {
+            if length(strip) == mode.len
+                && let Some(last) = strip.iter().position(|i| once(&along, i.len))
+            {
+                let item = strip.remove(last);
+                along.retain(|&v| v != item.len);
+                strip.push(item);
+            }
+        }
+        across.dedup();
+        along.dedup();
+        (across, along)
+    }
+}
+
+/// Sheets and how many are cut alike.
+pub(super) type Layout = Vec<(Cut, i64)>;
+
+/// What a layout is judged by, best first: money, settings, moves, then the largest offcut (negative).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Score {
+    /// Price of the sheets.
+    pub cost: i64,
+    /// Distinct settings of the job.
+    pub settings: usize,
+    /// Distinct settings sheet by sheet.
+    pub moves: i64,
+    /// Minus the area of the largest offcut across a whole sheet.
+    pub offcut: i64,
+}
+
+/// The settings of one sheet as pairs: whether it is a rip setting, and its size.
+pub(super) fn settings(cut: &mut Cut, mode: &Mode) -> Vec<(bool, i64)> {
+    let (across, along) = cut.arrange(mode);
+    let mut out: Vec<_> = across.into_iter().map(|v| (mode.rips, v)).collect();
+    out.extend(along.into_iter().map(|v| (!mode.rips, v)));
+    out
+}
+
+/// Price of a layout.
+pub(super) fn cost(model: &Model, layout: &Layout) -> i64 {
+    layout.iter().map(|(cut, n)| model.cost(cut.mode).saturating_mul(*n)).sum()
+}
+
+/// Judges a layout, putting each sheet into working order on the way.
+pub(super) fn score(model: &Model, layout: &mut Layout) -> Score {
+    let mut all = BTreeSet::new();
+    let (mut moves, mut offcut) = (0_i64, 0_i64);
+    for (cut, n) in layout.iter_mut() {
+        let Some(mode) = model.modes.get(cut.mode) else { continue };
+        let own = settings(cut, mode);
+        moves += i64::try_from(own.len()).unwrap_or(0).saturating_mul(*n);
+        all.extend(own);
+        offcut = offcut.max(mode.len.saturating_mul(mode.room - cut.used()));
+    }
+    Score { cost: cost(model, layout), settings: all.len(), moves, offcut: -offcut }
+}
+
+/// Merges equal sheets and gives the layout a fixed order.
+pub(super) fn tidy_up(layout: Layout) -> Layout {
+    let mut sorted = layout;
+    sorted.retain(|(cut, n)| *n > 0 && !cut.strips.is_empty());
+    sorted.sort();
+    let mut out: Layout = Vec::new();
+    for (cut, n) in sorted {
+        match out.last_mut() {
+            Some(last) if last.0 == cut => last.1 += n,
+            _ => out.push((cut, n)),
+        }
+    }
+    out
+}
+
+/// How often a sheet with these counts can be cut from what is still wanted.
+pub(super) fn repeats(counts: &[i64], residual: &[i64]) -> i64 {
+    counts.iter().zip(residual).filter(|(c, _)| **c > 0).map(|(c, r)| r / c).min().unwrap_or(0)
+}
+
+/// The axis along which a mode's items lie, as width and height of an item.
+pub(super) fn laid(axis: Axis, item: &Item) -> (i64, i64) {
+    match axis {
+        Axis::Horizontal => (item.len, item.ht),
+        Axis::Vertical => (item.ht, item.len),
+    }
+}

@@ -1,0 +1,58 @@
+//! Cutting stock in one and two dimensions: rectangles, blades and rules, with a bound proven for every plan.
+//!
+//! [`plan()`] takes a [`Job`] and gives a [`Plan`]: patterns in working order, their price, and a price below which no plan
+//! under the same rules can go. [`plan_bars`] does the same for lengths. [`verify()`] checks a plan against its job and knows
+//! nothing of how plans are made.
+//!
+//! All sizes are whole numbers of one common unit. What is best is decided in this order: price of the stock, settings of
+//! the fence (distinct over the job, then summed sheet by sheet), one large offcut, parts of a group near each other.
+//!
+//! Method: Gilmore, Gomory 1965 (patterns priced by two nested knapsacks), Farley 1990 (a bound from any prices),
+//! Furini, Malaguti, Medina Duran, Persiani, Toth 2012 (diving), Fekete, Schepers 2001 and Carlier, Clautiaux, Moukrim
+//! 2007 (dual feasible functions). Work is counted in rounds, so the same job always gives the same plan.
+
+mod bound;
+mod dive;
+mod error;
+pub mod exchange;
+mod fill;
+mod finish;
+mod job;
+mod knapsack;
+mod layout;
+mod master;
+mod model;
+mod neaten;
+mod plan;
+mod simplex;
+mod solve;
+mod squeeze;
+mod start;
+mod tree;
+mod verify;
+
+pub use error::Error;
+pub use job::{Axis, Bar, BarJob, Effort, First, Grain, Job, Part, Piece, Rules, Sheet, Stages, Trim};
+pub use plan::{BarPattern, BarPlan, Bound, Crosscut, Pattern, Placement, Plan, Proof, Rect, Rip};
+pub use verify::{Fault, verify, verify_bars};
+
+/// Plans a job of sheets.
+///
+/// # Errors
+/// For input that no plan can serve; see [`Error`].
+pub fn plan(job: &Job, effort: Effort) -> Result<Plan, Error> {
+    let model = model::Model::sheets(job)?;
+    let (layout, bound) = solve::solve(&model, effort, job.rules.stages != Stages::Two)?;
+    let spreads = finish::spread(&model, &layout);
+    Ok(finish::plan(job, &model, spreads, bound))
+}
+
+/// Plans a job of bars.
+///
+/// # Errors
+/// For input that no plan can serve; see [`Error`].
+pub fn plan_bars(job: &BarJob, effort: Effort) -> Result<BarPlan, Error> {
+    let model = model::Model::bars(job)?;
+    let (layout, bound) = solve::solve(&model, effort, false)?;
+    Ok(finish::bar_plan(job, &model, &layout, bound))
+}

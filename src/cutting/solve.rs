@@ -1,0 +1,250 @@
+//! The order of work: first plans, bounds, the linear program, dives, repair, neatening.
+
+use super::bound;
+use super::dive::{Style, dive};
+use super::error::Error;
+use super::job::Effort;
+use super::layout::{Layout, Score, score};
+use super::master::{Master, float, whole};
+use super::model::Model;
+use super::neaten::Neaten;
+use super::plan::{Bound, Proof};
+use super::squeeze::{Squeeze, singles};
+use super::start;
+
+/// How much is tried at each effort.
+#[derive(Clone, Copy, Debug)]
+struct Budget {
+    /// Rounds of pricing at the root.
+    root: usize,
+    /// Rounds of pricing after each sheet of a dive.
+    rounds: usize,
+    /// Dives, each followed by rounds of taking a sheet away.
+    dives: u64,
+    /// Rounds of taking a sheet away after a dive.
+    squeeze: usize,
+    /// Effort of each dive; the linear program at the root may take three times as much.
+    work: u64,
+    /// Steps of neatening for each part, how many at most, and one in how many re-cuts sheets.
+    neaten: (i64, i64, usize),
+}
+
+impl Budget {
+    const fn of(effort: Effort) -> Self {
+        match effort {
+            Effort::Quick => Self {
+                root: 200,
+                rounds: 3,
+                dives: 1,
+                squeeze: 200,
+                work: 100_000_000,
+                neaten: (15, 10_000, 100),
+            },
+            Effort::Normal => Self {
+                root: 1000,
+                rounds: 6,
+                dives: 4,
+                squeeze: 1000,
+                work: 250_000_000,
+                neaten: (4_000, 500_000, 150),
+            },
+            Effort::Thorough => Self {
+                root: 5000,
+                rounds: 25,
+                dives: 30,
+                squeeze: 5000,
+                work: 4_000_000_000,
+                neaten: (20_000, 3_000_000, 150),
+            },
+        }
+    }
+}
+
+impl Budget {
+    /// Rounds and effort of taking one sheet away.
+    const fn squeeze(&self) -> (usize, u64) {
+        (self.squeeze, self.work / 2)
+    }
+}
+
+/// More sheets or parts than this are not taken apart one by one.
+const SINGLES: (i64, i64) = (400, 8_000);
+
+/// Programs with more rows than this are not solved: one step would take too much of the effort.
+const ROWS: usize = 700;
+
+/// The best layout found so far.
+struct Best {
+    layout: Layout,
+    score: Score,
+}
+
+impl Best {
+    fn offer(&mut self, model: &Model, mut layout: Layout) {
+        let score = score(model, &mut layout);
+        if score < self.score {
+            self.layout = layout;
+            self.score = score;
+        }
+    }
+}
+
+/// Solves a reduced job. `free` is whether the rules allow more than these patterns, so that the linear program over
+/// them proves nothing.
+///
+/// # Errors
+/// Where the stock does not suffice.
+pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout, Bound), Error> {
+    let mut budget = Budget::of(effort);
+    if model.bars {
+        // Bars take a fraction of the effort of sheets.
+        budget.dives = budget.dives.saturating_mul(2);
+        budget.squeeze = budget.squeeze.saturating_mul(4);
+    }
+    let demand = model.demand();
+    let mut best = first_plans(model, &demand)?;
+    let mut proven = Bound { cost: bound::area(model), proof: Proof::Area };
+    if demand.iter().all(|&d| d == 0) {
+        return Ok((best.layout, proven));
+    }
+    raise(&mut proven, bound::functions(model), Proof::DualFeasibleFunctions);
+    let found = search(model, budget, &mut best, proven.cost);
+    if !free {
+        raise(&mut proven, found.bound, Proof::LinearProgram);
+    }
+    if let Some(oriented) = model.oriented()
+        && let Ok(mut tidy) = first_plans(&oriented, &demand)
+    {
+        let goal = best.score.cost.max(bound::functions(&oriented));
+        let prices = search(&oriented, Budget { dives: budget.dives.div_ceil(2), ..budget }, &mut tidy, goal);
+        // Where one way for each part is not enough, a few may turn.
+        shrink(model, &mut tidy, best.score.cost, &prices.values, 1, (5 * budget.squeeze, budget.work));
+        neaten(model, budget, &mut tidy);
+        if tidy.score.cost <= best.score.cost {
+            best.offer(model, tidy.layout);
+        }
+    }
+    neaten(model, budget, &mut best);
+    Ok((best.layout, proven))
+}
+
+fn raise(proven: &mut Bound, cost: i64, proof: Proof) {
+    if cost > proven.cost {
+        *proven = Bound { cost, proof };
+    }
+}
+
+fn neaten(model: &Model, budget: Budget, best: &mut Best) {
+    if !model.bars
+        && let Some(sheets) = singles(&best.layout, SINGLES.0, SINGLES.1)
+    {
+        let (each, most, every) = budget.neaten;
+        let parts: i64 = model.kinds.iter().map(|k| k.demand).sum();
+        let steps = usize::try_from(parts.saturating_mul(each).min(most)).unwrap_or(0);
+        best.offer(model, Neaten::new(model, sheets, 1).run(steps, every, budget.work));
+    }
+}
+
+/// What the linear program came to; nothing where it was not needed.
+#[derive(Default)]
+struct Found {
+    bound: i64,
+    /// Worth of each kind in whole numbers.
+    values: Vec<i32>,
+}
+
+/// Looks for a cheaper layout until the cost is `goal` or the budget is used up.
+fn search(model: &Model, budget: Budget, best: &mut Best, goal: i64) -> Found {
+    if best.score.cost <= goal {
+        return Found::default();
+    }
+    let demand = model.demand();
+    if Master::size(model) > ROWS {
+        let values: Vec<i32> = even_prices(model);
+        for seed in 0..budget.dives {
+            shrink(model, best, goal, &values, seed, budget.squeeze());
+        }
+        return Found { bound: 0, values };
+    }
+    let mut root = Master::new(model);
+    root.seed(&best.layout);
+    root.generate(budget.root, true, best.score.cost, 3 * budget.work);
+    let goal = goal.max(root.bound);
+    let values = prices(model, &root);
+    shrink(model, best, goal, &values, budget.dives, budget.squeeze());
+    for seed in 0..budget.dives {
+        if best.score.cost <= goal {
+            break;
+        }
+        // A dive that is only as cheap is a new place to take sheets away from.
+        let style = Style { seed, rounds: budget.rounds, work: budget.work, limit: best.score.cost };
+        if let Some(mut layout) = dive(model, &root, &demand, style) {
+            let score = score(model, &mut layout);
+            let mut other = Best { layout, score };
+            shrink(model, &mut other, goal, &values, seed, budget.squeeze());
+            best.offer(model, other.layout);
+        } else {
+            shrink(model, best, goal, &values, seed, budget.squeeze());
+        }
+    }
+    Found { bound: root.bound, values }
+}
+
+/// Takes sheets away while that works and the cost is above `goal`; not for very many sheets.
+fn shrink(model: &Model, best: &mut Best, goal: i64, values: &[i32], seed: u64, effort: (usize, u64)) {
+    while best.score.cost > goal {
+        let Some(layout) = singles(&best.layout, SINGLES.0, SINGLES.1)
+            .and_then(|sheets| Squeeze::new(model, sheets, values, seed))
+            .and_then(|mut squeeze| squeeze.run(effort.0, effort.1))
+        else {
+            return;
+        };
+        let before = best.score.cost;
+        best.offer(model, layout);
+        if best.score.cost >= before {
+            return;
+        }
+    }
+}
+
+/// The area of each kind as its worth, where there is no program.
+fn even_prices(model: &Model) -> Vec<i32> {
+    let largest = float(model.stocks.iter().map(|s| s.area).max().unwrap_or(1).max(1));
+    model.kinds.iter().map(|k| whole(f64::from(1 << 24) * float(k.area) / largest).max(1)).collect()
+}
+
+/// The program's worth of each kind, with a share for its area.
+fn prices(model: &Model, root: &Master<'_>) -> Vec<i32> {
+    let (worth, scale) = root.worth();
+    let largest = model.stocks.iter().map(|s| s.area).max().unwrap_or(1);
+    let share = |area: i64| whole(scale * 0.1 * float(area) / float(largest)).max(1);
+    worth.values.iter().zip(&model.kinds).map(|(v, k)| v.saturating_add(share(k.area))).collect()
+}
+
+fn first_plans(model: &Model, demand: &[i64]) -> Result<Best, Error> {
+    let mut found: Option<Best> = None;
+    let mut missing = demand.to_vec();
+    let mut offer = |layout: Layout| match &mut found {
+        Some(best) => best.offer(model, layout),
+        None => {
+            let mut layout = layout;
+            let score = score(model, &mut layout);
+            found = Some(Best { layout, score });
+        }
+    };
+    for order in start::ORDERS {
+        for mode in 0..model.modes.len() {
+            if let Some(layout) = start::shelves(model, mode, demand, order) {
+                offer(layout);
+            }
+        }
+        let (layout, left) = start::by_sheet(model, demand, order);
+        if left.iter().all(|&l| l == 0) {
+            offer(layout);
+        } else if left.iter().sum::<i64>() < missing.iter().sum() {
+            missing = left;
+        }
+    }
+    let sum = |d: &[i64]| u64::try_from(d.iter().sum::<i64>()).unwrap_or(0);
+    found.ok_or_else(|| Error::StockShort { missing: sum(&missing), wanted: sum(demand) })
+}

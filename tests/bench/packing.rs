@@ -1,0 +1,109 @@
+//! Benchmark of the cutting library against a folder of instances in the format `cutbench/1`.
+//!
+//! ```text
+//! cargo bench --bench packing -- FOLDER [--variants 2rip,2s] [--only TEXT] [--effort quick|normal|thorough] [--out FOLDER]
+//! ```
+//!
+//! Prints one line a variant: best known value and bound as the instance states them, then our value, bound, seconds,
+//! distinct fence settings and fence moves. With `--out` the layouts are written for an independent checker.
+
+#![allow(
+    clippy::expect_used,
+    clippy::print_stdout,
+    clippy::disallowed_methods,
+    reason = "a program for the developer: it prints, reads files, looks at the clock and stops at the first trouble"
+)]
+
+use std::path::PathBuf;
+use std::time::Instant;
+
+use scantling::cutting::Effort;
+use scantling::cutting::exchange::{run, variants};
+
+fn main() {
+    let mut folder = None;
+    let mut out: Option<PathBuf> = None;
+    let mut wanted: Vec<String> =
+        ["2rip", "2s", "2rip-o", "2s-o", "2rip-r", "2s-r", "2h-o", "2h-r", "1d"].map(String::from).to_vec();
+    let mut only = String::new();
+    let mut effort = Effort::Normal;
+    let mut args = std::env::args().skip(1);
+    while let Some(arg) = args.next() {
+        match arg.as_str() {
+            "--bench" => {}
+            "--variants" => wanted = args.next().expect("a list").split(',').map(String::from).collect(),
+            "--only" => only = args.next().expect("a text"),
+            "--out" => out = Some(PathBuf::from(args.next().expect("a folder"))),
+            "--effort" => {
+                effort = match args.next().as_deref() {
+                    Some("quick") => Effort::Quick,
+                    Some("thorough") => Effort::Thorough,
+                    _ => Effort::Normal,
+                }
+            }
+            _ => folder = Some(PathBuf::from(arg)),
+        }
+    }
+    let Some(folder) = folder else {
+        println!("packing: no folder of instances given, nothing to do");
+        return;
+    };
+    let mut files: Vec<PathBuf> = std::fs::read_dir(folder)
+        .expect("the folder can be read")
+        .filter_map(|e| Some(e.ok()?.path()))
+        .filter(|p| p.extension().is_some_and(|e| e == "json") && p.to_string_lossy().contains(&only))
+        .collect();
+    files.sort();
+    println!(
+        "| instance | variant | best known | known bound | ours | bound | proof | seconds | settings | moves | |"
+    );
+    println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
+    let (mut best, mut ours, mut cases, mut seconds) = (0, 0, 0, 0.0);
+    for file in files {
+        let text = std::fs::read_to_string(&file).expect("the instance can be read");
+        for variant in variants(&text).expect("an instance") {
+            if !wanted.contains(&variant) {
+                continue;
+            }
+            let start = Instant::now();
+            let (layout, s) = run(&text, &variant, effort).expect("a plan");
+            let took = start.elapsed().as_secs_f64();
+            let known = s.best_known.unwrap_or(0);
+            let mut notes = s.faults.join("; ");
+            if s.objective > known {
+                notes += &format!(" +{}", s.objective - known);
+            }
+            if s.objective < known {
+                notes += &format!(" better by {}", known - s.objective);
+            }
+            if s.bound > known {
+                notes += " BOUND TOO HIGH";
+            }
+            if s.bound < s.bound_known.unwrap_or(0) {
+                notes += &format!(" bound -{}", s.bound_known.unwrap_or(0) - s.bound);
+            }
+            println!(
+                "| {} | {variant} | {known} | {} | {} | {} | {} | {took:.3} | {} | {} | {} |",
+                s.instance,
+                s.bound_known.unwrap_or(0),
+                s.objective,
+                s.bound,
+                s.proof,
+                s.settings,
+                s.moves,
+                notes.trim()
+            );
+            if let Some(out) = &out {
+                let name = format!("{}.{variant}.json", s.instance);
+                std::fs::write(out.join(name), layout).expect("the layout can be written");
+            }
+            if s.objective < 10_000 {
+                best += known;
+                ours += s.objective;
+            }
+            cases += 1;
+            seconds += took;
+        }
+    }
+    println!("\n{cases} cases, best known {best}, ours {ours}, {seconds:.1} s");
+}
