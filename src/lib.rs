@@ -14,6 +14,7 @@ pub mod compile;
 pub mod diag;
 pub mod document;
 pub mod eval;
+pub mod format;
 pub mod limits;
 pub mod lower;
 pub mod mechanics;

@@ -7,6 +7,7 @@ mod build;
 mod check;
 mod explain;
 mod failure;
+mod fmt;
 mod new;
 mod output;
 mod show;
@@ -64,6 +65,8 @@ enum Command {
     Why(why::Arguments),
     /// Explains a message by its code, with an example.
     Explain(explain::Arguments),
+    /// Writes files anew in the one canonical form.
+    Fmt(fmt::Arguments),
     /// Writes a small project to start from.
     New(new::Arguments),
 }
@@ -73,7 +76,7 @@ enum Command {
 enum Verdict {
     /// Nothing, or warnings only.
     Fine,
-    /// Errors in the project.
+    /// Errors in the project, or files that are not in canonical form.
     Errors,
 }
 
@@ -94,6 +97,7 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Show(arguments) => show::run(arguments, &mut screen),
         Command::Why(arguments) => why::run(arguments, &mut screen),
         Command::Explain(arguments) => explain::run(arguments, &mut screen),
+        Command::Fmt(arguments) => fmt::run(arguments, &mut screen),
         Command::New(arguments) => new::run(arguments, &mut screen),
     };
     match done {

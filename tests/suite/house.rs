@@ -14,6 +14,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("diag", &["limits", "source"]),
     ("report", &["source", "diag"]),
     ("syntax", &["limits", "quantity", "source", "diag"]),
+    ("format", &["quantity", "source", "diag", "syntax"]),
     ("resolve", &["limits", "quantity", "source", "diag", "syntax"]),
     ("eval", &["limits", "quantity", "source", "diag", "syntax", "resolve"]),
     ("parts", &["limits", "quantity", "source", "diag", "eval"]),
@@ -31,7 +32,7 @@ const ROOMS: &[(&str, &[&str])] = &[
         "cli",
         &[
             "limits", "quantity", "source", "diag", "eval", "parts", "sheets", "document", "compile",
-            "render", "report",
+            "render", "report", "format",
         ],
     ),
 ];

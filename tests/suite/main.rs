@@ -14,6 +14,7 @@ mod corpus;
 mod example_a;
 mod example_a_by_hand;
 mod explained;
+mod format;
 mod house;
 mod mechanics;
 mod properties;
