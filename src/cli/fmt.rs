@@ -60,11 +60,8 @@ fn files(paths: &[Utf8PathBuf]) -> Result<Vec<Utf8PathBuf>, Failure> {
 fn files_in(folder: &Utf8Path) -> Result<Vec<Utf8PathBuf>, Failure> {
     let mut found = Vec::new();
     // Git's rules hold also in a folder that is not under git yet.
-    let walk = WalkBuilder::new(folder)
-        .ignore(false)
-        .require_git(false)
-        .sort_by_file_path(|a, b| a.cmp(b))
-        .build();
+    let walk =
+        WalkBuilder::new(folder).ignore(false).require_git(false).sort_by_file_path(|a, b| a.cmp(b)).build();
     for entry in walk {
         let entry = entry.map_err(|error| Failure::Search(error.to_string()))?;
         let is_file = entry.file_type().is_some_and(|kind| kind.is_file());

@@ -38,6 +38,9 @@ pub fn format(text: &str) -> Result<Formatted, Unproven> {
         let parsed = syntax::parse(file, text, &mut sink);
         (parsed, sink)
     };
+    // Where a bracket is open at the end of the text, the empty lines there would count.
+    let visible = text.trim_end_matches([' ', '\t', '\r', '\n']);
+    let text = &if visible.is_empty() { String::new() } else { format!("{visible}\n") };
     let (parsed, messages) = read(text);
     let broken = broken(&parsed);
     let pieces = syntax::layout(file, text);

@@ -145,7 +145,9 @@ impl<'a> Reader<'a> {
         let text = self.slice_of(piece).trim_end();
         self.take(piece);
         match group.elements.last_mut() {
-            Some(Element { tail: tail @ None, body: Body::Nodes(_) | Body::Verbatim(..), .. }) if same_line => {
+            Some(Element { tail: tail @ None, body: Body::Nodes(_) | Body::Verbatim(..), .. })
+                if same_line =>
+            {
                 *tail = Some(text);
             }
             None if same_line && group.open != 0 && group.comment.is_none() => group.comment = Some(text),

@@ -1,8 +1,9 @@
 //! The proof that a text was only laid out anew: both texts are read, and their trees and comments compared.
 
 use crate::diag::Sink;
-use crate::syntax::{Comment, Declaration, Entry, EntryKind, Expr, ExprKind, Ident, Parsed, Path, Property, Step, Text};
-use std::collections::BTreeSet;
+use crate::syntax::{
+    Comment, Declaration, Entry, EntryKind, Expr, ExprKind, Ident, Parsed, Path, Property, Step, Text,
+};
 
 /// A text and what was read from it.
 pub(super) struct Reading<'a> {
@@ -19,8 +20,7 @@ pub(super) fn same(a: Reading<'_>, b: Reading<'_>) -> bool {
         };
         reading.parsed.comments.iter().map(kind_and_text).collect()
     };
-    // How often something is told depends also on where lines end.
-    let told = |sink: Sink| -> BTreeSet<_> { sink.finish().0.iter().map(|message| message.code.id).collect() };
+    let told = |sink: Sink| -> Vec<_> { sink.finish().0.iter().map(|message| message.code.id).collect() };
     let pair = Pair { a: a.text, b: b.text };
     comments(&a) == comments(&b)
         && pair.entries(&a.parsed.items, &b.parsed.items)
@@ -71,7 +71,11 @@ impl Pair<'_> {
                 EntryKind::Measured { path: b, value: w, because: y },
             ) => path(a, b) && expr(v, w) && texts(x.as_ref(), y.as_ref()),
             (EntryKind::Broken, EntryKind::Broken) => {
-                self.a.get(a.span.range()).map(str::trim_end) == self.b.get(b.span.range()).map(str::trim_end)
+                let lines = |text: &str, entry: &Entry| -> Vec<String> {
+                    let text = text.get(entry.span.range()).unwrap_or("");
+                    text.lines().map(|line| line.trim_end().to_owned()).collect()
+                };
+                lines(self.a, a) == lines(self.b, b)
             }
             _ => false,
         }

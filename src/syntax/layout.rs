@@ -102,8 +102,9 @@ impl Layout<'_> {
 
     /// Whether the item is read as if brackets stood where none stand.
     fn inserted(&self, item: &Item) -> bool {
-        let (length, both) = (item.end - item.start, self.source.iter().zip(self.masked));
-        let mut bytes = both.skip(item.start).take(length);
+        let range = || item.start..item.end;
+        let (source, masked) = (self.source.get(range()), self.masked.get(range()));
+        let mut bytes = source.unwrap_or(&[]).iter().zip(masked.unwrap_or(&[]));
         !item.closers.is_empty() || bytes.any(|(source, masked)| source != masked && *masked == b'}')
     }
 
