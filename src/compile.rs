@@ -1,18 +1,44 @@
 //! The whole way from text to parts and messages: the one function that all front ends call.
 
 use crate::check::{self, Finding, Subject};
-use crate::diag::{Code, Diagnostic, Severity, Sink};
-use crate::eval::{self, Model};
+use crate::diag::{Code, Diagnostic, Severity, Sink, nearest};
+use crate::eval::{self, Accept, Derived, Model};
 use crate::limits;
 use crate::lower;
-use crate::parts::PartGraph;
-use crate::resolve::{self, Program};
+use crate::parts::{MeasureValue, PartGraph};
+use crate::quantity::Exact;
+use crate::resolve::{self, Program, Statement};
 use crate::source::{FileError, Files, Sources};
-use crate::syntax;
+use crate::syntax::{self, Entry};
 use camino::{Utf8Path, Utf8PathBuf};
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
-/// Materials, fasteners and coatings that every project can name, each value with its source beside it.
-const LIBRARY: &str = include_str!("library/materials.scant");
+/// The files of the library: what every project can name, each value with its source beside it.
+pub const LIBRARY: &[(&str, &str)] = &[
+    ("library/species.scant", include_str!("library/species.scant")),
+    ("library/boards.scant", include_str!("library/boards.scant")),
+    ("library/sheets.scant", include_str!("library/sheets.scant")),
+    ("library/fasteners.scant", include_str!("library/fasteners.scant")),
+    ("library/glues.scant", include_str!("library/glues.scant")),
+    ("library/coatings.scant", include_str!("library/coatings.scant")),
+    ("library/caulks.scant", include_str!("library/caulks.scant")),
+];
+
+/// The library as it is read, once a process: it is the same for every project.
+static READ: LazyLock<Library> = LazyLock::new(|| {
+    let (mut sources, mut items) = (Sources::default(), Vec::new());
+    for (path, text) in LIBRARY {
+        let file = sources.add(*path, (*text).to_owned());
+        items.extend(syntax::parse(file, text, &mut Sink::default()).items);
+    }
+    Library { sources, items }
+});
+
+struct Library {
+    sources: Sources,
+    items: Vec<Entry>,
+}
 
 /// What came of a project.
 #[derive(Clone, Debug)]
@@ -83,24 +109,93 @@ pub enum Unreadable {
 /// [`ReadError`] where that file cannot be read. A mistake in it is no error here but a message.
 pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadError> {
     let text = read(files, entry)?;
-    let mut sources = Sources::default();
-    let mut sink = Sink::default();
+    let (mut sources, mut sink) = (READ.sources.clone(), Sink::default());
     let file = sources.add(entry, text.clone());
     let parsed = syntax::parse(file, &text, &mut sink);
-    let library =
-        syntax::parse(sources.add("library/materials.scant", LIBRARY.to_owned()), LIBRARY, &mut sink);
-    let program = Program::new(&library, &parsed, &mut sink);
+    let program = Program::new(&READ.items, &parsed, &mut sink);
     let (model, ledger) = eval::evaluate(&program, &mut sink);
-    let graph = lower::lower(&model, ledger, &mut sink);
+    let mut graph = lower::lower(&model, ledger, &mut sink);
     let mut findings = Vec::new();
     if !sink.has_errors() {
+        require(&program, &model, &mut graph, &sources, &mut sink);
         findings = check::check(Subject { model: &model, graph: &graph });
         for diagnostic in findings.iter().filter_map(|finding| finding.diagnostic.clone()) {
             sink.push(diagnostic);
         }
     }
+    accept(&model, &mut sink);
     let (diagnostics, left_out) = sink.finish();
     Ok(Compilation { sources, model, graph, findings, diagnostics, left_out })
+}
+
+/// Tests what the project requires of its derived measures.
+fn require(program: &Program, model: &Model, graph: &mut PartGraph, sources: &Sources, sink: &mut Sink) {
+    if !program
+        .ids()
+        .any(|id| program.node(id).statements.iter().any(|s| matches!(s, Statement::Require { .. })))
+    {
+        return;
+    }
+    let derived = graph.measures().into_iter().filter_map(|(path, measure)| {
+        let (value, why) = match measure.value {
+            MeasureValue::Length(len) => (len.value.into(), Some(len.why)),
+            MeasureValue::Estimate(estimate, _) => (estimate.nearest()?, None),
+            MeasureValue::Count(count, _) => (Exact::number(i128::try_from(count).ok()?.into()), None),
+        };
+        Some((path, Derived { value, why }))
+    });
+    let derived: BTreeMap<String, Derived> = derived.collect();
+    eval::require(program, &mut graph.ledger, &derived, sources, model.project.marks, sink);
+}
+
+/// Takes the warnings that the project accepts; an acceptance that nothing needs is a warning itself.
+fn accept(model: &Model, sink: &mut Sink) {
+    for accept in &model.accepts {
+        let known = codes().find(|code| code.slug == &*accept.slug);
+        if known.is_some_and(|code| code.severity != Severity::Error) {
+            continue;
+        }
+        let message = match known {
+            Some(_) => format!("`{}` is an error, which cannot be taken", accept.slug),
+            None => format!("no warning is called `{}`", accept.slug),
+        };
+        let slugs = codes().filter(|code| code.severity != Severity::Error).map(|code| code.slug);
+        let diagnostic = Diagnostic::new(&eval::codes::UNKNOWN_SLUG, message).at(accept.span, "");
+        sink.push(match nearest(&accept.slug, slugs).filter(|_| known.is_none()) {
+            Some(near) => diagnostic.fix(accept.span, near, format!("did you mean `{near}`?")),
+            None => diagnostic.help("`scantling explain` lists all warnings by code and slug"),
+        });
+    }
+    let within = |about: &str, path: &str| {
+        path.is_empty() || about == path || about.strip_prefix(path).is_some_and(|rest| rest.starts_with('.'))
+    };
+    let mut needed = vec![false; model.accepts.len()];
+    sink.retain(|diagnostic| {
+        let fits =
+            |accept: &Accept| diagnostic.code.slug == &*accept.slug && diagnostic.severity != Severity::Error;
+        let taken =
+            |about: &str| model.accepts.iter().any(|accept| fits(accept) && within(about, &accept.path));
+        let all = match diagnostic.about.as_slice() {
+            [] => taken(""),
+            about => about.iter().all(|about| taken(about)),
+        };
+        for (accept, needed) in model.accepts.iter().zip(&mut needed) {
+            let about = diagnostic.about.iter().any(|about| within(about, &accept.path));
+            *needed |= fits(accept) && (about || accept.path.is_empty());
+        }
+        !all
+    });
+    if sink.has_errors() {
+        return;
+    }
+    for (accept, _) in model.accepts.iter().zip(needed).filter(|(_, needed)| !needed) {
+        let message = format!("nothing gives the warning `{}` here", accept.slug);
+        sink.push(
+            Diagnostic::new(&eval::codes::NEEDLESS, message)
+                .at(accept.span, "")
+                .help("delete the acceptance, so that it does not hide the next such warning"),
+        );
+    }
 }
 
 /// The text of a file.

@@ -34,7 +34,11 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
                 format!("the sheet `{}` is not measured: {nominal} is its nominal thickness", sheet.name);
             subject
                 .at(Diagnostic::new(&CODE, message), sheet.thickness, "all joints follow this")
-                .help("measure the sheets you have with a caliper and add `thickness = ...`")
+                .about(sheet.name.as_ref())
+                .help(format!(
+                    "measure the sheets you have and state `thickness = ...` in your own `sheet {}`",
+                    sheet.name
+                ))
         });
         findings.push(Finding {
             code: &CODE,

@@ -27,7 +27,9 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     for sheet in SHEETS {
         let output = (sheet.make)(subject);
         for format in Format::ALL {
-            files.push((format!("{}.{}", sheet.name, format.extension()), format.draw(&output)));
+            if let Some(text) = format.draw(&output) {
+                files.push((format!("{}.{}", sheet.name, format.extension()), text));
+            }
         }
     }
     write_all(&arguments.out, &files, arguments.force)?;

@@ -79,6 +79,13 @@ pub(super) enum Failure {
         #[help]
         help: String,
     },
+    /// A calendar of a sheet that has no dates.
+    #[error("this sheet has no dates")]
+    #[diagnostic(
+        code(F008),
+        help("the sheet `finish` has them where the project states its `start` and a `finish`")
+    )]
+    NoDates,
     /// The output stream is closed or full.
     #[error("cannot print: {0}")]
     #[diagnostic(code(F006))]

@@ -29,24 +29,29 @@ pub(super) enum Format {
     Csv,
     /// For other programs.
     Json,
+    /// For a calendar: dates of the finishing schedule (iCalendar).
+    Ics,
 }
 
 impl Format {
-    pub const ALL: [Self; 3] = [Self::Text, Self::Csv, Self::Json];
+    pub const ALL: [Self; 4] = [Self::Text, Self::Csv, Self::Json, Self::Ics];
 
     pub fn extension(self) -> &'static str {
         match self {
             Self::Text => "txt",
             Self::Csv => "csv",
             Self::Json => "json",
+            Self::Ics => "ics",
         }
     }
 
-    pub fn draw(self, output: &Output) -> String {
+    /// The sheet in this form; `None` where it has none.
+    pub fn draw(self, output: &Output) -> Option<String> {
         match self {
-            Self::Text => render::text(&output.document),
-            Self::Csv => render::csv(&output.document),
-            Self::Json => format!("{:#}\n", output.json),
+            Self::Text => Some(render::text(&output.document)),
+            Self::Csv => Some(render::csv(&output.document)),
+            Self::Json => Some(format!("{:#}\n", output.json)),
+            Self::Ics => output.calendar.clone(),
         }
     }
 }
@@ -61,7 +66,10 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
     let subject = Subject { model: &compilation.model, graph: &compilation.graph };
     if let Some(sheet) = sheet(&arguments.sheet) {
-        screen.out(&arguments.format.draw(&(sheet.make)(subject)))?;
+        match arguments.format.draw(&(sheet.make)(subject)) {
+            Some(text) => screen.out(&text)?,
+            None => return Err(Failure::NoDates),
+        }
     }
     Ok(Verdict::Fine)
 }

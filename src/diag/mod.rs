@@ -71,6 +71,8 @@ pub struct Diagnostic {
     pub help: Vec<String>,
     /// Changes of text that do it.
     pub fixes: Vec<Fix>,
+    /// The paths of the members that it is about; an `accept` in all of them takes a warning.
+    pub about: Vec<String>,
 }
 
 impl Diagnostic {
@@ -85,6 +87,7 @@ impl Diagnostic {
             notes: Vec::new(),
             help: Vec::new(),
             fixes: Vec::new(),
+            about: Vec::new(),
         }
     }
 
@@ -122,6 +125,13 @@ impl Diagnostic {
         let title = title.into();
         self.help.push(title.clone());
         self.fixes.push(Fix { title, span, text: text.into() });
+        self
+    }
+
+    /// Names a member that the message is about.
+    #[must_use]
+    pub fn about(mut self, path: impl Into<String>) -> Self {
+        self.about.push(path.into());
         self
     }
 

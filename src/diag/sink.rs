@@ -21,6 +21,11 @@ impl Sink {
         self.diagnostics.iter().filter_map(Diagnostic::span).collect()
     }
 
+    /// Keeps the messages for which `keep` says so.
+    pub fn retain(&mut self, keep: impl FnMut(&Diagnostic) -> bool) {
+        self.diagnostics.retain(keep);
+    }
+
     /// Whether an error was taken.
     #[must_use]
     pub fn has_errors(&self) -> bool {

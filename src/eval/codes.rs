@@ -187,6 +187,72 @@ code!(
     })
 );
 
+code!(
+    Error,
+    REQUIREMENT,
+    "V018",
+    "requirement",
+    "a requirement that does not hold",
+    "`require` states what the design must give, such as a clear height for the things that stand on a shelf. The message \
+     shows the value, where it comes from, and the places it depends on.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, next = 380mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nrequire a.shelf.floor.clear_height >= 300mm because \"files stand there\"\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, next = 400mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nrequire a.shelf.floor.clear_height >= 300mm because \"files stand there\"\n",
+    })
+);
+code!(
+    Warning,
+    NEEDLESS,
+    "V019",
+    "needless_accept",
+    "an acceptance that nothing needs",
+    "`accept slug` takes a warning for its block. Where there is no such warning, the design has changed since, and the \
+     acceptance would hide the next one.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\naccept sheet_not_measured because \"a first plan\"\n",
+        good: "sheet ply { nominal = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\naccept sheet_not_measured because \"a first plan\"\n",
+    })
+);
+code!(
+    Error,
+    UNKNOWN_SLUG,
+    "V020",
+    "unknown_warning",
+    "an acceptance of something that is no warning",
+    "`accept` takes warnings by their slug, such as `sheet_not_measured`; `scantling explain` lists them. An error cannot be \
+     taken: what cannot be cut, stood, fixed or held stays so.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\naccept sheet_not_mesured\n",
+        good: "sheet ply { thickness = 18mm }\n",
+    })
+);
+code!(
+    Error,
+    NO_SUCH_PART,
+    "V021",
+    "measured_what",
+    "a measurement of something that is not there",
+    "`measured` takes the path of a part's `length`, `width` or `thickness`, as `scantling show parts` lists it, for a part that \
+     was built otherwise than derived.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nmeasured a.shelf.flor.length = 575mm\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nmeasured a.shelf.floor.length = 575mm\n",
+    })
+);
+code!(
+    Warning,
+    NOT_READ,
+    "V022",
+    "not_read",
+    "readings that are not taken yet",
+    "A `?` stands for a reading that is still to be taken. What follows from the others is worked out, but it is provisional: \
+     sheets say so, and `check` lists what remains in the order in which one walks the room.",
+    Some(Example {
+        bad: "room r { wall w { reading low { back = 1004mm, front = ? } } }\n",
+        good: "room r { wall w { reading low { back = 1004mm, front = 1010mm } } }\n",
+    })
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &DIMENSION, &OPERANDS, &MISSING, &CIRCLE, &RANGE, &OVERFLOW, &CHOICE, &REST, &ZERO, &BOTH, &MARKS,

@@ -1,7 +1,8 @@
 //! Works out expressions: exactly, with dimensions checked, and with the named numbers that each one used.
 
 use super::codes;
-use super::ledger::{Ledger, Linear, Step, Why};
+use super::intent::{Derived, path_of, path_text};
+use super::ledger::{Ledger, Len, Linear, Step, Why};
 use super::value::{Number, Value};
 use crate::diag::{Diagnostic, Sink, nearest};
 use crate::quantity::{Dim, Exact, Length, Rational, Round};
@@ -34,6 +35,8 @@ pub(super) struct Evaluator<'a> {
     pub program: &'a Program,
     pub ledger: &'a mut Ledger,
     pub sink: &'a mut Sink,
+    /// Derived measures by path, where they may be used: in requirements.
+    pub measures: Option<&'a BTreeMap<String, Derived>>,
     done: BTreeMap<(NodeId, usize), Value>,
     /// The values that are being worked out, the outermost first.
     working: Vec<(NodeId, usize)>,
@@ -48,7 +51,7 @@ struct Place<'a> {
 
 impl<'a> Evaluator<'a> {
     pub fn new(program: &'a Program, ledger: &'a mut Ledger, sink: &'a mut Sink) -> Self {
-        Self { program, ledger, sink, done: BTreeMap::new(), working: Vec::new() }
+        Self { program, ledger, sink, measures: None, done: BTreeMap::new(), working: Vec::new() }
     }
 
     /// The value of a stated property or `let`; [`Value::Poison`] where a message was given.
@@ -189,7 +192,7 @@ impl<'a> Evaluator<'a> {
             return Value::Member(id);
         }
         let known: Vec<Arc<str>> = self.members_in_reach(place.node, kind);
-        let text = self.path_text(path);
+        let text = path_text(path);
         let other = match name {
             Some(name) => self.program.lookup(place.node, place.name, name).is_some(),
             None => self.lookup_path(place, path).is_some(),
@@ -456,7 +459,55 @@ impl<'a> Evaluator<'a> {
         }
     }
 
+    /// A length that stands outside any property, entered in the ledger under `name`.
+    pub fn of(&mut self, node: NodeId, name: &str, takes: Option<Takes>, expr: &Expr) -> Option<Len> {
+        match self.taken(Place { node, name }, takes, expr) {
+            Value::Number(number) => number.len(),
+            _ => None,
+        }
+    }
+
+    /// Whether a condition holds; `None` where a message was given, or a reading is not taken.
+    pub fn condition(&mut self, node: NodeId, expr: &Expr) -> Option<bool> {
+        let place = Place { node, name: "" };
+        match self.term(place, expr, &mut Used::new()) {
+            Term::Truth(truth) => Some(truth),
+            Term::Poison | Term::Unread => None,
+            other => {
+                self.no_operand(expr, other, "a comparison");
+                None
+            }
+        }
+    }
+
+    /// The value of an expression that is a number without `rest`.
+    pub fn number(&mut self, node: NodeId, expr: &Expr) -> Option<Exact> {
+        match self.term(Place { node, name: "" }, expr, &mut Used::new()) {
+            Term::Number(linear, None) if linear.times.is_zero() => Some(linear.plus),
+            _ => None,
+        }
+    }
+
+    /// The derived measure of a path, seen from a member: under its own path first, then outwards.
+    pub fn derived(&self, from: NodeId, path: &Path) -> Option<Derived> {
+        let measures = self.measures?;
+        let text = path_text(path);
+        let mut at = Some(from);
+        while let Some(id) = at {
+            let outer = path_of(self.program, id);
+            let full = if outer.is_empty() { text.clone() } else { format!("{outer}.{text}") };
+            if let Some(derived) = measures.get(&full) {
+                return Some(*derived);
+            }
+            at = self.program.node(id).parent;
+        }
+        None
+    }
+
     fn path(&mut self, place: Place<'_>, path: &Path, used: &mut Used) -> Term {
+        if let Some(derived) = self.derived(place.node, path) {
+            return Term::Number(Linear::fixed(derived.value), None);
+        }
         let Some(syntax::Step::Name(first)) = path.steps.first() else { return Term::Poison };
         let Some(mut binding) = self.program.lookup(place.node, place.name, &first.text) else {
             let known = self.program.names_in_reach(place.node);
@@ -490,7 +541,7 @@ impl<'a> Evaluator<'a> {
         };
         match self.value(node, index) {
             Value::Number(number) => {
-                used.push((self.path_text(path), number.why));
+                used.push((Arc::<str>::from(path_text(path)), number.why));
                 Term::Number(Linear::fixed(number.exact), None)
             }
             Value::Text(text) => Term::Text(text),
@@ -517,21 +568,6 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    fn path_text(&self, path: &Path) -> Arc<str> {
-        let mut text = String::new();
-        for step in &path.steps {
-            match step {
-                syntax::Step::Name(name) if text.is_empty() => text.push_str(&name.text),
-                syntax::Step::Name(name) => {
-                    text.push('.');
-                    text.push_str(&name.text);
-                }
-                syntax::Step::Member(index, _) => text.push_str(&format!("[{index}]")),
-            }
-        }
-        text.into()
-    }
-
     fn no_such(&mut self, path: &Path, base: String, step: &syntax::Step) -> Term {
         let (name, span) = match step {
             syntax::Step::Name(name) => (name.text.to_string(), name.span),
@@ -541,7 +577,11 @@ impl<'a> Evaluator<'a> {
             Diagnostic::new(&crate::resolve::codes::NAME, format!("`{base}` states no `{name}`"))
                 .at(span, "")
                 .and_at(path.span, "in this path")
-                .help("a value can use what is stated; derived sizes are shown by `scantling why`"),
+                .help(if self.measures.is_some() {
+                    "`scantling why FILE PATH` lists the measures under a path"
+                } else {
+                    "a value can use what is stated; derived sizes are shown by `scantling why`"
+                }),
         );
         Term::Poison
     }

@@ -2,12 +2,14 @@
 
 pub mod codes;
 mod expr;
+mod intent;
 mod ledger;
 mod model;
 mod read;
 mod reason;
 mod value;
 
+pub use intent::{Derived, require};
 pub use ledger::{Entry, Label, Ledger, Len, Linear, Step, Why};
 pub use model::*;
 pub use read::evaluate;

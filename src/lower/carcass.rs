@@ -120,7 +120,17 @@ impl Lowering<'_> {
         let path = format!("{}.{step}", frame.path);
         let (unit, stock) = (Some(frame.unit), Stock::Sheet(frame.carcass.sheet));
         let (scribed, blank) = (Vec::new(), None);
-        self.graph.parts.push(Part { path, unit, role, stock, size, scribed, blank, place });
+        self.graph.parts.push(Part {
+            path,
+            unit,
+            role,
+            stock,
+            size,
+            scribed,
+            blank,
+            place,
+            as_built: Vec::new(),
+        });
         id
     }
 

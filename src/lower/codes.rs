@@ -121,6 +121,58 @@ code!(
     })
 );
 
+code!(
+    Error,
+    STILE,
+    "L011",
+    "stile_does_not_fit",
+    "a stile that is narrower than what it covers, or wider than the opening beside it",
+    "The stile over a seam covers two sides, so it is at least as wide as both; what it has more laps both openings, and two \
+     laps must leave an opening.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, next = 380mm }\nboard ash { thickness = 20mm }\nrun r {\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  unit b { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  facing { stock = ash, stile = 30mm, strip = 40mm }\n}\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, next = 380mm }\nboard ash { thickness = 20mm }\nrun r {\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  unit b { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  facing { stock = ash, stile = 45mm, strip = 40mm }\n}\n",
+    })
+);
+code!(
+    Error,
+    STRIP,
+    "L012",
+    "strip_closes_opening",
+    "a strip or rail that closes the opening under it",
+    "A strip hangs below its shelf, a rail below the ends of the sides. Here nothing is left of the opening at the front.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, next = 380mm, high = 680mm }\nboard ash { thickness = 20mm }\nrun r {\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  unit b { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  facing { stock = ash, stile = 45mm, strip = 310mm }\n}\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, next = 380mm, high = 680mm }\nboard ash { thickness = 20mm }\nrun r {\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  unit b { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  facing { stock = ash, stile = 45mm, strip = 40mm }\n}\n",
+    })
+);
+code!(
+    Error,
+    CONTRADICTION,
+    "L013",
+    "stated_against_wall",
+    "a run that contradicts its wall",
+    "A run that stands along a wall takes its length and what its ends meet from the wall's readings; to state them in the \
+     run as well gives two answers to one question.",
+    Some(Example {
+        bad: "room k { wall w { reading low { back = 1004mm, front = 1010mm } } }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm }\nrun r {\n  along = k.w\n  length = 990mm\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n}\n",
+        good: "room k { wall w { reading low { back = 1004mm, front = 1010mm } } }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm }\nrun r {\n  along = k.w\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n}\n",
+    })
+);
+
 /// All codes of this room.
-pub static ALL: &[&Code] =
-    &[&OVERFULL, &NO_LENGTH, &NO_CLEAR, &ABOVE, &CLOSE, &CLEAT, &STRETCHER, &PARTS, &NOTHING, &TWO_TOPS];
+pub static ALL: &[&Code] = &[
+    &OVERFULL,
+    &NO_LENGTH,
+    &NO_CLEAR,
+    &ABOVE,
+    &CLOSE,
+    &CLEAT,
+    &STRETCHER,
+    &PARTS,
+    &NOTHING,
+    &TWO_TOPS,
+    &STILE,
+    &STRIP,
+    &CONTRADICTION,
+];

@@ -110,6 +110,7 @@ impl Lowering<'_> {
             scribed,
             blank,
             place,
+            as_built: Vec::new(),
         });
     }
 }

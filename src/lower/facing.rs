@@ -1,7 +1,8 @@
 //! The facing: stiles over the sides, strips and rails between them, each with its blank where it is fitted on site.
 
-use super::Lowering;
 use super::run::Stand;
+use super::{Lowering, codes};
+use crate::diag::Diagnostic;
 use crate::eval::{Facing, Len, Return};
 use crate::parts::{Blank, EndPart, Part, PartId, Place, Role, RunPart, Size, Stock, Unit, UnitId};
 use crate::quantity::{Length, Rational, Round};
@@ -9,12 +10,58 @@ use crate::quantity::{Length, Rational, Round};
 impl Lowering<'_> {
     pub(super) fn facing(&mut self, stand: &Stand<'_>, part: &RunPart) {
         let Some(facing) = &stand.run.facing else { return };
+        if !self.stiles_fit(stand, part, facing) || !self.openings_stay(part, facing) {
+            return;
+        }
         let units: Vec<(UnitId, Unit)> =
             part.units.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (*id, unit.clone()))).collect();
         self.stiles(stand, part, facing, &units);
         for (index, (id, unit)) in units.iter().enumerate() {
             self.rails_and_strips(stand, part, facing, (*id, unit), index);
         }
+    }
+
+    /// Whether a stile covers its sides and leaves an opening.
+    fn stiles_fit(&mut self, stand: &Stand<'_>, part: &RunPart, facing: &Facing) -> bool {
+        let units = part.units.iter().filter_map(|id| self.graph.unit(*id));
+        let Some(unit) = units.min_by_key(|unit| unit.clear.value).cloned() else { return true };
+        let both = stand.lap.value.checked_mul(Rational::from(2)).unwrap_or_default();
+        let blamed = [(stand.lap, "the lap follows from this")];
+        let (message, help) = if stand.lap.value.is_negative() {
+            let two = facing.stile.and_then(|stile| stile.value.checked_sub(both)).unwrap_or_default();
+            let least = self.marks().print_rounded(two, Round::Up);
+            let message = "the stile over a seam is narrower than the two sides it covers".to_owned();
+            (message, format!("make it {} or more", least.text()))
+        } else if both >= unit.clear.value {
+            let message =
+                format!("two laps of {} leave no opening in `{}`", self.print(stand.lap), unit.path);
+            (message, format!("the opening between the sides is {}", self.print(unit.clear)))
+        } else {
+            return true;
+        };
+        let diagnostic =
+            self.blame(Diagnostic::new(&codes::STILE, message), facing.head, "this facing", &blamed);
+        self.sink.push(diagnostic.help(help));
+        false
+    }
+
+    /// Whether every opening stays open at the front.
+    fn openings_stay(&mut self, part: &RunPart, facing: &Facing) -> bool {
+        let closed =
+            self.graph.openings.iter().find(|opening| {
+                part.units.contains(&opening.unit) && !opening.opening_front.value.is_positive()
+            });
+        let Some(opening) = closed.cloned() else { return true };
+        let path = self.graph.part(opening.on).map_or_else(String::new, |shelf| shelf.path.clone());
+        let message = format!("nothing is left at the front of the opening over `{path}`");
+        let blamed = [(opening.opening_front, "it follows from this")];
+        let diagnostic =
+            self.blame(Diagnostic::new(&codes::STRIP, message), facing.head, "this facing", &blamed);
+        let room = self.print(opening.clear_height);
+        self.sink.push(
+            diagnostic.help(format!("behind the front edge it is {room} high: make the strip or rail lower")),
+        );
+        false
     }
 
     fn facing_part(
@@ -37,6 +84,7 @@ impl Lowering<'_> {
             scribed,
             blank,
             place,
+            as_built: Vec::new(),
         });
         id
     }

@@ -5,8 +5,10 @@ pub mod codes;
 mod crown;
 mod ends;
 mod facing;
+mod found;
 mod hardware;
 mod room;
+mod router;
 mod run;
 mod shelf;
 
@@ -43,6 +45,8 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
             "state a `run` with units in it, or a `carcass`; `scantling new` writes a project to start from",
         ));
     }
+    lowering.found();
+    lowering.router();
     lowering.overflow();
     lowering.graph
 }

@@ -83,6 +83,16 @@ impl<'a> Lowering<'a> {
     /// What is known of a run before its widths.
     fn stand(&mut self, run: &'a Run) -> Stand<'a> {
         let wall = run.wall.and_then(|wall| self.model.walls.get(wall));
+        if let (Some(wall), Some(length)) = (wall, run.length) {
+            let message = format!("the run `{}` stands along a wall and states a length as well", run.name);
+            let diagnostic = Diagnostic::new(&codes::CONTRADICTION, message);
+            let diagnostic = self.blame(diagnostic, run.head, "this run", &[(length, "its length")]);
+            self.sink.push(
+                diagnostic
+                    .and_at(wall.head, "its wall, whose readings give the length")
+                    .help("delete the `length`, or the `along`"),
+            );
+        }
         let length = run.length.or_else(|| wall.and_then(|wall| self.least_reading(wall)));
         let meets = wall.map_or(run.ends.map(|end| end.meets), |wall| wall.returns);
         let thickness =

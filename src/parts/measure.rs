@@ -58,6 +58,15 @@ impl PartGraph {
         let mut add = |path: &str, measures: Vec<Measure>| {
             all.extend(measures.into_iter().map(|measure| (format!("{path}.{}", measure.name), measure)));
         };
+        if let Some(router) = self.router {
+            let measures = [
+                measure("spacer_1", router.spacer_1),
+                measure("spacer_2", router.spacer_2),
+                measure("overlap", router.overlap),
+                measure("board", router.board),
+            ];
+            add("router", measures.to_vec());
+        }
         for run in &self.runs {
             let mut measures = of_run(run);
             let weight = self.facing_weight(&run.path).filter(|weight| weight.value > 0.0);

@@ -3,13 +3,17 @@
 //! Data and queries only; it is made by `lower`. Axes, seen from the front: x from left to right, y from the wall to the
 //! front, z up from the unit's bottom end. A part's length runs along its grain.
 
+mod faces;
 mod hardware;
 mod measure;
+mod paint;
 mod part;
 mod weight;
 
+pub use faces::{Contact, Faces, Patch, Surface};
 pub use hardware::{Row, RowKind, Spacing, in_a_row, with_spares};
 pub use measure::{Measure, MeasureValue, Unknown};
+pub use paint::{CaulkClass, GlueClass, PaintClass, Surfaces};
 pub use part::*;
 
 use crate::eval::{Board, Fastener, Ledger, Sheet, SheetId};
@@ -33,6 +37,8 @@ pub struct PartGraph {
     pub openings: Vec<Opening>,
     /// Nails and screws, by name.
     pub fasteners: Vec<Fastener>,
+    /// How the router is guided, where the shop states one.
+    pub router: Option<RouterPart>,
     /// Rows of nails and screws.
     pub rows: Vec<Row>,
     /// The reason of every number.

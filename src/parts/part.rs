@@ -4,6 +4,7 @@ use crate::eval::{Len, Return, SheetId};
 use crate::quantity::Estimate;
 use crate::source::Span;
 use std::fmt;
+use std::sync::Arc;
 
 /// A part of one graph.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -44,8 +45,6 @@ pub enum Role {
     Stretcher(StretcherAt, Face),
     /// A shelf in rabbets at the ends of the sides.
     Top,
-    /// A panel behind the carcass.
-    Back,
     /// A stile of the facing.
     Stile,
     /// A strip before the edge of a shelf.
@@ -68,7 +67,6 @@ impl Role {
             Self::Cleat => "cleat",
             Self::Stretcher(..) => "stretcher",
             Self::Top => "top",
-            Self::Back => "back",
             Self::Stile => "stile",
             Self::Strip => "strip",
             Self::TopRail => "top rail",
@@ -140,6 +138,19 @@ pub struct Part {
     pub blank: Option<Blank>,
     /// Where it stands in its unit, or in its run.
     pub place: Place,
+    /// Sizes that were measured on the part as it was built.
+    pub as_built: Vec<AsBuilt>,
+}
+
+/// A size that was measured on a part as it was built; the measured one stands in the part's size.
+#[derive(Clone, Debug)]
+pub struct AsBuilt {
+    /// `length`, `width` or `thickness`.
+    pub name: &'static str,
+    /// What was derived for it.
+    pub derived: Len,
+    /// Why it differs.
+    pub because: Option<Arc<str>>,
 }
 
 impl Part {
@@ -327,4 +338,17 @@ pub struct CrownPiece {
     pub foot: Len,
     /// Its length at the top edge.
     pub top: Estimate,
+}
+
+/// How the router is guided: two passes, the one with spacer 2 first.
+#[derive(Clone, Copy, Debug)]
+pub struct RouterPart {
+    /// From the line to the guide, for the pass next to the line.
+    pub spacer_1: Len,
+    /// From the line to the guide, for the pass that takes the rest.
+    pub spacer_2: Len,
+    /// How far the two passes overlap; negative where they do not meet.
+    pub overlap: Len,
+    /// What is left of the board for the guide at the lowest line; negative where it hangs over.
+    pub board: Len,
 }

@@ -188,6 +188,17 @@ pub struct Estimate {
     pub dim: Dim,
 }
 
+impl Estimate {
+    /// The nearest exact number of a millionth: for a comparison, never for a size. `None` where it is not finite or too
+    /// large.
+    #[must_use]
+    pub fn nearest(self) -> Option<Exact> {
+        let millionths = (self.value * 1e6).round();
+        let fits = millionths.is_finite() && millionths.abs() < 1e30;
+        fits.then(|| Exact { value: Ratio::new(millionths as i128, 1_000_000), dim: self.dim })
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

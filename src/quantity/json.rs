@@ -1,13 +1,14 @@
 //! How lengths and estimates stand in JSON outputs.
 
 use super::{Length, Marks, System};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// An exact length: `{ "exact": "501/16 in", "print": "31 5/16\"", "mm": 795.3375 }`.
 ///
 /// `exact` is a fraction of the project's unit, `print` what the sheets say (`~` before it where rounding lost
 /// something), `mm` the nearest floating-point number of millimetres.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct JsonLength {
     /// The exact value as a fraction and its unit.
     pub exact: String,
@@ -27,15 +28,6 @@ impl JsonLength {
         };
         Self { exact, print: marks.print(length).to_string(), mm: length.to_mm_f64() }
     }
-}
-
-/// An estimate: `{ "estimate": 88.73, "unit": "lb" }`.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct JsonEstimate {
-    /// The value, rounded to the digits that mean something.
-    pub estimate: f64,
-    /// Its unit.
-    pub unit: &'static str,
 }
 
 #[cfg(test)]

@@ -13,7 +13,7 @@ mod unit;
 
 pub use dim::Dim;
 pub use exact::{Estimate, Exact, Length, Rational, to_f64};
-pub use json::{JsonEstimate, JsonLength};
+pub use json::JsonLength;
 pub use print::{Marks, MarksError, Printed, Round, System, decimal, estimate};
 pub use read::{NumberError, number};
 pub use unit::{Unit, all_words, unit};

@@ -1,18 +1,30 @@
 //! Documents as CSV (RFC 4180), for a spreadsheet.
 
-use crate::document::{Cell, Document};
+use crate::document::{Cell, Column, Document, Table};
 
-/// The tables of the document as one table, with the caption of each in the first column.
+/// The tables of the document, with the caption of each in the first column. Tables with the same columns are one; others
+/// follow after an empty line.
 ///
 /// Words that a spreadsheet would take for a formula get a `'` before them.
 #[must_use]
 pub fn csv(document: &Document) -> String {
+    let mut blocks: Vec<(&[Column], Vec<&Table>)> = Vec::new();
+    for table in &document.tables {
+        match blocks.iter_mut().find(|(columns, _)| *columns == table.columns) {
+            Some((_, tables)) => tables.push(table),
+            None => blocks.push((&table.columns, vec![table])),
+        }
+    }
+    let texts: Vec<String> = blocks.into_iter().map(|(columns, tables)| block(columns, &tables)).collect();
+    texts.join("\r\n")
+}
+
+fn block(columns: &[Column], tables: &[&Table]) -> String {
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
-    let heads = document.tables.first().map(|table| table.columns.as_slice()).unwrap_or_default();
-    let head = std::iter::once("group").chain(heads.iter().map(|column| column.title));
+    let head = std::iter::once("group").chain(columns.iter().map(|column| column.title));
     // Writing into memory cannot fail, and every row has as many cells as there are columns.
     let _ = writer.write_record(head);
-    for table in &document.tables {
+    for table in tables {
         for row in &table.rows {
             let cells = row.iter().map(|cell| match cell {
                 Cell::Figure(text) => text.clone(),

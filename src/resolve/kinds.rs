@@ -215,7 +215,7 @@ pub static KINDS: &[KindSpec] = &[
         naming: Naming::Needed,
         text: true,
         within: &[FILE],
-        properties: &[p("length", LENGTH, "of the nail")],
+        properties: &[p("length", LENGTH, "of the nail"), p("box", Takes::Count, "how many a box holds")],
         open: None,
     },
     KindSpec {
@@ -226,6 +226,7 @@ pub static KINDS: &[KindSpec] = &[
         within: &[FILE],
         properties: &[
             p("length", LENGTH, "of the screw"),
+            p("box", Takes::Count, "how many a box holds"),
             p(
                 "plug",
                 LENGTH,
@@ -499,15 +500,6 @@ pub static KINDS: &[KindSpec] = &[
         open: None,
     },
     KindSpec {
-        word: "back",
-        doc: "a panel behind the carcass",
-        naming: Naming::Alone,
-        text: false,
-        within: &["unit", "carcass"],
-        properties: &[p("stock", Takes::Member("sheet"), "the sheet it is cut from")],
-        open: None,
-    },
-    KindSpec {
         word: "cleat",
         doc: "a strip of the sheet under the rear edge of every shelf but the bottom one, between the sides",
         naming: Naming::Alone,
@@ -622,6 +614,7 @@ pub static KINDS: &[KindSpec] = &[
             p("coats", Takes::Members("coating"), "in their order"),
             p("loss", Takes::Quantity(Dim::NONE), "what stays in tray and brush"),
             p("caulk", Takes::Member("caulk"), "where open faces meet the wall"),
+            p("filler", Takes::Member("filler"), "in nail holes"),
         ],
         open: None,
     },

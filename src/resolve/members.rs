@@ -30,14 +30,12 @@ struct Declarer<'a> {
     sink: &'a mut Sink,
 }
 
-pub(super) fn program(library: &Parsed, parsed: &Parsed, sink: &mut Sink) -> Program {
+pub(super) fn program(library: &[Entry], parsed: &Parsed, sink: &mut Sink) -> Program {
     let mut declarer = Declarer { nodes: Vec::new(), sink };
-    let mut parent = None;
-    for file in [library, parsed] {
-        let head = Span::new(file.file, 0, 0);
-        parent = Some(declarer.member(&FILE_KIND, None, None, head, parent, None, vec![&file.items]));
-    }
-    Program { nodes: declarer.nodes, root: parent.unwrap_or(NodeId(0)) }
+    let head = Span::new(parsed.file, 0, 0);
+    let outer = declarer.member(&FILE_KIND, None, None, head, None, None, vec![library]);
+    let root = declarer.member(&FILE_KIND, None, None, head, Some(outer), None, vec![&parsed.items]);
+    Program { nodes: declarer.nodes, root }
 }
 
 impl Declarer<'_> {

@@ -8,7 +8,7 @@ pub use kinds::{FILE, FILE_KIND, KINDS, KindSpec, Naming, PropertySpec, Takes, k
 
 use crate::diag::Sink;
 use crate::source::Span;
-use crate::syntax::{Expr, Ident, Parsed, Path, Text};
+use crate::syntax::{Entry, Expr, Ident, Parsed, Path, Text};
 use std::sync::Arc;
 
 /// A member of the program.
@@ -110,9 +110,9 @@ pub struct Program {
 
 impl Program {
     /// Builds the program of a parsed file inside a library, whose names the file can use and may take for its own;
-    /// messages go to the sink.
+    /// messages go to the sink. The library is the items of all its files.
     #[must_use]
-    pub fn new(library: &Parsed, parsed: &Parsed, sink: &mut Sink) -> Self {
+    pub fn new(library: &[Entry], parsed: &Parsed, sink: &mut Sink) -> Self {
         members::program(library, parsed, sink)
     }
 

@@ -144,7 +144,14 @@ fn finished(subject: Subject<'_>, part: &Part) -> Option<String> {
 
 /// The edges that are not eased because facing covers them.
 fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
-    let mut remarks = Vec::new();
+    let mut remarks: Vec<String> = part
+        .as_built
+        .iter()
+        .map(|built| {
+            let because = built.because.as_ref().map(|because| format!(" ({because})")).unwrap_or_default();
+            format!("as built; derived {} {}{because}", built.name, subject.print(built.derived.value))
+        })
+        .collect();
     let faced = subject.model.runs.iter().any(|run| {
         run.facing.is_some() && part.path.strip_prefix(&*run.name).is_some_and(|rest| rest.starts_with('.'))
     });
@@ -278,7 +285,7 @@ fn make(subject: Subject<'_>) -> Output {
             foot: Some(foot),
         });
     }
-    Output { json: serde_json::to_value(&list).unwrap_or_default(), document }
+    Output { json: serde_json::to_value(&list).unwrap_or_default(), document, calendar: None }
 }
 
 /// `a.one.shelf.top`, `a.one.shelf.low`, `a.two.shelf.top`, `a.two.shelf.low` as one line: `a.one, a.two: top, low`.

@@ -37,6 +37,8 @@ pub struct HardwareItem {
     pub count: usize,
     /// How many to buy.
     pub buy: usize,
+    /// How many boxes that is, where it is stated what a box holds.
+    pub boxes: Option<usize>,
     /// The rows, equal ones together.
     pub rows: Vec<HardwareRow>,
     /// How deep a screw holds in a stud: its length less the cleat and the lining; the least of all rows.
@@ -99,12 +101,14 @@ fn item(subject: Subject<'_>, fastener: Option<usize>, rows: &[&Row]) -> Hardwar
         rule,
         joints: rows.iter().map(|row| [row.guest.clone(), row.host.clone()]).collect(),
     });
+    // Screws are counted as they are: none is lost to a nailer.
+    let buy = if screw { count } else { with_spares(count, SPARE_SHARE) };
     HardwareItem {
         name: stated.map(|stated| stated.name.to_string()),
         length: length.map(|length| subject.json(length.value)),
         count,
-        // Screws into studs are bought by the box too, but none is lost to a nailer: they are counted as they are.
-        buy: if screw { count } else { with_spares(count, SPARE_SHARE) },
+        buy,
+        boxes: stated.and_then(|stated| stated.per_box).map(|holds| buy.div_ceil(holds.max(1))),
         rows: made.collect(),
         grip: length
             .filter(|_| screw)
@@ -159,6 +163,8 @@ fn make(subject: Subject<'_>) -> Output {
             (Some(_), true) => format!("{} in all", item.count),
             (Some(_), false) => format!("{} in all; buy {}", item.count, item.buy),
         };
+        let boxes = item.boxes.map(|boxes| format!(": {boxes} {}", if boxes == 1 { "box" } else { "boxes" }));
+        let foot = foot + &boxes.unwrap_or_default();
         document.tables.push(Table {
             caption: format!("{name}{length}{}", grip.unwrap_or_default()),
             columns: vec![
@@ -173,5 +179,5 @@ fn make(subject: Subject<'_>) -> Output {
             foot: Some(foot),
         });
     }
-    Output { json: serde_json::to_value(&hardware).unwrap_or_default(), document }
+    Output { json: serde_json::to_value(&hardware).unwrap_or_default(), document, calendar: None }
 }

@@ -140,5 +140,5 @@ fn make(subject: Subject<'_>) -> Output {
         revision: project.revision.as_deref().map(str::to_owned),
         units,
     };
-    Output { json: serde_json::to_value(&list).unwrap_or_default(), document }
+    Output { json: serde_json::to_value(&list).unwrap_or_default(), document, calendar: None }
 }

@@ -1,14 +1,16 @@
 //! The sheets: what the person takes to the saw and the bench. One file each: a typed value, and its document.
 
 mod cut_list;
+mod finish;
 mod hardware;
 mod marks;
 mod parts;
 
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid};
+pub use finish::{AreaRow, Finishing, ProductRow};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};
 pub use marks::{MarkRow, Marking, UnitMarks};
-pub use parts::{BlankRow, FinishedWidth, PartList, PartRow, Position};
+pub use parts::{BlankRow, FaceAreas, FastenerRow, FinishedWidth, JointRow, PartList, PartRow, Position};
 
 use crate::document::{CAUTIONS, Document};
 use crate::eval::Model;
@@ -61,9 +63,21 @@ impl Subject<'_> {
             "Sizes in {unit} to the nearest {step}, thickness x width x length, length along the grain. A ~ stands before \
              a size that is rounded."
         );
+        let mut facts = vec![about, sizes];
+        let walls = &self.model.walls;
+        let unread = |run: &&crate::eval::Run| {
+            run.wall.and_then(|wall| walls.get(wall)).is_some_and(|wall| !wall.unread.is_empty())
+        };
+        let provisional: Vec<&str> = self.model.runs.iter().filter(unread).map(|run| &*run.name).collect();
+        if !provisional.is_empty() {
+            facts.push(format!(
+                "PROVISIONAL: readings of the wall are not taken yet; all sizes of {} may still change.",
+                provisional.join(", ")
+            ));
+        }
         Document {
             title: title.to_owned(),
-            facts: vec![about, sizes],
+            facts,
             tables: Vec::new(),
             notes: CAUTIONS.iter().map(|caution| (*caution).to_owned()).collect(),
         }
@@ -77,6 +91,8 @@ pub struct Output {
     pub json: serde_json::Value,
     /// The document.
     pub document: Document,
+    /// What it has of dates, as iCalendar; `None` where it has none.
+    pub calendar: Option<String>,
 }
 
 /// A kind of sheet.
@@ -91,7 +107,7 @@ pub struct Sheet {
 }
 
 /// All sheets.
-pub static SHEETS: &[Sheet] = &[cut_list::SHEET, parts::SHEET, marks::SHEET, hardware::SHEET];
+pub static SHEETS: &[Sheet] = &[cut_list::SHEET, parts::SHEET, marks::SHEET, hardware::SHEET, finish::SHEET];
 
 /// The sheet of this name.
 #[must_use]

@@ -3,15 +3,17 @@
 use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::Len;
-use crate::parts::{Part, Stock, UnitId};
-use crate::quantity::JsonLength;
+use crate::parts::{Contact, Faces, Joint, JointKind, Part, PartId, Row, Stock, Surface, UnitId};
+use crate::quantity::{JsonLength, decimal};
+use schemars::JsonSchema;
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// The sheet.
 pub(super) const SHEET: Sheet = Sheet { name: "parts", about: "every part with its size and place", make };
 
 /// All parts.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct PartList {
     /// The project's title.
     pub project: Option<String>,
@@ -22,7 +24,7 @@ pub struct PartList {
 }
 
 /// A part.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct PartRow {
     /// Its path of names.
     pub path: String,
@@ -44,10 +46,59 @@ pub struct PartRow {
     pub blank: Option<BlankRow>,
     /// Where its lower, left, rear corner lies in its unit, or in its run.
     pub position: Position,
+    /// Its faces by what they meet, in square millimetres; they sum to the surface of the part.
+    pub faces: FaceAreas,
+    /// The joints in which it is held.
+    pub held_by: Vec<JointRow>,
+    /// The nails and screws that hold it, by the part that they go into.
+    pub fasteners: Vec<FastenerRow>,
+}
+
+/// Areas of the faces of a part by what they meet, in square millimetres, as decimals.
+#[derive(Clone, Debug, Default, Serialize, JsonSchema)]
+pub struct FaceAreas {
+    /// Seen: they are painted.
+    pub open: String,
+    /// Glued to another part.
+    pub glued: String,
+    /// Against another part, without glue.
+    pub butted: String,
+    /// Against a wall.
+    pub wall: String,
+    /// On the floor.
+    pub floor: String,
+    /// In air that nobody reaches.
+    pub closed: String,
+}
+
+/// A joint in which a part is held.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct JointRow {
+    /// The part that holds it.
+    pub host: String,
+    /// `dado`, `rabbet` or `butt`.
+    pub kind: &'static str,
+    /// From the host's bottom end to the underside of the part.
+    pub at: JsonLength,
+    /// Depth of a dado or rabbet.
+    pub depth: Option<JsonLength>,
+    /// Width of a dado.
+    pub width: Option<JsonLength>,
+}
+
+/// A row of fasteners that holds a part.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct FastenerRow {
+    /// The part, wall or unit that they go into.
+    pub host: String,
+    /// The nail or screw; `None` where none is stated.
+    pub fastener: Option<String>,
+    /// How many.
+    pub count: usize,
 }
 
 /// A finished width of a part that is fitted on site.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct FinishedWidth {
     /// `low`, `middle`, `high`, `left` or `right`.
     pub at: &'static str,
@@ -56,7 +107,7 @@ pub struct FinishedWidth {
 }
 
 /// What is cut in the shop.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct BlankRow {
     /// Across the grain.
     pub width: JsonLength,
@@ -65,7 +116,7 @@ pub struct BlankRow {
 }
 
 /// A place in a unit, seen from the front.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Position {
     /// From the left face.
     pub x: JsonLength,
@@ -85,7 +136,15 @@ pub(super) fn stock_name(subject: Subject<'_>, stock: Stock) -> String {
     .unwrap_or_default()
 }
 
-fn row(subject: Subject<'_>, part: &Part, group: &str) -> PartRow {
+/// What the rows are made from besides the parts: found once for all of them.
+struct Beside<'a> {
+    faces: BTreeMap<PartId, &'a Surface>,
+    whole: Option<&'a Faces>,
+    joints: BTreeMap<PartId, Vec<&'a Joint>>,
+    rows: BTreeMap<&'a str, Vec<&'a Row>>,
+}
+
+fn row(subject: Subject<'_>, beside: &Beside<'_>, (id, part): (PartId, &Part), group: &str) -> PartRow {
     let json = |len: Len| subject.json(len.value);
     let (size, place) = (part.size, part.place);
     PartRow {
@@ -103,7 +162,57 @@ fn row(subject: Subject<'_>, part: &Part, group: &str) -> PartRow {
             .collect(),
         blank: part.blank.map(|blank| BlankRow { width: json(blank.width), length: json(blank.length) }),
         position: Position { x: json(place.x), y: json(place.y), z: json(place.z) },
+        faces: beside.whole.zip(beside.faces.get(&id)).map(|(f, s)| face_areas(f, s)).unwrap_or_default(),
+        held_by: beside
+            .joints
+            .get(&id)
+            .into_iter()
+            .flatten()
+            .map(|joint| joint_row(subject, joint))
+            .collect(),
+        fasteners: beside
+            .rows
+            .get(part.path.as_str())
+            .into_iter()
+            .flatten()
+            .map(|row| fastener_row(subject, row))
+            .collect(),
     }
+}
+
+fn face_areas(faces: &Faces, surface: &Surface) -> FaceAreas {
+    let mut ticks = [0_i128; 6];
+    for patch in &surface.patches {
+        let index = match patch.contact {
+            Contact::Open => 0,
+            Contact::Glued(_) => 1,
+            Contact::Butted(_) => 2,
+            Contact::Wall => 3,
+            Contact::Floor => 4,
+            Contact::Closed => 5,
+        };
+        if let Some(sum) = ticks.get_mut(index) {
+            *sum += patch.ticks();
+        }
+    }
+    let [open, glued, butted, wall, floor, closed] = ticks.map(|ticks| decimal(faces.area(ticks), 3));
+    FaceAreas { open, glued, butted, wall, floor, closed }
+}
+
+fn joint_row(subject: Subject<'_>, joint: &Joint) -> JointRow {
+    let (kind, depth, width) = match joint.kind {
+        JointKind::Dado { depth, width } => ("dado", Some(depth), Some(width)),
+        JointKind::Rabbet { depth } => ("rabbet", Some(depth), None),
+        JointKind::Butt => ("butt", None, None),
+    };
+    let json = |len: Len| subject.json(len.value);
+    let host = subject.graph.part(joint.host).map_or_else(String::new, |host| host.path.clone());
+    JointRow { host, kind, at: json(joint.at), depth: depth.map(json), width: width.map(json) }
+}
+
+fn fastener_row(subject: Subject<'_>, row: &Row) -> FastenerRow {
+    let fastener = row.fastener.and_then(|index| subject.graph.fasteners.get(index));
+    FastenerRow { host: row.host.clone(), fastener: fastener.map(|f| f.name.to_string()), count: row.count }
 }
 
 fn cells(subject: Subject<'_>, part: &Part, group: &str) -> Vec<Cell> {
@@ -122,9 +231,26 @@ fn make(subject: Subject<'_>) -> Output {
          wall and the level line) to the part's left, rear, lower corner. Of a part that is fitted on site, the mean size."
             .to_owned(),
     );
+    let faces = graph.faces();
+    let mut beside = Beside {
+        faces: faces
+            .iter()
+            .flat_map(|faces| &faces.surfaces)
+            .map(|surface| (surface.part, surface))
+            .collect(),
+        whole: faces.as_ref(),
+        joints: BTreeMap::new(),
+        rows: BTreeMap::new(),
+    };
+    for joint in &graph.joints {
+        beside.joints.entry(joint.guest).or_default().push(joint);
+    }
+    for row in &graph.rows {
+        beside.rows.entry(&row.guest).or_default().push(row);
+    }
     let mut rows = Vec::new();
-    let mut table = |caption: String, group: &str, parts: Vec<&Part>| {
-        rows.extend(parts.iter().map(|part| row(subject, part, group)));
+    let mut table = |caption: String, group: &str, parts: Vec<(PartId, &Part)>| {
+        rows.extend(parts.iter().map(|part| row(subject, &beside, *part, group)));
         document.tables.push(Table {
             caption,
             columns: vec![
@@ -136,24 +262,34 @@ fn make(subject: Subject<'_>) -> Output {
                 figures("from rear"),
                 figures("from bottom"),
             ],
-            rows: parts.iter().map(|part| cells(subject, part, group)).collect(),
+            rows: parts.iter().map(|(_, part)| cells(subject, part, group)).collect(),
             foot: None,
         });
     };
-    for (index, unit) in graph.units.iter().enumerate() {
-        let id = UnitId(u32::try_from(index).unwrap_or(u32::MAX));
+    // One walk over all parts: those of each unit, then those of each run.
+    let mut of_units: BTreeMap<UnitId, Vec<(PartId, &Part)>> = BTreeMap::new();
+    let mut of_runs: Vec<(PartId, &Part)> = Vec::new();
+    for (index, part) in graph.parts.iter().enumerate() {
+        let id = PartId(u32::try_from(index).unwrap_or(u32::MAX));
+        match part.unit {
+            Some(unit) => of_units.entry(unit).or_default().push((id, part)),
+            None => of_runs.push((id, part)),
+        }
+    }
+    for (id, parts) in of_units {
+        let Some(unit) = graph.unit(id) else { continue };
         let [width, height, depth, clear] =
             [unit.width, unit.height, unit.depth, unit.clear].map(|len| subject.print(len.value));
         let caption = format!(
             "{}: {width} wide, {height} high, {depth} deep; {clear} clear between the sides",
             unit.path
         );
-        table(caption, &unit.path, graph.parts_of(id).collect());
+        table(caption, &unit.path, parts);
     }
     for run in &graph.runs {
         let prefix = format!("{}.", run.path);
-        let of_run = graph.parts.iter().filter(|part| part.unit.is_none() && part.path.starts_with(&prefix));
-        let parts: Vec<&Part> = of_run.collect();
+        let parts: Vec<(PartId, &Part)> =
+            of_runs.iter().filter(|(_, part)| part.path.starts_with(&prefix)).copied().collect();
         if !parts.is_empty() {
             table(format!("{}: parts of the run", run.path), &run.path, parts);
         }
@@ -164,5 +300,5 @@ fn make(subject: Subject<'_>) -> Output {
         revision: project.revision.as_deref().map(str::to_owned),
         parts: rows,
     };
-    Output { json: serde_json::to_value(&list).unwrap_or_default(), document }
+    Output { json: serde_json::to_value(&list).unwrap_or_default(), document, calendar: None }
 }

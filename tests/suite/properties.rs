@@ -96,3 +96,91 @@ fn gaps_and_units_fill_the_run() {
         })
         .unwrap();
 }
+
+#[test]
+fn the_faces_of_every_part_are_a_partition() {
+    let strategy = (
+        400_i128..1200,
+        600_i128..2400,
+        200_i128..400,
+        1_usize..6,
+        any::<(bool, bool, bool, bool)>(),
+        1_usize..4,
+    );
+    runner(120)
+        .run(&strategy, |(width, height, depth, shelves, (cleat, top, facing, stretcher), units)| {
+            let marks: String =
+                (0..shelves).map(|n| format!(" m{n} = {}mm,", 80 + n as i128 * (height - 160) / shelves as i128)).collect();
+            let option = |is: bool, text: &str| if is { text.to_owned() } else { String::new() };
+            let text = format!(
+                "board ash {{ thickness = 20mm }}\nsheet ply {{ thickness = 18mm }}\nstick s {{{marks} }}\n\
+                 run r {{\n  each unit {{ shelves = s, width = {width}mm, height = {height}mm, depth = {depth}mm{}{}{} }}\n{}{}}}\n",
+                option(cleat, ", cleat { height = 30mm }"),
+                option(top, ", top"),
+                option(stretcher, ", stretcher bottom"),
+                "  unit\n".repeat(units),
+                option(facing, "  facing { stock = ash, stile = 45mm, strip = 30mm, bottom_rail = to_floor }\n"),
+            );
+            let compilation = compiled_text(&text);
+            prop_assert!(!compilation.has_errors(), "{:?}\n{}", compilation.diagnostics, text);
+            let faces = compilation.graph.faces().unwrap();
+            prop_assert_eq!(faces.surfaces.len(), compilation.graph.parts.len());
+            for surface in &faces.surfaces {
+                let [x, y, z] = surface.solid.map(|[low, high]| high - low);
+                for (axis, area) in [(0, y * z), (1, x * z), (2, x * y)] {
+                    for outward in [false, true] {
+                        let patches: Vec<_> =
+                            surface.patches.iter().filter(|p| p.axis == axis && p.outward == outward).collect();
+                        prop_assert_eq!(patches.iter().map(|patch| patch.ticks()).sum::<i128>(), area);
+                        // No two rectangles share an area.
+                        for (i, a) in patches.iter().enumerate() {
+                            for b in patches.iter().skip(i + 1) {
+                                let apart = (0..2).any(|d| a.sides[d][1] <= b.sides[d][0] || b.sides[d][1] <= a.sides[d][0]);
+                                prop_assert!(apart, "{a:?} {b:?}");
+                            }
+                        }
+                    }
+                }
+            }
+            // What the shelf list paints, glues and hides is all that the faces have.
+            let all: i128 = faces.surfaces.iter().flat_map(|s| &s.patches).map(|patch| patch.ticks()).sum();
+            let boxes: i128 = faces
+                .surfaces
+                .iter()
+                .map(|s| {
+                    let [x, y, z] = s.solid.map(|[low, high]| high - low);
+                    2 * (x * y + y * z + x * z)
+                })
+                .sum();
+            prop_assert_eq!(all, boxes);
+            Ok(())
+        })
+        .unwrap();
+}
+
+#[test]
+fn counts_by_unit_sum_to_counts_of_the_project() {
+    for file in ["examples/sewing-room/sewing_room.scant", "examples/alcove-pair/alcove_pair.scant"] {
+        let graph = crate::compiled(file).graph;
+        let total: usize = graph.rows.iter().map(|row| row.count).sum();
+        let of_unit = |path: &str| -> usize {
+            let prefix = format!("{path}.");
+            graph.rows.iter().filter(|row| row.guest.starts_with(&prefix)).map(|row| row.count).sum()
+        };
+        let units: usize = graph.units.iter().map(|unit| of_unit(&unit.path)).sum();
+        let prefixes: Vec<String> = graph.units.iter().map(|unit| format!("{}.", unit.path)).collect();
+        let inside = |guest: &str| prefixes.iter().any(|prefix| guest.starts_with(prefix));
+        let runs: usize = graph.rows.iter().filter(|row| !inside(&row.guest)).map(|row| row.count).sum();
+        assert_eq!(units + runs, total);
+        let measured: usize = graph
+            .measures()
+            .iter()
+            .filter(|(path, _)| path.starts_with("hardware.") && path.ends_with(".count"))
+            .map(|(_, measure)| match measure.value {
+                scantling::parts::MeasureValue::Count(count, _) => count,
+                _ => 0,
+            })
+            .sum();
+        assert_eq!(measured, total);
+    }
+}

@@ -161,3 +161,23 @@ fn the_readme_shows_what_the_program_prints() {
     }
     assert!(run >= 6, "the README has lost commands");
 }
+
+/// The schema of `show parts --format json` stands in the repository, is made from the types, and holds for both examples.
+#[test]
+fn the_part_list_keeps_its_schema() {
+    const PATH: &str = "grammar/parts.schema.json";
+    let schema = serde_json::to_value(schemars::schema_for!(scantling::sheets::PartList)).unwrap();
+    let text = format!("{schema:#}\n");
+    if std::env::var_os("UPDATE_REFERENCE").is_some() {
+        std::fs::write(root().join(PATH), &text).unwrap();
+    }
+    assert!(read(PATH) == text, "{PATH} is stale: run `UPDATE_REFERENCE=1 cargo test schema`");
+    let validator = jsonschema::validator_for(&schema).unwrap();
+    for file in ["examples/sewing-room/sewing_room.scant", "examples/alcove-pair/alcove_pair.scant"] {
+        let list = crate::figures::Figures::of(file).sheet("parts");
+        let faults: Vec<String> = validator.iter_errors(&list).map(|fault| fault.to_string()).collect();
+        assert_eq!(faults, [""; 0], "{file}");
+    }
+    let wrong = serde_json::json!({ "project": null, "revision": null, "parts": [{ "path": 3 }] });
+    assert!(!validator.is_valid(&wrong));
+}

@@ -34,6 +34,36 @@ pub struct Model {
     pub runs: Vec<Run>,
     /// Carcasses that stand alone, by name.
     pub carcasses: Vec<Carcass>,
+    /// Warnings that are taken.
+    pub accepts: Vec<Accept>,
+    /// What was measured on parts as they were built.
+    pub found: Vec<Found>,
+}
+
+/// A warning that is taken for a member.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Accept {
+    /// The slug of the warning.
+    pub slug: Arc<str>,
+    /// The path of the member; empty for the whole file.
+    pub path: String,
+    /// Why.
+    pub because: Option<Arc<str>>,
+    /// Where it is stated.
+    pub span: Span,
+}
+
+/// A size of a part as it was built.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Found {
+    /// The path of the measure.
+    pub path: String,
+    /// Where it is stated.
+    pub span: Span,
+    /// What was measured.
+    pub value: Len,
+    /// Why it differs.
+    pub because: Option<Arc<str>>,
 }
 
 /// What the whole file is about.
@@ -222,8 +252,6 @@ pub struct Carcass {
     pub top_stretcher: Option<Stretcher>,
     /// Whether a top lies in rabbets at the ends of the sides.
     pub top: bool,
-    /// A panel behind it, by its sheet.
-    pub back: Option<SheetId>,
     /// How shelves are held in the sides.
     pub dado: Dado,
     /// How its parts are held to each other and to the wall.
@@ -312,6 +340,8 @@ impl Model {
             finish: None,
             runs: Vec::new(),
             carcasses: Vec::new(),
+            accepts: Vec::new(),
+            found: Vec::new(),
         }
     }
 }
@@ -387,7 +417,6 @@ impl Carcass {
             bottom_stretcher: None,
             top_stretcher: None,
             top: false,
-            back: None,
             dado,
             joins: Joins::default(),
             contents: Vec::new(),

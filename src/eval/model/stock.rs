@@ -54,6 +54,8 @@ pub struct Fastener {
     pub text: Option<Arc<str>>,
     /// Its length.
     pub length: Option<Len>,
+    /// How many a box holds.
+    pub per_box: Option<usize>,
     /// Whether it is a screw.
     pub screw: bool,
     /// For a screw in a plug: how deep it holds past the lining.
@@ -116,6 +118,8 @@ pub struct Finish {
     pub loss: Rational,
     /// Where open faces meet the wall.
     pub caulk: Option<Caulk>,
+    /// The name of what fills nail holes.
+    pub filler: Option<Arc<str>>,
 }
 
 /// The shop's tools and who works in it.

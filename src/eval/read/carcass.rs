@@ -45,7 +45,6 @@ impl Reader<'_> {
             bottom_stretcher,
             top_stretcher,
             top: self.program.children(id, "top").next().is_some(),
-            back: self.back(id),
             dado,
             joins: Joins {
                 shelf_to_side: self.join(id, "shelf", "side"),
@@ -58,11 +57,6 @@ impl Reader<'_> {
             contents: self.contents(id),
             load: self.load(id),
         })
-    }
-
-    fn back(&mut self, carcass: NodeId) -> Option<SheetId> {
-        let id = self.program.children(carcass, "back").next()?;
-        self.stock(id)
     }
 
     fn contents(&mut self, carcass: NodeId) -> Vec<Contents> {

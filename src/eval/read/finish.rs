@@ -26,7 +26,11 @@ impl Reader<'_> {
             Some(Value::Member(caulk)) => self.caulk(caulk),
             _ => None,
         };
-        Some(Finish { coats, loss, caulk })
+        let filler = match self.value(id, "filler") {
+            Some(Value::Member(filler)) => self.name(filler),
+            _ => None,
+        };
+        Some(Finish { coats, loss, caulk, filler })
     }
 
     fn coating(&mut self, id: NodeId) -> Option<Coating> {

@@ -2,6 +2,7 @@
 
 use super::codes;
 use super::expr::Evaluator;
+use super::intent;
 use super::ledger::{Ledger, Len};
 use super::model::{Amount, Model, Project, Run, SheetId};
 use super::value::Value;
@@ -81,7 +82,22 @@ impl Reader<'_> {
                 self.eval.value(id, index);
             }
         }
-        Model { project, sheets, boards, fasteners, glues, walls, shop, finish, runs, carcasses }
+        let accepts = intent::accepts(self.program);
+        let found = intent::found(self.program, &mut self.eval);
+        Model {
+            project,
+            sheets,
+            boards,
+            fasteners,
+            glues,
+            walls,
+            shop,
+            finish,
+            runs,
+            carcasses,
+            accepts,
+            found,
+        }
     }
 
     /// The members of a kind of the file and of the library, in the order of their names; those of the file first where

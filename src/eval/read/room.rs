@@ -36,6 +36,8 @@ impl Reader<'_> {
             _ => Return::Wall,
         });
         let program = self.program;
+        // One walks the room in this order: level line and floor, six widths, ceiling.
+        let floor = self.floor(room, id, &mut unread);
         let mut readings = Vec::new();
         for height in HEIGHTS {
             let named =
@@ -47,13 +49,14 @@ impl Reader<'_> {
         let ceiling = self.nearest(room, id, "ceiling");
         let ceiling =
             ceiling.map(|id| self.profile(id, "above", "the ceiling", &mut unread)).unwrap_or_default();
-        let floor = self.floor(room, id, &mut unread);
         let fixing = match self.value(id, "fixing") {
             Some(Value::Word("masonry")) => Fixing::Masonry,
             _ => Fixing::Studs,
         };
+        let name = format!("{}.{}", self.name(room)?, self.name(id)?);
+        self.not_read(&name, &unread);
         Some(Wall {
-            name: format!("{}.{}", self.name(room)?, self.name(id)?).into(),
+            name: name.into(),
             head: program.node(id).head,
             returns,
             shared: matches!(self.value(id, "lean"), Some(Value::Word("shared"))),
@@ -65,6 +68,27 @@ impl Reader<'_> {
             ceiling,
             unread,
         })
+    }
+
+    /// Says what is still to be read, in the order in which one walks the room.
+    fn not_read(&mut self, wall: &str, unread: &[Unread]) {
+        let Some(first) = unread.first() else { return };
+        let count =
+            if unread.len() == 1 { "1 reading".to_owned() } else { format!("{} readings", unread.len()) };
+        let verb = if unread.len() == 1 { "is" } else { "are" };
+        let mut diagnostic =
+            Diagnostic::new(&codes::NOT_READ, format!("{count} of `{wall}` {verb} not taken yet"));
+        diagnostic = diagnostic.at(first.span, "to be read");
+        for other in unread.iter().skip(1) {
+            diagnostic = diagnostic.and_at(other.span, "to be read");
+        }
+        let list: Vec<String> = unread
+            .iter()
+            .enumerate()
+            .map(|(index, unread)| format!("{}. {}", index + 1, unread.what))
+            .collect();
+        let help = "what depends on them is provisional; write each in place of its `?`";
+        self.eval.sink.push(diagnostic.note(list.join("\n")).about(wall).help(help));
     }
 
     /// The floor or ceiling of the wall itself, else that of the room.

@@ -130,10 +130,14 @@ impl Reader<'_> {
             for id in self.everywhere(kind) {
                 let Some(name) = self.name(id) else { continue };
                 let length = self.length(id, "length", Sign::Positive);
+                let per_box = match self.amount(id, "box") {
+                    Some(count) => num_traits::ToPrimitive::to_usize(&count.value.value.to_integer()),
+                    None => None,
+                };
                 let screw = kind == "screw";
                 let plug = if screw { self.length(id, "plug", Sign::Positive) } else { None };
                 self.positions.insert(id, fasteners.len());
-                fasteners.push(Fastener { name, text: self.text(id), length, screw, plug });
+                fasteners.push(Fastener { name, text: self.text(id), length, per_box, screw, plug });
             }
         }
         fasteners

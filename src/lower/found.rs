@@ -1,0 +1,50 @@
+//! Parts as they were built: a measured size takes the place of the derived one, which is kept beside it.
+
+use super::Lowering;
+use crate::diag::{Diagnostic, nearest};
+use crate::eval::{Found, codes};
+use crate::parts::{AsBuilt, Part};
+
+impl Lowering<'_> {
+    pub(super) fn found(&mut self) {
+        for found in &self.model.found {
+            let (path, dimension) = found.path.rsplit_once('.').unwrap_or(("", &found.path));
+            let Some(part) = self.graph.parts.iter_mut().find(|part| part.path == path) else {
+                self.no_such_part(found, path);
+                continue;
+            };
+            if !as_built(part, dimension, found) {
+                let message = format!("`{path}` has no `{dimension}` that could be measured");
+                let diagnostic = Diagnostic::new(&codes::NO_SUCH_PART, message).at(found.span, "");
+                self.sink.push(diagnostic.help("a part has `length`, `width` and `thickness`"));
+            }
+        }
+    }
+
+    fn no_such_part(&mut self, found: &Found, path: &str) {
+        // Where parts are missing because of an error, that error has been told.
+        if self.sink.has_errors() {
+            return;
+        }
+        let diagnostic =
+            Diagnostic::new(&codes::NO_SUCH_PART, format!("there is no part `{path}`")).at(found.span, "");
+        let known = self.graph.parts.iter().map(|part| part.path.as_str());
+        self.sink.push(match nearest(path, known) {
+            Some(near) => diagnostic.help(format!("did you mean `{near}`?")),
+            None => diagnostic.help("`scantling show parts FILE` lists all parts"),
+        });
+    }
+}
+
+/// Puts a measured size in the place of the derived one; `false` where the part has no such size.
+fn as_built(part: &mut Part, dimension: &str, found: &Found) -> bool {
+    let (name, size) = match dimension {
+        "length" => ("length", &mut part.size.length),
+        "width" => ("width", &mut part.size.width),
+        "thickness" => ("thickness", &mut part.size.thickness),
+        _ => return false,
+    };
+    let derived = std::mem::replace(size, found.value);
+    part.as_built.push(AsBuilt { name, derived, because: found.because.clone() });
+    true
+}

@@ -1,0 +1,416 @@
+//! The faces of all parts as a partition: each is cut into rectangles by what touches it, and the rectangles sum to the
+//! face exactly. Paint, glue, caulk and hidden faces all read this one partition.
+//!
+//! Places are whole ticks of a common unit, so that nothing is rounded. A guest that is housed in a host overlaps it:
+//! what lies inside the host is glued, and so is the rectangle that the guest takes of the host's face.
+
+use super::{Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
+use crate::eval::Return;
+use crate::quantity::{Length, Rational};
+use num_rational::Ratio;
+use std::collections::BTreeSet;
+
+/// Farther than any building, in ticks.
+const FAR: i128 = i128::MAX / 4;
+
+/// What a rectangle of a face meets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Contact {
+    /// Glue, and the part beyond it.
+    Glued(PartId),
+    /// Another part, without glue.
+    Butted(PartId),
+    /// A wall.
+    Wall,
+    /// The floor.
+    Floor,
+    /// Air that nobody reaches: the kick space, the space behind a crown, the gap between an end side and its wall.
+    Closed,
+    /// The air of the room: it is painted.
+    Open,
+}
+
+/// A rectangle of a face.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Patch {
+    /// The direction that the face looks in: 0 for x, 1 for y, 2 for z.
+    pub axis: usize,
+    /// Whether it looks to greater values: right, front, up.
+    pub outward: bool,
+    /// Its lower and upper ends along the other two directions, in their order, in ticks.
+    pub sides: [[i128; 2]; 2],
+    /// What it meets.
+    pub contact: Contact,
+}
+
+/// All rectangles of one part.
+#[derive(Clone, Debug)]
+pub struct Surface {
+    /// The part.
+    pub part: PartId,
+    /// Its box: lower and upper ends in x, y, z, in ticks.
+    pub solid: [[i128; 2]; 3],
+    /// The rectangles of its six faces.
+    pub patches: Vec<Patch>,
+}
+
+/// The faces of all parts.
+#[derive(Clone, Debug, Default)]
+pub struct Faces {
+    /// Ticks in a millimetre.
+    scale: i128,
+    /// By part, in the order of the graph.
+    pub surfaces: Vec<Surface>,
+}
+
+impl Patch {
+    /// Its area in square ticks.
+    #[must_use]
+    pub fn ticks(&self) -> i128 {
+        self.sides.iter().map(|[low, high]| high.saturating_sub(*low)).fold(1, i128::saturating_mul)
+    }
+}
+
+impl Faces {
+    /// Square ticks as square millimetres.
+    #[must_use]
+    pub fn area(&self, ticks: i128) -> Rational {
+        Ratio::new(ticks, self.scale.saturating_mul(self.scale).max(1))
+    }
+
+    /// Ticks as a length.
+    #[must_use]
+    pub fn length(&self, ticks: i128) -> Length {
+        Length::from_mm(Ratio::new(ticks, self.scale.max(1)))
+    }
+
+    /// The runs of caulk on a part: where its open faces meet the wall behind the units, by the direction of the face.
+    #[must_use]
+    pub fn wall_edges(&self, surface: &Surface) -> [i128; 3] {
+        let mut edges = [0; 3];
+        for patch in surface.patches.iter().filter(|patch| patch.contact == Contact::Open) {
+            // The y direction is the second of x and y, and the first of y and z.
+            let (y, along) = match patch.axis {
+                0 => (patch.sides[0], patch.sides[1]),
+                2 => (patch.sides[1], patch.sides[0]),
+                _ => continue,
+            };
+            if let Some(edge) = edges.get_mut(patch.axis).filter(|_| y[0] == 0) {
+                *edge += along[1] - along[0];
+            }
+        }
+        edges
+    }
+}
+
+/// A box that is no part: closed air, a wall.
+struct Volume {
+    solid: [[i128; 2]; 3],
+    contact: Contact,
+}
+
+/// Parts and volumes that may touch each other.
+struct Scene<'a> {
+    parts: Vec<(PartId, &'a Part, [[i128; 2]; 3])>,
+    volumes: Vec<Volume>,
+}
+
+impl PartGraph {
+    /// The partition of all faces; `None` where the sizes have no common unit that can be held.
+    #[must_use]
+    pub fn faces(&self) -> Option<Faces> {
+        let scale = self.scale()?;
+        let mut surfaces = Vec::new();
+        for run in &self.runs {
+            let scene = self.scene(scale, &run.units, Some(run))?;
+            surfaces.extend(scene.surfaces(self));
+        }
+        for (index, _) in self.units.iter().enumerate().filter(|(_, unit)| unit.x.is_none()) {
+            let id = UnitId(u32::try_from(index).unwrap_or(u32::MAX));
+            surfaces.extend(self.scene(scale, &[id], None)?.surfaces(self));
+        }
+        surfaces.sort_by_key(|surface| surface.part);
+        Some(Faces { scale, surfaces })
+    }
+
+    /// Ticks in a millimetre: the least common denominator of all sizes and places.
+    fn scale(&self) -> Option<i128> {
+        let mut denominators: BTreeSet<i128> = BTreeSet::new();
+        for part in &self.parts {
+            let (size, place) = (part.size, part.place);
+            let lens = [size.thickness, size.width, size.length, place.x, place.y, place.z];
+            denominators.extend(lens.map(|len| *len.value.mm().denom()));
+        }
+        denominators.extend(self.units.iter().filter_map(|unit| unit.x.map(|x| *x.value.mm().denom())));
+        let mut scale: i128 = 1;
+        for denominator in denominators {
+            let common = gcd(scale, denominator);
+            scale = scale.checked_mul(denominator.checked_div(common)?)?;
+            if scale > 1_000_000_000_000 {
+                return None;
+            }
+        }
+        Some(scale)
+    }
+
+    fn scene<'a>(&'a self, scale: i128, units: &[UnitId], run: Option<&RunPart>) -> Option<Scene<'a>> {
+        let prefix = run.map(|run| format!("{}.", run.path));
+        let mut parts = Vec::new();
+        for (index, part) in self.parts.iter().enumerate() {
+            let of_unit = part.unit.is_some_and(|unit| units.contains(&unit));
+            let of_run =
+                part.unit.is_none() && prefix.as_ref().is_some_and(|prefix| part.path.starts_with(prefix));
+            if (of_unit || of_run) && part.role != Role::CeilingPanel {
+                let id = PartId(u32::try_from(index).unwrap_or(u32::MAX));
+                parts.push((id, part, self.solid(scale, part)?));
+            }
+        }
+        let mut volumes =
+            vec![Volume { solid: [[-FAR, FAR], [-FAR, 0], [-FAR, FAR]], contact: Contact::Wall }];
+        for (position, id) in units.iter().enumerate() {
+            self.unit_volumes(scale, *id, run, &mut volumes)?;
+            if let Some(run) = run {
+                let unit = self.unit(*id)?;
+                let ends = [(position == 0, 0_usize), (position + 1 == units.len(), 1)];
+                for (_, end) in ends.into_iter().filter(|(is, _)| *is) {
+                    self.end_volumes(scale, run, unit, end, &parts, &mut volumes)?;
+                }
+            }
+        }
+        // Stiles and rails all reach the floor, which slopes: where one is modelled a hair lower than its neighbour, its end
+        // is not seen.
+        let ends = [units.first(), units.last()].map(|id| self.unit(*id?));
+        if let [Some(first), Some(last)] = ends {
+            let at = |unit: &Unit| unit.x.map_or(Some(0), |x| ticks(scale, x.value));
+            let right = at(last)?.checked_add(ticks(scale, last.width.value)?)?;
+            let back = ticks(scale, first.depth.value)?;
+            let front = parts
+                .iter()
+                .filter(|(_, part, _)| part.role.is_facing())
+                .map(|(_, _, solid)| solid[1][1])
+                .max();
+            let solid = [[at(first)?, right], [back, front.unwrap_or(back)], [-FAR, 0]];
+            volumes.push(Volume { solid, contact: Contact::Closed });
+        }
+        Some(Scene { parts, volumes })
+    }
+
+    /// A part's box in the run: its thickness, width and length laid along x, y and z as its role stands.
+    fn solid(&self, scale: i128, part: &Part) -> Option<[[i128; 2]; 3]> {
+        let (t, w, l) = (part.size.thickness, part.size.width, part.size.length);
+        let [dx, dy, dz] = match part.role {
+            Role::Side(_) => [t, w, l],
+            Role::Shelf | Role::Top | Role::CeilingPanel => [l, w, t],
+            Role::Cleat | Role::Stretcher(..) | Role::Strip | Role::TopRail | Role::BottomRail => [l, t, w],
+            Role::Stile => [w, t, l],
+        };
+        let shift =
+            part.unit.and_then(|unit| self.unit(unit)?.x).map_or(Some(0), |x| ticks(scale, x.value))?;
+        let mut solid = [[0; 2]; 3];
+        let places = [part.place.x, part.place.y, part.place.z];
+        for (((end, place), size), shift) in solid.iter_mut().zip(places).zip([dx, dy, dz]).zip([shift, 0, 0])
+        {
+            let low = ticks(scale, place.value)?.checked_add(shift)?;
+            *end = [low, low.checked_add(ticks(scale, size.value)?)?];
+        }
+        Some(solid)
+    }
+
+    /// Closed air of one unit: under it, in its kick space, and over its top shelf where a crown closes that.
+    fn unit_volumes(
+        &self,
+        scale: i128,
+        id: UnitId,
+        run: Option<&RunPart>,
+        volumes: &mut Vec<Volume>,
+    ) -> Option<()> {
+        let unit = self.unit(id)?;
+        let at = |length: Length| ticks(scale, length);
+        let left = unit.x.map_or(Some(0), |x| at(x.value))?;
+        let right = left.checked_add(at(unit.width.value)?)?;
+        let depth = [0, at(unit.depth.value)?];
+        let thickness = at(self.sheet(unit.sheet)?.thickness.value)?;
+        let mut closed = |solid| volumes.push(Volume { solid, contact: Contact::Closed });
+        closed([[left, right], depth, [-FAR, 0]]);
+        let shelves = || self.parts_of(id).filter(|part| matches!(part.role, Role::Shelf | Role::Top));
+        let kicked = self.parts_of(id).any(|part| {
+            part.role == Role::BottomRail
+                || matches!(part.role, Role::Stretcher(super::StretcherAt::Bottom, super::Face::Front))
+        });
+        if let (true, Some(bottom)) = (kicked, shelves().next()) {
+            closed([[left + thickness, right - thickness], depth, [-FAR, at(bottom.place.z.value)?]]);
+        }
+        if let (true, Some(top)) = (run.is_some_and(|run| run.crown.is_some()), shelves().last()) {
+            let over = at(top.place.z.value)?.checked_add(at(top.size.thickness.value)?)?;
+            closed([[left + thickness, right - thickness], depth, [over, FAR]]);
+            // Behind the crown lie the ends of the sides and the tops of rails and stiles.
+            closed([[-FAR, FAR], [0, FAR], [at(unit.height.value)?, FAR]]);
+        }
+        Some(())
+    }
+
+    /// The wall beyond an end, and the closed gap between it and the outer side.
+    fn end_volumes(
+        &self,
+        scale: i128,
+        run: &RunPart,
+        unit: &Unit,
+        end: usize,
+        parts: &[(PartId, &Part, [[i128; 2]; 3])],
+        volumes: &mut Vec<Volume>,
+    ) -> Option<()> {
+        let meets = run.ends.get(end).map(|end| end.meets);
+        if meets.is_none_or(|meets| meets == Return::Open) {
+            return Some(());
+        }
+        let left = ticks(scale, unit.x?.value)?;
+        let right = left.checked_add(ticks(scale, unit.width.value)?)?;
+        let depth = ticks(scale, unit.depth.value)?;
+        let (gap, name) = if end == 0 { ([-FAR, left], "left") } else { ([right, FAR], "right") };
+        let path = format!("{}.stile.{name}", run.path);
+        if let Some((_, _, stile)) = parts.iter().find(|(_, part, _)| part.path == path) {
+            let wall = if end == 0 { [-FAR, stile[0][0]] } else { [stile[0][1], FAR] };
+            volumes.push(Volume { solid: [wall, [-FAR, FAR], [-FAR, FAR]], contact: Contact::Wall });
+            volumes.push(Volume { solid: [gap, [0, depth], [-FAR, FAR]], contact: Contact::Closed });
+        }
+        Some(())
+    }
+
+    /// Whether the faces of two parts that touch are glued: facing on carcass, a cleat under its shelf.
+    fn is_glued(&self, a: &Part, b: &Part) -> bool {
+        let facing = a.role.is_facing() != b.role.is_facing();
+        let cleat = |a: &Part, b: &Part| a.role == Role::Cleat && matches!(b.role, Role::Shelf | Role::Top);
+        facing || ((cleat(a, b) || cleat(b, a)) && a.place.z.value != b.place.z.value)
+    }
+}
+
+impl Scene<'_> {
+    fn surfaces(&self, graph: &PartGraph) -> Vec<Surface> {
+        // Parts that may touch a part lie near it in x: sorted by their left ends, only a stretch of the list matters.
+        let mut order: Vec<usize> = (0..self.parts.len()).collect();
+        order.sort_by_key(|index| self.parts.get(*index).map(|(_, _, solid)| solid[0][0]));
+        let widest = self.parts.iter().map(|(_, _, solid)| solid[0][1] - solid[0][0]).max().unwrap_or(0);
+        let mut surfaces = Vec::new();
+        for (id, part, solid) in &self.parts {
+            let from = order.partition_point(|index| {
+                self.parts.get(*index).is_some_and(|(_, _, other)| other[0][0] < solid[0][0] - widest)
+            });
+            let near: Vec<&(PartId, &Part, [[i128; 2]; 3])> = order
+                .iter()
+                .skip(from)
+                .filter_map(|index| self.parts.get(*index))
+                .take_while(|(_, _, other)| other[0][0] <= solid[0][1])
+                .filter(|(other, _, other_solid)| other != id && touches(solid, other_solid))
+                .collect();
+            let mut patches = Vec::new();
+            for axis in 0..3 {
+                for outward in [false, true] {
+                    self.face(graph, part, solid, (axis, outward), &near, &mut patches);
+                }
+            }
+            surfaces.push(Surface { part: *id, solid: *solid, patches });
+        }
+        surfaces
+    }
+
+    /// Cuts one face along the ends of everything that touches it, and says of each rectangle what it meets.
+    fn face(
+        &self,
+        graph: &PartGraph,
+        part: &Part,
+        solid: &[[i128; 2]; 3],
+        (axis, outward): (usize, bool),
+        near: &[&(PartId, &Part, [[i128; 2]; 3])],
+        patches: &mut Vec<Patch>,
+    ) {
+        let (u, v) = others(axis);
+        let [low, high] = pick(solid, axis);
+        let plane = if outward { high } else { low };
+        // What meets the face: parts first, then volumes.
+        let mut meeting: Vec<([[i128; 2]; 2], Contact)> = Vec::new();
+        for (id, other, other_solid) in near {
+            let [low, high] = pick(other_solid, axis);
+            // Where a guest that is housed in a side is flush with it, the side's wood was taken away.
+            let housed = matches!(part.role, Role::Side(_)) && overlaps(solid, other_solid);
+            let flush = housed && plane == if outward { high } else { low };
+            let inside = (low < plane && plane < high) || flush;
+            let beside = if outward { low == plane } else { high == plane };
+            if inside || beside {
+                let glued = inside || graph.is_glued(part, other);
+                let contact = if glued { Contact::Glued(*id) } else { Contact::Butted(*id) };
+                meeting.push(([pick(other_solid, u), pick(other_solid, v)], contact));
+            }
+        }
+        if axis == 2 && !outward && plane <= 0 {
+            meeting.push(([[-FAR, FAR], [-FAR, FAR]], Contact::Floor));
+        }
+        for volume in &self.volumes {
+            let [low, high] = pick(&volume.solid, axis);
+            let beside = if outward { low <= plane && plane < high } else { low < plane && plane <= high };
+            if beside {
+                meeting.push(([pick(&volume.solid, u), pick(&volume.solid, v)], volume.contact));
+            }
+        }
+        let cuts = |direction: usize, at: [i128; 2]| -> Vec<i128> {
+            let ends = meeting.iter().filter_map(|(sides, _)| sides.get(direction)).flatten().copied();
+            let mut cuts: Vec<i128> = ends.filter(|end| at[0] < *end && *end < at[1]).chain(at).collect();
+            cuts.sort_unstable();
+            cuts.dedup();
+            cuts
+        };
+        let (along_u, along_v) = (cuts(0, pick(solid, u)), cuts(1, pick(solid, v)));
+        for (u_low, u_high) in along_u.iter().zip(along_u.iter().skip(1)) {
+            for (v_low, v_high) in along_v.iter().zip(along_v.iter().skip(1)) {
+                let covers = |sides: &[[i128; 2]; 2]| {
+                    sides[0][0] <= *u_low
+                        && *u_high <= sides[0][1]
+                        && sides[1][0] <= *v_low
+                        && *v_high <= sides[1][1]
+                };
+                let contact = meeting
+                    .iter()
+                    .find(|(sides, _)| covers(sides))
+                    .map_or(Contact::Open, |(_, contact)| *contact);
+                let sides = [[*u_low, *u_high], [*v_low, *v_high]];
+                patches.push(Patch { axis, outward, sides, contact });
+            }
+        }
+    }
+}
+
+/// The two directions in the plane of a face.
+fn others(axis: usize) -> (usize, usize) {
+    match axis {
+        0 => (1, 2),
+        1 => (0, 2),
+        _ => (0, 1),
+    }
+}
+
+fn pick(solid: &[[i128; 2]; 3], axis: usize) -> [i128; 2] {
+    solid.get(axis).copied().unwrap_or_default()
+}
+
+fn touches(a: &[[i128; 2]; 3], b: &[[i128; 2]; 3]) -> bool {
+    a.iter().zip(b).all(|(a, b)| a[0] <= b[1] && b[0] <= a[1])
+}
+
+/// Whether two boxes share more than a face.
+fn overlaps(a: &[[i128; 2]; 3], b: &[[i128; 2]; 3]) -> bool {
+    a.iter().zip(b).all(|(a, b)| a[0] < b[1] && b[0] < a[1])
+}
+
+/// A length in whole ticks.
+fn ticks(scale: i128, length: Length) -> Option<i128> {
+    let scaled = length.checked_mul(Rational::from(scale))?.mm();
+    scaled.is_integer().then(|| scaled.to_integer())
+}
+
+/// The greatest common divisor, by Euclid.
+fn gcd(a: i128, b: i128) -> i128 {
+    let (mut a, mut b) = (a, b);
+    while b != 0 {
+        (a, b) = (b, a.checked_rem(b).unwrap_or(0));
+    }
+    a
+}

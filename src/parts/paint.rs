@@ -1,0 +1,256 @@
+//! What is painted, glued and caulked, by run: all read from the partition of the faces.
+
+use super::{Contact, Faces, Hand, Part, PartGraph, Role, Surface};
+use crate::quantity::{Dim, Estimate, Exact, Length, Rational, to_f64};
+use num_traits::{CheckedAdd, CheckedMul};
+use std::collections::BTreeMap;
+
+/// A class of painted faces.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum PaintClass {
+    /// Tops and undersides of shelves.
+    Shelves,
+    /// Cleats.
+    Cleats,
+    /// Sides, as seen from inside.
+    Insides,
+    /// The back of what hangs before an opening: strips, rails, laps of stiles.
+    HiddenBacks,
+    /// Faces of the facing, seen from the room.
+    FacingFaces,
+    /// Edges of the facing.
+    FacingEdges,
+    /// The outer face of a side at an open end.
+    OpenSides,
+    /// A top that is seen from above.
+    Tops,
+    /// Stretchers that are seen.
+    Stretchers,
+    /// The crown: its face times the mean of foot and top edge.
+    Crown,
+}
+
+impl PaintClass {
+    /// What lists call it.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Shelves => "shelves",
+            Self::Cleats => "cleats",
+            Self::Insides => "insides of sides",
+            Self::HiddenBacks => "backs of strips, rails and stile laps",
+            Self::FacingFaces => "faces of the facing",
+            Self::FacingEdges => "edges of the facing",
+            Self::OpenSides => "open sides",
+            Self::Tops => "tops seen from above",
+            Self::Stretchers => "stretchers that are seen",
+            Self::Crown => "crown",
+        }
+    }
+
+    /// Whether it cannot be reached with a brush, or only badly, once the unit is together.
+    #[must_use]
+    pub fn before_assembly(self) -> bool {
+        matches!(self, Self::HiddenBacks)
+    }
+}
+
+/// Where glue goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum GlueClass {
+    /// Into dados and rabbets.
+    Housings,
+    /// Between a cleat and its shelf.
+    Cleats,
+    /// Between facing and carcass.
+    Facing,
+}
+
+/// A run of caulk.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum CaulkClass {
+    /// Where a stile meets a wall.
+    Stiles,
+    /// Along the top edges of the crown.
+    Crown,
+    /// Where an open top meets the wall.
+    Tops,
+    /// Where an open side meets the wall.
+    OpenSides,
+    /// Where the insides of sides meet the wall.
+    Sides,
+    /// Where shelf tops meet the wall.
+    ShelfBacks,
+    /// Where undersides of cleats meet the wall.
+    Cleats,
+}
+
+impl CaulkClass {
+    /// What lists call it.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Stiles => "stiles along walls",
+            Self::Crown => "crown along its top edges",
+            Self::Tops => "open tops along the wall",
+            Self::OpenSides => "open sides along the wall",
+            Self::Sides => "insides of sides along the wall",
+            Self::ShelfBacks => "shelf tops along the wall",
+            Self::Cleats => "cleats along the wall",
+        }
+    }
+}
+
+/// Areas and lengths of one run, or of a carcass that stands alone.
+#[derive(Clone, Debug, Default)]
+pub struct Surfaces {
+    /// The run or carcass.
+    pub path: String,
+    /// Painted areas in square millimetres; the crown's is an estimate and stands apart.
+    pub paint: BTreeMap<PaintClass, Rational>,
+    /// The crown's painted area.
+    pub crown: Option<Estimate>,
+    /// Wall that stays to be seen behind the openings.
+    pub wall_behind: Rational,
+    /// Glued areas.
+    pub glue: BTreeMap<GlueClass, Rational>,
+    /// Runs of caulk; along the crown an estimate.
+    pub caulk: BTreeMap<CaulkClass, Length>,
+    /// Caulk along the crown.
+    pub crown_caulk: Option<Estimate>,
+}
+
+impl Surfaces {
+    /// All that is painted.
+    #[must_use]
+    pub fn painted(&self) -> Estimate {
+        let exact: f64 = self.paint.values().map(|area| to_f64(*area)).sum();
+        Estimate { value: exact + self.crown.map_or(0.0, |crown| crown.value), dim: Dim::AREA }
+    }
+
+    /// All that is glued.
+    #[must_use]
+    pub fn glued(&self) -> Exact {
+        let total = self.glue.values().try_fold(Rational::from(0), |sum, area| sum.checked_add(area));
+        Exact { value: total.unwrap_or_default(), dim: Dim::AREA }
+    }
+
+    /// All runs of caulk.
+    #[must_use]
+    pub fn caulked(&self) -> Estimate {
+        let exact: f64 = self.caulk.values().map(|length| length.to_mm_f64()).sum();
+        Estimate { value: exact + self.crown_caulk.map_or(0.0, |crown| crown.value), dim: Dim::LENGTH }
+    }
+}
+
+impl PartGraph {
+    /// Paint, glue and caulk by run, then by carcass that stands alone.
+    #[must_use]
+    pub fn surfaces(&self, faces: &Faces) -> Vec<Surfaces> {
+        let alone = self.units.iter().filter(|unit| unit.x.is_none()).map(|unit| unit.path.clone());
+        let paths: Vec<String> = self.runs.iter().map(|run| run.path.clone()).chain(alone).collect();
+        paths.into_iter().map(|path| self.surfaces_of(faces, path)).collect()
+    }
+
+    fn surfaces_of(&self, faces: &Faces, path: String) -> Surfaces {
+        let mut out = Surfaces { path, ..Surfaces::default() };
+        let prefix = format!("{}.", out.path);
+        for surface in &faces.surfaces {
+            let Some(part) = self.part(surface.part).filter(|part| part.path.starts_with(&prefix)) else {
+                continue;
+            };
+            self.paint_and_glue(faces, part, surface, &mut out);
+            self.caulk(faces, part, surface, &mut out);
+        }
+        for opening in self.openings.iter().filter(|opening| opening.under.is_some()) {
+            let inside =
+                self.unit(opening.unit).is_some_and(|unit| format!("{}.", unit.path).starts_with(&prefix));
+            let seen = opening.clear_width.value.mm().checked_mul(&opening.opening_rear.value.mm());
+            if let (true, Some(sum)) = (inside, seen.and_then(|seen| out.wall_behind.checked_add(&seen))) {
+                out.wall_behind = sum;
+            }
+        }
+        if let Some(crown) =
+            self.runs.iter().find(|run| run.path == out.path).and_then(|run| run.crown.as_ref())
+        {
+            let mean = |piece: &super::CrownPiece| (piece.foot.value.to_mm_f64() + piece.top.value) / 2.0;
+            let long: f64 = crown.pieces.iter().map(mean).sum();
+            out.crown = Some(Estimate { value: crown.width.value.to_mm_f64() * long, dim: Dim::AREA });
+            let top: f64 = crown.pieces.iter().map(|piece| piece.top.value).sum();
+            out.crown_caulk = Some(Estimate { value: top, dim: Dim::LENGTH });
+        }
+        out
+    }
+
+    fn paint_and_glue(&self, faces: &Faces, part: &Part, surface: &Surface, out: &mut Surfaces) {
+        for patch in &surface.patches {
+            let area = faces.area(patch.ticks());
+            let add = |sum: &mut Rational| *sum = sum.checked_add(&area).unwrap_or(*sum);
+            match patch.contact {
+                Contact::Open => add(out.paint.entry(class(part, patch.axis, patch.outward)).or_default()),
+                Contact::Glued(other) => {
+                    let Some(other) = self.part(other) else { continue };
+                    // Each glued face is counted once: by the guest of a housing, the cleat, the facing.
+                    let class = match (part.role, other.role) {
+                        (Role::Shelf | Role::Top, Role::Side(_)) => GlueClass::Housings,
+                        (Role::Cleat, _) => GlueClass::Cleats,
+                        (role, _) if role.is_facing() => GlueClass::Facing,
+                        _ => continue,
+                    };
+                    add(out.glue.entry(class).or_default());
+                }
+                _ => {}
+            }
+        }
+    }
+
+    fn caulk(&self, faces: &Faces, part: &Part, surface: &Surface, out: &mut Surfaces) {
+        let [x_faces, _, z_faces] = faces.wall_edges(surface);
+        let mut add = |class: CaulkClass, ticks: i128| {
+            if ticks > 0 {
+                let sum = out.caulk.entry(class).or_default();
+                *sum = sum.checked_add(faces.length(ticks)).unwrap_or(*sum);
+            }
+        };
+        match part.role {
+            Role::Side(hand) => {
+                let outer = surface.patches.iter().any(|patch| {
+                    patch.axis == 0
+                        && patch.contact == Contact::Open
+                        && patch.outward == (hand == Hand::Right)
+                });
+                let tall = surface.solid[2][1] - surface.solid[2][0];
+                if outer {
+                    add(CaulkClass::OpenSides, tall);
+                }
+                add(CaulkClass::Sides, if outer { x_faces - tall } else { x_faces });
+                add(CaulkClass::Tops, z_faces);
+            }
+            Role::Shelf => add(CaulkClass::ShelfBacks, z_faces),
+            Role::Top => add(CaulkClass::Tops, z_faces),
+            Role::Cleat => add(CaulkClass::Cleats, z_faces),
+            Role::Stile => {
+                let at_wall =
+                    surface.patches.iter().any(|patch| patch.axis == 0 && patch.contact == Contact::Wall);
+                add(CaulkClass::Stiles, if at_wall { surface.solid[2][1] - surface.solid[2][0] } else { 0 });
+            }
+            _ => {}
+        }
+    }
+}
+
+/// The class of an open face of a part.
+fn class(part: &Part, axis: usize, outward: bool) -> PaintClass {
+    match (part.role, axis, outward) {
+        (Role::Shelf, ..) => PaintClass::Shelves,
+        (Role::Top, 2, true) | (Role::Side(_), 2, true) => PaintClass::Tops,
+        (Role::Top, ..) => PaintClass::Shelves,
+        (Role::Cleat, ..) => PaintClass::Cleats,
+        (Role::Side(hand), 0, _) if outward == (hand == Hand::Right) => PaintClass::OpenSides,
+        (Role::Side(_), ..) => PaintClass::Insides,
+        (role, 1, true) if role.is_facing() => PaintClass::FacingFaces,
+        (role, 1, false) if role.is_facing() => PaintClass::HiddenBacks,
+        (role, ..) if role.is_facing() => PaintClass::FacingEdges,
+        _ => PaintClass::Stretchers,
+    }
+}

@@ -1,0 +1,295 @@
+//! The finishing schedule: what is painted, how much of what is bought, and when each step may begin.
+
+mod schedule;
+
+use super::{Output, Sheet, Subject};
+use crate::document::{Cell, Table, figures, words};
+use crate::eval::{Amount, Coating, Finish};
+use crate::parts::{GlueClass, Surfaces};
+use crate::quantity::{Dim, Estimate, Exact, Rational, System, decimal, estimate, to_f64, unit};
+use schedule::{Step, calendar, steps};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// The sheet.
+pub(super) const SHEET: Sheet =
+    Sheet { name: "finish", about: "faces to paint, products to buy, steps with their times", make };
+
+/// The finishing schedule.
+#[derive(Clone, Debug, Serialize)]
+pub struct Finishing {
+    /// The project's title.
+    pub project: Option<String>,
+    /// Its revision.
+    pub revision: Option<String>,
+    /// Areas and runs, by run and class.
+    pub areas: Vec<AreaRow>,
+    /// What is bought.
+    pub products: Vec<ProductRow>,
+    /// What is done, in order.
+    pub steps: Vec<Step>,
+}
+
+/// An area that is painted or glued, or a run of caulk.
+#[derive(Clone, Debug, Serialize)]
+pub struct AreaRow {
+    /// The run or carcass; empty for a sum of all.
+    pub of: String,
+    /// `paint`, `glue`, `caulk` or `wall`.
+    pub what: &'static str,
+    /// The class of faces or edges.
+    pub class: String,
+    /// Its size, printed with its unit.
+    pub size: String,
+}
+
+/// A product.
+#[derive(Clone, Debug, Serialize)]
+pub struct ProductRow {
+    /// Its name.
+    pub name: String,
+    /// What it covers.
+    pub covers: String,
+    /// How much is needed: an estimate.
+    pub needed: String,
+    /// What to buy.
+    pub buy: String,
+}
+
+fn make(subject: Subject<'_>) -> Output {
+    let surfaces = match subject.graph.faces() {
+        Some(faces) => subject.graph.surfaces(&faces),
+        None => Vec::new(),
+    };
+    let project = &subject.model.project;
+    let finishing = Finishing {
+        project: project.title.as_deref().map(str::to_owned),
+        revision: project.revision.as_deref().map(str::to_owned),
+        areas: surfaces.iter().flat_map(|surfaces| areas(subject, surfaces)).collect(),
+        products: products(subject, &surfaces),
+        steps: steps(subject, &surfaces),
+    };
+    let mut output = Output {
+        json: serde_json::to_value(&finishing).unwrap_or_default(),
+        ..document(subject, &finishing)
+    };
+    output.calendar = calendar(subject, &finishing.steps);
+    output
+}
+
+fn system(subject: Subject<'_>) -> System {
+    subject.model.project.marks.system()
+}
+
+/// An exact area in the project's unit.
+fn area(subject: Subject<'_>, mm2: Rational) -> String {
+    let (word, print, places) = match system(subject) {
+        System::Inch => ("ft2", "sq ft", 2),
+        System::Metric => ("m2", "m2", 3),
+    };
+    let factor = unit(word).map_or_else(|| Rational::from(1), |unit| unit.factor);
+    format!("{} {print}", decimal(mm2 / factor, places))
+}
+
+/// A long run in feet or metres.
+fn run_length(subject: Subject<'_>, mm: f64) -> String {
+    match system(subject) {
+        System::Inch => format!("{:.1} ft", mm / 304.8),
+        System::Metric => format!("{:.2} m", mm / 1000.0),
+    }
+}
+
+fn areas(subject: Subject<'_>, surfaces: &Surfaces) -> Vec<AreaRow> {
+    let row =
+        |what, class: &str, size| AreaRow { of: surfaces.path.clone(), what, class: class.to_owned(), size };
+    let mut rows = Vec::new();
+    rows.extend(surfaces.paint.iter().map(|(class, mm2)| row("paint", class.words(), area(subject, *mm2))));
+    rows.extend(surfaces.crown.map(|crown| row("paint", "crown", estimate(crown, system(subject)))));
+    rows.push(row("paint", "all", estimate(surfaces.painted(), system(subject))));
+    rows.push(row("wall", "wall seen behind the shelves", area(subject, surfaces.wall_behind)));
+    rows.extend(surfaces.glue.iter().map(|(class, mm2)| {
+        let words = match class {
+            GlueClass::Housings => "dados and rabbets",
+            GlueClass::Cleats => "cleats on shelves",
+            GlueClass::Facing => "facing on carcass",
+        };
+        row("glue", words, area(subject, *mm2))
+    }));
+    rows.extend(
+        surfaces
+            .caulk
+            .iter()
+            .map(|(class, length)| row("caulk", class.words(), run_length(subject, length.to_mm_f64()))),
+    );
+    rows.extend(surfaces.crown_caulk.map(|crown| {
+        row("caulk", "crown along its top edges", format!("~{}", run_length(subject, crown.value)))
+    }));
+    rows
+}
+
+fn products(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
+    let mut rows = Vec::new();
+    let painted: f64 = surfaces.iter().map(|surfaces| surfaces.painted().value).sum();
+    if let Some(finish) = &subject.model.finish {
+        let mut coats: Vec<(&Coating, usize)> = Vec::new();
+        for coat in &finish.coats {
+            match coats.iter_mut().find(|(other, _)| other.name == coat.name) {
+                Some((_, count)) => *count += 1,
+                None => coats.push((coat, 1)),
+            }
+        }
+        rows.extend(
+            coats.into_iter().map(|(coating, count)| coating_row(subject, finish, coating, count, painted)),
+        );
+        rows.extend(caulk_row(subject, finish, surfaces));
+    }
+    rows.extend(glue_rows(subject, surfaces));
+    rows
+}
+
+fn coating_row(
+    subject: Subject<'_>,
+    finish: &Finish,
+    coating: &Coating,
+    count: usize,
+    painted: f64,
+) -> ProductRow {
+    let coats = if count == 1 { "1 coat".to_owned() } else { format!("{count} coats") };
+    let covered = Estimate { value: painted, dim: Dim::AREA };
+    let covers = format!("{coats} on {}", estimate(covered, system(subject)));
+    let Some(spread) = coating.spread else {
+        let buy = "state its `spread`".to_owned();
+        return ProductRow { name: coating.name.to_string(), covers, needed: "not known".to_owned(), buy };
+    };
+    let kept = 1.0 - to_f64(finish.loss);
+    let times = f64::from(u32::try_from(count).unwrap_or(u32::MAX));
+    let needed = Estimate { value: painted * times / (to_f64(spread.value.value) * kept), dim: Dim::VOLUME };
+    let buy = cans(needed, &coating.cans).unwrap_or_else(|| "by the can; no `cans` are stated".to_owned());
+    ProductRow { name: coating.name.to_string(), covers, needed: estimate(needed, system(subject)), buy }
+}
+
+/// The cans that hold what is needed: up to whole ones of the smallest size, as few cans as give that.
+fn cans(needed: Estimate, sizes: &[Amount]) -> Option<String> {
+    let smallest = to_f64(sizes.first()?.value.value);
+    let mut left = (needed.value / smallest).ceil();
+    let mut parts = Vec::new();
+    for size in sizes.iter().rev() {
+        let holds = (to_f64(size.value.value) / smallest).round().max(1.0);
+        let count = (left / holds).floor();
+        if count > 0.0 {
+            left -= count * holds;
+            parts.push(format!("{count} x {}", can(size.value)));
+        }
+    }
+    Some(parts.join(" + "))
+}
+
+/// A can by the unit in which its size is a whole number.
+fn can(size: Exact) -> String {
+    for (word, print) in [("gal", "1 gal"), ("qt", "1 qt"), ("L", "L")] {
+        let Some(unit) = unit(word) else { continue };
+        let count = size.value / unit.factor;
+        if count == Rational::from(1) {
+            return if word == "L" { "1 L".to_owned() } else { print.to_owned() };
+        }
+        if count.is_integer() {
+            return format!("{count} {word}");
+        }
+    }
+    let litre = unit("L").map_or_else(|| Rational::from(1), |unit| unit.factor);
+    format!("{} L", decimal(size.value / litre, 2))
+}
+
+fn caulk_row(subject: Subject<'_>, finish: &Finish, surfaces: &[Surfaces]) -> Option<ProductRow> {
+    let caulk = finish.caulk.as_ref()?;
+    let length: f64 = surfaces.iter().map(|surfaces| surfaces.caulked().value).sum();
+    let covers = format!("~{} of seams", run_length(subject, length));
+    let (bead, cartridge) = (caulk.bead?.value.to_mm_f64(), to_f64(caulk.cartridge?.value.value));
+    let each = cartridge / (bead * bead);
+    let count = (length / each).ceil();
+    let needed = format!("{} a cartridge", run_length(subject, each));
+    let buy = if count < 1.5 { "1 cartridge".to_owned() } else { format!("{count} cartridges") };
+    Some(ProductRow { name: caulk.name.to_string(), covers, needed, buy })
+}
+
+fn glue_rows(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
+    // By glue: housings and cleats with the glue of the first carcass that states one, facing with its own.
+    let mut by_glue: BTreeMap<usize, f64> = BTreeMap::new();
+    for surfaces in surfaces {
+        let run = subject.model.runs.iter().find(|run| *run.name == *surfaces.path);
+        let carcass = run.and_then(|run| run.units.first());
+        for (class, area) in &surfaces.glue {
+            let join = match class {
+                GlueClass::Housings => carcass.map(|carcass| carcass.joins.shelf_to_side),
+                GlueClass::Cleats => carcass.map(|carcass| carcass.joins.cleat_to_shelf),
+                GlueClass::Facing => run.map(|run| run.facing_join),
+            };
+            if let Some(glue) = join.and_then(|join| join.glue) {
+                *by_glue.entry(glue).or_default() += to_f64(*area);
+            }
+        }
+    }
+    let rows = by_glue.into_iter().filter_map(|(glue, area)| {
+        let glue = subject.model.glues.get(glue)?;
+        let covers =
+            format!("{} of glued faces", estimate(Estimate { value: area, dim: Dim::AREA }, system(subject)));
+        let volume = area / to_f64(glue.spread?.value.value);
+        let needed = match system(subject) {
+            System::Inch => {
+                format!("~{:.1} fl oz", volume / unit("floz").map_or(1.0, |unit| to_f64(unit.factor)))
+            }
+            System::Metric => estimate(Estimate { value: volume, dim: Dim::VOLUME }, System::Metric),
+        };
+        Some(ProductRow {
+            name: glue.name.to_string(),
+            covers,
+            needed,
+            buy: "a bottle that holds it".to_owned(),
+        })
+    });
+    rows.collect()
+}
+
+fn document(subject: Subject<'_>, finishing: &Finishing) -> Output {
+    let mut document = subject.document("Finishing schedule");
+    let words_of = |text: &str| Cell::Words(text.to_owned());
+    let steps = finishing.steps.iter().map(|step| {
+        vec![
+            Cell::Figure(step.number.to_string()),
+            words_of(step.name),
+            words_of(&step.what),
+            words_of(step.begins.as_deref().unwrap_or("")),
+            words_of(step.ends.as_deref().unwrap_or("")),
+        ]
+    });
+    document.tables.push(Table {
+        caption: "Steps, in order; times are estimates".to_owned(),
+        columns: vec![figures("step"), words("what"), words("how"), words("from"), words("to")],
+        rows: steps.collect(),
+        foot: None,
+    });
+    let products = finishing.products.iter().map(|product| {
+        vec![
+            words_of(&product.name),
+            words_of(&product.covers),
+            words_of(&product.needed),
+            words_of(&product.buy),
+        ]
+    });
+    document.tables.push(Table {
+        caption: "To buy; quantities are estimates".to_owned(),
+        columns: vec![words("product"), words("covers"), words("needed"), words("buy")],
+        rows: products.collect(),
+        foot: None,
+    });
+    let areas = finishing.areas.iter().map(|row| {
+        vec![words_of(&row.of), words_of(row.what), words_of(&row.class), Cell::Figure(row.size.clone())]
+    });
+    document.tables.push(Table {
+        caption: "Faces and seams, after fitting".to_owned(),
+        columns: vec![words("of"), words("what"), words("where"), figures("size")],
+        rows: areas.collect(),
+        foot: None,
+    });
+    Output { json: serde_json::Value::Null, document, calendar: None }
+}

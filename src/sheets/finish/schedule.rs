@@ -1,0 +1,190 @@
+//! When each step may begin: a coat starts when the wait has passed since the last one ended, and is not begun where it
+//! would end after the working day.
+
+use super::Subject;
+use crate::eval::Amount;
+use crate::parts::{PaintClass, Surfaces};
+use icalendar::{Calendar, Component, Event};
+use jiff::Span;
+use jiff::civil::DateTime;
+use num_traits::ToPrimitive;
+use serde::Serialize;
+
+/// The last year in which paint with lead was sold for houses (EPA, 40 CFR 745: housing built before 1978).
+const LEAD_YEAR: i64 = 1978;
+/// Texture and tile before about this year are tested first (common practice, no source).
+const TEXTURE_YEAR: i64 = 1985;
+
+/// A step of the finish.
+#[derive(Clone, Debug, Serialize)]
+pub struct Step {
+    /// Its number, from one.
+    pub number: usize,
+    /// What it is.
+    pub name: &'static str,
+    /// How it is done.
+    pub what: String,
+    /// When it begins, as `2026-03-02 08:00`; `None` where no start is stated.
+    pub begins: Option<String>,
+    /// When it ends.
+    pub ends: Option<String>,
+    #[serde(skip)]
+    times: Option<[DateTime; 2]>,
+}
+
+struct Schedule {
+    steps: Vec<Step>,
+    /// When the last step that takes time ended.
+    now: Option<DateTime>,
+    day: [i64; 2],
+}
+
+fn minutes(amount: Option<Amount>) -> i64 {
+    amount.and_then(|amount| (amount.value.value / 60).round().to_integer().to_i64()).unwrap_or(0)
+}
+
+impl Schedule {
+    fn step(&mut self, name: &'static str, what: impl Into<String>, times: Option<[DateTime; 2]>) {
+        let print = |time: DateTime| time.strftime("%Y-%m-%d %H:%M").to_string();
+        let [begins, ends] =
+            times.map_or([None, None], |[begins, ends]| [Some(print(begins)), Some(print(ends))]);
+        let number = self.steps.len() + 1;
+        self.steps.push(Step { number, name, what: what.into(), begins, ends, times });
+    }
+
+    /// The next time at which so many minutes of work fit into the working day.
+    fn fitting(&self, from: DateTime, work: i64) -> Option<DateTime> {
+        let [opens, closes] = self.day;
+        let midnight = from.start_of_day();
+        let minute = i64::from(from.hour()) * 60 + i64::from(from.minute());
+        let today = minute.max(opens);
+        // Work that is longer than a day begins with the day.
+        let fits = today + work <= closes || (work > closes - opens && today == opens);
+        let (day, minute) = if fits { (0, today) } else { (1, opens) };
+        midnight.checked_add(Span::new().days(day).minutes(minute)).ok()
+    }
+
+    fn after(time: DateTime, minutes: i64) -> Option<DateTime> {
+        time.checked_add(Span::new().minutes(minutes)).ok()
+    }
+}
+
+/// All steps of a project in their order.
+pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
+    let Some(finish) = &subject.model.finish else { return Vec::new() };
+    let project = &subject.model.project;
+    let mut schedule = Schedule { steps: Vec::new(), now: project.start, day: project.day };
+    if project.year_built.is_some_and(|year| year < TEXTURE_YEAR) {
+        let lead =
+            if project.year_built.is_some_and(|year| year < LEAD_YEAR) { " old paint for lead," } else { "" };
+        schedule.step(
+            "test",
+            format!("before anything is disturbed:{lead} old texture and tile for asbestos"),
+            None,
+        );
+    }
+    let hidden = surfaces.iter().filter_map(|surfaces| surfaces.paint.get(&PaintClass::HiddenBacks));
+    let hidden = hidden
+        .fold(None, |sum: Option<crate::quantity::Rational>, area| Some(sum.unwrap_or_default() + *area));
+    schedule.step(
+        "ease",
+        "break all arrises by 1/32 to 1/16 in (1 to 1.5 mm), but not the edges that take a strip or stile",
+        None,
+    );
+    if let Some(hidden) = hidden {
+        let area = super::area(subject, hidden);
+        schedule.step(
+            "reach first",
+            format!("prime {area} of backs of strips, rails and stile laps before they are fitted"),
+            None,
+        );
+    }
+    schedule.step(
+        "mask",
+        "keep paint off what is glued: dados, cleats on shelves, the back of the facing",
+        None,
+    );
+    let filler = finish.filler.as_ref().map(|filler| format!(", with {filler}")).unwrap_or_default();
+    schedule.step("fill", format!("nail holes and end grain{filler}"), None);
+    schedule.step("sand", "120, then 150 on bare wood; do not go through the veneer at edges", None);
+    schedule.step("dust", "vacuum and wipe", None);
+    if finish.caulk.is_some() {
+        let length: f64 = surfaces.iter().map(|surfaces| surfaces.caulked().value).sum();
+        schedule.step(
+            "caulk",
+            format!("~{} where open faces meet the wall", super::run_length(subject, length)),
+            None,
+        );
+    }
+    for (index, coat) in finish.coats.iter().enumerate() {
+        if index > 0 {
+            schedule.step("sand between", "180 to 220, by hand, and dust", None);
+        }
+        let work = minutes(coat.work);
+        let begins = schedule.now.and_then(|now| schedule.fitting(now, work));
+        let times = begins.and_then(|begins| Some([begins, Schedule::after(begins, work)?]));
+        let wait = minutes(coat.wait);
+        let hours = if wait > 0 && index + 1 < finish.coats.len() {
+            format!("; the next coat after {} h", wait / 60)
+        } else {
+            String::new()
+        };
+        schedule.step(
+            "coat",
+            format!("{}, coat {} of {}{hours}", coat.name, index + 1, finish.coats.len()),
+            times,
+        );
+        schedule.now = times.and_then(|[_, ends]| Schedule::after(ends, wait));
+    }
+    let last = schedule.steps.iter().rev().find(|step| step.name == "coat").and_then(|step| step.times);
+    if let Some(coat) = finish.coats.last() {
+        for (name, amount, what) in [
+            ("light load", coat.light_load, "a few light things, nothing that sticks"),
+            ("full load", coat.full_load, "hard: books and all"),
+        ] {
+            let times = amount.and(last).and_then(|[_, ends]| {
+                let from = Schedule::after(ends, minutes(amount))?;
+                Some([from, from])
+            });
+            if let Some(days) = amount.map(|_| minutes(amount) / (24 * 60)) {
+                schedule.step(name, format!("{what}; {days} days after the last coat"), times);
+            }
+        }
+    }
+    schedule.steps
+}
+
+/// The steps that have a time, as iCalendar (RFC 5545) with local times; `None` where none has.
+pub(super) fn calendar(subject: Subject<'_>, steps: &[Step]) -> Option<String> {
+    let project = &subject.model.project;
+    let title = project.title.as_deref().unwrap_or("shelving");
+    let mut calendar = Calendar::empty();
+    calendar
+        .append_property(("VERSION", "2.0"))
+        .append_property(("PRODID", "-//scantling//finishing schedule//EN"));
+    // A stamp of the clock would make two runs differ; the start of the work serves.
+    let stamp = project.start?.strftime("%Y%m%dT%H%M%SZ").to_string();
+    let mut any = false;
+    for step in steps {
+        let Some([begins, ends]) = step.times else { continue };
+        let local = |time: DateTime| {
+            let [year, month, day] = [i64::from(time.year()), i64::from(time.month()), i64::from(time.day())];
+            format!("{year:04}{month:02}{day:02}T{:02}{:02}00", time.hour(), time.minute())
+        };
+        let slug: String = title
+            .chars()
+            .map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' })
+            .collect();
+        let mut event = Event::new();
+        event
+            .uid(&format!("{slug}-step-{}@scantling", step.number))
+            .summary(&format!("{title}: {}", step.name))
+            .description(&step.what)
+            .append_property(("DTSTAMP", stamp.as_str()))
+            .append_property(("DTSTART", local(begins).as_str()))
+            .append_property(("DTEND", local(ends).as_str()));
+        calendar.push(event.done());
+        any = true;
+    }
+    any.then(|| calendar.to_string())
+}
