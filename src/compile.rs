@@ -198,7 +198,11 @@ fn accept(model: &Model, sink: &mut Sink) {
     }
 }
 
-fn read(files: &dyn Files, path: &Utf8Path) -> Result<String, ReadError> {
+/// The text of a file.
+///
+/// # Errors
+/// [`ReadError`] where the system does not give it, or it is no text.
+pub fn read(files: &dyn Files, path: &Utf8Path) -> Result<String, ReadError> {
     let fail = |why| ReadError { path: path.to_owned(), why };
     let bytes = files.read(path).map_err(|error| fail(error.into()))?;
     if bytes.len() > limits::FILE_BYTES {

@@ -15,6 +15,7 @@ pub mod cutting;
 pub mod diag;
 pub mod document;
 pub mod eval;
+pub mod format;
 pub mod limits;
 pub mod lower;
 pub mod mechanics;

@@ -52,6 +52,22 @@ pub(super) enum Failure {
         /// The file.
         path: Utf8PathBuf,
     },
+    /// The formatter's own mistake: its result was thrown away.
+    #[error("{path} stays as it is: {why}")]
+    #[diagnostic(
+        code(F010),
+        help("this is a mistake of scantling, not of yours; please report it with the file")
+    )]
+    Format {
+        /// The file.
+        path: Utf8PathBuf,
+        /// What is wrong with the result.
+        why: crate::format::Unproven,
+    },
+    /// A folder cannot be searched.
+    #[error("cannot search the folder: {0}")]
+    #[diagnostic(code(F011), help("give the paths of the files"))]
+    Search(String),
     /// The path of a measure leads nowhere.
     #[error("{message}")]
     #[diagnostic(code(F004))]

@@ -8,6 +8,7 @@ mod check;
 mod cut;
 mod explain;
 mod failure;
+mod fmt;
 mod new;
 mod output;
 mod show;
@@ -65,6 +66,8 @@ enum Command {
     Why(why::Arguments),
     /// Explains a message by its code, with an example.
     Explain(explain::Arguments),
+    /// Writes files anew in the one canonical form.
+    Fmt(fmt::Arguments),
     /// Writes a small project to start from.
     New(new::Arguments),
     /// Plans a cutting-stock instance, for benchmarks.
@@ -77,7 +80,7 @@ enum Command {
 enum Verdict {
     /// Nothing, or warnings only.
     Fine,
-    /// Errors in the project.
+    /// Errors in the project, or files that are not in canonical form.
     Errors,
 }
 
@@ -98,6 +101,7 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Show(arguments) => show::run(arguments, &mut screen),
         Command::Why(arguments) => why::run(arguments, &mut screen),
         Command::Explain(arguments) => explain::run(arguments, &mut screen),
+        Command::Fmt(arguments) => fmt::run(arguments, &mut screen),
         Command::New(arguments) => new::run(arguments, &mut screen),
         Command::Cut(arguments) => cut::run(arguments, &mut screen),
     };

@@ -54,3 +54,22 @@ pub(super) fn replace_all(files: &[(Utf8PathBuf, String)]) -> Result<(), Failure
     }
     Ok(())
 }
+
+/// Replaces a file by another text; an interrupted run leaves the old one whole. A link stays a link.
+///
+/// # Errors
+/// [`Failure::Write`] where the system refuses, or the file is marked as one to be read only. It was not changed.
+pub(super) fn replace(path: &Utf8Path, text: &str) -> Result<(), Failure> {
+    let target = |path: &Utf8Path| -> io::Result<Utf8PathBuf> {
+        let path = path.canonicalize_utf8()?;
+        if path.metadata()?.permissions().readonly() {
+            return Err(io::Error::new(io::ErrorKind::PermissionDenied, "the file is marked read-only"));
+        }
+        Ok(path)
+    };
+    target(path)
+        .and_then(AtomicWriteFile::open)
+        .and_then(|mut file| file.write_all(text.as_bytes()).map(|()| file))
+        .and_then(AtomicWriteFile::commit)
+        .map_err(|why| Failure::Write { path: path.to_owned(), why })
+}

@@ -239,7 +239,8 @@ impl<'a> Builder<'a> {
         let inner = pair
             .clone()
             .into_inner()
-            .map(|piece| piece.as_str().strip_prefix('\\').unwrap_or(piece.as_str()));
+            .map(|piece| (piece.as_str(), piece.as_rule() == Rule::plain))
+            .map(|(piece, escapes)| piece.strip_prefix('\\').filter(|_| escapes).unwrap_or(piece));
         let text: String = inner.collect();
         Text { text: text.into(), span: self.span(pair) }
     }

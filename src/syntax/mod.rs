@@ -6,9 +6,11 @@
 mod build;
 pub mod codes;
 mod explain;
+mod layout;
 mod scan;
 mod tree;
 
+pub use layout::{Piece, PieceKind, layout};
 pub use scan::{Comment, CommentKind};
 pub use tree::{
     Binary, Declaration, Entry, EntryKind, Expr, ExprKind, Ident, Join, Literal, Parsed, Path, Property,

@@ -8,6 +8,7 @@
 
 use divan::Bencher;
 use scantling::compile::compile;
+use scantling::format::format;
 use scantling::source::{DiskFiles, Files, MemoryFiles};
 use std::process::{Command, Stdio};
 
@@ -39,12 +40,24 @@ fn compile_the_example(bencher: Bencher) {
 /// Source text to tree and model, by size: time must grow with the text and no faster.
 #[divan::bench(args = [1, 4, 16], sample_count = 10)]
 fn compile_many_sheets(bencher: Bencher, tenth_megabytes: usize) {
+    let text = many_sheets(tenth_megabytes);
+    let files = MemoryFiles::single("many.scant", text);
+    bencher.bench(|| compile(&files, "many.scant".into()).expect("it can be read"));
+}
+
+/// Source text to its canonical form, by size: the text is read, laid out, drawn, and the result read again.
+#[divan::bench(args = [1, 10], sample_count = 10)]
+fn format_many_sheets(bencher: Bencher, tenth_megabytes: usize) {
+    let text = many_sheets(tenth_megabytes);
+    bencher.bench(|| format(&text).expect("it proves itself"));
+}
+
+fn many_sheets(tenth_megabytes: usize) -> String {
     let mut text = String::new();
     let mut count = 0_usize;
     while text.len() < tenth_megabytes * 100_000 {
         count += 1;
         text.push_str(&format!("/// Lot {count}.\nsheet ply_{count} {{\n  size = 96\" x 48\"\n  thickness = 23/32\" // caliper\n}}\n\n"));
     }
-    let files = MemoryFiles::single("many.scant", text);
-    bencher.bench(|| compile(&files, "many.scant".into()).expect("it can be read"));
+    text
 }

@@ -8,21 +8,21 @@ use std::path::Path;
 
 const EXAMPLE: &str = "examples/sewing-room/sewing_room.scant";
 
-fn scantling(arguments: &[&str]) -> (i32, String, String) {
+pub(crate) fn scantling(arguments: &[&str]) -> (i32, String, String) {
     let output =
         Command::cargo_bin("scantling").unwrap().current_dir(root()).args(arguments).output().unwrap();
     let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
     (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
 }
 
-fn folder() -> (tempfile::TempDir, String) {
+pub(crate) fn folder() -> (tempfile::TempDir, String) {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().to_str().unwrap().to_owned();
     (folder, path)
 }
 
 /// The files of a folder with their bytes.
-fn content(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+pub(crate) fn content(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     fs::read_dir(folder)
         .unwrap()
         .map(|entry| {

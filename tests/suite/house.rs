@@ -15,6 +15,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("diag", &["limits", "source"]),
     ("report", &["source", "diag"]),
     ("syntax", &["limits", "quantity", "source", "diag"]),
+    ("format", &["quantity", "source", "diag", "syntax"]),
     ("resolve", &["limits", "quantity", "source", "diag", "syntax"]),
     ("eval", &["limits", "quantity", "source", "diag", "syntax", "resolve"]),
     ("parts", &["limits", "quantity", "source", "diag", "eval"]),
@@ -31,8 +32,8 @@ const ROOMS: &[(&str, &[&str])] = &[
     (
         "cli",
         &[
-            "cutting", "limits", "quantity", "source", "diag", "eval", "parts", "sheets", "document",
-            "compile", "render", "report",
+            "cutting", "format", "limits", "quantity", "source", "diag", "eval", "parts", "sheets",
+            "document", "compile", "render", "report",
         ],
     ),
 ];

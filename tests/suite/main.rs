@@ -16,6 +16,7 @@ mod example_a_by_hand;
 mod example_b;
 mod explained;
 mod figures;
+mod format;
 mod house;
 mod library;
 mod mechanics;
