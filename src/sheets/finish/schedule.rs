@@ -121,6 +121,7 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
             schedule.step("sand between", "180 to 220, by hand, and dust", None);
         }
         let work = minutes(coat.work);
+        let unknown = if coat.work.is_none() { "; how long a coat takes (`work`) is not stated" } else { "" };
         let begins = schedule.now.and_then(|now| schedule.fitting(now, work));
         let times = begins.and_then(|begins| Some([begins, Schedule::after(begins, work)?]));
         let wait = minutes(coat.wait);
@@ -131,7 +132,7 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
         };
         schedule.step(
             "coat",
-            format!("{}, coat {} of {}{hours}", coat.name, index + 1, finish.coats.len()),
+            format!("{}, coat {} of {}{hours}{unknown}", coat.name, index + 1, finish.coats.len()),
             times,
         );
         schedule.now = times.and_then(|[_, ends]| Schedule::after(ends, wait));
