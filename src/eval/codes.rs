@@ -255,6 +255,26 @@ code!(
 
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
-    &DIMENSION, &OPERANDS, &MISSING, &CIRCLE, &RANGE, &OVERFLOW, &CHOICE, &REST, &ZERO, &BOTH, &MARKS,
-    &MEMBER, &FUNCTION, &ALONE,
+    &DIMENSION,
+    &OPERANDS,
+    &MISSING,
+    &CIRCLE,
+    &RANGE,
+    &OVERFLOW,
+    &CHOICE,
+    &REST,
+    &ZERO,
+    &BOTH,
+    &MARKS,
+    &MEMBER,
+    &FUNCTION,
+    &ALONE,
+    &DATE,
+    &LISTS,
+    &ORDER,
+    &REQUIREMENT,
+    &NEEDLESS,
+    &UNKNOWN_SLUG,
+    &NO_SUCH_PART,
+    &NOT_READ,
 ];

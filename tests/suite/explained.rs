@@ -1,6 +1,6 @@
 //! Every code: unique, told apart, and its examples give what they promise.
 
-use crate::compiled_text;
+use crate::{compiled_text, files_under};
 use scantling::compile::codes;
 use std::collections::BTreeSet;
 
@@ -19,6 +19,20 @@ fn codes_and_slugs_are_unique_and_well_formed() {
         assert!(!code.title.ends_with('.') && code.explanation.ends_with('.'), "{}", code.id);
     }
     assert!(seen.len() >= 80);
+}
+
+/// A code that the list does not have can be given, but not explained and not accepted.
+#[test]
+fn the_list_has_every_code_that_is_declared() {
+    let listed: BTreeSet<String> = codes().map(|code| code.id.to_owned()).collect();
+    let mut declared = BTreeSet::new();
+    for path in files_under("src", ".rs") {
+        let text = std::fs::read_to_string(&path).unwrap();
+        for piece in text.split("\ncode!(").skip(1) {
+            declared.insert(piece.split('"').nth(1).unwrap().to_owned());
+        }
+    }
+    assert_eq!(listed, declared);
 }
 
 #[test]
