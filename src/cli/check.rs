@@ -3,6 +3,7 @@
 use super::output::Screen;
 use super::{Failure, Verdict};
 use crate::compile::{Compilation, compile};
+use crate::report::printable_line;
 use crate::source::DiskFiles;
 use camino::{Utf8Path, Utf8PathBuf};
 
@@ -17,12 +18,15 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     screen.messages(&compilation);
     let summary = Screen::summary(&compilation);
     if compilation.has_errors() {
-        screen.err(&format!("{}: {summary}\n", arguments.file));
+        screen.aside(&format!("{}: {summary}", arguments.file));
         return Ok(Verdict::Errors);
     }
     let units = plural(compilation.graph.units.len(), "unit");
     let parts = plural(compilation.graph.parts.len(), "part");
-    screen.out(&format!("{}: {units}, {parts}; {summary}\n", arguments.file))?;
+    if !screen.is_document() {
+        screen.out(&printable_line(&format!("{}: {units}, {parts}; {summary}", arguments.file)))?;
+        screen.out("\n")?;
+    }
     Ok(Verdict::Fine)
 }
 
@@ -31,7 +35,7 @@ pub(super) fn sound(file: &Utf8Path, screen: &mut Screen) -> Result<Option<Compi
     let compilation = compile(&DiskFiles, file)?;
     screen.messages(&compilation);
     if compilation.has_errors() {
-        screen.err(&format!("{file}: {}; nothing was made\n", Screen::summary(&compilation)));
+        screen.aside(&format!("{file}: {}; nothing was made", Screen::summary(&compilation)));
         return Ok(None);
     }
     Ok(Some(compilation))

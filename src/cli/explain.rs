@@ -4,7 +4,7 @@ use super::output::Screen;
 use super::{Failure, Verdict};
 use crate::compile::{codes, compile};
 use crate::diag::{Code, nearest};
-use crate::report::{Form, Style, render};
+use crate::report::{Style, render};
 use crate::source::MemoryFiles;
 
 #[derive(Debug, clap::Args)]
@@ -17,7 +17,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     let text = match &arguments.code {
         None => codes().map(|code| format!("{}  {:<22} {}\n", code.id, code.slug, code.title)).collect(),
         Some(asked) => match find(asked) {
-            Some(code) => page(code, screen.style()),
+            Some(code) => page(code, screen.page_style()),
             None => return Err(unknown(asked)),
         },
     };
@@ -49,7 +49,6 @@ fn page(code: &Code, style: Style) -> String {
     if let Ok(compilation) =
         compile(&MemoryFiles::single("example.scant", example.bad), "example.scant".into())
     {
-        let style = Style { form: Form::Human, colour: false, ..style };
         text.push_str(&render(&compilation.diagnostics, &compilation.sources, style));
     }
     if !example.good.is_empty() {

@@ -88,7 +88,7 @@ fn file(path: &Utf8Path, check: bool, screen: &mut Screen) -> Result<Verdict, Fa
     };
     if broken > 0 {
         let (entries, stay) = if broken == 1 { ("entry", "stays") } else { ("entries", "stay") };
-        screen.err(&format!("{path}: {broken} {entries} cannot be read and {stay} as written\n"));
+        screen.remark(&format!("{path}: {broken} {entries} cannot be read and {stay} as written"));
     }
     let differs = result != text;
     if check {

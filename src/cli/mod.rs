@@ -17,7 +17,7 @@ mod write;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use failure::Failure;
-use output::Screen;
+use output::{Screen, Stream};
 use std::ffi::OsString;
 use std::process::ExitCode;
 
@@ -29,6 +29,9 @@ struct Arguments {
     #[command(subcommand)]
     command: Command,
     /// How messages are drawn.
+    ///
+    /// `json` and `sarif` are one document a run, also where there is nothing to say: `check` prints it to standard
+    /// output and leaves its own line out, all other commands print it to standard error.
     #[arg(long, global = true, value_enum, default_value_t = MessageFormat::Human)]
     message_format: MessageFormat,
     /// Whether messages are coloured.
@@ -40,8 +43,14 @@ struct Arguments {
 enum MessageFormat {
     /// With the lines of the text, for people.
     Human,
+    /// In sentences without drawings, for screen readers.
+    Narrated,
     /// One line each, with path, line and column, for editors.
     Short,
+    /// One document in JSON, with places and fixes, for programs.
+    Json,
+    /// One document in SARIF 2.1.0, for continuous integration.
+    Sarif,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
@@ -105,13 +114,12 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::New(arguments) => new::run(arguments, &mut screen),
         Command::Cut(arguments) => cut::run(arguments, &mut screen),
     };
-    match done {
-        Ok(Verdict::Fine) => ExitCode::SUCCESS,
-        Ok(Verdict::Errors) => ExitCode::from(1),
-        Err(failure) => {
-            screen.failure(&failure);
-            ExitCode::from(2)
-        }
+    let done = done.inspect_err(|failure| screen.failure(failure));
+    let stream = if matches!(arguments.command, Command::Check(_)) { Stream::Out } else { Stream::Err };
+    match (done, screen.document(stream)) {
+        (Ok(Verdict::Fine), Ok(())) => ExitCode::SUCCESS,
+        (Ok(Verdict::Errors), Ok(())) => ExitCode::from(1),
+        (Err(_), _) | (_, Err(_)) => ExitCode::from(2),
     }
 }
 

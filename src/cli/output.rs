@@ -1,36 +1,50 @@
 //! What the program prints: sheets and answers to standard output, messages to standard error.
 
 use super::{Colour, Failure, MessageFormat};
-use crate::compile::Compilation;
+use crate::compile::{Compilation, codes};
 use crate::diag::Severity;
-use crate::report::{Form, Style, render};
-use miette::{GraphicalReportHandler, GraphicalTheme};
+use crate::report::{Form, Log, Style, Trouble, json, printable_line, render, render_trouble, sarif};
 use std::io::{self, IsTerminal, Write};
 
 /// The terminal, or what stands in its place.
 #[derive(Debug)]
 pub(super) struct Screen {
     style: Style,
+    /// What is told, where it becomes one document.
+    document: Option<(Document, Log)>,
+}
+
+/// A form of messages that is one document a run.
+#[derive(Clone, Copy, Debug)]
+enum Document {
+    Json,
+    Sarif,
+}
+
+/// Where a document goes.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Stream {
+    Out,
+    Err,
 }
 
 impl Screen {
     pub fn new(format: MessageFormat, colour: Colour) -> Self {
         let terminal = io::stderr().is_terminal();
-        let set = |name: &str| std::env::var_os(name).filter(|value| !value.is_empty());
         let colour = match colour {
             Colour::Always => true,
             Colour::Never => false,
-            Colour::Auto => terminal && set("NO_COLOR").is_none(),
+            Colour::Auto => terminal && variable("NO_COLOR").is_none(),
         };
-        // The first of these that is set decides (POSIX, section 8.2).
-        let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().find_map(set).unwrap_or_default();
-        let locale = locale.to_string_lossy().to_ascii_lowercase();
-        let unicode = terminal && (locale.contains("utf-8") || locale.contains("utf8"));
-        let form = match format {
-            MessageFormat::Human => Form::Human,
-            MessageFormat::Short => Form::Short,
+        let (form, document) = match format {
+            MessageFormat::Human => (Form::Human, None),
+            MessageFormat::Narrated => (Form::Narrated, None),
+            MessageFormat::Short => (Form::Short, None),
+            MessageFormat::Json => (Form::Human, Some(Document::Json)),
+            MessageFormat::Sarif => (Form::Human, Some(Document::Sarif)),
         };
-        Self { style: Style { form, colour, unicode } }
+        let style = Style { form, colour, unicode: terminal && is_utf8(variable) };
+        Self { style, document: document.map(|document| (document, Log::default())) }
     }
 
     /// Prints to standard output.
@@ -49,11 +63,36 @@ impl Screen {
         let _ = io::stderr().lock().write_all(text.as_bytes());
     }
 
-    /// Prints all messages of a project.
+    /// Whether messages become one document, beside which nothing else may stand.
+    pub fn is_document(&self) -> bool {
+        self.document.is_some()
+    }
+
+    /// Prints to standard error a line that is for people only.
+    pub fn aside(&mut self, line: &str) {
+        if self.document.is_none() {
+            self.err(&format!("{}\n", printable_line(line)));
+        }
+    }
+
+    /// Tells in one line what is good to know.
+    pub fn remark(&mut self, line: &str) {
+        match &mut self.document {
+            Some((_, log)) => log.remark(line),
+            None => self.aside(line),
+        }
+    }
+
+    /// Tells all messages of a project.
     pub fn messages(&mut self, compilation: &Compilation) {
-        self.err(&render(&compilation.diagnostics, &compilation.sources, self.style));
-        if compilation.left_out > 0 {
-            self.err(&format!("... and {} more\n", compilation.left_out));
+        let Compilation { diagnostics, sources, left_out, .. } = compilation;
+        if let Some((_, log)) = &mut self.document {
+            log.messages(diagnostics, sources, *left_out);
+            return;
+        }
+        self.err(&render(diagnostics, sources, self.style));
+        if *left_out > 0 {
+            self.err(&format!("... and {left_out} more\n"));
         }
     }
 
@@ -69,22 +108,69 @@ impl Screen {
         if said.is_empty() { "nothing to mend".to_owned() } else { said.join(", ") }
     }
 
-    /// Prints why a command could not be carried out.
+    /// Tells why a command could not be carried out.
     pub fn failure(&mut self, failure: &Failure) {
-        let mut theme = if self.style.unicode { GraphicalTheme::unicode() } else { GraphicalTheme::ascii() };
-        if !self.style.colour {
-            theme.styles = miette::ThemeStyles::none();
+        let trouble = Trouble::new(failure);
+        match &mut self.document {
+            Some((_, log)) => log.trouble(&trouble),
+            None => self.err(&render_trouble(&trouble, self.style)),
         }
-        let mut text = String::new();
-        let handler = GraphicalReportHandler::new_themed(theme).with_width(100).with_links(false);
-        if handler.render_report(&mut text, failure).is_err() {
-            text = format!("{failure}\n");
-        }
-        self.err(&text);
     }
 
-    /// The style in which messages are drawn.
-    pub fn style(&self) -> Style {
-        self.style
+    /// Prints the document, where messages become one; it is the last that is printed.
+    pub fn document(&mut self, stream: Stream) -> Result<(), Failure> {
+        if let (Some(text), Stream::Out) = (self.drawn(), stream) {
+            match self.out(&text) {
+                Ok(()) => return Ok(()),
+                Err(failure) => {
+                    self.failure(&failure);
+                    self.err(&self.drawn().unwrap_or_default());
+                    return Err(failure);
+                }
+            }
+        }
+        self.err(&self.drawn().unwrap_or_default());
+        Ok(())
+    }
+
+    fn drawn(&self) -> Option<String> {
+        let (document, log) = self.document.as_ref()?;
+        Some(match document {
+            Document::Json => json(log),
+            Document::Sarif => sarif(log, codes()),
+        })
+    }
+
+    /// The style of messages that are shown on standard output as part of a page.
+    pub fn page_style(&self) -> Style {
+        Style { form: Form::Human, colour: false, unicode: io::stdout().is_terminal() && is_utf8(variable) }
+    }
+}
+
+/// A variable of the environment, where it says something.
+fn variable(name: &str) -> Option<String> {
+    std::env::var_os(name).filter(|value| !value.is_empty()).map(|value| value.to_string_lossy().into_owned())
+}
+
+/// Whether text is printed in UTF-8.
+fn is_utf8(variable: impl Fn(&str) -> Option<String>) -> bool {
+    // The first of these that is set decides (POSIX, section 8.2).
+    let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().find_map(variable).unwrap_or_default();
+    let locale = locale.to_ascii_lowercase();
+    locale.contains("utf-8") || locale.contains("utf8")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_locale_says_whether_lines_beyond_ascii_can_be_drawn() {
+        let with = |set: &[(&str, &str)]| {
+            is_utf8(|name| set.iter().find(|(key, _)| *key == name).map(|(_, value)| (*value).to_owned()))
+        };
+        assert!(with(&[("LANG", "en_US.UTF-8")]) && with(&[("LC_CTYPE", "C.utf8"), ("LANG", "C")]));
+        assert!(!with(&[("LC_ALL", "C"), ("LANG", "en_US.UTF-8")]));
+        assert!(!with(&[("LANG", "de_DE.ISO-8859-1")]) && !with(&[]));
     }
 }

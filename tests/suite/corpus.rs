@@ -1,34 +1,91 @@
-//! Every text in `tests/corpus` with the messages that it gives, drawn in both forms.
+//! Every text in `tests/corpus`, and the bad example of every code, with the messages that it gives, drawn in each form.
 
 use crate::{files_under, root};
-use scantling::compile::compile;
-use scantling::report::{Form, Style, render};
+use camino::Utf8Path;
+use scantling::compile::{Compilation, codes, compile};
+use scantling::report::{Form, Log, Style, json, render, sarif};
 use scantling::source::{DiskFiles, Files, MemoryFiles};
+
+/// The messages in a form for people.
+pub(crate) fn drawn(compilation: &Compilation, form: Form) -> String {
+    let style = Style { form, colour: false, unicode: false };
+    render(&compilation.diagnostics, &compilation.sources, style)
+}
+
+/// The messages as a document takes them.
+pub(crate) fn logged(compilation: &Compilation) -> Log {
+    let mut log = Log::default();
+    log.messages(&compilation.diagnostics, &compilation.sources, compilation.left_out);
+    log
+}
+
+/// Every text of the corpus that can be read, by its name.
+pub(crate) fn corpus() -> Vec<(String, Compilation)> {
+    let files = files_under("tests/corpus", ".scant");
+    assert!(files.len() >= 40, "the corpus has lost files");
+    let compiled = files.iter().filter_map(|path| {
+        let short_path = path.strip_prefix(root().join("tests/corpus")).unwrap();
+        let store = MemoryFiles::single(short_path.as_str(), DiskFiles.read(path).unwrap());
+        Some((path.file_stem()?.to_owned(), compile(&store, short_path).ok()?))
+    });
+    compiled.collect()
+}
+
+/// The bad example of every code that has one, by the code.
+pub(crate) fn bad_examples() -> Vec<(String, Compilation)> {
+    let compiled = codes().filter_map(|code| {
+        let store = MemoryFiles::single("example.scant", code.example.as_ref()?.bad);
+        Some((code.id.to_owned(), compile(&store, "example.scant".into()).unwrap()))
+    });
+    compiled.collect()
+}
+
+fn keep(folder: &str, name: &str, told: &str) {
+    insta::with_settings!({
+        snapshot_path => Utf8Path::new("../corpus/expected").join(folder),
+        prepend_module_to_snapshot => false,
+        omit_expression => true,
+    }, { insta::assert_snapshot!(name, told) });
+}
 
 #[test]
 fn each_mistake_is_told_at_its_place() {
-    let files = files_under("tests/corpus", ".scant");
-    assert!(files.len() >= 25, "the corpus has lost files");
-    for path in files {
-        let name = path.file_stem().unwrap();
-        let short_path = path.strip_prefix(root().join("tests/corpus")).unwrap();
-        let text = DiskFiles.read(&path).unwrap();
-        let store = MemoryFiles::single(short_path.as_str(), text);
-        let told = match compile(&store, short_path) {
-            Ok(compilation) => {
-                let draw = |form| {
-                    let style = Style { form, colour: false, unicode: false };
-                    render(&compilation.diagnostics, &compilation.sources, style)
-                };
-                format!("{}\n{}", draw(Form::Human), draw(Form::Short))
-            }
-            Err(error) => error.to_string(),
-        };
-        insta::with_settings!({
-            snapshot_path => "../corpus/expected",
-            prepend_module_to_snapshot => false,
-            omit_expression => true,
-        }, { insta::assert_snapshot!(name, told) });
+    for (name, compilation) in corpus() {
+        let people = format!("{}\n{}", drawn(&compilation, Form::Human), drawn(&compilation, Form::Short));
+        keep("", &name, &people);
+        let further = format!("{}\n{}", drawn(&compilation, Form::Narrated), json(&logged(&compilation)));
+        keep("", &format!("{name}.further"), &further);
+    }
+}
+
+#[test]
+fn what_is_no_text_is_not_compiled() {
+    for name in ["not_utf8", "utf16"] {
+        let path = format!("{name}.scant");
+        let text = DiskFiles.read(&root().join("tests/corpus").join(&path)).unwrap();
+        let error = compile(&MemoryFiles::single(&path, text), Utf8Path::new(&path)).unwrap_err();
+        keep("", name, &error.to_string());
+    }
+}
+
+#[test]
+fn each_bad_example_is_told_in_each_form() {
+    for (id, compilation) in bad_examples() {
+        let forms = [Form::Human, Form::Short, Form::Narrated].map(|form| drawn(&compilation, form));
+        keep("codes", &id, &format!("{}\n{}", forms.join("\n"), json(&logged(&compilation))));
+    }
+}
+
+#[test]
+fn sarif_is_as_it_was() {
+    for (name, compilation) in corpus() {
+        if ["five_mistakes", "overfull", "missing_brace", "empty"].contains(&name.as_str()) {
+            let document = sarif(&logged(&compilation), codes());
+            // The list of all codes is the same in each, and has its own test.
+            let (before, rest) = document.split_once("\"rules\": [\n").unwrap();
+            let (_, after) = rest.split_once("\n          ]\n").unwrap();
+            keep("", &format!("{name}.sarif"), &format!("{before}\"rules\": [...]\n{after}"));
+        }
     }
 }
 
@@ -53,6 +110,14 @@ fn damaged_texts_are_read_to_the_end() {
                 for label in compilation.diagnostics.iter().flat_map(|diagnostic| &diagnostic.labels) {
                     let range = label.span.range();
                     assert!(damaged.get(range.clone()).is_some(), "{range:?} is not in {damaged:?}");
+                }
+                // Drawing is slow beside reading.
+                if at % 16 == 0 {
+                    let messages = compilation.diagnostics.len();
+                    let narrated = drawn(&compilation, Form::Narrated);
+                    let said = narrated.lines().filter(|line| line.starts_with("diagnostic code: "));
+                    assert_eq!(said.count(), messages, "{damaged:?}");
+                    assert_eq!(drawn(&compilation, Form::Short).lines().count(), messages, "{damaged:?}");
                 }
             }
         }

@@ -20,6 +20,8 @@ mod format;
 mod house;
 mod library;
 mod mechanics;
+mod message_output;
+mod messages;
 mod packing;
 mod properties;
 mod written;

@@ -1,0 +1,19 @@
+//! The form for programs: one document in JSON, a line a message, so that tools that know only lines can search it.
+
+use super::Log;
+use super::safe::escaped_json;
+
+/// The document of a run.
+#[must_use]
+pub fn json(log: &Log) -> String {
+    // These types have text keys and no maps, so they can always be written.
+    let lines: Vec<String> =
+        log.messages.iter().filter_map(|message| serde_json::to_string(message).ok()).collect();
+    let messages = if lines.is_empty() { String::new() } else { format!("\n{}\n", lines.join(",\n")) };
+    let document =
+        format!("{{\"version\": {VERSION}, \"left_out\": {}, \"messages\": [{messages}]}}\n", log.left_out);
+    escaped_json(&document).into_owned()
+}
+
+/// Grows when a reader of the document could no longer understand it.
+const VERSION: u32 = 1;
