@@ -88,6 +88,10 @@ pub(super) enum Failure {
         #[help]
         help: String,
     },
+    /// A command that there is not.
+    #[error("there is no command `{0}`")]
+    #[diagnostic(code(F012), help("`scantling --help` lists all"))]
+    Command(String),
     /// A calendar of a sheet that has no dates.
     #[error("this sheet has no dates")]
     #[diagnostic(

@@ -5,10 +5,12 @@
 
 mod build;
 mod check;
+mod completions;
 mod cut;
 mod explain;
 mod failure;
 mod fmt;
+mod man;
 mod new;
 mod output;
 mod show;
@@ -79,6 +81,10 @@ enum Command {
     Fmt(fmt::Arguments),
     /// Writes a small project to start from.
     New(new::Arguments),
+    /// Prints what a shell needs to complete the words of a command.
+    Completions(completions::Arguments),
+    /// Prints the manual page, for `man`.
+    Man(man::Arguments),
     /// Plans a cutting-stock instance, for benchmarks.
     #[command(hide = true)]
     Cut(cut::Arguments),
@@ -112,6 +118,8 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Explain(arguments) => explain::run(arguments, &mut screen),
         Command::Fmt(arguments) => fmt::run(arguments, &mut screen),
         Command::New(arguments) => new::run(arguments, &mut screen),
+        Command::Completions(arguments) => completions::run(arguments, &mut screen),
+        Command::Man(arguments) => man::run(arguments, &mut screen),
         Command::Cut(arguments) => cut::run(arguments, &mut screen),
     };
     let done = done.inspect_err(|failure| screen.failure(failure));

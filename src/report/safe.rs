@@ -19,7 +19,7 @@ pub fn printable(text: &str) -> Cow<'_, str> {
     replaced(text, |out, c| out.extend(std::iter::repeat_n('?', c.len_utf8())))
 }
 
-/// [`printable`] on one line, for paths and for messages of one line.
+/// A text on one line in which every character that a terminal would obey is a `?`, for paths and short messages.
 #[must_use]
 pub fn printable_line(text: &str) -> Cow<'_, str> {
     if text.contains(['\n', '\r']) {

@@ -17,6 +17,7 @@ mod example_b;
 mod explained;
 mod figures;
 mod format;
+mod helpers;
 mod house;
 mod library;
 mod mechanics;
