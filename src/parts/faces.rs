@@ -326,33 +326,42 @@ impl Scene<'_> {
         let (u, v) = others(axis);
         let [low, high] = pick(solid, axis);
         let plane = if outward { high } else { low };
-        // What meets the face: parts first, then volumes.
-        let mut meeting: Vec<([[i128; 2]; 2], Contact)> = Vec::new();
+        // What meets the face. Where several things do, rank decides and not the order of the parts: a guest that stands
+        // in this side's wood, then what this part stands in, then what lies before it (a guest over the side that holds
+        // it), then the floor, walls and closed air.
+        let mut meeting: Vec<(u8, [[i128; 2]; 2], Contact)> = Vec::new();
         for (id, other, other_solid) in near {
             let [low, high] = pick(other_solid, axis);
             // Where a guest that is housed in a side is flush with it, the side's wood was taken away.
             let housed = matches!(part.role, Role::Side(_)) && overlaps(solid, other_solid);
             let flush = housed && plane == if outward { high } else { low };
-            let inside = (low < plane && plane < high) || flush;
+            let inside = low < plane && plane < high;
             let beside = if outward { low == plane } else { high == plane };
-            if inside || beside {
-                let glued = inside || graph.is_glued(part, other);
+            let rank = match (flush, inside, other.role) {
+                (true, ..) => 0,
+                (false, true, _) => 1,
+                (false, false, Role::Shelf | Role::Top) => 2,
+                (false, false, _) => 3,
+            };
+            if flush || inside || beside {
+                let glued = flush || inside || graph.is_glued(part, other);
                 let contact = if glued { Contact::Glued(*id) } else { Contact::Butted(*id) };
-                meeting.push(([pick(other_solid, u), pick(other_solid, v)], contact));
+                meeting.push((rank, [pick(other_solid, u), pick(other_solid, v)], contact));
             }
         }
         if axis == 2 && !outward && plane <= 0 {
-            meeting.push(([[-FAR, FAR], [-FAR, FAR]], Contact::Floor));
+            meeting.push((4, [[-FAR, FAR], [-FAR, FAR]], Contact::Floor));
         }
         for volume in &self.volumes {
             let [low, high] = pick(&volume.solid, axis);
             let beside = if outward { low <= plane && plane < high } else { low < plane && plane <= high };
             if beside {
-                meeting.push(([pick(&volume.solid, u), pick(&volume.solid, v)], volume.contact));
+                meeting.push((5, [pick(&volume.solid, u), pick(&volume.solid, v)], volume.contact));
             }
         }
+        meeting.sort_by_key(|(rank, ..)| *rank);
         let cuts = |direction: usize, at: [i128; 2]| -> Vec<i128> {
-            let ends = meeting.iter().filter_map(|(sides, _)| sides.get(direction)).flatten().copied();
+            let ends = meeting.iter().filter_map(|(_, sides, _)| sides.get(direction)).flatten().copied();
             let mut cuts: Vec<i128> = ends.filter(|end| at[0] < *end && *end < at[1]).chain(at).collect();
             cuts.sort_unstable();
             cuts.dedup();
@@ -369,8 +378,8 @@ impl Scene<'_> {
                 };
                 let contact = meeting
                     .iter()
-                    .find(|(sides, _)| covers(sides))
-                    .map_or(Contact::Open, |(_, contact)| *contact);
+                    .find(|(_, sides, _)| covers(sides))
+                    .map_or(Contact::Open, |(.., contact)| *contact);
                 let sides = [[*u_low, *u_high], [*v_low, *v_high]];
                 patches.push(Patch { axis, outward, sides, contact });
             }

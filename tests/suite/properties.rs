@@ -3,6 +3,7 @@
 use crate::compiled_text;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
+use scantling::parts::{Contact, PartId, Role};
 use scantling::quantity::{Length, Marks, Rational, number};
 
 fn runner(cases: u32) -> TestRunner {
@@ -140,6 +141,24 @@ fn the_faces_of_every_part_are_a_partition() {
                             }
                         }
                     }
+                }
+            }
+            // Both sides of a touch agree; of a housing, the host shows the mouth and the guest what stands in it.
+            let mut met: std::collections::BTreeMap<(PartId, PartId), i128> = std::collections::BTreeMap::new();
+            for surface in &faces.surfaces {
+                for patch in &surface.patches {
+                    if let Contact::Glued(other) | Contact::Butted(other) = patch.contact {
+                        *met.entry((surface.part, other)).or_default() += patch.ticks();
+                    }
+                }
+            }
+            let role = |id: PartId| compilation.graph.part(id).unwrap().role;
+            let housing = |a: PartId, b: PartId| {
+                matches!((role(a), role(b)), (Role::Side(_), Role::Shelf | Role::Top) | (Role::Shelf | Role::Top, Role::Side(_)))
+            };
+            for ((a, b), area) in &met {
+                if !housing(*a, *b) {
+                    prop_assert_eq!(Some(area), met.get(&(*b, *a)), "{:?} {:?}", role(*a), role(*b));
                 }
             }
             // What the shelf list paints, glues and hides is all that the faces have.
