@@ -1,7 +1,8 @@
 //! The faces of all parts as a partition: each is cut into rectangles by what touches it, and the rectangles sum to the
 //! face exactly. Paint, glue, caulk and hidden faces all read this one partition.
 //!
-//! Places are whole ticks of a common unit, so that nothing is rounded. A guest that is housed in a host overlaps it:
+//! Places are whole ticks of a common unit. Where fractions are too odd to have one, a tick is a billionth of a millimetre
+//! and places are rounded to it: equal places stay equal, so that it is a partition all the same. A guest that is housed in a host overlaps it:
 //! what lies inside the host is glued, and so is the rectangle that the guest takes of the host's face.
 
 use super::{Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
@@ -10,6 +11,10 @@ use crate::quantity::{Length, Rational};
 use num_rational::Ratio;
 use std::collections::BTreeSet;
 
+/// The most ticks in a millimetre; areas of rooms in square ticks are then still far from overflow.
+const FINEST: i128 = 1_000_000_000;
+/// Larger than any building: places beyond it are not taken, so that no sum or area of ticks overflows.
+const LARGEST: i128 = 10_000_000_000_000_000;
 /// Farther than any building, in ticks.
 const FAR: i128 = i128::MAX / 4;
 
@@ -116,10 +121,10 @@ struct Scene<'a> {
 }
 
 impl PartGraph {
-    /// The partition of all faces; `None` where the sizes have no common unit that can be held.
+    /// The partition of all faces; `None` where sizes are too large to be held in ticks.
     #[must_use]
     pub fn faces(&self) -> Option<Faces> {
-        let scale = self.scale()?;
+        let scale = self.scale();
         let mut surfaces = Vec::new();
         for run in &self.runs {
             let scene = self.scene(scale, &run.units, Some(run))?;
@@ -133,8 +138,8 @@ impl PartGraph {
         Some(Faces { scale, surfaces })
     }
 
-    /// Ticks in a millimetre: the least common denominator of all sizes and places.
-    fn scale(&self) -> Option<i128> {
+    /// Ticks in a millimetre: the least common denominator of all sizes and places, or the finest there is.
+    fn scale(&self) -> i128 {
         let mut denominators: BTreeSet<i128> = BTreeSet::new();
         for part in &self.parts {
             let (size, place) = (part.size, part.place);
@@ -142,15 +147,11 @@ impl PartGraph {
             denominators.extend(lens.map(|len| *len.value.mm().denom()));
         }
         denominators.extend(self.units.iter().filter_map(|unit| unit.x.map(|x| *x.value.mm().denom())));
-        let mut scale: i128 = 1;
-        for denominator in denominators {
-            let common = gcd(scale, denominator);
-            scale = scale.checked_mul(denominator.checked_div(common)?)?;
-            if scale > 1_000_000_000_000 {
-                return None;
-            }
-        }
-        Some(scale)
+        let common = denominators.into_iter().try_fold(1_i128, |scale, denominator| {
+            let scale = scale.checked_mul(denominator.checked_div(gcd(scale, denominator))?)?;
+            (scale <= FINEST).then_some(scale)
+        });
+        common.unwrap_or(FINEST)
     }
 
     fn scene<'a>(&'a self, scale: i128, units: &[UnitId], run: Option<&RunPart>) -> Option<Scene<'a>> {
@@ -181,15 +182,15 @@ impl PartGraph {
         // is not seen.
         let ends = [units.first(), units.last()].map(|id| self.unit(*id?));
         if let [Some(first), Some(last)] = ends {
-            let at = |unit: &Unit| unit.x.map_or(Some(0), |x| ticks(scale, x.value));
-            let right = at(last)?.checked_add(ticks(scale, last.width.value)?)?;
-            let back = ticks(scale, first.depth.value)?;
+            let left = ticks(scale, &[left_face(first)])?;
+            let right = ticks(scale, &[left_face(last), last.width.value])?;
+            let back = ticks(scale, &[first.depth.value])?;
             let front = parts
                 .iter()
                 .filter(|(_, part, _)| part.role.is_facing())
                 .map(|(_, _, solid)| solid[1][1])
                 .max();
-            let solid = [[at(first)?, right], [back, front.unwrap_or(back)], [-FAR, 0]];
+            let solid = [[left, right], [back, front.unwrap_or(back)], [-FAR, 0]];
             volumes.push(Volume { solid, contact: Contact::Closed });
         }
         Some(Scene { parts, volumes })
@@ -204,14 +205,13 @@ impl PartGraph {
             Role::Cleat | Role::Stretcher(..) | Role::Strip | Role::TopRail | Role::BottomRail => [l, t, w],
             Role::Stile => [w, t, l],
         };
-        let shift =
-            part.unit.and_then(|unit| self.unit(unit)?.x).map_or(Some(0), |x| ticks(scale, x.value))?;
+        let shift = part.unit.and_then(|unit| self.unit(unit)).map_or(Length::ZERO, left_face);
         let mut solid = [[0; 2]; 3];
         let places = [part.place.x, part.place.y, part.place.z];
-        for (((end, place), size), shift) in solid.iter_mut().zip(places).zip([dx, dy, dz]).zip([shift, 0, 0])
-        {
-            let low = ticks(scale, place.value)?.checked_add(shift)?;
-            *end = [low, low.checked_add(ticks(scale, size.value)?)?];
+        let shifts = [shift, Length::ZERO, Length::ZERO];
+        for (((end, place), size), shift) in solid.iter_mut().zip(places).zip([dx, dy, dz]).zip(shifts) {
+            let low = [shift, place.value];
+            *end = [ticks(scale, &low)?, ticks(scale, &[shift, place.value, size.value])?];
         }
         Some(solid)
     }
@@ -225,26 +225,26 @@ impl PartGraph {
         volumes: &mut Vec<Volume>,
     ) -> Option<()> {
         let unit = self.unit(id)?;
-        let at = |length: Length| ticks(scale, length);
-        let left = unit.x.map_or(Some(0), |x| at(x.value))?;
-        let right = left.checked_add(at(unit.width.value)?)?;
-        let depth = [0, at(unit.depth.value)?];
-        let thickness = at(self.sheet(unit.sheet)?.thickness.value)?;
+        let at = |lengths: &[Length]| ticks(scale, lengths);
+        let (face, thickness) = (left_face(unit), self.sheet(unit.sheet)?.thickness.value);
+        let depth = [0, at(&[unit.depth.value])?];
+        let outside = [at(&[face])?, at(&[face, unit.width.value])?];
+        let inside = [at(&[face, thickness])?, at(&[face, unit.clear.value, thickness])?];
         let mut closed = |solid| volumes.push(Volume { solid, contact: Contact::Closed });
-        closed([[left, right], depth, [-FAR, 0]]);
+        closed([outside, depth, [-FAR, 0]]);
         let shelves = || self.parts_of(id).filter(|part| matches!(part.role, Role::Shelf | Role::Top));
         let kicked = self.parts_of(id).any(|part| {
             part.role == Role::BottomRail
                 || matches!(part.role, Role::Stretcher(super::StretcherAt::Bottom, super::Face::Front))
         });
         if let (true, Some(bottom)) = (kicked, shelves().next()) {
-            closed([[left + thickness, right - thickness], depth, [-FAR, at(bottom.place.z.value)?]]);
+            closed([inside, depth, [-FAR, at(&[bottom.place.z.value])?]]);
         }
         if let (true, Some(top)) = (run.is_some_and(|run| run.crown.is_some()), shelves().last()) {
-            let over = at(top.place.z.value)?.checked_add(at(top.size.thickness.value)?)?;
-            closed([[left + thickness, right - thickness], depth, [over, FAR]]);
+            let over = at(&[top.place.z.value, top.size.thickness.value])?;
+            closed([inside, depth, [over, FAR]]);
             // Behind the crown lie the ends of the sides and the tops of rails and stiles.
-            closed([[-FAR, FAR], [0, FAR], [at(unit.height.value)?, FAR]]);
+            closed([[-FAR, FAR], [0, FAR], [at(&[unit.height.value])?, FAR]]);
         }
         Some(())
     }
@@ -263,9 +263,9 @@ impl PartGraph {
         if meets.is_none_or(|meets| meets == Return::Open) {
             return Some(());
         }
-        let left = ticks(scale, unit.x?.value)?;
-        let right = left.checked_add(ticks(scale, unit.width.value)?)?;
-        let depth = ticks(scale, unit.depth.value)?;
+        let left = ticks(scale, &[left_face(unit)])?;
+        let right = ticks(scale, &[left_face(unit), unit.width.value])?;
+        let depth = ticks(scale, &[unit.depth.value])?;
         let (gap, name) = if end == 0 { ([-FAR, left], "left") } else { ([right, FAR], "right") };
         let path = format!("{}.stile.{name}", run.path);
         if let Some((_, _, stile)) = parts.iter().find(|(_, part, _)| part.path == path) {
@@ -409,10 +409,16 @@ fn overlaps(a: &[[i128; 2]; 3], b: &[[i128; 2]; 3]) -> bool {
     a.iter().zip(b).all(|(a, b)| a[0] < b[1] && b[0] < a[1])
 }
 
-/// A length in whole ticks.
-fn ticks(scale: i128, length: Length) -> Option<i128> {
-    let scaled = length.checked_mul(Rational::from(scale))?.mm();
-    scaled.is_integer().then(|| scaled.to_integer())
+/// Where the left face of a unit lies in its run.
+fn left_face(unit: &Unit) -> Length {
+    unit.x.map_or(Length::ZERO, |x| x.value)
+}
+
+/// The sum of lengths, exact, in whole ticks; `None` where it is too large.
+fn ticks(scale: i128, lengths: &[Length]) -> Option<i128> {
+    let sum = lengths.iter().try_fold(Length::ZERO, |sum, length| sum.checked_add(*length))?;
+    let ticks = sum.checked_mul(Rational::from(scale))?.mm().round().to_integer();
+    (ticks.abs() < LARGEST).then_some(ticks)
 }
 
 /// The greatest common divisor, by Euclid.

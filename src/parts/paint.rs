@@ -26,8 +26,6 @@ pub enum PaintClass {
     Tops,
     /// Stretchers that are seen.
     Stretchers,
-    /// The crown: its face times the mean of foot and top edge.
-    Crown,
 }
 
 impl PaintClass {
@@ -44,14 +42,7 @@ impl PaintClass {
             Self::OpenSides => "open sides",
             Self::Tops => "tops seen from above",
             Self::Stretchers => "stretchers that are seen",
-            Self::Crown => "crown",
         }
-    }
-
-    /// Whether it cannot be reached with a brush, or only badly, once the unit is together.
-    #[must_use]
-    pub fn before_assembly(self) -> bool {
-        matches!(self, Self::HiddenBacks)
     }
 }
 
@@ -71,8 +62,6 @@ pub enum GlueClass {
 pub enum CaulkClass {
     /// Where a stile meets a wall.
     Stiles,
-    /// Along the top edges of the crown.
-    Crown,
     /// Where an open top meets the wall.
     Tops,
     /// Where an open side meets the wall.
@@ -91,7 +80,6 @@ impl CaulkClass {
     pub fn words(self) -> &'static str {
         match self {
             Self::Stiles => "stiles along walls",
-            Self::Crown => "crown along its top edges",
             Self::Tops => "open tops along the wall",
             Self::OpenSides => "open sides along the wall",
             Self::Sides => "insides of sides along the wall",

@@ -3,7 +3,7 @@
 use crate::compiled_text;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
-use scantling::parts::{Contact, PartId, Role};
+use scantling::parts::{Contact, PaintClass, PartId, Role};
 use scantling::quantity::{Length, Marks, Rational, number};
 
 fn runner(cases: u32) -> TestRunner {
@@ -202,4 +202,31 @@ fn counts_by_unit_sum_to_counts_of_the_project() {
             .sum();
         assert_eq!(measured, total);
     }
+}
+
+/// Floor readings at places whose distances are large primes give fractions without a common unit; what does not depend
+/// on the floor keeps its area.
+#[test]
+fn odd_fractions_are_cut_as_well_as_even_ones() {
+    let shelves = |at: &str, below: &str| {
+        let text = format!(
+            "room k {{\n  floor {{ at = [{at}], below = [{below}] }}\n  wall w {{ right = open\n    reading low {{ back = 3604.3mm, front = 3604.3mm }}\n  }}\n}}\n\
+             sheet ply {{ thickness = 17.6mm }}\nstick s {{ low = 80mm, next = 400mm, high = 800mm }}\n\
+             run r {{\n  along = k.w\n  each unit {{ shelves = s, width = rest, height = 900mm, depth = 300mm }}\n{}  \
+             facing {{ stock = poplar, thickness = 20mm, stile = 45mm, strip = 30mm, bottom_rail = to_floor }}\n}}\n",
+            "  unit\n".repeat(7)
+        );
+        let compilation = compiled_text(&text);
+        assert!(!compilation.has_errors(), "{:?}", compilation.diagnostics);
+        let faces = compilation.graph.faces().unwrap();
+        let surfaces = compilation.graph.surfaces(&faces).remove(0);
+        let area = |class| scantling::quantity::decimal(surfaces.paint[&class], 2);
+        [PaintClass::Shelves, PaintClass::Insides, PaintClass::OpenSides, PaintClass::HiddenBacks].map(area)
+    };
+    let even = shelves("0mm, 3600mm", "0mm, 0mm");
+    let odd = shelves(
+        "0mm, 613.7mm, 1291.1mm, 1987.3mm, 2711.9mm, 3299.3mm",
+        "0mm, 1.3mm, 2.9mm, 3.7mm, 5.3mm, 7.1mm",
+    );
+    assert_eq!(even, odd);
 }
