@@ -7,6 +7,7 @@ use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Amount, Coating, Finish};
 use crate::parts::{GlueClass, Surfaces};
 use crate::quantity::{Dim, Estimate, Exact, Rational, System, decimal, estimate, to_f64, unit};
+use num_traits::CheckedDiv;
 use schedule::{Step, calendar, steps};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -57,22 +58,24 @@ pub struct ProductRow {
 }
 
 fn make(subject: Subject<'_>) -> Output {
-    let surfaces = match subject.graph.faces() {
-        Some(faces) => subject.graph.surfaces(&faces),
-        None => Vec::new(),
-    };
+    let faces = subject.graph.faces();
+    let surfaces = faces.as_ref().map(|faces| subject.graph.surfaces(faces)).unwrap_or_default();
     let project = &subject.model.project;
     let finishing = Finishing {
         project: project.title.as_deref().map(str::to_owned),
         revision: project.revision.as_deref().map(str::to_owned),
         areas: surfaces.iter().flat_map(|surfaces| areas(subject, surfaces)).collect(),
-        products: products(subject, &surfaces),
+        products: if faces.is_some() { products(subject, &surfaces) } else { Vec::new() },
         steps: steps(subject, &surfaces),
     };
     let mut output = Output {
         json: serde_json::to_value(&finishing).unwrap_or_default(),
         ..document(subject, &finishing)
     };
+    if faces.is_none() {
+        let note = "Sizes are too large for areas to be worked out; nothing is said about them and about what to buy.";
+        output.document.notes.insert(0, note.to_owned());
+    }
     output.calendar = calendar(subject, &finishing.steps);
     output
 }
@@ -87,8 +90,10 @@ fn area(subject: Subject<'_>, mm2: Rational) -> String {
         System::Inch => ("ft2", "sq ft", 2),
         System::Metric => ("m2", "m2", 3),
     };
-    let factor = unit(word).map_or_else(|| Rational::from(1), |unit| unit.factor);
-    format!("{} {print}", decimal(mm2 / factor, places))
+    match unit(word).and_then(|unit| mm2.checked_div(&unit.factor)) {
+        Some(area) => format!("{} {print}", decimal(area, places)),
+        None => "out of range".to_owned(),
+    }
 }
 
 /// A long run in feet or metres.
@@ -129,7 +134,7 @@ fn areas(subject: Subject<'_>, surfaces: &Surfaces) -> Vec<AreaRow> {
 
 fn products(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
     let mut rows = Vec::new();
-    let painted: f64 = surfaces.iter().map(|surfaces| surfaces.painted().value).sum();
+    let painted = surfaces.iter().fold(0.0, |sum, surfaces| sum + surfaces.painted().value);
     if let Some(finish) = &subject.model.finish {
         let mut coats: Vec<(&Coating, usize)> = Vec::new();
         for coat in &finish.coats {
@@ -187,8 +192,7 @@ fn cans(needed: Estimate, sizes: &[Amount]) -> Option<String> {
 /// A can by the unit in which its size is a whole number.
 fn can(size: Exact) -> String {
     for (word, print) in [("gal", "1 gal"), ("qt", "1 qt"), ("L", "L")] {
-        let Some(unit) = unit(word) else { continue };
-        let count = size.value / unit.factor;
+        let Some(count) = unit(word).and_then(|unit| size.value.checked_div(&unit.factor)) else { continue };
         if count == Rational::from(1) {
             return if word == "L" { "1 L".to_owned() } else { print.to_owned() };
         }
@@ -196,13 +200,18 @@ fn can(size: Exact) -> String {
             return format!("{count} {word}");
         }
     }
-    let litre = unit("L").map_or_else(|| Rational::from(1), |unit| unit.factor);
-    format!("{} L", decimal(size.value / litre, 2))
+    let millilitres = unit("ml").and_then(|unit| size.value.checked_div(&unit.factor));
+    millilitres.map_or_else(|| "out of range".to_owned(), |count| format!("{} ml", decimal(count, 3)))
+}
+
+/// All runs of caulk, in millimetres.
+fn caulked(surfaces: &[Surfaces]) -> f64 {
+    surfaces.iter().fold(0.0, |sum, surfaces| sum + surfaces.caulked().value)
 }
 
 fn caulk_row(subject: Subject<'_>, finish: &Finish, surfaces: &[Surfaces]) -> Option<ProductRow> {
     let caulk = finish.caulk.as_ref()?;
-    let length: f64 = surfaces.iter().map(|surfaces| surfaces.caulked().value).sum();
+    let length = caulked(surfaces);
     let covers = format!("~{} of seams", run_length(subject, length));
     let (bead, cartridge) = (caulk.bead?.value.to_mm_f64(), to_f64(caulk.cartridge?.value.value));
     let each = cartridge / (bead * bead);

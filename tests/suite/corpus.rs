@@ -3,7 +3,9 @@
 use crate::{files_under, root};
 use camino::Utf8Path;
 use scantling::compile::{Compilation, codes, compile};
+use scantling::render::{csv, text};
 use scantling::report::{Form, Log, Style, json, render, sarif};
+use scantling::sheets::{SHEETS, Subject};
 use scantling::source::{DiskFiles, Files, MemoryFiles};
 
 /// The messages in a form for people.
@@ -122,4 +124,26 @@ fn damaged_texts_are_read_to_the_end() {
             }
         }
     }
+}
+
+/// What can be read and is beyond anything that is built still gives every sheet, without a panic.
+#[test]
+fn every_sheet_of_a_sound_text_can_be_drawn() {
+    let mut drawn = 0;
+    for path in files_under("tests/corpus", ".scant") {
+        let Ok(compilation) = compile(&DiskFiles, &path) else { continue };
+        if compilation.has_errors() {
+            continue;
+        }
+        for sheet in SHEETS {
+            let output = (sheet.make)(Subject { model: &compilation.model, graph: &compilation.graph });
+            assert!(text(&output.document).starts_with(&output.document.title), "{path}");
+            // Without a table there is nothing for a spreadsheet.
+            let rows = csv(&output.document);
+            assert_eq!(rows.starts_with("group,"), !output.document.tables.is_empty(), "{path}");
+            drawn += 1;
+        }
+        assert!(!compilation.graph.measures().is_empty() || compilation.graph.parts.is_empty());
+    }
+    assert!(drawn >= 5 * SHEETS.len());
 }

@@ -4,10 +4,11 @@
 use super::Subject;
 use crate::eval::Amount;
 use crate::parts::{PaintClass, Surfaces};
+use crate::quantity::Rational;
 use icalendar::{Calendar, Component, Event};
 use jiff::Span;
 use jiff::civil::DateTime;
-use num_traits::ToPrimitive;
+use num_traits::{CheckedAdd, CheckedDiv, ToPrimitive};
 use serde::Serialize;
 
 /// The last year in which paint with lead was sold for houses (EPA, 40 CFR 745: housing built before 1978).
@@ -40,7 +41,8 @@ struct Schedule {
 }
 
 fn minutes(amount: Option<Amount>) -> i64 {
-    amount.and_then(|amount| (amount.value.value / 60).round().to_integer().to_i64()).unwrap_or(0)
+    let minutes = amount.and_then(|amount| amount.value.value.checked_div(&Rational::from(60)));
+    minutes.and_then(|minutes| minutes.round().to_integer().to_i64()).unwrap_or(0)
 }
 
 impl Schedule {
@@ -61,11 +63,12 @@ impl Schedule {
         // Work that is longer than a day begins with the day.
         let fits = today + work <= closes || (work > closes - opens && today == opens);
         let (day, minute) = if fits { (0, today) } else { (1, opens) };
-        midnight.checked_add(Span::new().days(day).minutes(minute)).ok()
+        midnight.checked_add(Span::new().try_days(day).ok()?.try_minutes(minute).ok()?).ok()
     }
 
+    /// So many minutes after a time; `None` beyond the calendar.
     fn after(time: DateTime, minutes: i64) -> Option<DateTime> {
-        time.checked_add(Span::new().minutes(minutes)).ok()
+        time.checked_add(Span::new().try_minutes(minutes).ok()?).ok()
     }
 }
 
@@ -84,8 +87,7 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
         );
     }
     let hidden = surfaces.iter().filter_map(|surfaces| surfaces.paint.get(&PaintClass::HiddenBacks));
-    let hidden = hidden
-        .fold(None, |sum: Option<crate::quantity::Rational>, area| Some(sum.unwrap_or_default() + *area));
+    let hidden = hidden.fold(None, |sum: Option<Rational>, area| sum.unwrap_or_default().checked_add(area));
     schedule.step(
         "ease",
         "break all arrises by 1/32 to 1/16 in (1 to 1.5 mm), but not the edges that take a strip or stile",
@@ -109,7 +111,7 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
     schedule.step("sand", "120, then 150 on bare wood; do not go through the veneer at edges", None);
     schedule.step("dust", "vacuum and wipe", None);
     if finish.caulk.is_some() {
-        let length: f64 = surfaces.iter().map(|surfaces| surfaces.caulked().value).sum();
+        let length = super::caulked(surfaces);
         schedule.step(
             "caulk",
             format!("~{} where open faces meet the wall", super::run_length(subject, length)),
