@@ -6,7 +6,7 @@ use super::ledger::{Ledger, Len, Linear, Step, Why};
 use super::value::{Number, Value};
 use crate::diag::{Diagnostic, Sink, nearest};
 use crate::quantity::{Dim, Exact, Length, Rational, Round};
-use crate::resolve::{Binding, NodeId, Program, Takes};
+use crate::resolve::{Binding, LOADS, NodeId, Program, Takes};
 use crate::source::Span;
 use crate::syntax::{self, Binary, Expr, ExprKind, Path, Unary};
 use num_traits::Zero;
@@ -841,9 +841,6 @@ impl<'a> Evaluator<'a> {
         }
     }
 }
-
-/// The classes of load that have a name.
-const LOADS: &[&str] = &["books", "other"];
 
 /// The members of a list; anything else is a list of itself.
 fn listed(expr: &Expr) -> Vec<&Expr> {

@@ -89,6 +89,9 @@ impl KindSpec {
     }
 }
 
+/// The classes of load that have a name: what [`Takes::Load`] takes besides a weight per length.
+pub const LOADS: &[&str] = &["books", "other"];
+
 /// The word for the top of a file in [`KindSpec::within`].
 pub const FILE: &str = "file";
 

@@ -4,7 +4,7 @@ pub mod codes;
 mod kinds;
 mod members;
 
-pub use kinds::{FILE, FILE_KIND, KINDS, KindSpec, Naming, PropertySpec, Takes, kind};
+pub use kinds::{FILE, FILE_KIND, KINDS, KindSpec, LOADS, Naming, PropertySpec, Takes, kind};
 
 use crate::diag::Sink;
 use crate::source::Span;

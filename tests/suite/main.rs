@@ -11,6 +11,7 @@
 
 mod command_line;
 mod corpus;
+mod editors;
 mod example_a;
 mod example_a_by_hand;
 mod example_b;

@@ -1,0 +1,89 @@
+; What is drawn in which colour. Of two patterns for a node, the later one holds.
+
+(comment) @comment
+(doc_comment) @comment.documentation
+(file_comment) @comment.documentation
+
+(text) @string
+(date) @number
+(number) @number
+(inch_mark) @number
+(foot_mark) @number
+(index) @number
+(truth) @boolean
+(rest) @constant.builtin
+(unread) @constant.builtin
+
+(path (identifier) @variable)
+(path (identifier) . (identifier) @variable.member)
+(call function: (path (identifier) @function))
+
+(property name: (identifier) @variable.member)
+(declaration kind: (identifier) @type)
+(declaration name: (identifier) @constructor)
+(each_statement kind: (identifier) @type)
+(let_statement name: (identifier) @constant)
+(param_statement name: (identifier) @variable.parameter)
+(type name: (identifier) @type.builtin)
+(join_statement joint: (identifier) @constant.builtin)
+(accept_statement slug: (identifier) @label)
+(use_item name: (identifier) @type)
+(use_item alias: (identifier) @type)
+
+["(" ")" "[" "]" "{" "}"] @punctuation.bracket
+["," "." ":"] @punctuation.delimiter
+["+" "-" "*" "/" "<" "<=" ">" ">=" "==" "!=" "=" ".."] @operator
+; words: operators
+[
+  "and" "not" "of" "or" "to" "x"
+] @keyword.operator
+; end of words
+; words: conditionals
+[
+  "else" "if" "then"
+] @keyword.conditional
+; end of words
+; words: statements
+[
+  "accept" "as" "because" "each" "join" "let" "measured" "param" "require" "use" "with"
+] @keyword
+; end of words
+; words: kinds
+((declaration kind: (identifier) @type.builtin)
+  (#any-of? @type.builtin
+    "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat" "coating" "contents" "crown"
+    "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module" "moulding" "nail" "person" "project"
+    "reading" "room" "router" "run" "saw" "screw" "scribe" "sheet" "stick" "stretcher" "studs" "top" "unit"
+    "wall"
+  ))
+((each_statement kind: (identifier) @type.builtin)
+  (#any-of? @type.builtin
+    "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat" "coating" "contents" "crown"
+    "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module" "moulding" "nail" "person" "project"
+    "reading" "room" "router" "run" "saw" "screw" "scribe" "sheet" "stick" "stretcher" "studs" "top" "unit"
+    "wall"
+  ))
+; end of words
+; words: properties
+((property name: (identifier) @property)
+  (#any-of? @property
+    "above" "against" "along" "at" "back" "base" "bead" "below" "bit" "bottom_rail" "box" "build" "cans"
+    "carries" "cartridge" "caulk" "clear" "coats" "count" "day_begins" "day_ends" "density" "depth" "ends"
+    "every" "fence" "filler" "first" "fit" "fixing" "front" "full_load" "gap" "glue" "grain" "height" "joint"
+    "kerf" "lap" "later" "lean" "left" "left_back" "length" "lengths" "light_load" "lining" "load" "loss"
+    "lot" "marks" "nail" "nominal" "on" "open" "opens" "pitch" "plug" "reach" "revision" "right" "right_back"
+    "screw" "shelves" "size" "skim" "skip" "spare" "spread" "spring" "stand_on" "start" "step" "stiffness"
+    "stile" "stock" "strip" "thickness" "tolerance" "top_rail" "twist" "wait" "waste" "width" "work"
+    "year_built"
+  ))
+; end of words
+; words: choices
+((path . (identifier) @constant.builtin .)
+  (#any-of? @constant.builtin
+    "books" "bottom" "finished" "front" "high" "joists" "left" "length" "low" "masonry" "middle" "none" "open"
+    "other" "plumb" "rear" "right" "shared" "slab" "studs" "subfloor" "to_floor" "top" "wall" "whole"
+  ))
+; end of words
+; words: units
+((unit) @type (#match? @type "^(bdft|days|floz|pint|GPa|MPa|day|deg|ft2|ft3|gal|in2|in3|min|mm2|psf|psi|cm|ft|in|kN|kg|lb|m2|m3|ml|mm|qt|%|L|N|g|h|m|s|[A-Z]{3})(/(bdft|days|floz|pint|GPa|MPa|day|deg|ft2|ft3|gal|in2|in3|min|mm2|psf|psi|cm|ft|in|kN|kg|lb|m2|m3|ml|mm|qt|%|L|N|g|h|m|s))?$"))
+; end of words

@@ -1,0 +1,115 @@
+" The colours of scantling. Words are coloured where they stand for what they say: a kind at the head of an entry, a property
+" before its `=`, a choice word in a value.
+if exists('b:current_syntax')
+  finish
+endif
+
+syntax iskeyword @,48-57,_
+
+" ---- words, each list used only where it fits
+" words: kinds
+syntax keyword scantlingKind contained board borer carcass caulk ceiling ceiling_panel clamp cleat coating
+syntax keyword scantlingKind contained contents crown end facing filler finish floor glue join lot module
+syntax keyword scantlingKind contained moulding nail person project reading room router run saw screw scribe
+syntax keyword scantlingKind contained sheet stick stretcher studs top unit wall
+" end of words
+" words: properties
+syntax keyword scantlingProperty contained above against along at back base bead below bit bottom_rail box
+syntax keyword scantlingProperty contained build cans carries cartridge caulk clear coats count day_begins
+syntax keyword scantlingProperty contained day_ends density depth ends every fence filler first fit fixing
+syntax keyword scantlingProperty contained front full_load gap glue grain height joint kerf lap later lean
+syntax keyword scantlingProperty contained left left_back length lengths light_load lining load loss lot marks
+syntax keyword scantlingProperty contained nail nominal on open opens pitch plug reach revision right
+syntax keyword scantlingProperty contained right_back screw shelves size skim skip spare spread spring
+syntax keyword scantlingProperty contained stand_on start step stiffness stile stock strip thickness tolerance
+syntax keyword scantlingProperty contained top_rail twist wait waste width work year_built
+" end of words
+" words: statements
+syntax keyword scantlingStatement contained accept as because each join let measured param require use with
+" end of words
+" words: choices
+syntax match scantlingChoice /\.\@1<!\<\%(finished\|subfloor\|to_floor\|masonry\|bottom\|joists\|length\|middle\|shared\|books\|front\|other\|plumb\|right\|studs\|whole\|high\|left\|none\|open\|rear\|slab\|wall\|low\|top\)\>\%(\s*[.(\[=]\)\@!/
+" end of words
+" words: constants
+syntax keyword scantlingConstant false rest true
+" end of words
+" words: conditionals
+syntax keyword scantlingConditional else if then
+" end of words
+" words: operators
+syntax keyword scantlingOperator and not of or to x
+" end of words
+" words: units
+syntax match scantlingUnit contained /\%(bdft\|days\|floz\|pint\|GPa\|MPa\|day\|deg\|ft2\|ft3\|gal\|in2\|in3\|min\|mm2\|psf\|psi\|cm\|ft\|in\|kN\|kg\|lb\|m2\|m3\|ml\|mm\|qt\|%\|L\|N\|g\|h\|m\|s\|\u\{3}\)\%(\/\%(bdft\|days\|floz\|pint\|GPa\|MPa\|day\|deg\|ft2\|ft3\|gal\|in2\|in3\|min\|mm2\|psf\|psi\|cm\|ft\|in\|kN\|kg\|lb\|m2\|m3\|ml\|mm\|qt\|%\|L\|N\|g\|h\|m\|s\)\)\=\%(\w\|\/\)\@!/
+" end of words
+
+" ---- the value of a property, and what stands in ( ) and [ ]
+syntax cluster scantlingValue contains=scantlingConstant,scantlingConditional,scantlingOperator,scantlingChoice,
+      \scantlingNumber,scantlingLength,scantlingDate,scantlingHyphenated,scantlingUnread,scantlingText,scantlingSign,
+      \scantlingFunction,scantlingStep,scantlingList,scantlingGroup,@scantlingComments
+
+syntax match scantlingSign /[-+*<>=!/]/
+syntax match scantlingUnread /?/
+syntax match scantlingFunction /\<\h\w*\ze\s*(/
+syntax match scantlingStep /\.\h\w*/
+syntax region scantlingList matchgroup=Delimiter start=/\[/ end=/\]/ contains=@scantlingValue fold transparent
+syntax region scantlingGroup matchgroup=Delimiter start=/(/ end=/)/ contains=@scantlingValue transparent
+
+" ---- entries: a property, or a kind with its name
+syntax match scantlingOwnProperty /\.\@1<!\<\h\w*\ze\s*==\@!/ contains=scantlingProperty
+syntax match scantlingBegin /\%(^\|[{,]\)\@1<=\s*\zs\h\w*\ze\s\+\h/ contains=scantlingStatement
+syntax match scantlingBegin /\<\%(because\|with\|as\)\>\ze\s*\%(["“]\|\h\)/ contains=scantlingStatement
+syntax match scantlingHead /\%(^\|[{,]\)\@1<=\s*\zs\h\w*\ze\%(\s\+\h\w*\)\=\s*\%(["“{},]\|\/\/\|$\)/ contains=scantlingKind,scantlingStatement nextgroup=scantlingName skipwhite
+syntax match scantlingName contained /\h\w*/
+syntax match scantlingLet /\%(^\|[{,]\)\@1<=\s*\zs\%(let\|param\)\s\+\h\w*/ contains=scantlingStatement
+syntax match scantlingModule /\%(^\|[{,]\)\@1<=\s*\zs\%(module\|use\)\s\+\h[a-z0-9_.]*/ contains=scantlingStatement,scantlingKind
+syntax match scantlingEach /\%(^\|[{,]\)\@1<=\s*\zseach\s\+\h\w*/ contains=scantlingStatement,scantlingKind
+syntax match scantlingSlug /\%(^\|[{,]\)\@1<=\s*\zsaccept\s\+\h\w*/ contains=scantlingStatement
+syntax match scantlingJoint /\<with\s\+\h\w*/ contains=scantlingStatement
+syntax region scantlingBlock start=/{/ end=/}/ contains=TOP fold transparent
+
+" ---- numbers
+syntax match scantlingOperator /["”″'’′]\@1<=x\ze\d/
+syntax match scantlingNumber /\%(\<\|\%(["”″'’′]x\)\@<=\)\%(\d\+\s\+\)\=\d\+\/\d\+\|\<\d\+\%(\.\d\+\)\=\%([eE][-+]\=\d\+\)\=/ nextgroup=scantlingUnit skipwhite
+syntax match scantlingLength /\%(\<\|\%(["”″'’′]x\)\@<=\)\%(\%(\d\+\s\+\)\=\d\+\/\d\+\|\d\+\%(\.\d\+\)\=\)\%(["”″]\|['’′]\%(\s*\%(\%(\d\+\s\+\)\=\d\+\/\d\+\|\d\+\%(\.\d\+\)\=\)["”″]\)\=\)/
+syntax match scantlingHyphenated /\<\d\+-\d\+\/\d\+["”″]\=/
+syntax match scantlingDate /\<\d\{4}-\d\d-\d\d\%(\s\+\d\d:\d\d\)\=\>/
+
+" ---- texts and comments
+syntax region scantlingText start=/"/ skip=/\\["\\]/ end=/"/ oneline contains=scantlingEscape
+syntax region scantlingText start=/[“”]/ end=/”/ oneline
+syntax match scantlingEscape contained /\\["\\]/
+syntax cluster scantlingComments contains=scantlingComment,scantlingDocComment
+syntax match scantlingComment /\/\/.*$/ contains=@Spell
+syntax match scantlingDocComment /\/\/\/\/\@!.*$/ contains=@Spell
+syntax match scantlingDocComment /\/\/!.*$/ contains=@Spell
+
+highlight default link scantlingKind Type
+highlight default link scantlingHead Structure
+highlight default link scantlingName Identifier
+highlight default link scantlingProperty Label
+highlight default link scantlingOwnProperty Identifier
+highlight default link scantlingStatement Statement
+highlight default link scantlingLet Identifier
+highlight default link scantlingModule Structure
+highlight default link scantlingEach Structure
+highlight default link scantlingSlug Constant
+highlight default link scantlingJoint Constant
+highlight default link scantlingChoice Constant
+highlight default link scantlingConstant Boolean
+highlight default link scantlingUnread Todo
+highlight default link scantlingConditional Conditional
+highlight default link scantlingOperator Operator
+highlight default link scantlingSign Operator
+highlight default link scantlingFunction Function
+highlight default link scantlingNumber Number
+highlight default link scantlingLength Number
+highlight default link scantlingDate Number
+highlight default link scantlingUnit Special
+highlight default link scantlingHyphenated Error
+highlight default link scantlingText String
+highlight default link scantlingEscape SpecialChar
+highlight default link scantlingComment Comment
+highlight default link scantlingDocComment SpecialComment
+
+let b:current_syntax = 'scantling'
