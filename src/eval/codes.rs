@@ -252,6 +252,18 @@ code!(
         good: "room r { wall w { reading low { back = 1004mm, front = 1010mm } } }\n",
     })
 );
+code!(
+    Error,
+    DIVIDED,
+    "V030",
+    "loose_in_divided",
+    "loose shelves over a shelf that is divided into bays",
+    "Loose shelves lie between two uprights. Where the opening over a shelf is divided into bays, each bay has its own.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low {\n    bay one\n    bay two\n    adjustable { count = 2 }\n  }\n  shelf high\n}\n",
+        good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low {\n    bay one { adjustable { count = 2 } }\n    bay two\n  }\n  shelf high\n}\n",
+    })
+);
 
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
@@ -277,4 +289,5 @@ pub static ALL: &[&Code] = &[
     &UNKNOWN_SLUG,
     &NO_SUCH_PART,
     &NOT_READ,
+    &DIVIDED,
 ];

@@ -2,13 +2,24 @@
 
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Carcass, Facing, Len, Stretcher, Width};
+use crate::eval::{Carcass, Dado, Facing, Len, Stretcher, Width};
 use crate::parts::{
     Face, Hand, Joint, JointKind, Part, PartId, Place, Role, Size, Stock, StretcherAt, Unit, UnitId,
 };
 use crate::quantity::Length;
 
-/// What all parts of a carcass have in common.
+/// What holds the ends of shelves: a side, or a divider.
+#[derive(Clone, Copy)]
+pub(super) struct Upright {
+    pub part: PartId,
+    /// How a shelf is held in it.
+    pub dado: Dado,
+    /// Where its lower end stands; `None` for a side, which stands on the bottom end of the unit.
+    pub foot: Option<Len>,
+}
+
+/// What all parts between two uprights have in common.
+#[derive(Clone)]
 pub(super) struct Frame<'a> {
     pub carcass: &'a Carcass,
     pub unit: UnitId,
@@ -18,7 +29,13 @@ pub(super) struct Frame<'a> {
     pub zero: Len,
     /// Where what stands between the sides begins: at the inner face of the left one.
     pub inside: Len,
-    pub sides: [PartId; 2],
+    pub sides: [Upright; 2],
+    /// Whether it is a bay, and not the whole carcass.
+    pub bay: bool,
+    /// Where shelves end at the rear: at the wall, or at the back.
+    pub rear: Len,
+    /// How deep shelves and dividers are.
+    pub deep: Len,
     /// What stands before its front edges, and how far a stile reaches over the opening.
     pub facing: Option<(&'a Facing, Len)>,
 }
@@ -35,7 +52,7 @@ impl Lowering<'_> {
     ) {
         let Some(sheet) = self.model.sheets.get(carcass.sheet.0) else { return };
         let thickness = sheet.thickness;
-        if !self.has_room(6 + 2 * carcass.marks.len()) {
+        if !self.has_room(6 + 2 * (carcass.marks.len() + carcass.levels.len())) {
             return;
         }
         let ledger = &mut self.graph.ledger;
@@ -90,7 +107,10 @@ impl Lowering<'_> {
             clear,
             zero,
             inside: thickness,
-            sides: [PartId(0); 2],
+            sides: [Upright { part: PartId(0), dado: carcass.dado, foot: None }; 2],
+            bay: false,
+            rear: zero,
+            deep: carcass.depth,
             facing,
         };
         let left =
@@ -102,9 +122,11 @@ impl Lowering<'_> {
             size,
             Place { x: far, y: zero, z: zero },
         );
-        let frame = Frame { sides: [left, right], ..frame };
-        self.shelves(&frame);
-        self.stretchers(&frame);
+        let sides = [left, right].map(|part| Upright { part, dado: carcass.dado, foot: None });
+        let frame = Frame { sides, ..frame };
+        if let Some(marks) = self.shelves(&frame) {
+            self.stretchers(&frame, marks.map(|mark| mark.height));
+        }
         self.carcass_rows(carcass, unit);
     }
 
@@ -134,17 +156,25 @@ impl Lowering<'_> {
         id
     }
 
-    /// Joins a part to both sides.
-    pub(super) fn between(&mut self, frame: &Frame<'_>, guest: PartId, kind: JointKind, at: Len) {
-        let joints = frame.sides.map(|host| Joint { guest, host, kind, at });
-        self.graph.joints.extend(joints);
+    /// Joins a part to both uprights.
+    pub(super) fn between(&mut self, frame: &Frame<'_>, guest: PartId, kind: JointKind, height: Len) {
+        for upright in frame.sides {
+            let at = self.on_host(upright.foot, height);
+            self.graph.joints.push(Joint { guest, host: upright.part, kind, at });
+        }
     }
 
-    fn stretchers(&mut self, frame: &Frame<'_>) {
-        let (Some(bottom), Some(top)) = (frame.carcass.marks.first(), frame.carcass.marks.last()) else {
-            return;
-        };
-        let (bottom_mark, top_mark) = (bottom.height, top.height);
+    /// A height of the unit as it is measured on a part that stands on `foot`.
+    pub(super) fn on_host(&mut self, foot: Option<Len>, height: Len) -> Len {
+        match foot {
+            Some(foot) => {
+                self.graph.ledger.sum("mark", &[(1, height), (-1, foot)], "from the lower end of the divider")
+            }
+            None => height,
+        }
+    }
+
+    fn stretchers(&mut self, frame: &Frame<'_>, [bottom_mark, top_mark]: [Len; 2]) {
         if let Some(stretcher) = frame.carcass.bottom_stretcher {
             let height = match stretcher.height {
                 Some(height) => height,

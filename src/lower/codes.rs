@@ -159,6 +159,66 @@ code!(
         good: "room k { wall w { reading low { back = 1004mm, front = 1010mm } } }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm }\nrun r {\n  along = k.w\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n}\n",
     })
 );
+code!(
+    Error,
+    FILL,
+    "L020",
+    "does_not_fill",
+    "a list that does not fill its whole",
+    "Clear heights and bays fill the room between the boards around them. What is stated is never changed; a member that states nothing, or `rest`, takes an equal share of what the others leave.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low {\n    bay one { width = 500mm }\n    bay two { width = 400mm }\n  }\n  shelf high\n}\n",
+        good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low {\n    bay one { width = 500mm }\n    bay two\n  }\n  shelf high\n}\n",
+    })
+);
+code!(
+    Error,
+    NO_BASE,
+    "L021",
+    "no_base",
+    "a lowest shelf of which nothing says how high it stands",
+    "A carcass without a stick has its lowest shelf on the bottom stretcher, so that stretcher states its height.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  stretcher bottom\n  shelf low\n  shelf high\n}\n",
+        good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  stretcher bottom { height = 80mm }\n  shelf low\n  shelf high\n}\n",
+    })
+);
+code!(
+    Error,
+    OPEN_ABOVE,
+    "L022",
+    "nothing_above",
+    "a divider or a loose shelf with nothing above it",
+    "A divider is housed in the shelf under it and in the one over it, and pins are bored between two shelves. Over the topmost shelf of an open carcass there is nothing.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low\n  shelf high { bay one, bay two }\n}\n",
+        good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low { bay one, bay two }\n  shelf high\n}\n",
+    })
+);
+code!(
+    Error,
+    HOLES,
+    "L023",
+    "too_few_holes",
+    "more loose shelves than holes",
+    "All holes lie on one grid from the bottom end of the unit, so that both sides register from the same end; between two shelves lie only so many of them.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low { clear = 200mm, adjustable { count = 5 } }\n  shelf high\n}\n",
+        good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low { clear = 200mm, adjustable { count = 2 } }\n  shelf high\n}\n",
+    })
+);
+code!(
+    Error,
+    NO_BOARD,
+    "L024",
+    "no_board_for_strip",
+    "a strip on loose shelves without a board",
+    "The strip along a loose shelf is cut from the board of the run's facing.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low { adjustable { count = 2, strip = 30mm } }\n  shelf high\n}\n",
+        good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low { adjustable { count = 2 } }\n  shelf high\n}\n",
+    })
+);
 
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
@@ -175,4 +235,9 @@ pub static ALL: &[&Code] = &[
     &STILE,
     &STRIP,
     &CONTRADICTION,
+    &FILL,
+    &NO_BASE,
+    &OPEN_ABOVE,
+    &HOLES,
+    &NO_BOARD,
 ];

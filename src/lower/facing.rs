@@ -6,6 +6,7 @@ use crate::diag::Diagnostic;
 use crate::eval::{Facing, Len, Return};
 use crate::parts::{Blank, EndPart, Part, PartId, Place, Role, RunPart, Size, Stock, Unit, UnitId};
 use crate::quantity::{Length, Rational, Round};
+use std::collections::BTreeSet;
 
 impl Lowering<'_> {
     pub(super) fn facing(&mut self, stand: &Stand<'_>, part: &RunPart) {
@@ -18,6 +19,7 @@ impl Lowering<'_> {
         self.stiles(stand, part, facing, &units);
         for (index, (id, unit)) in units.iter().enumerate() {
             self.rails_and_strips(stand, part, facing, (*id, unit), index);
+            self.bay_facing(stand, facing, (*id, unit));
         }
     }
 
@@ -64,7 +66,7 @@ impl Lowering<'_> {
         false
     }
 
-    fn facing_part(
+    pub(super) fn facing_part(
         &mut self,
         path: String,
         unit: Option<UnitId>,
@@ -247,14 +249,29 @@ impl Lowering<'_> {
         );
         let x = ledger.sum("left end", &[(1, thickness), (1, stand.lap)], "where the stile ends");
         let y = unit.depth;
-        let shelves: Vec<(String, Role, Len)> = self
+        // The shelves of bays have their strips between the stiles before the dividers.
+        let in_bays: BTreeSet<PartId> = self
             .graph
-            .parts_of(id)
-            .filter(|shelf| matches!(shelf.role, Role::Shelf | Role::Top))
-            .map(|shelf| (shelf.path.rsplit('.').next().unwrap_or("").to_owned(), shelf.role, shelf.place.z))
+            .divided
+            .iter()
+            .filter(|divided| divided.unit == id)
+            .flat_map(|divided| divided.bays.iter().flat_map(|bay| bay.shelves.iter().copied()))
+            .collect();
+        let shelves: Vec<(String, Len)> = self
+            .graph
+            .parts
+            .iter()
+            .enumerate()
+            .filter(|(index, shelf)| {
+                let own = PartId(u32::try_from(*index).unwrap_or(u32::MAX));
+                shelf.unit == Some(id)
+                    && matches!(shelf.role, Role::Shelf | Role::Top)
+                    && !in_bays.contains(&own)
+            })
+            .map(|(_, shelf)| (shelf.path.rsplit('.').next().unwrap_or("").to_owned(), shelf.place.z))
             .collect();
         let last = shelves.len().saturating_sub(1);
-        for (position, (name, _, mark)) in shelves.iter().enumerate() {
+        for (position, (name, mark)) in shelves.iter().enumerate() {
             let railed =
                 (position == 0 && facing.bottom_rail) || (position == last && facing.top_rail.is_some());
             if let (false, Some(strip)) = (railed, facing.strip) {
@@ -273,7 +290,7 @@ impl Lowering<'_> {
             let made = Made::plain(rail, length, Place { x, y, z });
             self.facing_part(format!("{}.rail.top", unit.path), Some(id), Role::TopRail, facing, made);
         }
-        if let (true, Some((_, _, mark))) = (facing.bottom_rail, shelves.first()) {
+        if let (true, Some((_, mark))) = (facing.bottom_rail, shelves.first()) {
             let made = self.bottom_rail(stand, part, facing, (unit, *mark, thickness), index, (x, y, length));
             self.facing_part(format!("{}.rail.bottom", unit.path), Some(id), Role::BottomRail, facing, made);
         }
@@ -321,7 +338,7 @@ impl Lowering<'_> {
 }
 
 /// A part of the facing before it has a name.
-struct Made {
+pub(super) struct Made {
     width: Len,
     length: Len,
     scribed: Vec<(&'static str, Len)>,
@@ -330,7 +347,7 @@ struct Made {
 }
 
 impl Made {
-    fn plain(width: Len, length: Len, place: Place) -> Self {
+    pub(super) fn plain(width: Len, length: Len, place: Place) -> Self {
         Self { width, length, scribed: Vec::new(), blank: None, place }
     }
 }

@@ -55,11 +55,18 @@ impl Lowering<'_> {
             .iter()
             .filter_map(|joint| {
                 let (guest, host) = (self.graph.part(joint.guest)?, self.graph.part(joint.host)?);
-                (guest.unit == Some(unit)).then(|| (guest.clone(), host.path.clone(), joint.kind))
+                (guest.unit == Some(unit))
+                    .then(|| (guest.clone(), (host.path.clone(), host.role), joint.kind))
             })
             .collect();
-        for (guest, host, kind) in joints {
+        for (guest, (host, host_role), kind) in joints {
             let (row, length, join) = match (kind, guest.role) {
+                (JointKind::Dado { .. }, Role::Divider) => {
+                    (RowKind::DividerEnd, guest.size.width, carcass.joins.divider_to_shelf)
+                }
+                (JointKind::Dado { .. }, _) if host_role == Role::Divider => {
+                    (RowKind::ShelfEnd, guest.size.width, carcass.joins.shelf_to_divider)
+                }
                 (JointKind::Dado { .. }, _) => {
                     (RowKind::ShelfEnd, guest.size.width, carcass.joins.shelf_to_side)
                 }
@@ -75,13 +82,12 @@ impl Lowering<'_> {
             };
             self.row(Planned { kind: row, guest: guest.path, host, length }, join, true);
         }
-        let cleats: Vec<Part> =
-            self.graph.parts_of(unit).filter(|part| part.role == Role::Cleat).cloned().collect();
-        for cleat in cleats {
-            // A cleat has the name of its shelf.
-            let host = cleat.path.replace(".cleat.", ".shelf.");
-            let planned =
-                Planned { kind: RowKind::AlongCleat, guest: cleat.path, host, length: cleat.size.length };
+        for (cleat, shelf) in std::mem::take(&mut self.cleats) {
+            let (Some(cleat), Some(shelf)) = (self.graph.part(cleat), self.graph.part(shelf)) else {
+                continue;
+            };
+            let (guest, length, host) = (cleat.path.clone(), cleat.size.length, shelf.path.clone());
+            let planned = Planned { kind: RowKind::AlongCleat, guest, host, length };
             self.row(planned, carcass.joins.cleat_to_shelf, false);
         }
     }
@@ -112,6 +118,9 @@ impl Lowering<'_> {
                 (RowKind::Stile, Some("left")) => side(&units, 0, "left").into_iter().collect(),
                 (RowKind::Stile, Some("right")) => {
                     side(&units, last.wrapping_sub(1), "right").into_iter().collect()
+                }
+                (RowKind::Stile, _) if part.unit.is_some() => {
+                    vec![(part.path.replace(".stile.", ".divider."), part.size.length)]
                 }
                 (RowKind::Stile, _) => {
                     seam += 1;

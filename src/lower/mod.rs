@@ -1,12 +1,17 @@
 //! From the model to the part graph: one file for each construct.
 
+mod adjustable;
+mod bay;
 mod carcass;
 pub mod codes;
 mod crown;
 mod ends;
 mod facing;
+mod facing_bays;
+mod fill;
 mod found;
 mod hardware;
+mod opening;
 mod room;
 mod router;
 mod run;
@@ -15,7 +20,7 @@ mod shelf;
 use crate::diag::{Diagnostic, Sink};
 use crate::eval::{Ledger, Len, Model};
 use crate::limits;
-use crate::parts::{PartGraph, UnitId};
+use crate::parts::{PartGraph, PartId, UnitId};
 use crate::quantity::Marks;
 use crate::source::Span;
 
@@ -29,7 +34,7 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
         ledger,
         ..PartGraph::default()
     };
-    let mut lowering = Lowering { model, graph, sink };
+    let mut lowering = Lowering { model, graph, sink, cleats: Vec::new() };
     for run in &model.runs {
         lowering.run(run);
     }
@@ -56,6 +61,8 @@ struct Lowering<'a> {
     model: &'a Model,
     graph: PartGraph,
     sink: &'a mut Sink,
+    /// Cleats, and the shelf that each hangs under.
+    cleats: Vec<(PartId, PartId)>,
 }
 
 impl Lowering<'_> {

@@ -2,7 +2,7 @@
 
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Carcass, Len, Return, Run, Share, Step, Wall, Width};
+use crate::eval::{Carcass, Len, Return, Run, Share, Wall, Width};
 use crate::parts::{RunPart, UnitId};
 use crate::quantity::{Length, Rational, Round};
 use num_traits::CheckedAdd;
@@ -186,13 +186,6 @@ impl<'a> Lowering<'a> {
         }
         let rule = "equal shares of what is left over";
         Some(self.graph.ledger.divide("rest", left, count, rule))
-    }
-
-    fn plus(&mut self, share: &Share) -> Option<Len> {
-        let value = share.linear.plus.length().filter(|plus| !plus.is_zero())?;
-        let step = share.span.map_or(Step::Given, Step::Stated);
-        let why = self.graph.ledger.enter("addition to a share", value.into(), step, "");
-        Some(Len { value, why })
     }
 
     fn share(&mut self, rest: Len, share: &Share) -> Len {

@@ -5,11 +5,11 @@
 //! and places are rounded to it: equal places stay equal, so that it is a partition all the same. A guest that is housed in a host overlaps it:
 //! what lies inside the host is glued, and so is the rectangle that the guest takes of the host's face.
 
-use super::{Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
+use super::{JointKind, Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
 use crate::eval::Return;
 use crate::quantity::{Length, Rational};
 use num_rational::Ratio;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The most ticks in a millimetre; areas of rooms in square ticks are then still far from overflow.
 const FINEST: i128 = 1_000_000_000;
@@ -118,6 +118,10 @@ struct Volume {
 struct Scene<'a> {
     parts: Vec<(PartId, &'a Part, [[i128; 2]; 3])>,
     volumes: Vec<Volume>,
+    /// What is housed in what: the host, then the guest.
+    housed: BTreeSet<(PartId, PartId)>,
+    /// How deep each part is nested in housings: a side 0, a shelf in it 1, a divider in that 2.
+    nested: BTreeMap<PartId, u8>,
 }
 
 impl PartGraph {
@@ -193,16 +197,37 @@ impl PartGraph {
             let solid = [[left, right], [back, front.unwrap_or(back)], [-FAR, 0]];
             volumes.push(Volume { solid, contact: Contact::Closed });
         }
-        Some(Scene { parts, volumes })
+        let (housed, nested) = self.housings(units);
+        Some(Scene { parts, volumes, housed, nested })
+    }
+
+    /// What is housed in what in these units, and how deep each part is nested.
+    fn housings(&self, units: &[UnitId]) -> (BTreeSet<(PartId, PartId)>, BTreeMap<PartId, u8>) {
+        let (mut housed, mut nested) = (BTreeSet::new(), BTreeMap::new());
+        // A host is joined before its guests are, so one pass is enough.
+        for joint in self.joints.iter().filter(|joint| !matches!(joint.kind, JointKind::Butt)) {
+            if self.part(joint.guest).and_then(|guest| guest.unit).is_some_and(|unit| units.contains(&unit)) {
+                housed.insert((joint.host, joint.guest));
+                let host = nested.get(&joint.host).copied().unwrap_or(0_u8);
+                let guest = nested.entry(joint.guest).or_default();
+                *guest = (*guest).max(host.saturating_add(1));
+            }
+        }
+        (housed, nested)
     }
 
     /// A part's box in the run: its thickness, width and length laid along x, y and z as its role stands.
     fn solid(&self, scale: i128, part: &Part) -> Option<[[i128; 2]; 3]> {
         let (t, w, l) = (part.size.thickness, part.size.width, part.size.length);
         let [dx, dy, dz] = match part.role {
-            Role::Side(_) => [t, w, l],
-            Role::Shelf | Role::Top | Role::CeilingPanel => [l, w, t],
-            Role::Cleat | Role::Stretcher(..) | Role::Strip | Role::TopRail | Role::BottomRail => [l, t, w],
+            Role::Side(_) | Role::Divider => [t, w, l],
+            Role::Shelf | Role::Top | Role::Loose | Role::CeilingPanel => [l, w, t],
+            Role::LooseStrip
+            | Role::Cleat
+            | Role::Stretcher(..)
+            | Role::Strip
+            | Role::TopRail
+            | Role::BottomRail => [l, t, w],
             Role::Stile => [w, t, l],
         };
         let shift = part.unit.and_then(|unit| self.unit(unit)).map_or(Length::ZERO, left_face);
@@ -232,15 +257,18 @@ impl PartGraph {
         let inside = [at(&[face, thickness])?, at(&[face, unit.clear.value, thickness])?];
         let mut closed = |solid| volumes.push(Volume { solid, contact: Contact::Closed });
         closed([outside, depth, [-FAR, 0]]);
+        // Shelves of bays lie between the lowest and the highest one of the carcass.
         let shelves = || self.parts_of(id).filter(|part| matches!(part.role, Role::Shelf | Role::Top));
+        let lowest = shelves().min_by_key(|shelf| shelf.place.z.value);
+        let highest = shelves().max_by_key(|shelf| shelf.place.z.value);
         let kicked = self.parts_of(id).any(|part| {
             part.role == Role::BottomRail
                 || matches!(part.role, Role::Stretcher(super::StretcherAt::Bottom, super::Face::Front))
         });
-        if let (true, Some(bottom)) = (kicked, shelves().next()) {
+        if let (true, Some(bottom)) = (kicked, lowest) {
             closed([inside, depth, [-FAR, at(&[bottom.place.z.value])?]]);
         }
-        if let (true, Some(top)) = (run.is_some_and(|run| run.crown.is_some()), shelves().last()) {
+        if let (true, Some(top)) = (run.is_some_and(|run| run.crown.is_some()), highest) {
             let over = at(&[top.place.z.value, top.size.thickness.value])?;
             closed([inside, depth, [over, FAR]]);
             // Behind the crown lie the ends of the sides and the tops of rails and stiles.
@@ -278,7 +306,8 @@ impl PartGraph {
 
     /// Whether the faces of two parts that touch are glued: facing on carcass, a cleat under its shelf.
     fn is_glued(&self, a: &Part, b: &Part) -> bool {
-        let facing = a.role.is_facing() != b.role.is_facing();
+        let strip = |a: &Part, b: &Part| a.role == Role::Loose && b.role == Role::LooseStrip;
+        let facing = a.role.is_facing() != b.role.is_facing() || strip(a, b) || strip(b, a);
         let cleat = |a: &Part, b: &Part| a.role == Role::Cleat && matches!(b.role, Role::Shelf | Role::Top);
         facing || ((cleat(a, b) || cleat(b, a)) && a.place.z.value != b.place.z.value)
     }
@@ -305,7 +334,7 @@ impl Scene<'_> {
             let mut patches = Vec::new();
             for axis in 0..3 {
                 for outward in [false, true] {
-                    self.face(graph, part, solid, (axis, outward), &near, &mut patches);
+                    self.face(graph, (*id, part), solid, (axis, outward), &near, &mut patches);
                 }
             }
             surfaces.push(Surface { part: *id, solid: *solid, patches });
@@ -317,7 +346,7 @@ impl Scene<'_> {
     fn face(
         &self,
         graph: &PartGraph,
-        part: &Part,
+        (own, part): (PartId, &Part),
         solid: &[[i128; 2]; 3],
         (axis, outward): (usize, bool),
         near: &[&(PartId, &Part, [[i128; 2]; 3])],
@@ -329,19 +358,19 @@ impl Scene<'_> {
         // What meets the face. Where several things do, rank decides and not the order of the parts: a guest that stands
         // in this side's wood, then what this part stands in, then what lies before it (a guest over the side that holds
         // it), then the floor, walls and closed air.
-        let mut meeting: Vec<(u8, [[i128; 2]; 2], Contact)> = Vec::new();
+        let mut meeting: Vec<((u8, u8), [[i128; 2]; 2], Contact)> = Vec::new();
         for (id, other, other_solid) in near {
             let [low, high] = pick(other_solid, axis);
-            // Where a guest that is housed in a side is flush with it, the side's wood was taken away.
-            let housed = matches!(part.role, Role::Side(_)) && overlaps(solid, other_solid);
+            // Where a guest is flush with what houses it, the host's wood was taken away.
+            let housed = self.housed.contains(&(own, *id)) && overlaps(solid, other_solid);
             let flush = housed && plane == if outward { high } else { low };
             let inside = low < plane && plane < high;
             let beside = if outward { low == plane } else { high == plane };
-            let rank = match (flush, inside, other.role) {
-                (true, ..) => 0,
-                (false, true, _) => 1,
-                (false, false, Role::Shelf | Role::Top) => 2,
-                (false, false, _) => 3,
+            let nested = self.nested.get(id).copied().unwrap_or(0);
+            let rank = match (flush, inside) {
+                (true, _) => (0, 0),
+                (false, true) => (1, 0),
+                (false, false) => (2, u8::MAX - nested),
             };
             if flush || inside || beside {
                 let glued = flush || inside || graph.is_glued(part, other);
@@ -350,13 +379,13 @@ impl Scene<'_> {
             }
         }
         if axis == 2 && !outward && plane <= 0 {
-            meeting.push((4, [[-FAR, FAR], [-FAR, FAR]], Contact::Floor));
+            meeting.push(((4, 0), [[-FAR, FAR], [-FAR, FAR]], Contact::Floor));
         }
         for volume in &self.volumes {
             let [low, high] = pick(&volume.solid, axis);
             let beside = if outward { low <= plane && plane < high } else { low < plane && plane <= high };
             if beside {
-                meeting.push((5, [pick(&volume.solid, u), pick(&volume.solid, v)], volume.contact));
+                meeting.push(((5, 0), [pick(&volume.solid, u), pick(&volume.solid, v)], volume.contact));
             }
         }
         meeting.sort_by_key(|(rank, ..)| *rank);

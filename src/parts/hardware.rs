@@ -27,6 +27,10 @@ pub enum RowKind {
     Wall,
     /// From unit to unit through both sides of a seam.
     Seam,
+    /// Through a shelf into the end of a divider.
+    DividerEnd,
+    /// Under the ends of a loose shelf.
+    Pins,
 }
 
 impl RowKind {
@@ -43,6 +47,8 @@ impl RowKind {
             Self::Stile => "stiles",
             Self::Wall => "to the wall",
             Self::Seam => "seams from unit to unit",
+            Self::DividerEnd => "divider ends",
+            Self::Pins => "pins under loose shelves",
         }
     }
 }
@@ -66,6 +72,8 @@ pub enum Spacing {
         /// How many at each.
         each: usize,
     },
+    /// One under each corner of a shelf.
+    Corners,
 }
 
 /// A row of fasteners.

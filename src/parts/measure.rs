@@ -130,9 +130,7 @@ impl PartGraph {
             add(&part.path, of_part(part));
         }
         for opening in &self.openings {
-            if let Some(shelf) = self.part(opening.on) {
-                add(&shelf.path, of_opening(opening));
-            }
+            add(&opening.path, of_opening(opening));
         }
         for joint in &self.joints {
             if let (Some(guest), JointKind::Dado { depth, width }) = (self.part(joint.guest), joint.kind) {
@@ -162,7 +160,7 @@ impl PartGraph {
 }
 
 /// The kinds of rows as steps of a path.
-const KINDS: [(RowKind, &str); 9] = [
+const KINDS: [(RowKind, &str); 11] = [
     (RowKind::ShelfEnd, "shelf_ends"),
     (RowKind::StretcherEnd, "stretcher_ends"),
     (RowKind::CleatEnd, "cleat_ends"),
@@ -172,6 +170,8 @@ const KINDS: [(RowKind, &str); 9] = [
     (RowKind::Stile, "stiles"),
     (RowKind::Wall, "wall"),
     (RowKind::Seam, "seams"),
+    (RowKind::DividerEnd, "divider_ends"),
+    (RowKind::Pins, "pins"),
 ];
 
 fn unknown(path: &str, all: &BTreeMap<String, Measure>) -> Unknown {

@@ -35,7 +35,13 @@ pub struct PartGraph {
     pub joints: Vec<Joint>,
     /// Openings, unit by unit from the bottom.
     pub openings: Vec<Opening>,
-    /// Nails and screws, by name.
+    /// Openings with dividers in them.
+    pub divided: Vec<Divided>,
+    /// Holes for pins.
+    pub bores: Vec<Bore>,
+    /// Loose shelves, each with the strip along its front edge.
+    pub strips: Vec<(PartId, PartId)>,
+    /// Nails, screws and pins, by name.
     pub fasteners: Vec<Fastener>,
     /// How the router is guided, where the shop states one.
     pub router: Option<RouterPart>,

@@ -150,7 +150,7 @@ impl PartGraph {
             self.paint_and_glue(faces, part, surface, &mut out);
             self.caulk(faces, part, surface, &mut out);
         }
-        for opening in self.openings.iter().filter(|opening| opening.under.is_some()) {
+        for opening in self.openings.iter().filter(|opening| opening.under.is_some() && !opening.divided) {
             let inside =
                 self.unit(opening.unit).is_some_and(|unit| format!("{}.", unit.path).starts_with(&prefix));
             let seen = opening.clear_width.value.mm().checked_mul(&opening.opening_rear.value.mm());
@@ -180,7 +180,8 @@ impl PartGraph {
                     let Some(other) = self.part(other) else { continue };
                     // Each glued face is counted once: by the guest of a housing, the cleat, the facing.
                     let class = match (part.role, other.role) {
-                        (Role::Shelf | Role::Top, Role::Side(_)) => GlueClass::Housings,
+                        (Role::Shelf | Role::Top, Role::Side(_) | Role::Divider)
+                        | (Role::Divider, Role::Shelf | Role::Top) => GlueClass::Housings,
                         (Role::Cleat, _) => GlueClass::Cleats,
                         (role, _) if role.is_facing() => GlueClass::Facing,
                         _ => continue,
@@ -230,7 +231,9 @@ impl PartGraph {
 /// The class of an open face of a part.
 fn class(part: &Part, axis: usize, outward: bool) -> PaintClass {
     match (part.role, axis, outward) {
-        (Role::Shelf, ..) => PaintClass::Shelves,
+        (Role::Shelf | Role::Loose, ..) => PaintClass::Shelves,
+        (Role::LooseStrip, ..) => PaintClass::FacingFaces,
+        (Role::Divider, ..) => PaintClass::Insides,
         (Role::Top, 2, true) | (Role::Side(_), 2, true) => PaintClass::Tops,
         (Role::Top, ..) => PaintClass::Shelves,
         (Role::Cleat, ..) => PaintClass::Cleats,

@@ -1,6 +1,6 @@
 //! What the part graph is made of.
 
-use crate::eval::{Len, Return, SheetId};
+use crate::eval::{Contents, Len, Load, Return, SheetId};
 use crate::quantity::Estimate;
 use crate::source::Span;
 use std::fmt;
@@ -45,6 +45,12 @@ pub enum Role {
     Stretcher(StretcherAt, Face),
     /// A shelf in rabbets at the ends of the sides.
     Top,
+    /// An upright board between two shelves.
+    Divider,
+    /// A shelf that lies on pins.
+    Loose,
+    /// A strip along the front edge of a loose shelf.
+    LooseStrip,
     /// A stile of the facing.
     Stile,
     /// A strip before the edge of a shelf.
@@ -67,12 +73,21 @@ impl Role {
             Self::Cleat => "cleat",
             Self::Stretcher(..) => "stretcher",
             Self::Top => "top",
+            Self::Divider => "divider",
+            Self::Loose => "loose shelf",
+            Self::LooseStrip => "loose strip",
             Self::Stile => "stile",
             Self::Strip => "strip",
             Self::TopRail => "top rail",
             Self::BottomRail => "bottom rail",
             Self::CeilingPanel => "ceiling panel",
         }
+    }
+
+    /// Whether it comes after the carcass has been carried: a loose shelf and its strip.
+    #[must_use]
+    pub fn is_loose(self) -> bool {
+        matches!(self, Self::Loose | Self::LooseStrip)
     }
 
     /// Whether it is part of the facing.
@@ -214,6 +229,12 @@ pub struct Joint {
 /// The room over a shelf.
 #[derive(Clone, Debug)]
 pub struct Opening {
+    /// The path of its measures: the shelf that it stands on, or its bay.
+    pub path: String,
+    /// Whether it lies in a bay, and not between the sides of the carcass.
+    pub bay: bool,
+    /// Whether dividers stand in it: what stands there, stands in its bays.
+    pub divided: bool,
     /// Its unit.
     pub unit: UnitId,
     /// The shelf that it stands on, which names it.
@@ -229,6 +250,61 @@ pub struct Opening {
     /// The clear height at the front, under the strip or rail that hangs there; equal to the clear height where none does.
     pub opening_front: Len,
     /// From the front of the facing to the wall.
+    pub depth: Len,
+    /// What it carries, if that is stated.
+    pub load: Option<Load>,
+    /// What is stated to stand in this very opening.
+    pub contents: Vec<Contents>,
+}
+
+/// An opening with dividers in it.
+#[derive(Clone, Debug)]
+pub struct Divided {
+    /// Its unit.
+    pub unit: UnitId,
+    /// The opening, by its position in the graph.
+    pub opening: usize,
+    /// The top of the shelf that it stands on, from the bottom end of the unit.
+    pub floor: Len,
+    /// The path of that shelf.
+    pub path: String,
+    /// Its bays from left to right.
+    pub bays: Vec<PartBay>,
+}
+
+/// A bay of a divided opening.
+#[derive(Clone, Debug)]
+pub struct PartBay {
+    /// Its path of names.
+    pub path: String,
+    /// Where it begins, from the left face of the unit.
+    pub x: Len,
+    /// Between its uprights.
+    pub clear: Len,
+    /// Its own shelves, from the bottom.
+    pub shelves: Vec<PartId>,
+    /// The divider at its right; `None` for the last bay.
+    pub divider: Option<PartId>,
+}
+
+/// Holes for pins: two rows in each of two uprights, on one grid from the bottom end of the unit.
+#[derive(Clone, Debug)]
+pub struct Bore {
+    /// The path of the opening.
+    pub path: String,
+    /// Its unit.
+    pub unit: UnitId,
+    /// The left and the right upright.
+    pub hosts: [PartId; 2],
+    /// From hole to hole.
+    pub pitch: Len,
+    /// The number of the lowest and of the highest hole: so many pitches from the bottom end.
+    pub numbers: [i128; 2],
+    /// Their heights from the bottom end of the unit.
+    pub ends: [Len; 2],
+    /// From the front edge to the front row, and from the rear edge to the rear row.
+    pub rows: [Len; 2],
+    /// How deep a hole is bored.
     pub depth: Len,
 }
 

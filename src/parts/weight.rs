@@ -12,11 +12,12 @@ impl PartGraph {
         t.checked_mul(&w)?.checked_mul(&l)
     }
 
-    /// The volume of a carcass in cubic millimetres: its parts less the grooves, which the ends of the guests fill.
+    /// The volume of a carcass in cubic millimetres: its parts less the grooves, which the ends of the guests fill;
+    /// loose shelves are not in it when it is carried.
     #[must_use]
     pub fn unit_volume(&self, unit: UnitId) -> Option<Rational> {
         let mut total = Rational::from(0);
-        for part in self.parts_of(unit).filter(|part| !part.role.is_facing()) {
+        for part in self.parts_of(unit).filter(|part| !part.role.is_facing() && !part.role.is_loose()) {
             total = total.checked_add(&self.volume(part)?)?;
         }
         for joint in &self.joints {

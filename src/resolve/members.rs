@@ -13,6 +13,8 @@ use std::sync::Arc;
 /// What can be joined to what, and how.
 const JOINTS: &[(&str, &str, &[&str])] = &[
     ("shelf", "side", &["dado"]),
+    ("shelf", "divider", &["dado"]),
+    ("divider", "shelf", &["dado"]),
     ("top", "side", &["rabbet"]),
     ("stretcher", "side", &["butt"]),
     ("cleat", "side", &["butt"]),

@@ -78,6 +78,7 @@ fn rule(subject: Subject<'_>, row: &Row) -> String {
             let at: Vec<String> = studs.iter().map(|stud| print(*stud)).collect();
             format!("one in each stud, {} from the left corner", at.join(" and "))
         }
+        Spacing::Corners => "one under each corner".to_owned(),
         Spacing::Heights { heights, each } => format!("{each} at each of {heights} heights"),
     }
 }

@@ -1,5 +1,9 @@
 //! Marks and openings: what the story stick carries for each unit, and what lies between the marks.
 
+mod bays;
+
+use bays::{BayMarks, DividerMark, Holes};
+
 use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::Len;
@@ -29,6 +33,12 @@ pub struct UnitMarks {
     pub unit: String,
     /// Its marks, from the bottom end.
     pub marks: Vec<MarkRow>,
+    /// The marks of its bays.
+    pub bays: Vec<BayMarks>,
+    /// Where its dividers stand.
+    pub dividers: Vec<DividerMark>,
+    /// Its holes for pins.
+    pub holes: Vec<Holes>,
 }
 
 /// A mark and the opening over it.
@@ -98,7 +108,7 @@ fn make(subject: Subject<'_>) -> Output {
     let mut units = Vec::new();
     for (index, unit) in subject.graph.units.iter().enumerate() {
         let id = UnitId(u32::try_from(index).unwrap_or(u32::MAX));
-        let openings: Vec<&Opening> = subject.graph.openings_of(id).collect();
+        let openings: Vec<&Opening> = subject.graph.openings_of(id).filter(|opening| !opening.bay).collect();
         let marks: Vec<MarkRow> =
             openings.iter().filter_map(|opening| row(subject, &unit.path, opening)).collect();
         let dado = openings.first().and_then(|opening| dado(subject, opening.on));
@@ -132,7 +142,10 @@ fn make(subject: Subject<'_>) -> Output {
                 foot: None,
             }),
         }
-        units.push(UnitMarks { unit: unit.path.clone(), marks });
+        let (bays, dividers) = (bays::bays(subject, id), bays::dividers(subject, id));
+        let holes = bays::holes(subject, id);
+        bays::tables(&mut document, &unit.path, &bays, &dividers, &holes);
+        units.push(UnitMarks { unit: unit.path.clone(), marks, bays, dividers, holes });
     }
     let project = &subject.model.project;
     let list = Marking {

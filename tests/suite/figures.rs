@@ -1,6 +1,6 @@
 //! Asks a compiled example for its figures, as its worked example prints them.
 
-use crate::{compiled, inch};
+use crate::{compiled, compiled_text, inch};
 use scantling::compile::Compilation;
 use scantling::parts::{Measure, MeasureValue, Surfaces, with_spares};
 use scantling::quantity::{Length, estimate, number};
@@ -25,7 +25,14 @@ impl Figures {
         Self { compilation, measures }
     }
 
-    fn measure(&self, path: &str) -> &Measure {
+    pub fn of_text(text: &str) -> Self {
+        let compilation = compiled_text(text);
+        assert!(!compilation.has_errors(), "{:?}", compilation.diagnostics);
+        let measures = compilation.graph.measures();
+        Self { compilation, measures }
+    }
+
+    pub fn measure(&self, path: &str) -> &Measure {
         self.measures.get(path).unwrap_or_else(|| panic!("no measure {path}"))
     }
 

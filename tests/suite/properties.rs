@@ -3,10 +3,11 @@
 use crate::compiled_text;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
-use scantling::parts::{Contact, PaintClass, PartId, Role};
+use scantling::parts::{Contact, JointKind, PaintClass, PartId};
 use scantling::quantity::{Length, Marks, Rational, number};
+use std::collections::BTreeSet;
 
-fn runner(cases: u32) -> TestRunner {
+pub fn runner(cases: u32) -> TestRunner {
     let config = Config { cases, failure_persistence: None, ..Config::default() };
     TestRunner::new_with_rng(config, TestRng::from_seed(RngAlgorithm::ChaCha, &[7; 32]))
 }
@@ -105,20 +106,22 @@ fn the_faces_of_every_part_are_a_partition() {
         600_i128..2400,
         200_i128..400,
         1_usize..6,
-        any::<(bool, bool, bool, bool)>(),
+        any::<(bool, bool, bool, bool, bool, bool)>(),
         1_usize..4,
     );
     runner(120)
-        .run(&strategy, |(width, height, depth, shelves, (cleat, top, facing, stretcher), units)| {
+        .run(&strategy, |(width, height, depth, shelves, (cleat, top, facing, stretcher, bays, loose), units)| {
             let marks: String =
                 (0..shelves).map(|n| format!(" m{n} = {}mm,", 80 + n as i128 * (height - 160) / shelves as i128)).collect();
             let option = |is: bool, text: &str| if is { text.to_owned() } else { String::new() };
             let text = format!(
                 "board ash {{ thickness = 20mm }}\nsheet ply {{ thickness = 18mm }}\nstick s {{{marks} }}\n\
-                 run r {{\n  each unit {{ shelves = s, width = {width}mm, height = {height}mm, depth = {depth}mm{}{}{} }}\n{}{}}}\n",
+                 run r {{\n  each unit {{ shelves = s, width = {width}mm, height = {height}mm, depth = {depth}mm{}{}{}{}{} }}\n{}{}}}\n",
                 option(cleat, ", cleat { height = 30mm }"),
                 option(top, ", top"),
                 option(stretcher, ", stretcher bottom"),
+                option(bays && shelves > 1, ", shelf m0 { bay one, bay two { shelf in_two { bay deep, bay deeper } } }"),
+                option(loose && shelves > 2, ", shelf m1 { adjustable { count = 1, margin = 20mm } }"),
                 "  unit\n".repeat(units),
                 option(facing, "  facing { stock = ash, stile = 45mm, strip = 30mm, bottom_rail = to_floor }\n"),
             );
@@ -153,9 +156,14 @@ fn the_faces_of_every_part_are_a_partition() {
                 }
             }
             let role = |id: PartId| compilation.graph.part(id).unwrap().role;
-            let housing = |a: PartId, b: PartId| {
-                matches!((role(a), role(b)), (Role::Side(_), Role::Shelf | Role::Top) | (Role::Shelf | Role::Top, Role::Side(_)))
-            };
+            let housed: BTreeSet<(PartId, PartId)> = compilation
+                .graph
+                .joints
+                .iter()
+                .filter(|joint| !matches!(joint.kind, JointKind::Butt))
+                .flat_map(|joint| [(joint.host, joint.guest), (joint.guest, joint.host)])
+                .collect();
+            let housing = |a: PartId, b: PartId| housed.contains(&(a, b));
             for ((a, b), area) in &met {
                 if !housing(*a, *b) {
                     prop_assert_eq!(Some(area), met.get(&(*b, *a)), "{:?} {:?}", role(*a), role(*b));

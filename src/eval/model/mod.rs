@@ -1,14 +1,17 @@
 //! The model: what is decided, every value known and with its reason, ready to be turned into parts.
 
+mod bay;
 mod room;
 mod stock;
 
+pub use bay::{Adjustable, Bay, Fill, Level, Over};
 pub use room::{Build, Fixing, Floor, Profile, Reading, Return, StandOn, Unread, Wall};
 pub use stock::{Amount, Board, Caulk, Coating, Fastener, Finish, Glue, Moulding, Router, Shop};
 
 use super::{Len, Linear};
 use crate::quantity::{Estimate, Length, Marks};
 use crate::source::Span;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// Everything that the files state.
@@ -176,6 +179,8 @@ pub struct Facing {
     pub stile: Option<Len>,
     /// How far a stile reaches over the opening, if it is stated.
     pub lap: Option<Len>,
+    /// The stile before a divider, if it is stated.
+    pub divider: Option<Len>,
     /// Height of a strip.
     pub strip: Option<Len>,
     /// Height of the top rail.
@@ -244,6 +249,10 @@ pub struct Carcass {
     pub depth: Len,
     /// Its shelves: the marks that it uses, from the bottom.
     pub marks: Vec<Mark>,
+    /// Its shelves where no stick gives marks: each by the clear height over it, from the bottom.
+    pub levels: Vec<Level>,
+    /// What is stated of single shelves that stand on marks.
+    pub over: BTreeMap<Arc<str>, Over>,
     /// How far a cleat hangs under each shelf but the bottom one.
     pub cleat: Option<Len>,
     /// Under the bottom shelf.
@@ -254,6 +263,10 @@ pub struct Carcass {
     pub top: bool,
     /// How shelves are held in the sides.
     pub dado: Dado,
+    /// How the shelves of a bay are held in a divider.
+    pub in_divider: Dado,
+    /// How a divider is held in the shelves under and over it.
+    pub in_shelf: Dado,
     /// How its parts are held to each other and to the wall.
     pub joins: Joins,
     /// What will stand on its shelves.
@@ -277,6 +290,10 @@ pub struct Joins {
     pub cleat_to_shelf: Join,
     /// A cleat, or the rear top stretcher, on the wall.
     pub cleat_to_wall: Join,
+    /// A shelf of a bay in a divider.
+    pub shelf_to_divider: Join,
+    /// A divider in the shelves under and over it.
+    pub divider_to_shelf: Join,
 }
 
 /// What will stand on a shelf.
@@ -413,11 +430,15 @@ impl Carcass {
             height,
             depth,
             marks: Vec::new(),
+            levels: Vec::new(),
+            over: BTreeMap::new(),
             cleat: None,
             bottom_stretcher: None,
             top_stretcher: None,
             top: false,
             dado,
+            in_divider: dado,
+            in_shelf: dado,
             joins: Joins::default(),
             contents: Vec::new(),
             load: None,

@@ -4,11 +4,21 @@ use super::{COMMON, Reader, Sign};
 use crate::diag::{Diagnostic, nearest};
 use crate::eval::codes;
 use crate::eval::model::{
-    Carcass, Contents, Dado, Join, Joins, Load, Mark, Share, SheetId, Stretcher, Width,
+    Carcass, Contents, Dado, Join, Joins, Level, Load, Mark, Over, Share, SheetId, Stretcher, Width,
 };
 use crate::eval::value::Value;
 use crate::resolve::{NodeId, codes as name_codes};
 use crate::source::Span;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// The shelves of a carcass: by marks, or by clear heights.
+#[derive(Default)]
+struct Shelves {
+    marks: Vec<Mark>,
+    levels: Vec<Level>,
+    over: BTreeMap<Arc<str>, Over>,
+}
 
 impl Reader<'_> {
     pub(super) fn carcass(&mut self, id: NodeId) -> Option<Carcass> {
@@ -22,7 +32,7 @@ impl Reader<'_> {
         };
         let height = self.needed_length(id, "height", example[0]);
         let depth = self.needed_length(id, "depth", example[1]);
-        let marks = self.shelves(id);
+        let shelves = self.shelves(id);
         let cleat = self.program.children(id, "cleat").next();
         let hang = if self.metric { "height = 60mm" } else { "height = 2 1/2\"" };
         let cleat = match cleat {
@@ -31,7 +41,9 @@ impl Reader<'_> {
         };
         let bottom_stretcher = self.stretcher(id, "bottom");
         let top_stretcher = self.stretcher(id, "top");
-        let dado = self.dado(id);
+        let dado = self.dado(id, "shelf", "side");
+        let (in_divider, in_shelf) = (self.dado(id, "shelf", "divider"), self.dado(id, "divider", "shelf"));
+        let Shelves { marks, levels, over } = shelves?;
         Some(Carcass {
             name: self.name(id),
             text: self.text(id),
@@ -40,12 +52,16 @@ impl Reader<'_> {
             width: width?,
             height: height?,
             depth: depth?,
-            marks: marks?,
+            marks,
+            levels,
+            over,
             cleat,
             bottom_stretcher,
             top_stretcher,
             top: self.program.children(id, "top").next().is_some(),
             dado,
+            in_divider,
+            in_shelf,
             joins: Joins {
                 shelf_to_side: self.join(id, "shelf", "side"),
                 top_to_side: self.join(id, "top", "side"),
@@ -53,13 +69,15 @@ impl Reader<'_> {
                 cleat_to_side: self.join(id, "cleat", "side"),
                 cleat_to_shelf: self.join(id, "cleat", "shelf"),
                 cleat_to_wall: self.join(id, "cleat", "wall"),
+                shelf_to_divider: self.join(id, "shelf", "divider"),
+                divider_to_shelf: self.join(id, "divider", "shelf"),
             },
             contents: self.contents(id),
             load: self.load(id),
         })
     }
 
-    fn contents(&mut self, carcass: NodeId) -> Vec<Contents> {
+    pub(super) fn contents(&mut self, carcass: NodeId) -> Vec<Contents> {
         let program = self.program;
         let mut all = Vec::new();
         for id in program.children(carcass, "contents") {
@@ -74,7 +92,7 @@ impl Reader<'_> {
         all
     }
 
-    fn load(&mut self, carcass: NodeId) -> Option<Load> {
+    pub(super) fn load(&mut self, carcass: NodeId) -> Option<Load> {
         match self.value(carcass, "load")? {
             Value::Word("books") => Some(Load::Books),
             Value::Word(_) => Some(Load::Other),
@@ -145,14 +163,18 @@ impl Reader<'_> {
         }
     }
 
-    /// The marks that a carcass uses, from the bottom.
-    fn shelves(&mut self, id: NodeId) -> Option<Vec<Mark>> {
+    /// The shelves of a carcass: the marks of its stick, or its own ones by their clear heights.
+    fn shelves(&mut self, id: NodeId) -> Option<Shelves> {
         let stick = match self.value(id, "shelves") {
             Some(Value::Member(stick)) => stick,
             Some(_) => return None,
             None => {
-                self.missing(id, "shelves", "shelves = lines");
-                return None;
+                let levels = self.levels(id);
+                if levels.is_empty() {
+                    self.missing(id, "shelves", "shelves = lines");
+                    return None;
+                }
+                return Some(Shelves { levels, ..Shelves::default() });
             }
         };
         let node = self.program.node(stick);
@@ -186,9 +208,38 @@ impl Reader<'_> {
                 self.no_mark(stick, name, *span, &marks);
             }
         }
+        let over = self.over_marks(id, stick, &marks);
         marks.retain(|mark| !skipped.iter().any(|(name, _)| *name == mark.name));
         marks.sort_by(|a, b| a.height.value.cmp(&b.height.value).then_with(|| a.name.cmp(&b.name)));
-        Some(marks)
+        Some(Shelves { marks, levels: Vec::new(), over })
+    }
+
+    /// What is stated of shelves that stand on marks of the stick.
+    fn over_marks(&mut self, id: NodeId, stick: NodeId, marks: &[Mark]) -> BTreeMap<Arc<str>, Over> {
+        let mut over = BTreeMap::new();
+        let shelves: Vec<NodeId> = self.program.children(id, "shelf").collect();
+        for shelf in shelves {
+            let Some(name) = self.program.node(shelf).name.clone() else { continue };
+            if !marks.iter().any(|mark| mark.name == name.text) {
+                self.no_mark(stick, &name.text, name.span, marks);
+                continue;
+            }
+            if self.is_stated(shelf, "clear") {
+                let stick = self.program.node(stick).head;
+                self.eval.sink.push(
+                    Diagnostic::new(
+                        &codes::BOTH,
+                        format!("the place of the shelf `{}` is stated in two ways", name.text),
+                    )
+                    .at(self.span(shelf, "clear"), "its clear height")
+                    .and_at(stick, "its mark stands on this stick")
+                    .help("delete the `clear`: the marks give the clear heights"),
+                );
+            }
+            let stated = self.over(shelf);
+            over.insert(name.text, stated);
+        }
+        over
     }
 
     fn no_mark(&mut self, stick: NodeId, name: &str, span: Span, marks: &[Mark]) {
@@ -255,13 +306,24 @@ impl Reader<'_> {
         Join { fastener: nail.or(screw), glue, ends, pitch }
     }
 
-    /// Depth and fit of the nearest `join shelf to side`; the usual dado where none is stated.
-    fn dado(&mut self, carcass: NodeId) -> Dado {
-        let join = self.nearest_join(carcass, "shelf", "side");
+    /// Depth and fit of the nearest `join guest to host`; the usual dado where none is stated.
+    fn dado(&mut self, carcass: NodeId, guest: &str, host: &str) -> Dado {
+        let join = self.nearest_join(carcass, guest, host);
         let depth = join.and_then(|id| self.length(id, "depth", Sign::Positive));
         let fit = join.and_then(|id| self.length(id, "fit", Sign::NotNegative));
+        let usual: (_, _, _, _) = if (guest, host) == ("shelf", "side") {
+            ("dado depth", (1, 4), (6, 1), COMMON)
+        } else {
+            // Boards that are housed from both faces keep half their wood between the two.
+            (
+                "dado depth in a divider or shelf",
+                (3, 16),
+                (4, 1),
+                "common practice, no source: at most a quarter from each face",
+            )
+        };
         Dado {
-            depth: depth.unwrap_or_else(|| self.usual("dado depth", (1, 4), (6, 1), COMMON)),
+            depth: depth.unwrap_or_else(|| self.usual(usual.0, usual.1, usual.2, usual.3)),
             fit: fit.unwrap_or_else(|| self.usual("dado fit", (1, 128), (1, 5), COMMON)),
         }
     }

@@ -14,6 +14,7 @@ use crate::syntax::{Expr, ExprKind};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+mod bay;
 mod carcass;
 mod finish;
 mod room;

@@ -87,6 +87,7 @@ impl Reader<'_> {
             thickness: stated.or(of_board)?,
             stile: self.length(id, "stile", Sign::Positive),
             lap: self.length(id, "lap", Sign::NotNegative),
+            divider: self.length(id, "divider", Sign::Positive),
             strip: self.length(id, "strip", Sign::Positive),
             top_rail: self.length(id, "top_rail", Sign::Positive),
             bottom_rail: self.value(id, "bottom_rail").is_some(),

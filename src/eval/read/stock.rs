@@ -126,7 +126,7 @@ impl Reader<'_> {
 
     pub(super) fn fasteners(&mut self) -> Vec<Fastener> {
         let mut fasteners = Vec::new();
-        for kind in ["nail", "screw"] {
+        for kind in ["nail", "screw", "pin"] {
             for id in self.everywhere(kind) {
                 let Some(name) = self.name(id) else { continue };
                 let length = self.length(id, "length", Sign::Positive);

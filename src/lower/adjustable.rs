@@ -1,0 +1,153 @@
+//! Loose shelves on pins: a grid of holes from the bottom end of the unit, and the shelves that lie on it.
+
+use super::carcass::Frame;
+use super::opening::{Above, Floor};
+use super::{Lowering, codes};
+use crate::diag::Diagnostic;
+use crate::eval::{Adjustable, Len};
+use crate::parts::{Bore, Part, PartId, Place, Role, Row, RowKind, Size, Spacing, Stock};
+use crate::quantity::{Length, Rational, Round};
+use num_traits::ToPrimitive;
+
+impl Lowering<'_> {
+    pub(super) fn adjustable(
+        &mut self,
+        frame: &Frame<'_>,
+        floor: Floor<'_>,
+        above: Above<'_>,
+        (opening, adjustable): (usize, &Adjustable),
+    ) {
+        let path = self.graph.openings.get(opening).map_or_else(String::new, |opening| opening.path.clone());
+        if !self.has_room(2 * adjustable.count) {
+            return;
+        }
+        let (margin, pitch) = (adjustable.margin, adjustable.pitch);
+        let ledger = &mut self.graph.ledger;
+        let top = ledger.sum("top of the shelf", &[(1, floor.mark.height), (1, frame.thickness)], "");
+        let low = ledger.sum("lowest place for a hole", &[(1, top), (1, margin)], "over the shelf below");
+        let high =
+            ledger.sum("highest place for a hole", &[(1, above.height), (-1, margin)], "under what is above");
+        let from = low.value.ratio(pitch.value).map(|ratio| ratio.ceil().to_integer());
+        let to = high.value.ratio(pitch.value).map(|ratio| ratio.floor().to_integer());
+        let (Some(from), Some(to)) = (from, to) else { return };
+        let holes = to.saturating_sub(from).saturating_add(1).max(0);
+        if holes.to_usize().is_none_or(|holes| holes < adjustable.count) {
+            let message = format!(
+                "{} loose shelves over `{path}` have only {holes} holes on the grid",
+                adjustable.count
+            );
+            let help = format!(
+                "between {} and {} lie {holes} multiples of {}: ask for fewer shelves, or state a smaller `margin` or `pitch`",
+                self.marks().print_rounded(low.value, Round::Up),
+                self.marks().print_rounded(high.value, Round::Down),
+                self.print(pitch),
+            );
+            let diagnostic = Diagnostic::new(&codes::HOLES, message);
+            let diagnostic =
+                self.blame(diagnostic, Some(adjustable.head), "these shelves", &[(pitch, "the pitch")]);
+            self.sink.push(diagnostic.help(help));
+            return;
+        }
+        let rule = "so many pitches from the bottom end of the unit, on both sides";
+        let hole =
+            |lowering: &mut Self, number: i128| lowering.graph.ledger.sum("hole", &[(number, pitch)], rule);
+        let ends = [hole(self, from), hole(self, to)];
+        let bore = Bore {
+            path: path.clone(),
+            unit: frame.unit,
+            hosts: frame.sides.map(|upright| upright.part),
+            pitch,
+            numbers: [from, to],
+            ends,
+            rows: adjustable.rows,
+            depth: adjustable.hole_depth,
+        };
+        self.graph.bores.push(bore);
+        let clear_height = high.value.checked_sub(low.value).unwrap_or_default();
+        for number in 1..=adjustable.count {
+            let at = spread(number, adjustable.count, clear_height, low.value, pitch.value, [from, to]);
+            let z = hole(self, at);
+            self.loose(frame, &path, number, z, adjustable);
+        }
+    }
+
+    fn loose(&mut self, frame: &Frame<'_>, path: &str, number: usize, z: Len, adjustable: &Adjustable) {
+        let strip = adjustable.strip.zip(frame.facing.map(|(facing, _)| facing));
+        if let (Some(stated), None) = (adjustable.strip, strip) {
+            if number == 1 {
+                let message =
+                    format!("the loose shelves over `{path}` have a strip, and no board to cut it from");
+                let diagnostic = Diagnostic::new(&codes::NO_BOARD, message);
+                let diagnostic =
+                    self.blame(diagnostic, Some(adjustable.head), "here", &[(stated, "the strip")]);
+                self.sink.push(
+                    diagnostic.help(
+                        "it is cut from the board of the run's `facing`: add one, or leave the strip out",
+                    ),
+                );
+            }
+            return;
+        }
+        let ledger = &mut self.graph.ledger;
+        let rule = "a loose shelf slides in between the sides";
+        let length = ledger.sum("length", &[(1, frame.clear), (-1, adjustable.play)], rule);
+        let mut terms = vec![(1, frame.deep), (-1, adjustable.set_back)];
+        terms.extend(strip.map(|(_, facing)| (-1, facing.thickness)));
+        let width = ledger.sum("width", &terms, "a little behind the front edge, with its strip");
+        let half = ledger.divide("half the play", adjustable.play, Rational::from(2), "");
+        let x = ledger.sum("left end", &[(1, frame.inside), (1, half)], "as much play at either end");
+        let spot = Frame { path: path.to_owned(), ..frame.clone() };
+        let size = Size { thickness: frame.thickness, width, length };
+        let step = format!("loose[{number}]");
+        let shelf = self.part(&spot, &step, Role::Loose, size, Place { x, y: frame.rear, z });
+        let host = self.graph.part(frame.sides[0].part).map_or_else(String::new, |side| side.path.clone());
+        self.graph.rows.push(Row {
+            kind: RowKind::Pins,
+            guest: format!("{path}.{step}"),
+            host,
+            length,
+            fastener: adjustable.pin,
+            spacing: Spacing::Corners,
+            count: 4,
+        });
+        if let Some((height, facing)) = strip {
+            let terms = [(1, z), (1, frame.thickness), (-1, height)];
+            let ledger = &mut self.graph.ledger;
+            let lower = ledger.sum("lower edge", &terms, "its top is flush with the shelf's");
+            let y = ledger.sum("rear face", &[(1, frame.rear), (1, width)], "before the shelf");
+            self.graph.parts.push(Part {
+                path: format!("{path}.{step}.strip"),
+                unit: Some(frame.unit),
+                role: Role::LooseStrip,
+                stock: Stock::Board(facing.board),
+                size: Size { thickness: facing.thickness, width: height, length },
+                scribed: Vec::new(),
+                blank: None,
+                place: Place { x, y, z: lower },
+                as_built: Vec::new(),
+            });
+            self.graph.strips.push((shelf, self.last_part()));
+        }
+    }
+
+    fn last_part(&self) -> PartId {
+        PartId(u32::try_from(self.graph.parts.len().saturating_sub(1)).unwrap_or(u32::MAX))
+    }
+}
+
+/// The hole on which a shelf lies, so that all are spread evenly and no two share one.
+fn spread(
+    number: usize,
+    count: usize,
+    room: Length,
+    low: Length,
+    pitch: Length,
+    [from, to]: [i128; 2],
+) -> i128 {
+    let (number, count) = (i128::try_from(number).unwrap_or(1), i128::try_from(count).unwrap_or(1));
+    let share = room.checked_mul(Rational::new(number, count + 1)).and_then(|share| share.checked_add(low));
+    let nearest =
+        share.and_then(|share| share.ratio(pitch)).map(|ratio| ratio.round().to_integer()).unwrap_or(from);
+    // Every shelf leaves a hole for each one below and above it.
+    nearest.clamp(from + number - 1, to - (count - number))
+}

@@ -1,0 +1,170 @@
+//! Bays: dividers upright between two shelves, and the shelves between them.
+
+use super::carcass::{Frame, Upright};
+use super::fill::Whole;
+use super::opening::{Above, Floor};
+use super::{Lowering, codes};
+use crate::diag::Diagnostic;
+use crate::eval::{Bay, Fill, Len, Level};
+use crate::parts::{Divided, Joint, JointKind, PartBay, PartId, Place, Role, Size};
+
+impl Lowering<'_> {
+    /// What stands in an opening that is closed above: bays, or loose shelves.
+    pub(super) fn inside(
+        &mut self,
+        frame: &Frame<'_>,
+        floor: Floor<'_>,
+        above: Above<'_>,
+        (opening, ceiling): (usize, PartId),
+    ) {
+        let Some(over) = floor.over else { return };
+        if !over.bays.is_empty() {
+            self.bays(frame, floor, above, (opening, ceiling), &over.bays);
+        } else if let Some(adjustable) = &over.adjustable {
+            self.adjustable(frame, floor, above, (opening, adjustable));
+        }
+    }
+
+    /// Bays and loose shelves need something above them.
+    pub(super) fn nothing_above(&mut self, frame: &Frame<'_>, floor: Floor<'_>) {
+        let Some(over) = floor.over else { return };
+        let bay = over.bays.first().map(|bay| (bay.head, "a divider", "this bay"));
+        let loose = over.adjustable.as_ref().map(|loose| (loose.head, "a loose shelf", "these"));
+        if let Some((head, what, here)) = bay.or(loose) {
+            let message =
+                format!("{what} over `{}` of `{}` has nothing above it", floor.mark.name, frame.path);
+            let diagnostic = Diagnostic::new(&codes::OPEN_ABOVE, message).at(head, here);
+            self.sink
+                .push(diagnostic.help("close the carcass with a `top {}`, or with a shelf over this one"));
+        }
+    }
+
+    fn bays(
+        &mut self,
+        frame: &Frame<'_>,
+        floor: Floor<'_>,
+        above: Above<'_>,
+        (opening, ceiling): (usize, PartId),
+        bays: &[Bay],
+    ) {
+        let path = self.graph.part(floor.shelf).map_or_else(String::new, |shelf| shelf.path.clone());
+        let clear_height = self.graph.openings.get(opening).map(|opening| opening.clear_height);
+        let (Some(clear_height), true) = (clear_height, self.has_room(3 * bays.len())) else { return };
+        let members: Vec<(String, Fill)> =
+            bays.iter().map(|bay| (format!("bay `{}`", bay.name), bay.width)).collect();
+        let whole = Whole {
+            what: &format!("the bays over `{path}`"),
+            head: bays.first().map(|bay| bay.head),
+            length: frame.clear,
+            between: (i128::try_from(bays.len() - 1).unwrap_or(i128::MAX), frame.thickness),
+            label: "bay width",
+        };
+        let Some(widths) = self.fill(&whole, &members) else { return };
+        let ledger = &mut self.graph.ledger;
+        let top = ledger.sum("top of the shelf", &[(1, floor.mark.height), (1, frame.thickness)], "");
+        let spot = Frame { path: path.clone(), ..frame.clone() };
+        let mut done =
+            Divided { unit: frame.unit, opening, floor: top, path: path.clone(), bays: Vec::new() };
+        let (mut inside, mut left) = (frame.inside, frame.sides[0]);
+        for (index, (bay, width)) in bays.iter().zip(&widths).enumerate() {
+            let mut right = frame.sides[1];
+            let mut divider = None;
+            let face = self.graph.ledger.sum(
+                "left face of the divider",
+                &[(1, inside), (1, *width)],
+                "after the bay",
+            );
+            if let Some(next) = bays.get(index + 1) {
+                let name = format!("divider.{}_{}", bay.name, next.name);
+                let made = self.divider(&spot, &name, (floor.shelf, ceiling), (face, top, clear_height));
+                right = made;
+                divider = Some(made.part);
+            }
+            let within = Frame {
+                path: format!("{path}.bay.{}", bay.name),
+                clear: *width,
+                inside,
+                sides: [left, right],
+                bay: true,
+                ..frame.clone()
+            };
+            let first = self.graph.parts.len();
+            self.bay(&within, floor, above, ceiling, (bay, top, clear_height));
+            let shelves =
+                (first..self.graph.parts.len()).map(|index| PartId(u32::try_from(index).unwrap_or(u32::MAX)));
+            let own = format!("{}.shelf.", within.path);
+            let is_own = |id: &PartId| {
+                let part = self.graph.part(*id);
+                part.is_some_and(|part| part.path.strip_prefix(&own).is_some_and(|name| !name.contains('.')))
+            };
+            let shelves: Vec<PartId> = shelves.filter(is_own).collect();
+            done.bays.push(PartBay { path: within.path, x: inside, clear: *width, shelves, divider });
+            inside =
+                self.graph.ledger.sum("right face of the divider", &[(1, face), (1, frame.thickness)], "");
+            left = right;
+        }
+        self.graph.divided.push(done);
+    }
+
+    /// One bay: its shelves between its uprights, up to what closes the opening.
+    fn bay(
+        &mut self,
+        frame: &Frame<'_>,
+        floor: Floor<'_>,
+        above: Above<'_>,
+        ceiling: PartId,
+        (bay, top, clear_height): (&Bay, Len, Len),
+    ) {
+        let members: Vec<(String, Fill)> = std::iter::once(("over its floor".to_owned(), bay.clear))
+            .chain(bay.shelves.iter().map(|level| (format!("over `{}`", level.name), level.clear)))
+            .collect();
+        let whole = Whole {
+            what: &format!("the openings of the bay `{}`", frame.path),
+            head: Some(bay.head),
+            length: clear_height,
+            between: (i128::try_from(bay.shelves.len()).unwrap_or(i128::MAX), frame.thickness),
+            label: "clear height",
+        };
+        let Some(heights) = self.fill(&whole, &members) else { return };
+        let Some((lowest, heights)) = heights.split_first() else { return };
+        let lowest = self.graph.ledger.sum("mark", &[(1, top), (1, *lowest)], "over the floor of the bay");
+        let levels: Vec<&Level> = bay.shelves.iter().collect();
+        if !self.has_room(4 * levels.len()) {
+            return;
+        }
+        let rows = self.standing(frame, &levels, lowest, heights);
+        let path = frame.path.clone();
+        let floor = Floor { over: Some(&bay.over), bay: Some(&path), ..floor };
+        self.stack(frame, Some(floor), &rows, Some((above, Some(ceiling))));
+    }
+
+    /// A divider, housed in the shelf under it and in the one over it.
+    fn divider(
+        &mut self,
+        frame: &Frame<'_>,
+        name: &str,
+        (under, over): (PartId, PartId),
+        (face, top, clear_height): (Len, Len, Len),
+    ) -> Upright {
+        let dado = frame.carcass.in_shelf;
+        let ledger = &mut self.graph.ledger;
+        let rule = "a divider is housed in the shelf under it and in the one over it";
+        let length = ledger.sum("length", &[(1, clear_height), (2, dado.depth)], rule);
+        let foot = ledger.sum("lower end", &[(1, top), (-1, dado.depth)], "it reaches into the dado");
+        let width = ledger.sum(
+            "dado width",
+            &[(1, frame.thickness), (1, dado.fit)],
+            "the sheet as measured, and the fit",
+        );
+        let size = Size { thickness: frame.thickness, width: frame.deep, length };
+        let part = self.part(frame, name, Role::Divider, size, Place { x: face, y: frame.rear, z: foot });
+        for host in [under, over] {
+            let end = self.graph.part(host).map_or(face, |host| host.place.x);
+            let rule = "from the left end of the shelf to the left face of the divider";
+            let at = self.graph.ledger.sum("mark", &[(1, face), (-1, end)], rule);
+            let kind = JointKind::Dado { depth: dado.depth, width };
+            self.graph.joints.push(Joint { guest: part, host, kind, at });
+        }
+        Upright { part, dado: frame.carcass.in_divider, foot: Some(foot) }
+    }
+}

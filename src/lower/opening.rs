@@ -1,0 +1,174 @@
+//! Openings: the room over a shelf, behind, at the front and at the rear.
+
+use super::carcass::Frame;
+use super::{Lowering, codes};
+use crate::diag::Diagnostic;
+use crate::eval::{Len, Mark, Over};
+use crate::parts::{Opening, PartId};
+use crate::quantity::Round;
+
+/// What an opening stands on.
+#[derive(Clone, Copy)]
+pub(super) struct Floor<'a> {
+    /// The shelf.
+    pub shelf: PartId,
+    /// Its underside, which has its name.
+    pub mark: &'a Mark,
+    /// What is stated of the opening over it.
+    pub over: Option<&'a Over>,
+    /// The path of the opening's measures, where it is not the shelf's.
+    pub bay: Option<&'a str>,
+}
+
+/// What closes an opening above.
+#[derive(Clone, Copy)]
+pub(super) struct Above<'a> {
+    /// The next underside, or the ends of the sides.
+    pub height: Len,
+    /// The mark whose underside it is; `None` for the ends of the sides.
+    pub mark: Option<&'a Mark>,
+    /// How far a cleat hangs into the opening.
+    pub cleat: Option<Len>,
+    /// What hangs into it at the front.
+    pub hangs: Option<Hangs>,
+}
+
+/// What hangs into an opening at its front.
+#[derive(Clone, Copy)]
+pub(super) enum Hangs {
+    /// A strip of this height, its top flush with the shelf's.
+    Strip(Len),
+    /// A rail of this height, its top flush with the ends of the sides.
+    Rail(Len),
+}
+
+impl Lowering<'_> {
+    /// How far the facing hangs below the top of a shelf: a strip, or the rail at the top.
+    pub(super) fn hangs(&self, frame: &Frame<'_>, last: bool) -> Option<Hangs> {
+        let (facing, _) = frame.facing?;
+        match facing.top_rail.filter(|_| last) {
+            Some(rail) => Some(Hangs::Rail(rail)),
+            None => facing.strip.map(Hangs::Strip),
+        }
+    }
+
+    /// The opening over a shelf, up to the next mark or to the ends of the sides; `false` where there is none.
+    pub(super) fn opening(&mut self, frame: &Frame<'_>, on: Floor<'_>, above: Above<'_>) -> bool {
+        let rule = match above.mark {
+            Some(_) => "from the shelf's top to the next mark, which is an underside",
+            None => "from the top shelf to the ends of the sides",
+        };
+        let lower = on.mark;
+        let terms = [(1, above.height), (-1, lower.height), (-1, frame.thickness)];
+        let clear_height = self.graph.ledger.sum("clear height", &terms, rule);
+        let room = clear_height.value;
+        if room.is_negative() || (above.mark.is_some() && room.is_zero()) {
+            self.no_opening(frame, lower, above);
+            return false;
+        }
+        let opening_rear = match above.cleat {
+            Some(height) if height.value >= room => {
+                self.no_room_for_cleat(frame, above.mark, height, clear_height);
+                return false;
+            }
+            Some(height) => {
+                let rule = "the cleat hangs into the opening at the wall";
+                self.graph.ledger.sum("opening at the rear", &[(1, clear_height), (-1, height)], rule)
+            }
+            None => clear_height,
+        };
+        let ledger = &mut self.graph.ledger;
+        let opening_front = match above.hangs {
+            Some(Hangs::Strip(strip)) => {
+                let terms = [(1, clear_height), (-1, strip), (1, frame.thickness)];
+                ledger.sum("opening at the front", &terms, "the strip hangs below the shelf")
+            }
+            Some(Hangs::Rail(rail)) => {
+                let terms =
+                    [(1, frame.carcass.height), (-1, rail), (-1, lower.height), (-1, frame.thickness)];
+                ledger.sum("opening at the front", &terms, "up to the top rail")
+            }
+            None => clear_height,
+        };
+        let mut terms = vec![(1, frame.deep)];
+        terms.extend(frame.facing.map(|(facing, _)| (1, facing.thickness)));
+        terms.extend(above.cleat.map(|_| (-1, frame.thickness)));
+        let rule = "from the front of the facing to the cleat, or to the wall or back where there is none";
+        let depth = ledger.sum("depth of the opening", &terms, rule);
+        let path = match on.bay {
+            Some(bay) => bay.to_owned(),
+            None => self.graph.part(on.shelf).map_or_else(String::new, |shelf| shelf.path.clone()),
+        };
+        let unit_load = frame.carcass.load;
+        self.graph.openings.push(Opening {
+            path,
+            unit: frame.unit,
+            bay: frame.bay,
+            divided: on.over.is_some_and(|over| !over.bays.is_empty()),
+            on: on.shelf,
+            under: None,
+            clear_width: frame.clear,
+            clear_height,
+            opening_rear,
+            opening_front,
+            depth,
+            load: on.over.and_then(|over| over.load).or(unit_load),
+            contents: on.over.map(|over| over.contents.clone()).unwrap_or_default(),
+        });
+        true
+    }
+
+    fn no_opening(&mut self, frame: &Frame<'_>, lower: &Mark, above: Above<'_>) {
+        let t = self.print(frame.thickness);
+        let diagnostic = match above.mark {
+            Some(next) => {
+                let message =
+                    format!("nothing is left between the shelves `{}` and `{}`", lower.name, next.name);
+                let diagnostic = Diagnostic::new(&codes::CLOSE, message);
+                let blamed = [(next.height, "the upper underside"), (lower.height, "the lower one")];
+                let help = format!(
+                    "marks of one carcass lie more than the sheet's {t} apart; move one, or `skip` it"
+                );
+                self.blame(diagnostic, None, "", &blamed).help(help)
+            }
+            None => {
+                let message = format!(
+                    "the shelf `{}` of `{}` stands above the ends of the sides",
+                    lower.name, frame.path
+                );
+                let top = above.height.value.checked_sub(frame.thickness.value).unwrap_or_default();
+                let most = self.marks().print_rounded(top, Round::Down);
+                let blamed = [
+                    (lower.height, "its underside"),
+                    (above.height, "where the sides end"),
+                    (frame.thickness, "its thickness"),
+                ];
+                let help = format!("the highest mark for this side is {most}");
+                self.blame(Diagnostic::new(&codes::ABOVE, message), None, "", &blamed).help(help)
+            }
+        };
+        self.push_at_first(diagnostic, frame);
+    }
+
+    fn no_room_for_cleat(&mut self, frame: &Frame<'_>, next: Option<&Mark>, height: Len, room: Len) {
+        let name = next.map_or("", |mark| &mark.name);
+        let (high, has) = (self.print(height), self.print(room));
+        let message = format!("the cleat under `{name}` is {high} high in an opening of {has}");
+        let blamed = [(height, "the cleat's height"), (room, "the opening follows from this")];
+        let diagnostic = self.blame(Diagnostic::new(&codes::CLEAT, message), None, "", &blamed);
+        self.push_at_first(diagnostic.help("make the cleat lower, or move a mark"), frame);
+    }
+
+    /// The first place is the one that the message is about; without any, the carcass is.
+    pub(super) fn push_at_first(&mut self, mut diagnostic: Diagnostic, frame: &Frame<'_>) {
+        match diagnostic.labels.first_mut() {
+            Some(label) => label.primary = true,
+            None => {
+                if let Some(head) = frame.carcass.head {
+                    diagnostic = diagnostic.at(head, "this carcass");
+                }
+            }
+        }
+        self.sink.push(diagnostic);
+    }
+}
