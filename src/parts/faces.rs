@@ -5,6 +5,8 @@
 //! and places are rounded to it: equal places stay equal, so that it is a partition all the same. A guest that is housed in a host overlaps it:
 //! what lies inside the host is glued, and so is the rectangle that the guest takes of the host's face.
 
+mod cut;
+
 use super::{JointKind, Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
 use crate::eval::Return;
 use crate::quantity::{Length, Rational};
@@ -108,15 +110,18 @@ impl Faces {
     }
 }
 
+/// Lower and upper ends in x, y, z, in ticks.
+type Solid = [[i128; 2]; 3];
+
 /// A box that is no part: closed air, a wall.
 struct Volume {
-    solid: [[i128; 2]; 3],
+    solid: Solid,
     contact: Contact,
 }
 
 /// Parts and volumes that may touch each other.
 struct Scene<'a> {
-    parts: Vec<(PartId, &'a Part, [[i128; 2]; 3])>,
+    parts: Vec<(PartId, &'a Part, Solid)>,
     volumes: Vec<Volume>,
     /// What is housed in what: the host, then the guest.
     housed: BTreeSet<(PartId, PartId)>,
@@ -217,7 +222,7 @@ impl PartGraph {
     }
 
     /// A part's box in the run: its thickness, width and length laid along x, y and z as its role stands.
-    fn solid(&self, scale: i128, part: &Part) -> Option<[[i128; 2]; 3]> {
+    fn solid(&self, scale: i128, part: &Part) -> Option<Solid> {
         let (t, w, l) = (part.size.thickness, part.size.width, part.size.length);
         let [dx, dy, dz] = match part.role {
             Role::Side(_) | Role::Divider => [t, w, l],
@@ -284,7 +289,7 @@ impl PartGraph {
         run: &RunPart,
         unit: &Unit,
         end: usize,
-        parts: &[(PartId, &Part, [[i128; 2]; 3])],
+        parts: &[(PartId, &Part, Solid)],
         volumes: &mut Vec<Volume>,
     ) -> Option<()> {
         let meets = run.ends.get(end).map(|end| end.meets);
@@ -311,131 +316,6 @@ impl PartGraph {
         let cleat = |a: &Part, b: &Part| a.role == Role::Cleat && matches!(b.role, Role::Shelf | Role::Top);
         facing || ((cleat(a, b) || cleat(b, a)) && a.place.z.value != b.place.z.value)
     }
-}
-
-impl Scene<'_> {
-    fn surfaces(&self, graph: &PartGraph) -> Vec<Surface> {
-        // Parts that may touch a part lie near it in x: sorted by their left ends, only a stretch of the list matters.
-        let mut order: Vec<usize> = (0..self.parts.len()).collect();
-        order.sort_by_key(|index| self.parts.get(*index).map(|(_, _, solid)| solid[0][0]));
-        let widest = self.parts.iter().map(|(_, _, solid)| solid[0][1] - solid[0][0]).max().unwrap_or(0);
-        let mut surfaces = Vec::new();
-        for (id, part, solid) in &self.parts {
-            let from = order.partition_point(|index| {
-                self.parts.get(*index).is_some_and(|(_, _, other)| other[0][0] < solid[0][0] - widest)
-            });
-            let near: Vec<&(PartId, &Part, [[i128; 2]; 3])> = order
-                .iter()
-                .skip(from)
-                .filter_map(|index| self.parts.get(*index))
-                .take_while(|(_, _, other)| other[0][0] <= solid[0][1])
-                .filter(|(other, _, other_solid)| other != id && touches(solid, other_solid))
-                .collect();
-            let mut patches = Vec::new();
-            for axis in 0..3 {
-                for outward in [false, true] {
-                    self.face(graph, (*id, part), solid, (axis, outward), &near, &mut patches);
-                }
-            }
-            surfaces.push(Surface { part: *id, solid: *solid, patches });
-        }
-        surfaces
-    }
-
-    /// Cuts one face along the ends of everything that touches it, and says of each rectangle what it meets.
-    fn face(
-        &self,
-        graph: &PartGraph,
-        (own, part): (PartId, &Part),
-        solid: &[[i128; 2]; 3],
-        (axis, outward): (usize, bool),
-        near: &[&(PartId, &Part, [[i128; 2]; 3])],
-        patches: &mut Vec<Patch>,
-    ) {
-        let (u, v) = others(axis);
-        let [low, high] = pick(solid, axis);
-        let plane = if outward { high } else { low };
-        // What meets the face. Where several things do, rank decides and not the order of the parts: a guest that stands
-        // in this side's wood, then what this part stands in, then what lies before it (a guest over the side that holds
-        // it), then the floor, walls and closed air.
-        let mut meeting: Vec<((u8, u8), [[i128; 2]; 2], Contact)> = Vec::new();
-        for (id, other, other_solid) in near {
-            let [low, high] = pick(other_solid, axis);
-            // Where a guest is flush with what houses it, the host's wood was taken away.
-            let housed = self.housed.contains(&(own, *id)) && overlaps(solid, other_solid);
-            let flush = housed && plane == if outward { high } else { low };
-            let inside = low < plane && plane < high;
-            let beside = if outward { low == plane } else { high == plane };
-            let nested = self.nested.get(id).copied().unwrap_or(0);
-            let rank = match (flush, inside) {
-                (true, _) => (0, 0),
-                (false, true) => (1, 0),
-                (false, false) => (2, u8::MAX - nested),
-            };
-            if flush || inside || beside {
-                let glued = flush || inside || graph.is_glued(part, other);
-                let contact = if glued { Contact::Glued(*id) } else { Contact::Butted(*id) };
-                meeting.push((rank, [pick(other_solid, u), pick(other_solid, v)], contact));
-            }
-        }
-        if axis == 2 && !outward && plane <= 0 {
-            meeting.push(((4, 0), [[-FAR, FAR], [-FAR, FAR]], Contact::Floor));
-        }
-        for volume in &self.volumes {
-            let [low, high] = pick(&volume.solid, axis);
-            let beside = if outward { low <= plane && plane < high } else { low < plane && plane <= high };
-            if beside {
-                meeting.push(((5, 0), [pick(&volume.solid, u), pick(&volume.solid, v)], volume.contact));
-            }
-        }
-        meeting.sort_by_key(|(rank, ..)| *rank);
-        let cuts = |direction: usize, at: [i128; 2]| -> Vec<i128> {
-            let ends = meeting.iter().filter_map(|(_, sides, _)| sides.get(direction)).flatten().copied();
-            let mut cuts: Vec<i128> = ends.filter(|end| at[0] < *end && *end < at[1]).chain(at).collect();
-            cuts.sort_unstable();
-            cuts.dedup();
-            cuts
-        };
-        let (along_u, along_v) = (cuts(0, pick(solid, u)), cuts(1, pick(solid, v)));
-        for (u_low, u_high) in along_u.iter().zip(along_u.iter().skip(1)) {
-            for (v_low, v_high) in along_v.iter().zip(along_v.iter().skip(1)) {
-                let covers = |sides: &[[i128; 2]; 2]| {
-                    sides[0][0] <= *u_low
-                        && *u_high <= sides[0][1]
-                        && sides[1][0] <= *v_low
-                        && *v_high <= sides[1][1]
-                };
-                let contact = meeting
-                    .iter()
-                    .find(|(_, sides, _)| covers(sides))
-                    .map_or(Contact::Open, |(.., contact)| *contact);
-                let sides = [[*u_low, *u_high], [*v_low, *v_high]];
-                patches.push(Patch { axis, outward, sides, contact });
-            }
-        }
-    }
-}
-
-/// The two directions in the plane of a face.
-fn others(axis: usize) -> (usize, usize) {
-    match axis {
-        0 => (1, 2),
-        1 => (0, 2),
-        _ => (0, 1),
-    }
-}
-
-fn pick(solid: &[[i128; 2]; 3], axis: usize) -> [i128; 2] {
-    solid.get(axis).copied().unwrap_or_default()
-}
-
-fn touches(a: &[[i128; 2]; 3], b: &[[i128; 2]; 3]) -> bool {
-    a.iter().zip(b).all(|(a, b)| a[0] <= b[1] && b[0] <= a[1])
-}
-
-/// Whether two boxes share more than a face.
-fn overlaps(a: &[[i128; 2]; 3], b: &[[i128; 2]; 3]) -> bool {
-    a.iter().zip(b).all(|(a, b)| a[0] < b[1] && b[0] < a[1])
 }
 
 /// Where the left face of a unit lies in its run.
