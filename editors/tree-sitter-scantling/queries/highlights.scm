@@ -51,30 +51,30 @@
 ; words: kinds
 ((declaration kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
-    "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat" "coating" "contents" "crown"
-    "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module" "moulding" "nail" "person" "project"
-    "reading" "room" "router" "run" "saw" "screw" "scribe" "sheet" "stick" "stretcher" "studs" "top" "unit"
-    "wall"
+    "adjustable" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat" "coating"
+    "contents" "crown" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module" "moulding" "nail"
+    "person" "pin" "project" "reading" "room" "router" "run" "saw" "screw" "scribe" "sheet" "shelf" "stick"
+    "stretcher" "studs" "top" "unit" "wall"
   ))
 ((each_statement kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
-    "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat" "coating" "contents" "crown"
-    "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module" "moulding" "nail" "person" "project"
-    "reading" "room" "router" "run" "saw" "screw" "scribe" "sheet" "stick" "stretcher" "studs" "top" "unit"
-    "wall"
+    "adjustable" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat" "coating"
+    "contents" "crown" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module" "moulding" "nail"
+    "person" "pin" "project" "reading" "room" "router" "run" "saw" "screw" "scribe" "sheet" "shelf" "stick"
+    "stretcher" "studs" "top" "unit" "wall"
   ))
 ; end of words
 ; words: properties
 ((property name: (identifier) @property)
   (#any-of? @property
     "above" "against" "along" "at" "back" "base" "bead" "below" "bit" "bottom_rail" "box" "build" "cans"
-    "carries" "cartridge" "caulk" "clear" "coats" "count" "day_begins" "day_ends" "density" "depth" "ends"
-    "every" "fence" "filler" "first" "fit" "fixing" "front" "full_load" "gap" "glue" "grain" "height" "joint"
-    "kerf" "lap" "later" "lean" "left" "left_back" "length" "lengths" "light_load" "lining" "load" "loss"
-    "lot" "marks" "nail" "nominal" "on" "open" "opens" "pitch" "plug" "reach" "revision" "right" "right_back"
-    "screw" "shelves" "size" "skim" "skip" "spare" "spread" "spring" "stand_on" "start" "step" "stiffness"
-    "stile" "stock" "strip" "thickness" "tolerance" "top_rail" "twist" "wait" "waste" "width" "work"
-    "year_built"
+    "carries" "cartridge" "caulk" "clear" "coats" "count" "day_begins" "day_ends" "density" "depth" "diameter"
+    "divider" "ends" "every" "fence" "filler" "first" "fit" "fixing" "front" "full_load" "gap" "glue" "grain"
+    "height" "hole_depth" "joint" "kerf" "lap" "later" "lean" "left" "left_back" "length" "lengths"
+    "light_load" "lining" "load" "loss" "lot" "margin" "marks" "nail" "nominal" "on" "open" "opens" "pin"
+    "pitch" "play" "plug" "reach" "rear" "revision" "right" "right_back" "screw" "set_back" "shelves" "size"
+    "skim" "skip" "spare" "spread" "spring" "stand_on" "start" "step" "stiffness" "stile" "stock" "strip"
+    "thickness" "tolerance" "top_rail" "twist" "wait" "waste" "width" "work" "year_built"
   ))
 ; end of words
 ; words: choices

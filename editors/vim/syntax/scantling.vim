@@ -8,21 +8,22 @@ syntax iskeyword @,48-57,_
 
 " ---- words, each list used only where it fits
 " words: kinds
-syntax keyword scantlingKind contained board borer carcass caulk ceiling ceiling_panel clamp cleat coating
-syntax keyword scantlingKind contained contents crown end facing filler finish floor glue join lot module
-syntax keyword scantlingKind contained moulding nail person project reading room router run saw screw scribe
-syntax keyword scantlingKind contained sheet stick stretcher studs top unit wall
+syntax keyword scantlingKind contained adjustable bay board borer carcass caulk ceiling ceiling_panel clamp
+syntax keyword scantlingKind contained cleat coating contents crown end facing filler finish floor glue join
+syntax keyword scantlingKind contained lot module moulding nail person pin project reading room router run saw
+syntax keyword scantlingKind contained screw scribe sheet shelf stick stretcher studs top unit wall
 " end of words
 " words: properties
 syntax keyword scantlingProperty contained above against along at back base bead below bit bottom_rail box
 syntax keyword scantlingProperty contained build cans carries cartridge caulk clear coats count day_begins
-syntax keyword scantlingProperty contained day_ends density depth ends every fence filler first fit fixing
-syntax keyword scantlingProperty contained front full_load gap glue grain height joint kerf lap later lean
-syntax keyword scantlingProperty contained left left_back length lengths light_load lining load loss lot marks
-syntax keyword scantlingProperty contained nail nominal on open opens pitch plug reach revision right
-syntax keyword scantlingProperty contained right_back screw shelves size skim skip spare spread spring
-syntax keyword scantlingProperty contained stand_on start step stiffness stile stock strip thickness tolerance
-syntax keyword scantlingProperty contained top_rail twist wait waste width work year_built
+syntax keyword scantlingProperty contained day_ends density depth diameter divider ends every fence filler
+syntax keyword scantlingProperty contained first fit fixing front full_load gap glue grain height hole_depth
+syntax keyword scantlingProperty contained joint kerf lap later lean left left_back length lengths light_load
+syntax keyword scantlingProperty contained lining load loss lot margin marks nail nominal on open opens pin
+syntax keyword scantlingProperty contained pitch play plug reach rear revision right right_back screw set_back
+syntax keyword scantlingProperty contained shelves size skim skip spare spread spring stand_on start step
+syntax keyword scantlingProperty contained stiffness stile stock strip thickness tolerance top_rail twist wait
+syntax keyword scantlingProperty contained waste width work year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with
