@@ -1,9 +1,21 @@
 //! Checks: one file each, in the order of the work. Each compares what is with what may be, and says so also where all
 //! is well; a message is one view of a finding, a table of limits another.
 
+mod casing;
 mod dado_depth;
+mod door_swing;
+mod heater;
+mod light;
+mod opening_covered;
+mod outlet;
+mod place;
+mod receptacles;
+mod register;
+mod route;
+mod route_carry;
 mod sheet_measured;
 mod sheet_size;
+mod trim;
 
 use crate::diag::{Code, Diagnostic};
 use crate::eval::{Len, Model};
@@ -76,7 +88,22 @@ pub struct Check {
 }
 
 /// All checks, in the order of the work.
-pub static CHECKS: &[Check] = &[sheet_measured::CHECK, dado_depth::CHECK, sheet_size::CHECK];
+pub static CHECKS: &[Check] = &[
+    outlet::CHECK,
+    register::CHECK,
+    heater::CHECK,
+    trim::CHECK,
+    opening_covered::CHECK,
+    casing::CHECK,
+    door_swing::CHECK,
+    receptacles::CHECK,
+    route::CHECK,
+    route_carry::CHECK,
+    light::CHECK,
+    sheet_measured::CHECK,
+    dado_depth::CHECK,
+    sheet_size::CHECK,
+];
 
 /// The findings of all checks.
 #[must_use]

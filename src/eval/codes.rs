@@ -265,6 +265,59 @@ code!(
     })
 );
 
+code!(
+    Error,
+    OUTSIDE,
+    "V040",
+    "outside_wall",
+    "an obstacle or opening that does not lie on its wall",
+    "Places count from the left corner of the wall, heights from the level line. What reaches beyond the widest reading of \
+     its wall, or above the ceiling, was read or written wrong.",
+    Some(Example {
+        bad: "room r { wall w {\n  reading low { back = 1004mm, front = 1010mm }\n  obstacle socket { kind = outlet, left = 980mm, bottom = 300mm, width = 80mm, height = 80mm }\n} }\n",
+        good: "room r { wall w {\n  reading low { back = 1004mm, front = 1010mm }\n  obstacle socket { kind = outlet, left = 890mm, bottom = 300mm, width = 80mm, height = 80mm }\n} }\n",
+    })
+);
+code!(
+    Error,
+    NO_LEGS,
+    "V041",
+    "route_without_legs",
+    "a route that leads nowhere",
+    "A route lists what one passes on the way in, in its order: doors, corners of halls, stairs. Without them nothing can be \
+     said about what comes in.",
+    Some(Example {
+        bad: "room r { route yard { } }\n",
+        good: "room r { route yard { door front { width = 860mm, height = 2000mm } } }\n",
+    })
+);
+code!(
+    Error,
+    DECIDED,
+    "V042",
+    "cannot_be_decided",
+    "a decision that such an obstacle does not allow",
+    "Anything may be kept or removed. Trim and boxes may be cut round; the box of an outlet or the duct of a register may be \
+     brought out flush with the work. A register is not cut round, a heater not built in.",
+    Some(Example {
+        bad: "room r { wall w { obstacle skirting { kind = baseboard, height = 90mm, projection = 15mm, decided = bring_flush } } }\n",
+        good: "room r { wall w { obstacle skirting { kind = baseboard, height = 90mm, projection = 15mm, decided = cut_round } } }\n",
+    })
+);
+code!(
+    Error,
+    HINGE,
+    "V043",
+    "hinge_edge",
+    "a hinge on an edge that the door does not have",
+    "In a return wall the edges of a door are near this wall and far from it; in this wall and across the room they are left \
+     and right, as seen from the room.",
+    Some(Example {
+        bad: "room r { wall w { opening d { kind = door, side = left, off = 500mm, width = 760mm, height = 2000mm, hinge = right } } }\n",
+        good: "room r { wall w { opening d { kind = door, side = left, off = 500mm, width = 760mm, height = 2000mm, hinge = far } } }\n",
+    })
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &DIMENSION,
@@ -290,4 +343,8 @@ pub static ALL: &[&Code] = &[
     &NO_SUCH_PART,
     &NOT_READ,
     &DIVIDED,
+    &OUTSIDE,
+    &NO_LEGS,
+    &DECIDED,
+    &HINGE,
 ];

@@ -223,23 +223,11 @@ impl PartGraph {
 
     /// A part's box in the run: its thickness, width and length laid along x, y and z as its role stands.
     fn solid(&self, scale: i128, part: &Part) -> Option<Solid> {
-        let (t, w, l) = (part.size.thickness, part.size.width, part.size.length);
-        let [dx, dy, dz] = match part.role {
-            Role::Side(_) | Role::Divider => [t, w, l],
-            Role::Shelf | Role::Top | Role::Loose | Role::CeilingPanel => [l, w, t],
-            Role::LooseStrip
-            | Role::Cleat
-            | Role::Stretcher(..)
-            | Role::Strip
-            | Role::TopRail
-            | Role::BottomRail => [l, t, w],
-            Role::Stile => [w, t, l],
-        };
         let shift = part.unit.and_then(|unit| self.unit(unit)).map_or(Length::ZERO, left_face);
         let mut solid = [[0; 2]; 3];
         let places = [part.place.x, part.place.y, part.place.z];
         let shifts = [shift, Length::ZERO, Length::ZERO];
-        for (((end, place), size), shift) in solid.iter_mut().zip(places).zip([dx, dy, dz]).zip(shifts) {
+        for (((end, place), size), shift) in solid.iter_mut().zip(places).zip(part.extent()).zip(shifts) {
             let low = [shift, place.value];
             *end = [ticks(scale, &low)?, ticks(scale, &[shift, place.value, size.value])?];
         }

@@ -3,6 +3,7 @@
 //! Data and queries only; it is made by `lower`. Axes, seen from the front: x from left to right, y from the wall to the
 //! front, z up from the unit's bottom end. A part's length runs along its grain.
 
+mod bounds;
 mod faces;
 mod hardware;
 mod measure;
@@ -10,6 +11,7 @@ mod paint;
 mod part;
 mod weight;
 
+pub use bounds::Bounds;
 pub use faces::{Contact, Faces, Patch, Surface};
 pub use hardware::{Row, RowKind, Spacing, in_a_row, with_spares};
 pub use measure::{Measure, MeasureValue, Unknown};

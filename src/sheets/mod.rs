@@ -1,12 +1,14 @@
 //! The sheets: what the person takes to the saw and the bench. One file each: a typed value, and its document.
 
 mod cut_list;
+mod cutouts;
 mod finish;
 mod hardware;
 mod marks;
 mod parts;
 
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid};
+pub use cutouts::{Cut, CutOut, Cutouts, RoomRow};
 pub use finish::{AreaRow, Finishing, ProductRow};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};
 pub use marks::{MarkRow, Marking, UnitMarks};
@@ -107,7 +109,8 @@ pub struct Sheet {
 }
 
 /// All sheets.
-pub static SHEETS: &[Sheet] = &[cut_list::SHEET, parts::SHEET, marks::SHEET, hardware::SHEET, finish::SHEET];
+pub static SHEETS: &[Sheet] =
+    &[cut_list::SHEET, parts::SHEET, marks::SHEET, hardware::SHEET, cutouts::SHEET, finish::SHEET];
 
 /// The sheet of this name.
 #[must_use]

@@ -47,7 +47,7 @@ fn bash_completes_commands_sheets_and_forms() {
     assert_eq!(offered(&["scantling", "c"]), ["check", "completions"]);
     let forms = offered(&["scantling", "check", "--message-format", ""]);
     assert_eq!(forms, ["human", "narrated", "short", "json", "sarif"]);
-    assert_eq!(offered(&["scantling", "show", "cut"]), ["cut-list"]);
+    assert_eq!(offered(&["scantling", "show", "cut"]), ["cut-list", "cutouts"]);
 }
 
 #[test]

@@ -20,7 +20,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("eval", &["limits", "quantity", "source", "diag", "syntax", "resolve"]),
     ("parts", &["limits", "quantity", "source", "diag", "eval"]),
     ("lower", &["limits", "quantity", "source", "diag", "eval", "parts"]),
-    ("check", &["limits", "quantity", "source", "diag", "eval", "parts"]),
+    ("check", &["limits", "mechanics", "quantity", "source", "diag", "eval", "parts"]),
     ("sheets", &["limits", "quantity", "source", "diag", "eval", "parts", "document"]),
     (
         "compile",

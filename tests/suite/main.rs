@@ -24,6 +24,7 @@ mod library;
 mod mechanics;
 mod message_output;
 mod messages;
+mod obstacles;
 mod openings;
 mod packing;
 mod properties;

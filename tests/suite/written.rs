@@ -60,7 +60,7 @@ fn kinds() -> String {
             .collect();
         let naming = match kind.naming {
             Naming::Needed => "It has a name.".to_owned(),
-            Naming::Optional => "It may have a name; without one it is counted from the left.".to_owned(),
+            Naming::Optional => "It may have a name; without one it is counted.".to_owned(),
             Naming::Alone => "It has no name.".to_owned(),
             Naming::OneOf(words) => format!("Its name is one of {}.", code(words)),
         };

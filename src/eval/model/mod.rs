@@ -3,10 +3,14 @@
 mod bay;
 mod room;
 mod stock;
+mod survey;
 
 pub use bay::{Adjustable, Bay, Fill, Level, Over};
 pub use room::{Build, Fixing, Floor, Profile, Reading, Return, StandOn, Unread, Wall};
 pub use stock::{Amount, Board, Caulk, Coating, Fastener, Finish, Glue, Moulding, Router, Shop};
+pub use survey::{
+    Decided, DoorLeaf, InWall, Leg, Obstacle, ObstacleClass, RoomOpening, Route, Stairs, Turn, Way,
+};
 
 use super::{Len, Linear};
 use crate::quantity::{Estimate, Length, Marks};
@@ -29,6 +33,8 @@ pub struct Model {
     pub glues: Vec<Glue>,
     /// Walls, by name.
     pub walls: Vec<Wall>,
+    /// Ways in, by name.
+    pub routes: Vec<Route>,
     /// The shop.
     pub shop: Shop,
     /// How it is painted, if that is stated.
@@ -353,6 +359,7 @@ impl Model {
             fasteners: Vec::new(),
             glues: Vec::new(),
             walls: Vec::new(),
+            routes: Vec::new(),
             shop: Shop::default(),
             finish: None,
             runs: Vec::new(),

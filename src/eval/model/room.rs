@@ -1,5 +1,6 @@
 //! The room as it was measured: every reading is kept.
 
+use super::survey::{Obstacle, RoomOpening};
 use crate::eval::Len;
 use crate::source::Span;
 use std::sync::Arc;
@@ -100,6 +101,10 @@ pub struct Wall {
     pub floor: Floor,
     /// The ceiling over it, above the level line.
     pub ceiling: Profile,
+    /// What is in the way on it, and in the room before it.
+    pub obstacles: Vec<Obstacle>,
+    /// Doors and windows.
+    pub openings: Vec<RoomOpening>,
     /// Readings that are stated as not taken.
     pub unread: Vec<Unread>,
 }

@@ -20,6 +20,8 @@ mod finish;
 mod room;
 mod run;
 mod stock;
+mod survey;
+mod way;
 
 /// The source of usual sizes that no standard gives.
 const COMMON: &str = "common practice, no source";
@@ -34,6 +36,7 @@ pub fn evaluate(program: &Program, sink: &mut Sink) -> (Model, Ledger) {
         sheets: BTreeMap::new(),
         positions: BTreeMap::new(),
         metric: false,
+        marks: Marks::THIRTY_SECONDS,
         missing: BTreeSet::new(),
         unstated: BTreeMap::new(),
     };
@@ -49,6 +52,8 @@ struct Reader<'a> {
     positions: BTreeMap<NodeId, usize>,
     /// Usual sizes are metric ones.
     metric: bool,
+    /// What messages print sizes to.
+    marks: Marks,
     /// Properties already said to be missing, by the block in which they are missing.
     missing: BTreeSet<(Option<NodeId>, &'static str)>,
     /// What each member must state and does not, with an example.
@@ -68,11 +73,12 @@ impl Reader<'_> {
     fn model(&mut self) -> Model {
         let root = self.program.root();
         let project = self.project(root);
-        self.metric = project.marks.system() == System::Metric;
+        (self.metric, self.marks) = (project.marks.system() == System::Metric, project.marks);
         let (sheets, boards, fasteners, glues) =
             (self.all_sheets(), self.boards(), self.fasteners(), self.glues());
         let shop = self.shop(root);
         let walls = self.walls(root);
+        let routes = self.routes(root);
         let finish = self.finish(root);
         let runs: Vec<Run> = self.by_name(root, "run").into_iter().map(|id| self.run(id)).collect();
         let carcasses = self.by_name(root, "carcass").into_iter().filter_map(|id| self.carcass(id)).collect();
@@ -92,6 +98,7 @@ impl Reader<'_> {
             fasteners,
             glues,
             walls,
+            routes,
             shop,
             finish,
             runs,

@@ -56,7 +56,7 @@ impl Reader<'_> {
         };
         let name = format!("{}.{}", self.name(room)?, self.name(id)?);
         self.not_read(&name, &unread);
-        Some(Wall {
+        let mut wall = Wall {
             name: name.into(),
             head: program.node(id).head,
             returns,
@@ -67,8 +67,12 @@ impl Reader<'_> {
             studs: self.studs(id),
             floor,
             ceiling,
+            obstacles: Vec::new(),
+            openings: Vec::new(),
             unread,
-        })
+        };
+        self.survey(room, id, &mut wall);
+        Some(wall)
     }
 
     /// Low lies under middle, middle under high.

@@ -1,0 +1,90 @@
+//! A heater has room in front and at its sides.
+
+use super::place::{against, at_least, away, least, most, print, stretch, usual};
+use super::{Check, Finding, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::{Decided, Obstacle, ObstacleClass};
+use crate::parts::{Bounds, Unit};
+use crate::quantity::Length;
+
+code!(
+    Error,
+    CODE,
+    "C062",
+    "heater_clearance",
+    "a unit too near to a heater",
+    "An electric heater wants 12 in (300 mm) free in front and 6 in (150 mm) at its sides (common practice: makers' sheets; \
+     the sheet of your heater comes first). It is never built in.",
+    Some(Example {
+        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle stove { kind = heater, left = 34\", width = 24\", height = 8\", projection = 3\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle stove { kind = heater, left = 37\", width = 24\", height = 8\", projection = 3\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+    })
+);
+
+/// Each heater of a wall, or across from it, against every unit along it.
+pub(super) const CHECK: Check = Check { code: &CODE, run };
+
+fn run(subject: Subject<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let [front, side] = [usual(subject, 12, 300), usual(subject, 6, 150)];
+    for against in against(subject) {
+        let kept = against.wall.obstacles.iter().filter(|obstacle| obstacle.class == ObstacleClass::Heater);
+        for obstacle in kept.filter(|obstacle| obstacle.decided == Decided::Keep) {
+            let Some(place) = against.bounds(subject, obstacle) else { continue };
+            for (unit, bounds) in against.units(subject) {
+                let rooms = bounds.iter().zip(&place).map(|(work, obstacle)| away(*work, *obstacle));
+                let rooms: Vec<Length> = rooms.flatten().collect();
+                let [beside, before, over] = rooms.as_slice() else { continue };
+                let ahead = beside.is_negative();
+                if !over.is_negative() || (!ahead && *before >= front) {
+                    continue;
+                }
+                let (room, limit, what) = if ahead {
+                    (*before, front, "room before a heater")
+                } else {
+                    (*beside, side, "room beside a heater")
+                };
+                let told = (room < limit)
+                    .then(|| told(subject, obstacle, (&place, [room, limit], ahead), (unit, &bounds)));
+                findings.push(at_least(&CODE, &unit.path, what, [room, limit], told));
+            }
+        }
+    }
+    findings
+}
+
+fn told(
+    subject: Subject<'_>,
+    obstacle: &Obstacle,
+    (place, [room, limit], ahead): (&Bounds, [Length; 2], bool),
+    (unit, bounds): (&Unit, &Bounds),
+) -> Diagnostic {
+    let message = match (ahead, room.is_negative()) {
+        (true, true) => format!("the heater is built in by `{}`", unit.path),
+        (true, false) => format!("`{}` stands {} before the heater", unit.path, print(subject, room)),
+        (false, _) => format!("`{}` stands {} beside the heater", unit.path, print(subject, room)),
+    };
+    let diagnostic = Diagnostic::new(&CODE, message)
+        .at(obstacle.head, format!("{} along the wall", stretch(subject, place[0])))
+        .about(unit.path.as_str());
+    let diagnostic = match unit.head {
+        Some(head) => diagnostic.and_at(head, format!("stands {}", stretch(subject, bounds[0]))),
+        None => diagnostic,
+    };
+    if ahead && !room.is_negative() {
+        let lacks = limit.checked_sub(room).unwrap_or_default();
+        return diagnostic.help(format!(
+            "it wants {} free before it: make the unit {} less deep, or move the heater",
+            print(subject, limit),
+            least(subject, lacks)
+        ));
+    }
+    let side = usual(subject, 6, 150);
+    let [ends, begins] = [place[0][0].checked_sub(side), place[0][1].checked_add(side)];
+    diagnostic.help(format!(
+        "it wants {} free at each side: a unit left of it ends at {} or less, one right of it begins at {} or more",
+        print(subject, side),
+        most(subject, ends.unwrap_or_default()),
+        least(subject, begins.unwrap_or_default())
+    ))
+}

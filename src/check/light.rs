@@ -1,0 +1,85 @@
+//! A light hangs in the way of what is rolled up under it.
+
+use super::place::{against, at_least, least, length, lowest, most, print};
+use super::{Check, Finding, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::{Decided, Obstacle, ObstacleClass};
+use crate::mechanics::standing;
+use crate::parts::Unit;
+use crate::quantity::Length;
+use std::collections::BTreeSet;
+
+code!(
+    Error,
+    CODE,
+    "C067",
+    "light_in_the_way",
+    "a light or alarm under which a unit does not stand up",
+    "A unit that is glued up lying down is rolled up through its diagonal, sqrt(H^2 + D^2), and wants 1/2 in (12.7 mm) over \
+     that (common practice, no source). Under the ceiling it stands up, under what hangs there it jams.",
+    Some(Example {
+        bad: "room r {\n  ceiling { above = [46\"] }\n  obstacle lamp { kind = light, hangs = 6\" }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+        good: "room r {\n  ceiling { above = [46\"] }\n  obstacle lamp { kind = light, hangs = 6\", decided = remove }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+    })
+);
+
+/// The lowest thing that hangs before each wall, against each size of unit along it.
+pub(super) const CHECK: Check = Check { code: &CODE, run };
+
+/// What is left over the diagonal, in millimetres.
+const CLEARANCE: f64 = standing::CLEARANCE_INCHES * 25.4;
+
+fn run(subject: Subject<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for against in against(subject) {
+        let Some(ceiling) = lowest(against.wall) else { continue };
+        let kept = against.wall.obstacles.iter().filter(|obstacle| {
+            obstacle.class == ObstacleClass::Overhead && obstacle.decided == Decided::Keep
+        });
+        let hanging = kept.filter_map(|obstacle| Some((obstacle, obstacle.hangs?.value)));
+        let Some((obstacle, hangs)) = hanging.max_by_key(|(_, hangs)| *hangs) else { continue };
+        let Some(room) = ceiling.checked_sub(hangs) else { continue };
+        let mut seen = BTreeSet::new();
+        for (unit, _) in against.units(subject) {
+            let [height, depth] = [unit.height, unit.depth].map(|len| len.value.to_mm_f64());
+            let needed = length(standing::diagonal(height, depth) + CLEARANCE);
+            // What does not stand up under the bare ceiling either has a message of its own.
+            let needed = needed.filter(|needed| *needed <= ceiling);
+            let Some(needed) = needed.filter(|_| seen.insert((unit.height.value, unit.depth.value))) else {
+                continue;
+            };
+            let told = (needed > room).then(|| told(subject, obstacle, unit, [room, needed, hangs]));
+            let what = "room for rolling up under what hangs";
+            findings.push(at_least(&CODE, &unit.path, what, [room, needed], told));
+        }
+    }
+    findings
+}
+
+fn told(subject: Subject<'_>, obstacle: &Obstacle, unit: &Unit, sizes: [Length; 3]) -> Diagnostic {
+    let [room, needed, hangs] = sizes;
+    let message = format!(
+        "`{}` wants {} to be rolled up, and under the {} there are {}",
+        unit.path,
+        least(subject, needed),
+        obstacle.word,
+        print(subject, room)
+    );
+    let mut diagnostic = Diagnostic::new(&CODE, message)
+        .at(obstacle.head, format!("hangs {} under the lowest ceiling", print(subject, hangs)))
+        .about(unit.path.as_str());
+    for span in subject.graph.ledger.spans(unit.height.why) {
+        diagnostic = diagnostic.and_at(span, "the unit's height");
+    }
+    let down =
+        "take it down before the units are stood up: `decided = remove`; its wires are for a licensed hand";
+    let diagnostic = diagnostic.help(down);
+    let depth = unit.depth.value.to_mm_f64();
+    match standing::tallest(room.to_mm_f64() - CLEARANCE, depth).and_then(length) {
+        Some(tallest) => {
+            let most = most(subject, tallest);
+            diagnostic.help(format!("{most} is the tallest of this depth that stands up under it"))
+        }
+        None => diagnostic,
+    }
+}

@@ -1,0 +1,81 @@
+//! A window or door is not built over.
+
+use super::place::{against, at_least, away, least, most, stretch};
+use super::{Check, Finding, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::{Decided, InWall, RoomOpening};
+use crate::parts::{Bounds, Unit};
+use crate::quantity::Length;
+
+code!(
+    Error,
+    CODE,
+    "C064",
+    "opening_covered",
+    "a unit before a window or a door",
+    "A unit before an opening takes its light or its way, and perhaps the way out in a fire: local codes decide about \
+     windows of bedrooms and doors.",
+    Some(Example {
+        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  opening light { kind = window, left = 20\", bottom = 30\", width = 24\", height = 40\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  opening light { kind = window, left = 20\", bottom = 42\", width = 24\", height = 40\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+    })
+);
+
+/// Each opening of a wall against every unit along it.
+pub(super) const CHECK: Check = Check { code: &CODE, run };
+
+fn run(subject: Subject<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for against in against(subject) {
+        let here = against.wall.openings.iter().filter(|opening| opening.wall == InWall::This);
+        for opening in here.filter(|opening| opening.decided != Decided::Remove) {
+            for (unit, bounds) in against.units(subject) {
+                let room = clear_of(&bounds, opening, Length::ZERO);
+                let told = room.is_negative().then(|| told(subject, opening, (unit, &bounds)));
+                let what = "room between an opening and a unit";
+                findings.push(at_least(&CODE, &unit.path, what, [room, Length::ZERO], told));
+            }
+        }
+    }
+    findings
+}
+
+/// How far a unit stays from an opening with so much casing round it; negative where it covers some of it.
+pub(super) fn clear_of(bounds: &Bounds, opening: &RoomOpening, casing: Length) -> Length {
+    let grown = |[low, high]: [Length; 2]| {
+        [low.checked_sub(casing).unwrap_or(low), high.checked_add(casing).unwrap_or(high)]
+    };
+    let [along, up] = [opening.along, opening.up].map(|edges| grown(edges.map(|len| len.value)));
+    let rooms = [away(bounds[0], along), away(bounds[2], up)];
+    rooms.into_iter().flatten().max().unwrap_or_default()
+}
+
+fn told(subject: Subject<'_>, opening: &RoomOpening, (unit, bounds): (&Unit, &Bounds)) -> Diagnostic {
+    let [along, up] = [opening.along, opening.up].map(|edges| edges.map(|len| len.value));
+    let message = format!("the {} is covered by `{}`", opening.word, unit.path);
+    let at = format!("{} along the wall, {} up", stretch(subject, along), stretch(subject, up));
+    let diagnostic = Diagnostic::new(&CODE, message).at(opening.head, at).about(unit.path.as_str());
+    let diagnostic = match unit.head {
+        Some(head) => diagnostic.and_at(
+            head,
+            format!(
+                "stands {}, {} high",
+                stretch(subject, bounds[0]),
+                super::place::print(subject, bounds[2][1])
+            ),
+        ),
+        None => diagnostic,
+    };
+    let casing = opening.casing.map_or(Length::ZERO, |casing| casing.value);
+    let [left, right] = [along[0].checked_sub(casing), along[1].checked_add(casing)];
+    let with = if casing.is_zero() { "" } else { " with its casing" };
+    let diagnostic = diagnostic.help(format!(
+        "keep clear of it{with}: a unit left of it ends at {} or less, one right of it begins at {} or more",
+        most(subject, left.unwrap_or_default()),
+        least(subject, right.unwrap_or_default())
+    ));
+    match up[0].checked_sub(casing).filter(|under| under.is_positive()) {
+        Some(under) => diagnostic.help(format!("or stay under it: {} is the tallest", most(subject, under))),
+        None => diagnostic,
+    }
+}

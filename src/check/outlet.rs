@@ -1,0 +1,218 @@
+//! An outlet, switch or other box in the wall stays reachable.
+
+use super::place::{Against, against, apart, at_least, away, print, stretch};
+use super::{Check, Finding, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::{Carcass, Decided, Obstacle, ObstacleClass};
+use crate::parts::{Bounds, Part, Role, Unit};
+use crate::quantity::{Length, Round};
+
+code!(
+    Error,
+    CODE,
+    "C060",
+    "outlet_covered",
+    "an outlet, switch or other box behind a fixed part",
+    "A box in the wall that wood covers cannot be reached and may not stay: it is kept clear of every fixed part, or brought \
+     out flush with the wood (NEC 314.20: flush with or proud of wood). A cleat is split round it, with a screw each side of \
+     the gap. Wiring is for a licensed hand.",
+    Some(Example {
+        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle socket { kind = outlet, left = 20\", bottom = 13 1/2\", width = 2 3/4\", height = 4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 15\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle socket { kind = outlet, left = 20\", bottom = 13 1/2\", width = 2 3/4\", height = 4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 17 1/2\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+    })
+);
+
+/// Each box of a wall against every part that stands at it.
+pub(super) const CHECK: Check = Check { code: &CODE, run };
+
+fn run(subject: Subject<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for against in against(subject) {
+        let parts = at_wall(subject, &against);
+        for obstacle in boxes(&against) {
+            let Some(place) = against.bounds(subject, obstacle) else { continue };
+            let rooms = parts.iter().map(|(_, part, bounds)| (*part, apart(bounds, &place)));
+            let Some(room) = rooms.clone().map(|(_, room)| room).min() else { continue };
+            let covering: Vec<&(&Unit, &Part, Bounds)> =
+                parts.iter().filter(|(_, _, bounds)| apart(bounds, &place).is_negative()).collect();
+            let diagnostic =
+                (!covering.is_empty()).then(|| told(subject, &against, obstacle, &place, &covering));
+            let what = "room between a box in the wall and the nearest part";
+            findings.push(at_least(&CODE, &obstacle.name, what, [room, Length::ZERO], diagnostic));
+        }
+    }
+    findings
+}
+
+/// The boxes of a wall that stay where they are.
+fn boxes<'a>(against: &Against<'a>) -> impl Iterator<Item = &'a Obstacle> {
+    let electric = |obstacle: &&Obstacle| obstacle.class == ObstacleClass::Electric;
+    against.wall.obstacles.iter().filter(electric).filter(|obstacle| obstacle.decided == Decided::Keep)
+}
+
+/// The parts of a run that reach its wall.
+fn at_wall<'a>(subject: Subject<'a>, against: &Against<'a>) -> Vec<(&'a Unit, &'a Part, Bounds)> {
+    let mut parts = Vec::new();
+    for id in &against.run.units {
+        let Some(unit) = subject.graph.unit(*id) else { continue };
+        let carcass = subject.graph.parts_of(*id).filter(|part| is_fixed(part.role));
+        parts.extend(carcass.filter_map(|part| Some((unit, part, subject.graph.bounds(part)?))));
+    }
+    parts
+}
+
+/// Whether a part stays where it is put, at the wall.
+fn is_fixed(role: Role) -> bool {
+    !role.is_facing() && !matches!(role, Role::Loose | Role::LooseStrip)
+}
+
+/// What a box is behind, with the numbers that clear it.
+fn told(
+    subject: Subject<'_>,
+    against: &Against<'_>,
+    obstacle: &Obstacle,
+    place: &Bounds,
+    covering: &[&(&Unit, &Part, Bounds)],
+) -> Diagnostic {
+    let Some((_, first, _)) = covering.first() else { return Diagnostic::new(&CODE, "") };
+    let others = match covering.len() {
+        1 => String::new(),
+        2 => " and 1 other part".to_owned(),
+        count => format!(" and {} other parts", count - 1),
+    };
+    let message = format!("the {} is covered by `{}`{others}", obstacle.word, first.path);
+    let at = format!("{} up, {} along the wall", stretch(subject, place[2]), stretch(subject, place[0]));
+    let mut diagnostic = Diagnostic::new(&CODE, message).at(obstacle.head, at).about(obstacle.name.as_ref());
+    for (_, part, _) in covering {
+        diagnostic = diagnostic.about(part.path.as_str());
+        for span in subject.graph.ledger.spans(part.place.z.why) {
+            if !diagnostic.labels.iter().any(|label| label.span == span) {
+                diagnostic = diagnostic.and_at(span, "this puts the part there");
+            }
+        }
+    }
+    let horizontal =
+        covering.iter().find(|(_, part, _)| matches!(part.role, Role::Shelf | Role::Top | Role::Cleat));
+    // Two sides at a seam move together.
+    let sides = covering.iter().filter(|(_, part, _)| matches!(part.role, Role::Side(_) | Role::Divider));
+    let word = sides.clone().next().map_or("", |(_, part, _)| part.role.word());
+    let sides: Vec<[Length; 2]> = sides.map(|(_, _, bounds)| bounds[0]).collect();
+    let ends = [sides.iter().map(|[low, _]| *low).min(), sides.iter().map(|[_, high]| *high).max()];
+    let only_cleats = covering.iter().all(|(_, part, _)| part.role == Role::Cleat);
+    if let (true, Some((unit, part, bounds))) = (only_cleats, horizontal) {
+        diagnostic = split(subject, diagnostic, (unit, part, bounds), place);
+    }
+    if let Some((unit, part, _)) = horizontal {
+        diagnostic = diagnostic.help(mark(subject, against, (unit, part), place));
+    }
+    if let [Some(low), Some(high)] = ends {
+        let what = if sides.len() == 1 { word } else { "seam" };
+        diagnostic = diagnostic.help(seam(subject, what, [low, high], place[0]));
+    }
+    diagnostic.help("or have its box brought out flush with the wood: `decided = bring_flush`")
+}
+
+/// A cleat hangs over the box, and its shelf clears it: the cleat is split.
+fn split(
+    subject: Subject<'_>,
+    diagnostic: Diagnostic,
+    (unit, cleat, bounds): (&Unit, &Part, &Bounds),
+    place: &Bounds,
+) -> Diagnostic {
+    let shelf = bounds[2][1].checked_sub(place[2][1]).filter(|room| !room.is_negative());
+    let name = cleat.path.rsplit('.').next().unwrap_or_default();
+    let hangs = print(subject, bounds[2][0]);
+    let mut diagnostic = diagnostic;
+    if let Some(room) = shelf {
+        let shelf = print(subject, bounds[2][1]);
+        diagnostic = diagnostic.note(format!(
+            "the shelf `{name}` at {shelf} clears it by {}; its cleat hangs to {hangs} and covers the box",
+            print(subject, room)
+        ));
+    }
+    let [from, to] = unit.screw_window.map_or(bounds[0], |window| window.map(|len| len.value));
+    let within = |stud: &&crate::eval::Len| from <= stud.value && stud.value <= to;
+    let studs = || unit.studs.iter().filter(within).map(|stud| stud.value);
+    let left = studs().filter(|stud| *stud <= place[0][0]).max();
+    let right = studs().filter(|stud| *stud >= place[0][1]).min();
+    let screws = match (left, right) {
+        (Some(left), Some(right)) => format!(
+            "a screw each side of the gap, at {} and {}; no size changes",
+            print(subject, left),
+            print(subject, right)
+        ),
+        _ => "a screw each side of the gap; where no stud is, add blocking; no size changes".to_owned(),
+    };
+    diagnostic.help(format!("split the cleat round it, {screws}: `decided = cut_round`"))
+}
+
+/// The nearest mark at which the shelf and its cleat clear every box along the run; of a shelf without a mark, where it clears
+/// this one.
+fn mark(subject: Subject<'_>, against: &Against<'_>, (unit, part): (&Unit, &Part), place: &Bounds) -> String {
+    let name = part.path.rsplit('.').next().unwrap_or_default();
+    let mut units = against.stated.units.iter().zip(&against.run.units);
+    let carcass = units.find(|(_, id)| part.unit == Some(**id)).map(|(carcass, _)| carcass);
+    let own = part.path.strip_prefix(&unit.path).is_some_and(|rest| rest.matches('.').count() == 2);
+    let marked = carcass.filter(|carcass| own && carcass.marks.iter().any(|mark| &*mark.name == name));
+    let Some(carcass) = marked else {
+        let [bottom, top] = place[2].map(|edge| print(subject, edge));
+        return format!("or let `{name}` end under {bottom}, or with all that hangs from it over {top}");
+    };
+    match nearest(subject, against, (unit, carcass), name) {
+        Some(mark) => {
+            let with = if carcass.cleat.is_some() { " with its cleat" } else { "" };
+            let said = print(subject, mark);
+            format!("the nearest mark at which `{name}` clears it{with} is {said}")
+        }
+        None => format!("no mark between its neighbours clears it: leave `{name}` out here"),
+    }
+}
+
+fn nearest(
+    subject: Subject<'_>,
+    against: &Against<'_>,
+    (unit, carcass): (&Unit, &Carcass),
+    name: &str,
+) -> Option<Length> {
+    let position = carcass.marks.iter().position(|mark| &*mark.name == name)?;
+    let now = carcass.marks.get(position)?.height.value;
+    let thickness = subject.graph.sheet(unit.sheet)?.thickness.value;
+    let hangs = carcass.cleat.filter(|_| position > 0).map_or(Length::ZERO, |cleat| cleat.value);
+    let below = position.checked_sub(1).and_then(|below| carcass.marks.get(below));
+    let low = below.map_or(Some(Length::ZERO), |mark| mark.height.value.checked_add(thickness))?;
+    let next = carcass.marks.get(position + 1).map_or(unit.height.value, |mark| mark.height.value);
+    let [from, to] = against.reach(subject)?[0];
+    let taken: Vec<[Length; 2]> = boxes(against)
+        .filter_map(|obstacle| against.bounds(subject, obstacle))
+        .filter(|place| place[0][0] < to && from < place[0][1])
+        .map(|place| place[2])
+        .collect();
+    let marks = subject.marks();
+    let candidates = taken.iter().flat_map(|[bottom, top]| {
+        let above = top.checked_add(hangs).and_then(|mark| marks.round(mark, Round::Up));
+        let under = bottom.checked_sub(thickness).and_then(|mark| marks.round(mark, Round::Down));
+        [under, above]
+    });
+    let clears = |mark: &Length| -> bool {
+        let band = mark.checked_sub(hangs).zip(mark.checked_add(thickness));
+        band.is_some_and(|(bottom, top)| {
+            let free =
+                taken.iter().all(|place| away([bottom, top], *place).is_some_and(|room| !room.is_negative()));
+            free && bottom > low && top < next
+        })
+    };
+    let distance = |mark: &Length| {
+        let (high, low) = if *mark > now { (*mark, now) } else { (now, *mark) };
+        high.checked_sub(low).unwrap_or_default()
+    };
+    candidates.flatten().filter(clears).min_by_key(|mark| (distance(mark), *mark))
+}
+
+/// How far a side or a seam moves so that it clears the box.
+fn seam(subject: Subject<'_>, what: &str, side: [Length; 2], place: [Length; 2]) -> String {
+    let right = place[1].checked_sub(side[0]).unwrap_or_default();
+    let left = side[1].checked_sub(place[0]).unwrap_or_default();
+    let (by, way) = if right < left { (right, "right") } else { (left, "left") };
+    let by = subject.marks().print_rounded(by, Round::Up);
+    format!("move that {what} {} to the {way}, by other widths or another place of the run", by.text())
+}

@@ -1,0 +1,135 @@
+//! Where runs stand and what is in their way, in one frame: from the wall's left corner, from the wall, from the level line.
+
+use super::{Finding, Subject};
+use crate::diag::{Code, Diagnostic};
+use crate::eval::{Obstacle, Return, Run, Wall};
+use crate::parts::{Bounds, RunPart, Unit};
+use crate::quantity::{Dim, Estimate, Length, Rational, Round, System};
+
+/// A run and the wall it stands along.
+#[derive(Clone, Copy)]
+pub(super) struct Against<'a> {
+    pub stated: &'a Run,
+    pub run: &'a RunPart,
+    pub wall: &'a Wall,
+    /// Thickness of what stands before the front edges.
+    pub front: Length,
+}
+
+/// All runs that stand along a wall.
+pub(super) fn against(subject: Subject<'_>) -> Vec<Against<'_>> {
+    let runs = subject.model.runs.iter().zip(&subject.graph.runs);
+    let along = runs.filter_map(|(stated, run)| {
+        let wall = subject.model.walls.get(run.wall?)?;
+        let front = stated.facing.as_ref().map_or(Length::ZERO, |facing| facing.thickness.value);
+        Some(Against { stated, run, wall, front })
+    });
+    along.collect()
+}
+
+impl<'a> Against<'a> {
+    /// Its units with their boxes, facing and all.
+    pub fn units(&self, subject: Subject<'a>) -> Vec<(&'a Unit, Bounds)> {
+        let units = self.run.units.iter().filter_map(|id| subject.graph.unit(*id));
+        units.filter_map(|unit| Some((unit, unit.bounds(self.front)?))).collect()
+    }
+
+    /// From its left to its right end, gaps at walls counted: the box of all of it.
+    pub fn reach(&self, subject: Subject<'a>) -> Option<Bounds> {
+        let units = self.units(subject);
+        let (_, mut all) = *units.first()?;
+        for (_, bounds) in &units {
+            for (all, other) in all.iter_mut().zip(bounds) {
+                *all = [all[0].min(other[0]), all[1].max(other[1])];
+            }
+        }
+        if self.wall.returns.first() != Some(&Return::Open) {
+            all[0][0] = Length::ZERO;
+        }
+        let gap = self.run.ends.get(1).filter(|end| end.meets != Return::Open).map(|end| end.corner.value);
+        all[0][1] = gap.and_then(|gap| all[0][1].checked_add(gap)).unwrap_or(all[0][1]);
+        Some(all)
+    }
+
+    /// The box of an obstacle on its wall; `None` of what hangs anywhere, or where no ceiling is read.
+    pub fn bounds(&self, subject: Subject<'a>, obstacle: &Obstacle) -> Option<Bounds> {
+        let along = match obstacle.along {
+            Some(along) => along.map(|len| len.value),
+            None => self.reach(subject)?[0],
+        };
+        let up = match (obstacle.up, obstacle.hangs) {
+            (Some(up), _) => up.map(|len| len.value),
+            (None, Some(hangs)) => {
+                let ceiling = lowest(self.wall)?;
+                [ceiling.checked_sub(hangs.value)?, ceiling]
+            }
+            (None, None) => return None,
+        };
+        Some([along, obstacle.out.map(|len| len.value), up])
+    }
+}
+
+/// The lowest reading of a wall's ceiling.
+pub(super) fn lowest(wall: &Wall) -> Option<Length> {
+    wall.ceiling.points.iter().map(|(_, above)| above.value).min()
+}
+
+/// How far two boxes stand apart, in the direction in which they do most; negative where they meet in all of them.
+pub(super) fn apart(work: &Bounds, obstacle: &Bounds) -> Length {
+    let along = work.iter().zip(obstacle).filter_map(|(work, obstacle)| away(*work, *obstacle));
+    along.max().unwrap_or_default()
+}
+
+/// How far an obstacle lies from the work along one direction; what is flat there meets what it lies in or on.
+pub(super) fn away(work: [Length; 2], obstacle: [Length; 2]) -> Option<Length> {
+    let flat = obstacle[0] == obstacle[1] && work[0] <= obstacle[0] && obstacle[0] < work[1];
+    if flat {
+        return work[0].checked_sub(work[1]);
+    }
+    Some(work[0].checked_sub(obstacle[1])?.max(obstacle[0].checked_sub(work[1])?))
+}
+
+/// How a stretch of wall reads: `from 13 1/2" to 17 1/2"`.
+pub(super) fn stretch(subject: Subject<'_>, [low, high]: [Length; 2]) -> String {
+    let marks = subject.marks();
+    format!("from {} to {}", marks.print(low), marks.print(high))
+}
+
+/// A size to the nearest mark.
+pub(super) fn print(subject: Subject<'_>, length: Length) -> String {
+    subject.marks().print(length).to_string()
+}
+
+/// The most that works, rounded down.
+pub(super) fn most(subject: Subject<'_>, length: Length) -> String {
+    subject.marks().print_rounded(length, Round::Down).text().to_owned()
+}
+
+/// The least that works, rounded up.
+pub(super) fn least(subject: Subject<'_>, length: Length) -> String {
+    subject.marks().print_rounded(length, Round::Up).text().to_owned()
+}
+
+/// A length of the trade: inches where the project prints inches, else millimetres.
+pub(super) fn usual(subject: Subject<'_>, inches: i128, mm: i128) -> Length {
+    match subject.marks().system() {
+        System::Metric => Length::from_mm(Rational::from(mm)),
+        System::Inch => Length::from_inches(Rational::from(inches)).unwrap_or_default(),
+    }
+}
+
+/// What was compared, where more is better.
+pub(super) fn at_least(
+    code: &'static Code,
+    subject: &str,
+    what: &'static str,
+    [value, limit]: [Length; 2],
+    diagnostic: Option<Diagnostic>,
+) -> Finding {
+    Finding { code, subject: subject.to_owned(), what, value, limit, at_most: false, diagnostic }
+}
+
+/// An estimate in millimetres as a length, for comparison and never for a size that is cut.
+pub(super) fn length(mm: f64) -> Option<Length> {
+    Estimate { value: mm, dim: Dim::LENGTH }.nearest()?.length()
+}

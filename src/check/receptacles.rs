@@ -1,0 +1,110 @@
+//! Receptacles along the wall that is left.
+
+use super::place::{against, at_least, print, stretch, usual};
+use super::{Check, Finding, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::{Decided, InWall, Return, Wall};
+use crate::quantity::Length;
+
+code!(
+    Note,
+    CODE,
+    "C070",
+    "receptacle_spacing",
+    "a stretch of wall far from any receptacle",
+    "No point along the floor of a wall space is more than 6 ft from a receptacle; a space of 2 ft or more counts, and built-in \
+     cabinets break it (NEC 210.52(A)). The local code and a licensed electrician decide.",
+    Some(Example {
+        bad: "room r { wall w {\n  reading low { back = 84\", front = 84\" }\n  obstacle socket { kind = outlet, left = 50\", bottom = 13 1/2\", width = 2 3/4\", height = 4\", decided = remove }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = 30\", height = 40\", depth = 11\" } }\n",
+        good: "room r { wall w {\n  reading low { back = 84\", front = 84\" }\n  obstacle socket { kind = outlet, left = 50\", bottom = 13 1/2\", width = 2 3/4\", height = 4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = 30\", height = 40\", depth = 11\" } }\n",
+    })
+);
+
+/// What runs leave of each wall whose outlets are stated.
+pub(super) const CHECK: Check = Check { code: &CODE, run };
+
+fn run(subject: Subject<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let limits = [usual(subject, 24, 610), usual(subject, 72, 1830)];
+    for (index, wall) in subject.model.walls.iter().enumerate() {
+        let outlets = || wall.obstacles.iter().filter(|obstacle| obstacle.word == "outlet");
+        let taken = taken(subject, index, wall);
+        if outlets().next().is_none() || taken.is_empty() || wall.returns.contains(&Return::Open) {
+            continue;
+        }
+        let kept = outlets().filter(|outlet| outlet.decided != Decided::Remove);
+        let kept: Vec<Length> = kept.filter_map(|outlet| outlet.along).map(|[left, _]| left.value).collect();
+        let widths = wall.readings.iter().filter_map(|reading| reading.back);
+        let Some(end) = widths.map(|width| width.value).max() else { continue };
+        for space in spaces(end, &taken, limits[0]) {
+            let far = farthest(space, &kept);
+            let value = far.or_else(|| space[1].checked_sub(space[0])).unwrap_or_default();
+            let short = far.is_none_or(|far| far > limits[1]);
+            let told = short.then(|| told(subject, wall, space, (far, limits[1])));
+            let limit = if short && value <= limits[1] { Length::ZERO } else { limits[1] };
+            let what = "from a receptacle to the farthest point of its wall space";
+            let name = &wall.name;
+            findings.push(Finding { at_most: true, ..at_least(&CODE, name, what, [value, limit], told) });
+        }
+    }
+    findings
+}
+
+/// What runs and doors take of a wall, from left to right; empty where no run stands there.
+fn taken(subject: Subject<'_>, index: usize, wall: &Wall) -> Vec<[Length; 2]> {
+    let runs = against(subject);
+    let runs = runs.iter().filter(|against| against.run.wall == Some(index));
+    let units = runs.flat_map(|against| against.units(subject));
+    let mut taken: Vec<[Length; 2]> = units.map(|(_, bounds)| bounds[0]).collect();
+    if taken.is_empty() {
+        return taken;
+    }
+    let doors = wall.openings.iter().filter(|opening| {
+        opening.wall == InWall::This && opening.decided != Decided::Remove && opening.up[0].value.is_zero()
+    });
+    taken.extend(doors.map(|door| door.along.map(|len| len.value)));
+    taken.sort_unstable();
+    taken
+}
+
+/// The wall spaces between what is taken, as long as count.
+fn spaces(end: Length, taken: &[[Length; 2]], least: Length) -> Vec<[Length; 2]> {
+    let (mut spaces, mut at) = (Vec::new(), Length::ZERO);
+    for [left, right] in taken.iter().copied().chain([[end; 2]]) {
+        if left.checked_sub(at).is_some_and(|room| room >= least) {
+            spaces.push([at, left]);
+        }
+        at = at.max(right);
+    }
+    spaces
+}
+
+/// How far the farthest point of a wall space is from the nearest receptacle in it; `None` where there is none.
+fn farthest([from, to]: [Length; 2], outlets: &[Length]) -> Option<Length> {
+    let mut inside: Vec<Length> = outlets.iter().copied().filter(|at| from <= *at && *at <= to).collect();
+    inside.sort_unstable();
+    let first = inside.first()?.checked_sub(from)?;
+    let last = to.checked_sub(*inside.last()?)?;
+    let between = inside.iter().zip(inside.iter().skip(1));
+    let half = |(left, right): (&Length, &Length)| right.checked_sub(*left)?.checked_div(2.into());
+    between.filter_map(half).chain([first, last]).max()
+}
+
+fn told(
+    subject: Subject<'_>,
+    wall: &Wall,
+    space: [Length; 2],
+    (far, limit): (Option<Length>, Length),
+) -> Diagnostic {
+    let place = stretch(subject, space);
+    let message = match far {
+        Some(far) => {
+            format!("a point of the wall {place} is {} from the nearest receptacle", print(subject, far))
+        }
+        None => format!("the wall {place} has no receptacle that is stated and stays"),
+    };
+    Diagnostic::new(&CODE, message).at(wall.head, "this wall").about(wall.name.as_ref()).help(format!(
+        "{} is the usual limit in a wall space; ask a licensed electrician, the local code decides",
+        print(subject, limit)
+    ))
+}

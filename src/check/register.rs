@@ -1,0 +1,65 @@
+//! A register or return grille stays open.
+
+use super::place::{against, apart, at_least, least, most, stretch};
+use super::{Check, Finding, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::{Decided, Obstacle, ObstacleClass};
+use crate::parts::{Bounds, Unit};
+use crate::quantity::Length;
+
+code!(
+    Error,
+    CODE,
+    "C061",
+    "register_boxed",
+    "a register or return grille inside a unit",
+    "A register or return is never boxed in (common practice, no source): the room goes cold and what stands on the shelves \
+     warm. The unit keeps clear of it, or its duct is brought out to the front of the work.",
+    Some(Example {
+        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle heat { kind = floor_register, left = 20\", width = 10\", off = 2\", projection = 4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle heat { kind = floor_register, left = 50\", width = 10\", off = 2\", projection = 4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+    })
+);
+
+/// Each register of a wall against every unit along it.
+pub(super) const CHECK: Check = Check { code: &CODE, run };
+
+fn run(subject: Subject<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for against in against(subject) {
+        let kept = against.wall.obstacles.iter().filter(|obstacle| obstacle.class == ObstacleClass::Air);
+        for obstacle in kept.filter(|obstacle| obstacle.decided == Decided::Keep) {
+            let Some(place) = against.bounds(subject, obstacle) else { continue };
+            for (unit, bounds) in against.units(subject) {
+                let room = apart(&bounds, &place);
+                let told = room.is_negative().then(|| told(subject, obstacle, &place, (unit, &bounds)));
+                let what = "room between a register and a unit";
+                findings.push(at_least(&CODE, &unit.path, what, [room, Length::ZERO], told));
+            }
+        }
+    }
+    findings
+}
+
+fn told(
+    subject: Subject<'_>,
+    obstacle: &Obstacle,
+    place: &Bounds,
+    (unit, bounds): (&Unit, &Bounds),
+) -> Diagnostic {
+    let message = format!("the {} is boxed in by `{}`", obstacle.word, unit.path);
+    let diagnostic = Diagnostic::new(&CODE, message)
+        .at(obstacle.head, format!("{} along the wall", stretch(subject, place[0])))
+        .about(unit.path.as_str());
+    let diagnostic = match unit.head {
+        Some(head) => diagnostic.and_at(head, format!("stands {}", stretch(subject, bounds[0]))),
+        None => diagnostic,
+    };
+    diagnostic.help("have its duct brought out to the front of the work: `decided = bring_flush`").help(
+        format!(
+            "or keep clear of it: a unit left of it ends at {} or less, one right of it begins at {} or more",
+            most(subject, place[0][0]),
+            least(subject, place[0][1])
+        ),
+    )
+}

@@ -1,0 +1,90 @@
+//! Wood does not stand where trim or a pipe is.
+
+use super::place::{Against, against, apart, at_least, print, stretch};
+use super::{Check, Finding, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::{Decided, Obstacle, ObstacleClass};
+use crate::parts::{Bounds, Unit};
+use crate::quantity::Length;
+
+code!(
+    Error,
+    CODE,
+    "C063",
+    "trim_in_footprint",
+    "baseboard, casing, sill or other trim where the work stands",
+    "A unit that meets trim stands off the wall by its thickness, and nothing else fits any more. The trim is taken off \
+     between the ends of the work and its cut ends are returned, or the sides are notched over it.",
+    Some(Example {
+        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle base { kind = baseboard, height = 3 1/2\", projection = 9/16\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle base { kind = baseboard, height = 3 1/2\", projection = 9/16\", decided = remove }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+    })
+);
+
+/// All trim of a wall against the units along it, once for each run.
+pub(super) const CHECK: Check = Check { code: &CODE, run };
+
+fn run(subject: Subject<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for against in against(subject) {
+        let trim = against.wall.obstacles.iter().filter(|obstacle| obstacle.class == ObstacleClass::Trim);
+        for obstacle in trim.filter(|obstacle| obstacle.decided == Decided::Keep) {
+            let Some(place) = against.bounds(subject, obstacle) else { continue };
+            let units = against.units(subject);
+            let Some(room) = units.iter().map(|(_, bounds)| apart(bounds, &place)).min() else { continue };
+            let meet: Vec<&(&Unit, Bounds)> =
+                units.iter().filter(|(_, bounds)| apart(bounds, &place).is_negative()).collect();
+            let told = (!meet.is_empty()).then(|| told(subject, &against, obstacle, &place, &meet));
+            let what = "room between trim and the nearest unit";
+            findings.push(at_least(&CODE, &obstacle.name, what, [room, Length::ZERO], told));
+        }
+    }
+    findings
+}
+
+fn told(
+    subject: Subject<'_>,
+    against: &Against<'_>,
+    obstacle: &Obstacle,
+    place: &Bounds,
+    meet: &[&(&Unit, Bounds)],
+) -> Diagnostic {
+    let out = place[1][1].checked_sub(place[1][0]).unwrap_or_default();
+    let high = place[2][1].checked_sub(place[2][0]).unwrap_or_default();
+    let who = match meet {
+        [(unit, _)] => format!("`{}` meets", unit.path),
+        _ => format!("{} units of `{}` meet", meet.len(), against.run.path),
+    };
+    let by = if place[1][0].is_zero() {
+        format!(": it holds them {} off the wall", print(subject, out))
+    } else {
+        String::new()
+    };
+    let by = if meet.len() == 1 { by.replace("them", "it") } else { by };
+    let mut diagnostic =
+        Diagnostic::new(&CODE, format!("{who} the {}{by}", obstacle.word)).at(obstacle.head, "");
+    for (unit, _) in meet {
+        diagnostic = diagnostic.about(unit.path.as_str());
+    }
+    if let Some(head) = against.stated.head {
+        diagnostic = diagnostic.and_at(head, "stands there");
+    }
+    let low = meet.iter().map(|(_, bounds)| bounds[0][0]).min().unwrap_or_default();
+    let end = meet.iter().map(|(_, bounds)| bounds[0][1]).max().unwrap_or_default();
+    let reach = against.reach(subject).map_or([low, end], |reach| reach[0]);
+    let units = against.units(subject);
+    let first = units.first().is_some_and(|(_, bounds)| bounds[0][0] == low);
+    let last = units.last().is_some_and(|(_, bounds)| bounds[0][1] == end);
+    let from = [if first { reach[0] } else { low }, if last { reach[1] } else { end }];
+    let off = [from[0].max(place[0][0]), from[1].min(place[0][1])];
+    diagnostic
+        .help(format!(
+            "take it off {} from the left corner and return its cut ends: `decided = remove`",
+            stretch(subject, off)
+        ))
+        .help(format!(
+            "or notch the parts that stand there, {} high and {} deep: `decided = cut_round`",
+            print(subject, high),
+            print(subject, out)
+        ))
+}

@@ -1,0 +1,284 @@
+//! Cut-outs: what is taken off in the room, what is brought out flush, and each part that is cut round an obstacle, from the
+//! part's own edges.
+
+use super::{Output, Sheet, Subject};
+use crate::document::{Cell, Table, figures, words};
+use crate::eval::{Decided, Obstacle, Wall};
+use crate::parts::{Bounds, Part, PartGraph, Role, RunPart};
+use crate::quantity::{JsonLength, Length};
+use serde::Serialize;
+
+/// The sheet.
+pub(super) const SHEET: Sheet =
+    Sheet { name: "cutouts", about: "what is taken off in the room, and what parts are cut round", make };
+
+/// All cut-outs.
+#[derive(Clone, Debug, Serialize)]
+pub struct Cutouts {
+    /// The project's title.
+    pub project: Option<String>,
+    /// Its revision.
+    pub revision: Option<String>,
+    /// What is taken off, moved or brought out before the units stand.
+    pub room: Vec<RoomRow>,
+    /// What parts are cut round.
+    pub cuts: Vec<CutOut>,
+}
+
+/// Something that is done to an obstacle in the room.
+#[derive(Clone, Debug, Serialize)]
+pub struct RoomRow {
+    /// Its path.
+    pub obstacle: String,
+    /// What it is.
+    pub what: String,
+    /// What is done: `take off` or `bring out flush`.
+    pub done: &'static str,
+    /// Where it begins, from the left corner of the wall; `None` where it is anywhere.
+    pub from: Option<JsonLength>,
+    /// Where it ends.
+    pub to: Option<JsonLength>,
+    /// Its lower edge from the level line; `None` where it is on the ceiling.
+    pub bottom: Option<JsonLength>,
+    /// Its upper edge.
+    pub top: Option<JsonLength>,
+}
+
+/// The shape of a cut-out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Cut {
+    /// Inside the part's face.
+    Hole,
+    /// At an edge of it.
+    Notch,
+    /// Across the whole part, which is then in two pieces.
+    Split,
+}
+
+impl Cut {
+    fn word(self) -> &'static str {
+        match self {
+            Self::Hole => "hole",
+            Self::Notch => "notch",
+            Self::Split => "split",
+        }
+    }
+}
+
+/// One cut-out, as large as the obstacle itself.
+#[derive(Clone, Debug, Serialize)]
+pub struct CutOut {
+    /// The part's path.
+    pub part: String,
+    /// The obstacle's path.
+    pub obstacle: String,
+    /// What that is.
+    pub what: String,
+    /// Its shape.
+    pub cut: Cut,
+    /// The end that `along` is measured from: `bottom end` of a side, `left end` of other parts.
+    pub end: &'static str,
+    /// From that end to the cut-out.
+    pub along: JsonLength,
+    /// Its size along the part.
+    pub length: JsonLength,
+    /// The edge that `across` is measured from: `rear edge` or `lower edge`.
+    pub edge: &'static str,
+    /// From that edge to the cut-out.
+    pub across: JsonLength,
+    /// Its size across the part.
+    pub width: JsonLength,
+}
+
+/// How a part's face lies: the directions along it and across it, with the names of their beginnings.
+fn face(role: Role) -> Option<(usize, &'static str, usize, &'static str)> {
+    match role {
+        Role::Side(_) | Role::Divider => Some((2, "bottom end", 1, "rear edge")),
+        Role::Shelf | Role::Top => Some((0, "left end", 1, "rear edge")),
+        Role::Cleat | Role::Stretcher(..) => Some((0, "left end", 2, "lower edge")),
+        _ => None,
+    }
+}
+
+/// The box of an obstacle; what runs along the whole wall does so along the run.
+fn place(wall: &Wall, obstacle: &Obstacle, along: [Length; 2]) -> Option<Bounds> {
+    let along = obstacle.along.map_or(along, |edges| edges.map(|len| len.value));
+    let up = match (obstacle.up, obstacle.hangs) {
+        (Some(up), _) => up.map(|len| len.value),
+        (None, hangs) => {
+            let ceiling = wall.ceiling.points.iter().map(|(_, above)| above.value).min()?;
+            [ceiling.checked_sub(hangs?.value)?, ceiling]
+        }
+    };
+    Some([along, obstacle.out.map(|len| len.value), up])
+}
+
+/// What a part loses to an obstacle that lies in it or behind it; a box in the wall goes through what stands at the wall.
+fn cut(subject: Subject<'_>, part: &Part, obstacle: &Obstacle, place: &Bounds) -> Option<CutOut> {
+    let bounds = subject.graph.bounds(part)?;
+    let (along, end, across, edge) = face(part.role)?;
+    let meets = |[low, high]: [Length; 2], [from, to]: [Length; 2]| {
+        (low < to && from < high) || (from == to && low <= from && from < high)
+    };
+    if !bounds.iter().zip(place).all(|(part, obstacle)| meets(*part, *obstacle)) {
+        return None;
+    }
+    let inside = |axis: usize| -> Option<([Length; 2], bool)> {
+        let ([low, high], [from, to]) = (*bounds.get(axis)?, *place.get(axis)?);
+        let cut = [from.max(low), to.min(high)];
+        Some(([cut[0].checked_sub(low)?, cut[1].checked_sub(cut[0])?], low < from && to < high))
+    };
+    let ([from, length], within) = inside(along)?;
+    let ([side, width], within_too) = inside(across)?;
+    let whole = bounds.get(across)?;
+    // A cleat is split: what a notch leaves of it holds nothing.
+    let split = part.role == Role::Cleat;
+    let (side, width) = if split { (Length::ZERO, whole[1].checked_sub(whole[0])?) } else { (side, width) };
+    let cut = match (split || whole[1].checked_sub(whole[0])? == width, within && within_too) {
+        (true, _) => Cut::Split,
+        (false, true) => Cut::Hole,
+        (false, false) => Cut::Notch,
+    };
+    (width.is_positive() && length.is_positive()).then(|| CutOut {
+        part: part.path.clone(),
+        obstacle: obstacle.name.to_string(),
+        what: obstacle.word.clone(),
+        cut,
+        end,
+        along: subject.json(from),
+        length: subject.json(length),
+        edge,
+        across: subject.json(side),
+        width: subject.json(width),
+    })
+}
+
+/// From the left face of a run's first unit to the right face of its last.
+fn reach(graph: &PartGraph, run: &RunPart) -> Option<[Length; 2]> {
+    let bounds = |id: Option<&crate::parts::UnitId>| graph.unit(*id?)?.bounds(Length::ZERO);
+    Some([bounds(run.units.first())?[0][0], bounds(run.units.last())?[0][1]])
+}
+
+fn cuts(subject: Subject<'_>) -> Vec<CutOut> {
+    let mut cuts = Vec::new();
+    for run in &subject.graph.runs {
+        let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
+        let Some(along) = reach(subject.graph, run) else { continue };
+        let round =
+            |obstacle: &&Obstacle| matches!(obstacle.decided, Decided::CutRound | Decided::BringFlush);
+        for obstacle in wall.obstacles.iter().filter(round) {
+            let Some(place) = place(wall, obstacle, along) else { continue };
+            let parts = run.units.iter().flat_map(|id| subject.graph.parts_of(*id));
+            cuts.extend(parts.filter_map(|part| cut(subject, part, obstacle, &place)));
+        }
+    }
+    cuts
+}
+
+fn room(subject: Subject<'_>) -> Vec<RoomRow> {
+    let mut rows: Vec<RoomRow> = Vec::new();
+    for wall in &subject.model.walls {
+        for obstacle in &wall.obstacles {
+            let done = match obstacle.decided {
+                Decided::Remove => "take off",
+                Decided::BringFlush => "bring out flush",
+                Decided::Keep | Decided::CutRound => continue,
+            };
+            // What the room states stands once, though it is in the way of all its walls.
+            if rows.iter().any(|row| row.obstacle == *obstacle.name) {
+                continue;
+            }
+            let json = |edge: Option<crate::eval::Len>| edge.map(|len| subject.json(len.value));
+            rows.push(RoomRow {
+                obstacle: obstacle.name.to_string(),
+                what: obstacle.word.clone(),
+                done,
+                from: json(obstacle.along.map(|[left, _]| left)),
+                to: json(obstacle.along.map(|[_, right]| right)),
+                bottom: json(obstacle.up.map(|[bottom, _]| bottom)),
+                top: json(obstacle.up.map(|[_, top]| top)),
+            });
+        }
+    }
+    rows
+}
+
+fn make(subject: Subject<'_>) -> Output {
+    let project = &subject.model.project;
+    let cutouts = Cutouts {
+        project: project.title.as_deref().map(str::to_owned),
+        revision: project.revision.as_deref().map(str::to_owned),
+        room: room(subject),
+        cuts: cuts(subject),
+    };
+    let mut document = subject.document("Cut-outs");
+    document.facts.push(
+        "A cut-out is as large as the obstacle itself: add what it needs to go over it. It is measured on the part, from its \
+         bottom or left end as seen from the front, and from its rear or lower edge."
+            .to_owned(),
+    );
+    if cutouts.room.is_empty() && cutouts.cuts.is_empty() {
+        document.facts.push("Nothing is taken off and no part is cut round anything.".to_owned());
+    }
+    let edge = |edge: &Option<JsonLength>| {
+        Cell::Figure(edge.as_ref().map_or_else(|| "-".to_owned(), |edge| edge.print.clone()))
+    };
+    if !cutouts.room.is_empty() {
+        let rows = cutouts.room.iter().map(|row| {
+            vec![
+                Cell::Words(row.done.to_owned()),
+                Cell::Words(format!("{}: {}", row.what, row.obstacle)),
+                edge(&row.from),
+                edge(&row.to),
+                edge(&row.bottom),
+                edge(&row.top),
+            ]
+        });
+        document.tables.push(Table {
+            caption: "Before the units stand, from the left corner and the level line".to_owned(),
+            columns: vec![
+                words("do"),
+                words("what"),
+                figures("from"),
+                figures("to"),
+                figures("lower edge"),
+                figures("upper edge"),
+            ],
+            rows: rows.collect(),
+            foot: Some("wiring, gas and ducts are for a licensed hand".to_owned()),
+        });
+    }
+    if !cutouts.cuts.is_empty() {
+        let rows = cutouts.cuts.iter().map(|row| {
+            vec![
+                Cell::Words(row.part.clone()),
+                Cell::Words(row.cut.word().to_owned()),
+                Cell::Words(format!("{}: {}", row.what, row.obstacle)),
+                Cell::Figure(row.along.print.clone()),
+                Cell::Words(row.end.to_owned()),
+                Cell::Figure(row.across.print.clone()),
+                Cell::Words(row.edge.to_owned()),
+                Cell::Figure(row.length.print.clone()),
+                Cell::Figure(row.width.print.clone()),
+            ]
+        });
+        document.tables.push(Table {
+            caption: "Cut-outs".to_owned(),
+            columns: vec![
+                words("part"),
+                words("cut"),
+                words("round"),
+                figures("along"),
+                words("from its"),
+                figures("across"),
+                words("and its"),
+                figures("long"),
+                figures("wide"),
+            ],
+            rows: rows.collect(),
+            foot: None,
+        });
+    }
+    Output { json: serde_json::to_value(&cutouts).unwrap_or_default(), document, calendar: None }
+}

@@ -1,0 +1,252 @@
+//! What is in the way: the checks with their figures, and the sheet of cut-outs.
+
+use crate::figures::Figures;
+use crate::{compiled_text, inch, root};
+use scantling::compile::Compilation;
+use scantling::diag::Diagnostic;
+use scantling::parts::MeasureValue;
+use scantling::render::{csv, text};
+use scantling::sheets::{Subject, sheet};
+use std::collections::BTreeMap;
+
+/// The sewing room of worked example A with an entry more in its wall.
+fn sewing_room(entry: &str) -> Compilation {
+    let path = root().join("examples/sewing-room/sewing_room.scant");
+    let room = std::fs::read_to_string(path).unwrap();
+    let wall = "  wall long {\n";
+    assert!(room.contains(wall));
+    compiled_text(&room.replace(wall, &format!("{wall}    {entry}\n")))
+}
+
+/// Revision 9 of the worked examples: an outlet in unit 2, 13 1/2 to 17 1/2 high, between its studs.
+fn outlet(decided: &str) -> String {
+    format!(
+        "obstacle socket {{ kind = outlet, left = 51\", bottom = 13 1/2\", width = 2 3/4\", height = 4\"{decided} }}"
+    )
+}
+
+/// The only message of a code.
+#[track_caller]
+fn only<'a>(compilation: &'a Compilation, code: &str) -> &'a Diagnostic {
+    let mut told = compilation.diagnostics.iter().filter(|diagnostic| diagnostic.code.id == code);
+    let first = told.next().unwrap_or_else(|| panic!("no {code} in {:#?}", compilation.diagnostics));
+    assert!(told.next().is_none(), "{code} stands twice");
+    first
+}
+
+fn ids(compilation: &Compilation) -> Vec<&str> {
+    compilation.diagnostics.iter().map(|diagnostic| diagnostic.code.id).collect()
+}
+
+/// The messages of a compilation that are about what is in the way.
+fn in_the_way(compilation: &Compilation) -> Vec<&str> {
+    ids(compilation).into_iter().filter(|id| ("C060".."C090").contains(id)).collect()
+}
+
+fn count(compilation: &Compilation, path: &str) -> usize {
+    let measures = compilation.graph.measures();
+    match &measures[path].value {
+        MeasureValue::Count(count, _) => *count,
+        _ => panic!("{path} is no count"),
+    }
+}
+
+fn lengths(compilation: &Compilation) -> BTreeMap<String, scantling::quantity::Length> {
+    let measures = compilation.graph.measures().into_iter();
+    measures.filter_map(|(path, measure)| Some((path, measure.length()?.value))).collect()
+}
+
+#[test]
+fn an_outlet_behind_a_cleat_wants_the_cleat_split() {
+    let found = sewing_room(&outlet(""));
+    assert_eq!(in_the_way(&found), ["C060"]);
+    let told = only(&found, "C060");
+    assert_eq!(told.message, "the outlet is covered by `sewing.two.cleat.binders`");
+    assert_eq!(
+        told.notes,
+        [
+            "the shelf `binders` at 19 1/4\" clears it by 1 3/4\"; its cleat hangs to 16 3/4\" and covers the box"
+        ]
+    );
+    assert_eq!(
+        told.help,
+        [
+            "split the cleat round it, a screw each side of the gap, at 44 1/2\" and 60 1/2\"; no size changes: \
+             `decided = cut_round`",
+            "the nearest mark at which `binders` clears it with its cleat is 20\"",
+            "or have its box brought out flush with the wood: `decided = bring_flush`",
+        ]
+    );
+    // The mark that is offered does clear it.
+    let path = root().join("examples/sewing-room/sewing_room.scant");
+    let room = std::fs::read_to_string(path).unwrap();
+    let moved = room.replace("binders = 19 1/4\"", "binders = 20\"");
+    let moved = moved.replace("  wall long {\n", &format!("  wall long {{\n    {}\n", outlet("")));
+    assert_eq!(in_the_way(&compiled_text(&moved)), [""; 0]);
+    // A hair lower it does not.
+    let low = moved.replace("binders = 20\"", "binders = 19 31/32\"");
+    assert_eq!(in_the_way(&compiled_text(&low)), ["C060"]);
+}
+
+#[test]
+fn a_split_cleat_changes_no_size_and_keeps_its_screws() {
+    let split = sewing_room(&outlet(", decided = cut_round"));
+    assert_eq!(in_the_way(&split), [""; 0]);
+    let plain = Figures::of("examples/sewing-room/sewing_room.scant").compilation;
+    assert_eq!(ids(&split), ids(&plain));
+    assert_eq!(lengths(&split), lengths(&plain));
+    // Worked example A, step 9, and revision 9: "still 64".
+    assert_eq!(count(&split, "hardware.wall_screw.wall"), 64);
+}
+
+#[test]
+fn the_cut_out_is_measured_on_the_part() {
+    let split = sewing_room(&outlet(", decided = cut_round"));
+    let subject = Subject { model: &split.model, graph: &split.graph };
+    let output = (sheet("cutouts").unwrap().make)(subject);
+    let cuts = output.json["cuts"].as_array().unwrap();
+    assert_eq!(cuts.len(), 1);
+    let cut = &cuts[0];
+    assert_eq!(cut["part"], "sewing.two.cleat.binders");
+    assert_eq!(cut["cut"], "split");
+    // Unit 2 stands at 33 5/16 (worked example A, step 2), its cleat behind a side of 23/32: 51 - 34 1/32.
+    assert_eq!((&cut["end"], &cut["along"]["print"]), (&"left end".into(), &"16 31/32\"".into()));
+    assert_eq!((&cut["length"]["print"], &cut["width"]["print"]), (&"2 3/4\"".into(), &"2 1/2\"".into()));
+    let rows = csv(&output.document);
+    let row = rows.lines().find(|line| line.contains("sewing.two.cleat.binders")).unwrap();
+    assert!(row.contains("split") && row.contains("16 31/32") && row.contains("left end"), "{row}");
+    let page = text(&output.document);
+    assert!(page.contains("from its") && page.contains("16 31/32"), "{page}");
+}
+
+#[test]
+fn a_baseboard_is_notched_or_taken_off() {
+    let board = |decided: &str| {
+        sewing_room(&format!(
+            "obstacle base {{ kind = baseboard, height = 3 1/4\", projection = 9/16\"{decided} }}"
+        ))
+    };
+    let kept = board("");
+    let told = only(&kept, "C063");
+    assert_eq!(told.message, "4 units of `sewing` meet the baseboard: it holds them 9/16\" off the wall");
+    // The wall is at the left; the last outer face at 130 1/16 (worked example A, step 2).
+    assert!(told.help[0].starts_with("take it off from 0\" to 130 1/16\""), "{:?}", told.help);
+    assert_eq!(in_the_way(&board(", decided = remove")), [""; 0]);
+    let notched = board(", decided = cut_round");
+    assert_eq!(in_the_way(&notched), [""; 0]);
+    let subject = Subject { model: &notched.model, graph: &notched.graph };
+    let output = (sheet("cutouts").unwrap().make)(subject);
+    let sides = output.json["cuts"].as_array().unwrap().iter().filter(|cut| cut["end"] == "bottom end");
+    let sides: Vec<_> = sides.collect();
+    assert_eq!(sides.len(), 8);
+    for side in sides {
+        assert_eq!(side["cut"], "notch");
+        assert_eq!((&side["along"]["print"], &side["length"]["print"]), (&"0\"".into(), &"3 1/4\"".into()));
+        assert_eq!((&side["edge"], &side["width"]["print"]), (&"rear edge".into(), &"9/16\"".into()));
+    }
+}
+
+/// A unit 90 in high, 30 wide and 12 deep, that comes in by these legs.
+fn on_the_way(legs: &str) -> Compilation {
+    compiled_text(&format!(
+        "room r {{\n  wall w {{ right = open, reading low {{ back = 31\", front = 31\" }} }}\n  route yard {{\n{legs}\n}}\n}}\n\
+         sheet ply {{ thickness = 23/32\" }}\nstick s {{ floor = 3\", folios = 20\" }}\n\
+         run shelves {{ along = r.w, end left {{ gap = 1\" }}, unit a {{ shelves = s, width = rest, height = 90\", depth = 12\" }} }}\n"
+    ))
+}
+
+#[test]
+fn a_corner_gives_the_longest_box_that_comes_round() {
+    // Two equal halls a turn a box of width w and length 2 sqrt(2) a - 2 w at 45 degrees: plane geometry.
+    // 2 sqrt(2) 36 - 24 = 77.82, printed down to 77 13/16; flat 2 sqrt(2) 36 - 60 = 41.82.
+    let found = on_the_way("corner hall { entry = 36\", exit = 36\", ceiling = 40\" }");
+    let told = only(&found, "C068");
+    assert_eq!(told.message, "`shelves.a`, 90\" long, does not come round the corner `hall`");
+    let ways: Vec<&str> = told.notes.iter().flat_map(|note| note.lines()).collect();
+    assert_eq!(ways[0], "flat: 41 13/16\" is the longest");
+    assert_eq!(ways[1], "on its side: 77 13/16\" is the longest");
+    // It has to be stood up there: sqrt(39.5^2 - 12^2) = 37.633.
+    assert_eq!(ways[3], "upright: 37 5/8\" is the longest");
+    // The number that is offered comes round, and a mark more does not.
+    let help = &told.help[0];
+    let best = help.split('"').next().unwrap();
+    let tall = |height: &str| {
+        let mut text = "room r {\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n  route yard { corner hall { entry = 36\", exit = 36\", ceiling = 40\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\n".to_owned();
+        text.push_str(&format!("run shelves {{ along = r.w, end left {{ gap = 1\" }}, unit a {{ shelves = s, width = rest, height = {height}, depth = 12\" }} }}\n"));
+        ids(&compiled_text(&text)).contains(&"C068")
+    };
+    assert!(!tall(&format!("{best}\"")), "{help}");
+    let more = inch(best).checked_add(inch("1/32")).unwrap().inches().unwrap();
+    assert!(tall(&format!("{}/{}\"", more.numer(), more.denom())), "{help}");
+}
+
+#[test]
+fn a_unit_that_comes_round_only_upright_says_so() {
+    let found = on_the_way("corner hall { entry = 36\", exit = 36\", ceiling = 96\" }");
+    assert_eq!(ids(&found), ["C069"]);
+    let told = only(&found, "C069");
+    assert!(told.message.starts_with("`shelves.a` comes round the corner `hall` only "), "{}", told.message);
+    assert!(told.notes[0].contains("on its side, 77 13/16\" is the longest past it"), "{:?}", told.notes);
+}
+
+#[test]
+fn doors_and_stairs_give_what_goes_through() {
+    // A leaf of 14 in leaves 12 clear (common practice: 2 in less); the unit is 12 deep, so it just goes through.
+    assert_eq!(ids(&on_the_way("door porch { leaf = 14\", height = 80\" }")), [""; 0]);
+    assert_eq!(ids(&on_the_way("door porch { leaf = 14\", opens = right_angle, height = 80\" }")), ["C068"]);
+    let low = on_the_way("door \"cat hatch\" { width = 12\", height = 20\" }");
+    let told = only(&low, "C068");
+    assert_eq!(told.message, "`shelves.a`, 90\" long, does not go through the door \"cat hatch\"");
+    assert!(
+        told.help[0].starts_with("20\" is the widest unit 12\" deep that goes through"),
+        "{:?}",
+        told.help
+    );
+    // Steps of 3 and 4 in slope by the triangle 3-4-5: 80 in of headroom are 64 square to the flight.
+    let stair = |headroom: &str| {
+        let leg = format!("stair {{ width = 13\", rise = 6\", going = 8\", headroom = {headroom} }}");
+        ids(&on_the_way(&leg)).len()
+    };
+    assert_eq!((stair("37 1/2\""), stair("37 7/16\"")), (0, 1));
+}
+
+#[test]
+fn one_route_of_several_is_enough() {
+    let two = on_the_way(
+        "door porch { width = 8\", height = 8\" }\n}\nroute gate {\ndoor wide { width = 40\", height = 80\" }",
+    );
+    assert_eq!(ids(&two), [""; 0]);
+}
+
+#[test]
+fn a_light_lowers_what_stands_up() {
+    // Worked example A: 87.303 + 1/2 under 88 3/8; a light that hangs 1/2 in leaves 87 7/8 and one of 5/8 leaves 87 3/4.
+    let light = |hangs: &str| sewing_room(&format!("obstacle lamp {{ kind = light, hangs = {hangs} }}"));
+    assert_eq!(in_the_way(&light("1/2\"")), [""; 0]);
+    let found = light("4\"");
+    let told = only(&found, "C067");
+    assert_eq!(
+        told.message,
+        "`sewing.one` wants 87 13/16\" to be rolled up, and under the light there are 84 3/8\""
+    );
+    // sqrt(83.875^2 - 11.8125^2) = 83.039, printed down.
+    assert_eq!(told.help[1], "83 1/32\" is the tallest of this depth that stands up under it");
+    assert_eq!(in_the_way(&light("5/8\"")), ["C067"]);
+    assert_eq!(in_the_way(&light("4\", decided = remove")), [""; 0]);
+}
+
+#[test]
+fn a_leaf_across_the_room_is_a_quarter_of_a_circle() {
+    // A leaf of 30 on hinges at 40 across from the run's end at 130 1/16, 18 in to the right of it: sqrt(30^2 - 18^2) = 24,
+    // so it reaches down to 40 - 24 = 16 from the wall there. The front of the work is 12 9/16 from the wall.
+    let door = |off: &str| {
+        sewing_room(&format!(
+            "opening hall {{ kind = door, side = opposite, left = 118 1/16\", width = 30\", height = 80\", off = {off}, hinge = right }}"
+        ))
+    };
+    assert_eq!(in_the_way(&door("40\"")), [""; 0]);
+    let found = door("36\"");
+    let told = only(&found, "C066");
+    assert_eq!(told.message, "the leaf of the door hits `sewing` as it opens");
+    assert_eq!(told.help[0], "the leaf passes a front 12\" from the wall, no deeper");
+}
