@@ -52,36 +52,42 @@
 ((declaration kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
     "adjustable" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat" "coating"
-    "contents" "crown" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module" "moulding" "nail"
-    "person" "pin" "project" "reading" "room" "router" "run" "saw" "screw" "scribe" "sheet" "shelf" "stick"
-    "stretcher" "studs" "top" "unit" "wall"
+    "contents" "corner" "crown" "door" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module"
+    "moulding" "nail" "obstacle" "opening" "person" "pin" "project" "reading" "room" "route" "router" "run"
+    "saw" "screw" "scribe" "sheet" "shelf" "stair" "stick" "stretcher" "studs" "top" "unit" "wall"
   ))
 ((each_statement kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
     "adjustable" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat" "coating"
-    "contents" "crown" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module" "moulding" "nail"
-    "person" "pin" "project" "reading" "room" "router" "run" "saw" "screw" "scribe" "sheet" "shelf" "stick"
-    "stretcher" "studs" "top" "unit" "wall"
+    "contents" "corner" "crown" "door" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module"
+    "moulding" "nail" "obstacle" "opening" "person" "pin" "project" "reading" "room" "route" "router" "run"
+    "saw" "screw" "scribe" "sheet" "shelf" "stair" "stick" "stretcher" "studs" "top" "unit" "wall"
   ))
 ; end of words
 ; words: properties
 ((property name: (identifier) @property)
   (#any-of? @property
-    "above" "against" "along" "at" "back" "base" "bead" "below" "bit" "bottom_rail" "box" "build" "cans"
-    "carries" "cartridge" "caulk" "clear" "coats" "count" "day_begins" "day_ends" "density" "depth" "diameter"
-    "divider" "ends" "every" "fence" "filler" "first" "fit" "fixing" "front" "full_load" "gap" "glue" "grain"
-    "height" "hole_depth" "joint" "kerf" "lap" "later" "lean" "left" "left_back" "length" "lengths"
-    "light_load" "lining" "load" "loss" "lot" "margin" "marks" "nail" "nominal" "on" "open" "opens" "pin"
-    "pitch" "play" "plug" "reach" "rear" "revision" "right" "right_back" "screw" "set_back" "shelves" "size"
-    "skim" "skip" "spare" "spread" "spring" "stand_on" "start" "step" "stiffness" "stile" "stock" "strip"
-    "thickness" "tolerance" "top_rail" "twist" "wait" "waste" "width" "work" "year_built"
+    "above" "against" "along" "at" "back" "base" "bead" "below" "bit" "bottom" "bottom_rail" "box" "build"
+    "cans" "carries" "cartridge" "casing" "caulk" "ceiling" "clear" "coats" "count" "day_begins" "day_ends"
+    "decided" "density" "depth" "diameter" "divider" "ends" "entry" "every" "exit" "fence" "filler" "first"
+    "fit" "fixing" "front" "full_load" "gap" "glue" "going" "grain" "hangs" "headroom" "height" "hinge"
+    "hole_depth" "joint" "kerf" "kind" "landing" "lap" "later" "leaf" "lean" "left" "left_back" "length"
+    "lengths" "light_load" "lining" "load" "loss" "lot" "margin" "marks" "nail" "nominal" "off" "on" "onward"
+    "open" "opens" "pin" "pitch" "play" "plug" "projection" "reach" "rear" "revision" "right" "right_back"
+    "rise" "screw" "set_back" "shelves" "side" "size" "skim" "skip" "spare" "spread" "spring" "stand_on"
+    "start" "step" "stiffness" "stile" "stock" "strip" "swing" "thickness" "tolerance" "top_rail" "turn"
+    "twist" "wait" "waste" "width" "work" "year_built"
   ))
 ; end of words
 ; words: choices
 ((path . (identifier) @constant.builtin .)
   (#any-of? @constant.builtin
-    "books" "bottom" "finished" "front" "high" "joists" "left" "length" "low" "masonry" "middle" "none" "open"
-    "other" "plumb" "rear" "right" "shared" "slab" "studs" "subfloor" "to_floor" "top" "wall" "whole"
+    "baseboard" "books" "bottom" "bring_flush" "cased_opening" "casing" "chair_rail" "crown" "cut_round"
+    "data" "door" "far" "finished" "flat" "floor_register" "front" "half" "heater" "high" "in" "joists" "keep"
+    "left" "length" "light" "low" "masonry" "middle" "near" "none" "open" "opposite" "other" "out" "outlet"
+    "pipe" "plumb" "quarter" "rear" "remove" "return_grille" "right" "right_angle" "shared" "sill" "slab"
+    "smoke_alarm" "straight" "studs" "subfloor" "switch" "thermostat" "to_floor" "top" "wall" "wall_register"
+    "whole" "window"
   ))
 ; end of words
 ; words: units

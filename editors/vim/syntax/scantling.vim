@@ -9,27 +9,30 @@ syntax iskeyword @,48-57,_
 " ---- words, each list used only where it fits
 " words: kinds
 syntax keyword scantlingKind contained adjustable bay board borer carcass caulk ceiling ceiling_panel clamp
-syntax keyword scantlingKind contained cleat coating contents crown end facing filler finish floor glue join
-syntax keyword scantlingKind contained lot module moulding nail person pin project reading room router run saw
-syntax keyword scantlingKind contained screw scribe sheet shelf stick stretcher studs top unit wall
+syntax keyword scantlingKind contained cleat coating contents corner crown door end facing filler finish floor
+syntax keyword scantlingKind contained glue join lot module moulding nail obstacle opening person pin project
+syntax keyword scantlingKind contained reading room route router run saw screw scribe sheet shelf stair stick
+syntax keyword scantlingKind contained stretcher studs top unit wall
 " end of words
 " words: properties
-syntax keyword scantlingProperty contained above against along at back base bead below bit bottom_rail box
-syntax keyword scantlingProperty contained build cans carries cartridge caulk clear coats count day_begins
-syntax keyword scantlingProperty contained day_ends density depth diameter divider ends every fence filler
-syntax keyword scantlingProperty contained first fit fixing front full_load gap glue grain height hole_depth
-syntax keyword scantlingProperty contained joint kerf lap later lean left left_back length lengths light_load
-syntax keyword scantlingProperty contained lining load loss lot margin marks nail nominal on open opens pin
-syntax keyword scantlingProperty contained pitch play plug reach rear revision right right_back screw set_back
-syntax keyword scantlingProperty contained shelves size skim skip spare spread spring stand_on start step
-syntax keyword scantlingProperty contained stiffness stile stock strip thickness tolerance top_rail twist wait
+syntax keyword scantlingProperty contained above against along at back base bead below bit bottom bottom_rail
+syntax keyword scantlingProperty contained box build cans carries cartridge casing caulk ceiling clear coats
+syntax keyword scantlingProperty contained count day_begins day_ends decided density depth diameter divider
+syntax keyword scantlingProperty contained ends entry every exit fence filler first fit fixing front full_load
+syntax keyword scantlingProperty contained gap glue going grain hangs headroom height hinge hole_depth joint
+syntax keyword scantlingProperty contained kerf kind landing lap later leaf lean left left_back length lengths
+syntax keyword scantlingProperty contained light_load lining load loss lot margin marks nail nominal off on
+syntax keyword scantlingProperty contained onward open opens pin pitch play plug projection reach rear
+syntax keyword scantlingProperty contained revision right right_back rise screw set_back shelves side size
+syntax keyword scantlingProperty contained skim skip spare spread spring stand_on start step stiffness stile
+syntax keyword scantlingProperty contained stock strip swing thickness tolerance top_rail turn twist wait
 syntax keyword scantlingProperty contained waste width work year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with
 " end of words
 " words: choices
-syntax match scantlingChoice /\.\@1<!\<\%(finished\|subfloor\|to_floor\|masonry\|bottom\|joists\|length\|middle\|shared\|books\|front\|other\|plumb\|right\|studs\|whole\|high\|left\|none\|open\|rear\|slab\|wall\|low\|top\)\>\%(\s*[.(\[=]\)\@!/
+syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|finished\|opposite\|straight\|subfloor\|to_floor\|masonry\|quarter\|bottom\|casing\|heater\|joists\|length\|middle\|outlet\|remove\|shared\|switch\|window\|books\|crown\|front\|light\|other\|plumb\|right\|studs\|whole\|data\|door\|flat\|half\|high\|keep\|left\|near\|none\|open\|pipe\|rear\|sill\|slab\|wall\|far\|low\|out\|top\|in\)\>\%(\s*[.(\[=]\)\@!/
 " end of words
 " words: constants
 syntax keyword scantlingConstant false rest true
