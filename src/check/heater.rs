@@ -31,6 +31,8 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
         let kept = against.wall.obstacles.iter().filter(|obstacle| obstacle.class == ObstacleClass::Heater);
         for obstacle in kept.filter(|obstacle| obstacle.decided == Decided::Keep) {
             let Some(place) = against.bounds(subject, obstacle) else { continue };
+            // One heater, one message: about the first unit that it concerns.
+            let mut said = false;
             for (unit, bounds) in against.units(subject) {
                 let rooms = bounds.iter().zip(&place).map(|(work, obstacle)| away(*work, *obstacle));
                 let rooms: Vec<Length> = rooms.flatten().collect();
@@ -44,8 +46,10 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
                 } else {
                     (*beside, side, "room beside a heater")
                 };
-                let told = (room < limit)
+                let fails = room < limit;
+                let told = (fails && !said)
                     .then(|| told(subject, obstacle, (&place, [room, limit], ahead), (unit, &bounds)));
+                said = said || fails;
                 findings.push(at_least(&CODE, &unit.path, what, [room, limit], told));
             }
         }

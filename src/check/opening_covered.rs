@@ -1,6 +1,6 @@
 //! A window or door is not built over.
 
-use super::place::{against, at_least, away, least, most, stretch};
+use super::place::{against, and_others, at_least, away, least, most, print, stretch};
 use super::{Check, Finding, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, InWall, RoomOpening};
@@ -29,9 +29,15 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
     for against in against(subject) {
         let here = against.wall.openings.iter().filter(|opening| opening.wall == InWall::This);
         for opening in here.filter(|opening| opening.decided != Decided::Remove) {
-            for (unit, bounds) in against.units(subject) {
-                let room = clear_of(&bounds, opening, Length::ZERO);
-                let told = room.is_negative().then(|| told(subject, opening, (unit, &bounds)));
+            let units = against.units(subject);
+            let meet: Vec<&Met<'_>> = units
+                .iter()
+                .filter(|(_, bounds)| clear_of(bounds, opening, Length::ZERO).is_negative())
+                .collect();
+            for (unit, bounds) in &units {
+                let room = clear_of(bounds, opening, Length::ZERO);
+                let first = meet.first().is_some_and(|(first, _)| first.path == unit.path);
+                let told = first.then(|| told(subject, opening, &meet));
                 let what = "room between an opening and a unit";
                 findings.push(at_least(&CODE, &unit.path, what, [room, Length::ZERO], told));
             }
@@ -50,22 +56,24 @@ pub(super) fn clear_of(bounds: &Bounds, opening: &RoomOpening, casing: Length) -
     rooms.into_iter().flatten().max().unwrap_or_default()
 }
 
-fn told(subject: Subject<'_>, opening: &RoomOpening, (unit, bounds): (&Unit, &Bounds)) -> Diagnostic {
+/// A unit and its box.
+type Met<'a> = (&'a Unit, Bounds);
+
+fn told(subject: Subject<'_>, opening: &RoomOpening, meet: &[&Met<'_>]) -> Diagnostic {
     let [along, up] = [opening.along, opening.up].map(|edges| edges.map(|len| len.value));
-    let message = format!("the {} is covered by `{}`", opening.word, unit.path);
+    let first = meet.first().map_or("", |(unit, _)| unit.path.as_str());
+    let others = and_others(meet.len().saturating_sub(1));
+    let message = format!("the {} is covered by `{first}`{others}", opening.word);
     let at = format!("{} along the wall, {} up", stretch(subject, along), stretch(subject, up));
-    let diagnostic = Diagnostic::new(&CODE, message).at(opening.head, at).about(unit.path.as_str());
-    let diagnostic = match unit.head {
-        Some(head) => diagnostic.and_at(
-            head,
-            format!(
-                "stands {}, {} high",
-                stretch(subject, bounds[0]),
-                super::place::print(subject, bounds[2][1])
-            ),
-        ),
-        None => diagnostic,
-    };
+    let mut diagnostic = Diagnostic::new(&CODE, message).at(opening.head, at);
+    for (unit, bounds) in meet {
+        diagnostic = diagnostic.about(unit.path.as_str());
+        if let Some(head) = unit.head {
+            let high = print(subject, bounds[2][1]);
+            let stands = format!("stands {}, {high} high", stretch(subject, bounds[0]));
+            diagnostic = diagnostic.and_at(head, stands);
+        }
+    }
     let casing = opening.casing.map_or(Length::ZERO, |casing| casing.value);
     let [left, right] = [along[0].checked_sub(casing), along[1].checked_add(casing)];
     let with = if casing.is_zero() { "" } else { " with its casing" };

@@ -177,10 +177,17 @@ fn nearest(
     let position = carcass.marks.iter().position(|mark| &*mark.name == name)?;
     let now = carcass.marks.get(position)?.height.value;
     let thickness = subject.graph.sheet(unit.sheet)?.thickness.value;
-    let hangs = carcass.cleat.filter(|_| position > 0).map_or(Length::ZERO, |cleat| cleat.value);
-    let below = position.checked_sub(1).and_then(|below| carcass.marks.get(below));
-    let low = below.map_or(Some(Length::ZERO), |mark| mark.height.value.checked_add(thickness))?;
-    let next = carcass.marks.get(position + 1).map_or(unit.height.value, |mark| mark.height.value);
+    // What hangs under it, and what stands on it; a bottom stretcher without a height reaches down to the floor.
+    let under = match (position, carcass.bottom_stretcher) {
+        (0, Some(stretcher)) => stretcher.height.map(|height| height.value),
+        (0, None) => Some(Length::ZERO),
+        _ => Some(carcass.cleat.map_or(Length::ZERO, |cleat| cleat.value)),
+    };
+    let hangs = under.unwrap_or_default();
+    let last = position + 1 == carcass.marks.len();
+    let on_top = carcass.top_stretcher.filter(|_| last).and_then(|stretcher| stretcher.height);
+    let rises = on_top.map_or(Some(thickness), |height| height.value.checked_add(thickness))?;
+    let [low, next] = neighbours(against, unit, (carcass, now), thickness)?;
     let [from, to] = against.reach(subject)?[0];
     let taken: Vec<[Length; 2]> = boxes(against)
         .filter_map(|obstacle| against.bounds(subject, obstacle))
@@ -190,15 +197,16 @@ fn nearest(
     let marks = subject.marks();
     let candidates = taken.iter().flat_map(|[bottom, top]| {
         let above = top.checked_add(hangs).and_then(|mark| marks.round(mark, Round::Up));
-        let under = bottom.checked_sub(thickness).and_then(|mark| marks.round(mark, Round::Down));
+        let under = bottom.checked_sub(rises).and_then(|mark| marks.round(mark, Round::Down));
         [under, above]
     });
     let clears = |mark: &Length| -> bool {
-        let band = mark.checked_sub(hangs).zip(mark.checked_add(thickness));
+        let foot = if under.is_some() { mark.checked_sub(hangs) } else { Some(Length::ZERO) };
+        let band = foot.zip(mark.checked_add(rises));
         band.is_some_and(|(bottom, top)| {
             let free =
                 taken.iter().all(|place| away([bottom, top], *place).is_some_and(|room| !room.is_negative()));
-            free && bottom > low && top < next
+            free && (bottom > low || position == 0) && bottom >= low && top < next
         })
     };
     let distance = |mark: &Length| {
@@ -206,6 +214,27 @@ fn nearest(
         high.checked_sub(low).unwrap_or_default()
     };
     candidates.flatten().filter(clears).min_by_key(|mark| (distance(mark), *mark))
+}
+
+/// Between which heights a shelf may move with all that hangs under it, in every unit of the run that uses its mark.
+fn neighbours(
+    against: &Against<'_>,
+    unit: &Unit,
+    (carcass, now): (&Carcass, Length),
+    thickness: Length,
+) -> Option<[Length; 2]> {
+    let strip = against.stated.facing.as_ref().and_then(|facing| facing.strip);
+    let strip = strip.and_then(|strip| strip.value.checked_sub(thickness)).unwrap_or_default();
+    let hangs = carcass.cleat.map_or(strip, |cleat| cleat.value.max(strip));
+    let sharing =
+        against.stated.units.iter().filter(|unit| unit.marks.iter().any(|mark| mark.height.value == now));
+    let heights: Vec<Length> =
+        sharing.flat_map(|unit| unit.marks.iter().map(|mark| mark.height.value)).collect();
+    let below = heights.iter().copied().filter(|height| *height < now).max();
+    let above = heights.iter().copied().filter(|height| *height > now).min();
+    let low = below.map_or(Some(Length::ZERO), |below| below.checked_add(thickness))?;
+    let high = above.map_or(Some(unit.height.value), |above| above.checked_sub(hangs))?;
+    Some([low, high])
 }
 
 /// How far a side or a seam moves so that it clears the box.

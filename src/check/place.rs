@@ -89,6 +89,15 @@ pub(super) fn away(work: [Length; 2], obstacle: [Length; 2]) -> Option<Length> {
     Some(work[0].checked_sub(obstacle[1])?.max(obstacle[0].checked_sub(work[1])?))
 }
 
+/// How a message names the rest of what it is about.
+pub(super) fn and_others(count: usize) -> String {
+    match count {
+        0 => String::new(),
+        1 => " and 1 other".to_owned(),
+        _ => format!(" and {count} others"),
+    }
+}
+
 /// How a stretch of wall reads: `from 13 1/2" to 17 1/2"`.
 pub(super) fn stretch(subject: Subject<'_>, [low, high]: [Length; 2]) -> String {
     let marks = subject.marks();
@@ -127,6 +136,17 @@ pub(super) fn at_least(
     diagnostic: Option<Diagnostic>,
 ) -> Finding {
     Finding { code, subject: subject.to_owned(), what, value, limit, at_most: false, diagnostic }
+}
+
+/// What was compared, where less is better.
+pub(super) fn at_most(
+    code: &'static Code,
+    subject: &str,
+    what: &'static str,
+    values: [Length; 2],
+    diagnostic: Option<Diagnostic>,
+) -> Finding {
+    Finding { at_most: true, ..at_least(code, subject, what, values, diagnostic) }
 }
 
 /// An estimate in millimetres as a length, for comparison and never for a size that is cut.

@@ -1,6 +1,6 @@
 //! Receptacles along the wall that is left.
 
-use super::place::{against, at_least, print, stretch, usual};
+use super::place::{against, at_most, print, stretch, usual};
 use super::{Check, Finding, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, InWall, Return, Wall};
@@ -37,14 +37,17 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
         let widths = wall.readings.iter().filter_map(|reading| reading.back);
         let Some(end) = widths.map(|width| width.value).max() else { continue };
         for space in spaces(end, &taken, limits[0]) {
-            let far = farthest(space, &kept);
-            let value = far.or_else(|| space[1].checked_sub(space[0])).unwrap_or_default();
-            let short = far.is_none_or(|far| far > limits[1]);
-            let told = short.then(|| told(subject, wall, space, (far, limits[1])));
-            let limit = if short && value <= limits[1] { Length::ZERO } else { limits[1] };
-            let what = "from a receptacle to the farthest point of its wall space";
-            let name = &wall.name;
-            findings.push(Finding { at_most: true, ..at_least(&CODE, name, what, [value, limit], told) });
+            // Where there is no receptacle at all, the space itself is too long.
+            let (what, value, limit) = match farthest(space, &kept) {
+                Some(far) => ("from a receptacle to the farthest point of its wall space", far, limits[1]),
+                None => {
+                    let length = space[1].checked_sub(space[0]).unwrap_or_default();
+                    ("a wall space without a receptacle", length, limits[0])
+                }
+            };
+            let told =
+                (value > limit).then(|| told(subject, wall, space, (farthest(space, &kept), limits[1])));
+            findings.push(at_most(&CODE, &wall.name, what, [value, limit], told));
         }
     }
     findings

@@ -1,6 +1,6 @@
 //! A register or return grille stays open.
 
-use super::place::{against, apart, at_least, least, most, stretch};
+use super::place::{against, and_others, apart, at_least, least, most, stretch};
 use super::{Check, Finding, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
@@ -30,9 +30,13 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
         let kept = against.wall.obstacles.iter().filter(|obstacle| obstacle.class == ObstacleClass::Air);
         for obstacle in kept.filter(|obstacle| obstacle.decided == Decided::Keep) {
             let Some(place) = against.bounds(subject, obstacle) else { continue };
-            for (unit, bounds) in against.units(subject) {
-                let room = apart(&bounds, &place);
-                let told = room.is_negative().then(|| told(subject, obstacle, &place, (unit, &bounds)));
+            let units = against.units(subject);
+            let meet: Vec<&Met<'_>> =
+                units.iter().filter(|(_, bounds)| apart(bounds, &place).is_negative()).collect();
+            for (unit, bounds) in &units {
+                let room = apart(bounds, &place);
+                let first = meet.first().is_some_and(|(first, _)| first.path == unit.path);
+                let told = first.then(|| told(subject, obstacle, &place, &meet));
                 let what = "room between a register and a unit";
                 findings.push(at_least(&CODE, &unit.path, what, [room, Length::ZERO], told));
             }
@@ -41,20 +45,21 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
     findings
 }
 
-fn told(
-    subject: Subject<'_>,
-    obstacle: &Obstacle,
-    place: &Bounds,
-    (unit, bounds): (&Unit, &Bounds),
-) -> Diagnostic {
-    let message = format!("the {} is boxed in by `{}`", obstacle.word, unit.path);
-    let diagnostic = Diagnostic::new(&CODE, message)
-        .at(obstacle.head, format!("{} along the wall", stretch(subject, place[0])))
-        .about(unit.path.as_str());
-    let diagnostic = match unit.head {
-        Some(head) => diagnostic.and_at(head, format!("stands {}", stretch(subject, bounds[0]))),
-        None => diagnostic,
-    };
+/// A unit and its box.
+type Met<'a> = (&'a Unit, Bounds);
+
+fn told(subject: Subject<'_>, obstacle: &Obstacle, place: &Bounds, meet: &[&Met<'_>]) -> Diagnostic {
+    let first = meet.first().map_or("", |(unit, _)| unit.path.as_str());
+    let others = and_others(meet.len().saturating_sub(1));
+    let message = format!("the {} is boxed in by `{first}`{others}", obstacle.word);
+    let mut diagnostic = Diagnostic::new(&CODE, message)
+        .at(obstacle.head, format!("{} along the wall", stretch(subject, place[0])));
+    for (unit, bounds) in meet {
+        diagnostic = diagnostic.about(unit.path.as_str());
+        if let Some(head) = unit.head {
+            diagnostic = diagnostic.and_at(head, format!("stands {}", stretch(subject, bounds[0])));
+        }
+    }
     diagnostic.help("have its duct brought out to the front of the work: `decided = bring_flush`").help(
         format!(
             "or keep clear of it: a unit left of it ends at {} or less, one right of it begins at {} or more",

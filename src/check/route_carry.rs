@@ -1,6 +1,6 @@
 //! Where a unit comes in only when it is carried in one way.
 
-use super::place::{length, most};
+use super::place::{at_least, length, most};
 use super::route::{Passage, by_room};
 use super::{Check, Finding, Subject};
 use crate::diag::{Diagnostic, Example, code};
@@ -62,14 +62,5 @@ fn at(subject: Subject<'_>, leg: &Leg, unit: &Unit) -> Option<Finding> {
         diagnostic.help(format!("carry it {ways} there, or make two boxes of it"))
     });
     let what = "longest past a corner, flat or on its side";
-    let limit = unit.height.value;
-    Some(Finding {
-        code: &CODE,
-        subject: unit.path.clone(),
-        what,
-        value,
-        limit,
-        at_most: false,
-        diagnostic: told,
-    })
+    Some(at_least(&CODE, &unit.path, what, [value, unit.height.value], told))
 }

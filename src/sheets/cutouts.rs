@@ -54,6 +54,8 @@ pub enum Cut {
     Notch,
     /// Across the whole part, which is then in two pieces.
     Split,
+    /// Out of its rear face, not through it.
+    Rabbet,
 }
 
 impl Cut {
@@ -62,6 +64,7 @@ impl Cut {
             Self::Hole => "hole",
             Self::Notch => "notch",
             Self::Split => "split",
+            Self::Rabbet => "rabbet",
         }
     }
 }
@@ -89,6 +92,8 @@ pub struct CutOut {
     pub across: JsonLength,
     /// Its size across the part.
     pub width: JsonLength,
+    /// How deep it goes into the part's thickness.
+    pub depth: JsonLength,
 }
 
 /// How a part's face lies: the directions along it and across it, with the names of their beginnings.
@@ -132,13 +137,20 @@ fn cut(subject: Subject<'_>, part: &Part, obstacle: &Obstacle, place: &Bounds) -
     let ([from, length], within) = inside(along)?;
     let ([side, width], within_too) = inside(across)?;
     let whole = bounds.get(across)?;
+    // Through the part, unless the obstacle ends inside its thickness.
+    let through = 3_usize.checked_sub(along)?.checked_sub(across)?;
+    let ([_, taken], _) = inside(through)?;
+    let thick = part.size.thickness.value;
+    let rabbet = taken.is_positive() && taken < thick;
+    let depth = if rabbet { taken } else { thick };
     // A cleat is split: what a notch leaves of it holds nothing.
-    let split = part.role == Role::Cleat;
+    let split = part.role == Role::Cleat && !rabbet;
     let (side, width) = if split { (Length::ZERO, whole[1].checked_sub(whole[0])?) } else { (side, width) };
-    let cut = match (split || whole[1].checked_sub(whole[0])? == width, within && within_too) {
-        (true, _) => Cut::Split,
-        (false, true) => Cut::Hole,
-        (false, false) => Cut::Notch,
+    let cut = match (rabbet, whole[1].checked_sub(whole[0])? == width, within && within_too) {
+        (true, ..) => Cut::Rabbet,
+        (false, true, _) => Cut::Split,
+        (false, false, true) => Cut::Hole,
+        (false, false, false) => Cut::Notch,
     };
     (width.is_positive() && length.is_positive()).then(|| CutOut {
         part: part.path.clone(),
@@ -151,6 +163,7 @@ fn cut(subject: Subject<'_>, part: &Part, obstacle: &Obstacle, place: &Bounds) -
         edge,
         across: subject.json(side),
         width: subject.json(width),
+        depth: subject.json(depth),
     })
 }
 
@@ -261,6 +274,7 @@ fn make(subject: Subject<'_>) -> Output {
                 Cell::Words(row.edge.to_owned()),
                 Cell::Figure(row.length.print.clone()),
                 Cell::Figure(row.width.print.clone()),
+                Cell::Figure(row.depth.print.clone()),
             ]
         });
         document.tables.push(Table {
@@ -275,6 +289,7 @@ fn make(subject: Subject<'_>) -> Output {
                 words("and its"),
                 figures("long"),
                 figures("wide"),
+                figures("deep"),
             ],
             rows: rows.collect(),
             foot: None,

@@ -88,6 +88,35 @@ fn an_outlet_behind_a_cleat_wants_the_cleat_split() {
     assert_eq!(in_the_way(&compiled_text(&low)), ["C060"]);
 }
 
+/// Wherever an outlet is found, the mark that is offered clears it, and nothing else goes wrong for it.
+#[test]
+fn the_mark_that_is_offered_works() {
+    let path = root().join("examples/sewing-room/sewing_room.scant");
+    let room = std::fs::read_to_string(path).unwrap();
+    let (mut offered, mut none) = (0, 0);
+    for eighths in (80..640).step_by(13) {
+        let entry = format!(
+            "obstacle socket {{ kind = outlet, left = 51\", bottom = {eighths}/8\", width = 2 3/4\", height = 4\" }}"
+        );
+        let text = room.replace("  wall long {\n", &format!("  wall long {{\n    {entry}\n"));
+        let found = compiled_text(&text);
+        let Some(told) = found.diagnostics.iter().find(|diagnostic| diagnostic.code.id == "C060") else {
+            continue;
+        };
+        let Some(help) = told.help.iter().find(|help| help.starts_with("the nearest mark")) else {
+            none += 1;
+            continue;
+        };
+        let name = help.split('`').nth(1).unwrap();
+        let mark = help.rsplit(" is ").next().unwrap();
+        let line = text.lines().find(|line| line.starts_with(&format!("  {name} = "))).unwrap();
+        let moved = compiled_text(&text.replace(line, &format!("  {name} = {mark}")));
+        assert!(!moved.has_errors(), "{entry}\n{help}\n{:#?}", moved.diagnostics);
+        offered += 1;
+    }
+    assert!(offered > 8, "{offered} offered, {none} not");
+}
+
 #[test]
 fn a_split_cleat_changes_no_size_and_keeps_its_screws() {
     let split = sewing_room(&outlet(", decided = cut_round"));
@@ -143,6 +172,15 @@ fn a_baseboard_is_notched_or_taken_off() {
         assert_eq!(side["cut"], "notch");
         assert_eq!((&side["along"]["print"], &side["length"]["print"]), (&"0\"".into(), &"3 1/4\"".into()));
         assert_eq!((&side["edge"], &side["width"]["print"]), (&"rear edge".into(), &"9/16\"".into()));
+        assert_eq!(side["depth"]["print"], "23/32\"");
+    }
+    // The rear stretchers of 3 1/2 lose 9/16 of their 23/32, over the height of the board.
+    let rails = output.json["cuts"].as_array().unwrap().iter().filter(|cut| cut["end"] == "left end");
+    let rails: Vec<_> = rails.collect();
+    assert_eq!(rails.len(), 4);
+    for rail in rails {
+        assert_eq!((&rail["cut"], &rail["depth"]["print"]), (&"rabbet".into(), &"9/16\"".into()));
+        assert_eq!((&rail["across"]["print"], &rail["width"]["print"]), (&"0\"".into(), &"3 1/4\"".into()));
     }
 }
 
@@ -249,4 +287,65 @@ fn a_leaf_across_the_room_is_a_quarter_of_a_circle() {
     let told = only(&found, "C066");
     assert_eq!(told.message, "the leaf of the door hits `sewing` as it opens");
     assert_eq!(told.help[0], "the leaf passes a front 12\" from the wall, no deeper");
+}
+
+#[test]
+fn a_register_and_a_heater_keep_their_room() {
+    let vent = |decided: &str| {
+        sewing_room(&format!(
+            "obstacle vent {{ kind = floor_register, left = 60\", width = 10\", off = 2\", projection = 4\"{decided} }}"
+        ))
+    };
+    // It lies under the seam of units two and three at 65 9/16 (worked example A, step 2).
+    let found = vent("");
+    assert_eq!(only(&found, "C061").message, "the floor register is boxed in by `sewing.two` and 1 other");
+    assert_eq!(in_the_way(&vent(", decided = bring_flush")), [""; 0]);
+    // The last unit ends at 130 1/16: 6 in farther a heater stands free.
+    let stove = |left: &str| {
+        let entry = format!(
+            "obstacle stove {{ kind = heater, left = {left}, width = 20\", height = 9\", projection = 3\" }}"
+        );
+        in_the_way(&sewing_room(&entry)).len()
+    };
+    assert_eq!((stove("136 1/16\""), stove("136\"")), (0, 1));
+    // Across the room it wants 12 in before it: the front of the facing is 12 9/16 from the wall.
+    let across = |off: &str| {
+        let entry = format!(
+            "obstacle stove {{ kind = heater, left = 60\", width = 20\", height = 9\", off = {off}, projection = 3\" }}"
+        );
+        in_the_way(&sewing_room(&entry)).len()
+    };
+    assert_eq!((across("24 9/16\""), across("24 1/2\"")), (0, 1));
+}
+
+#[test]
+fn windows_and_casings_end_the_run() {
+    let sash = |left: &str| {
+        let entry = format!(
+            "opening sash {{ kind = window, left = {left}, bottom = 30\", width = 30\", height = 40\", casing = 2 1/4\" }}"
+        );
+        sewing_room(&entry)
+    };
+    // The last unit ends at 130 1/16.
+    assert_eq!(in_the_way(&sash("130\"")), ["C064"]);
+    assert_eq!(in_the_way(&sash("131\"")), ["C065"]);
+    let found = sash("131\"");
+    assert_eq!(only(&found, "C065").message, "`sewing.four` reaches 1 5/16\" over the casing of the window");
+    assert_eq!(in_the_way(&sash("132 5/16\"")), [""; 0]);
+}
+
+#[test]
+fn a_wall_space_without_a_receptacle_is_noted() {
+    let wall = |left: &str| {
+        let text = format!(
+            "room r {{ wall w {{\n  reading low {{ back = 130\", front = 130\" }}\n  obstacle socket {{ kind = outlet, left = {left}, bottom = 14\", width = 3\", height = 4\" }}\n}} }}\n\
+             sheet ply {{ thickness = 23/32\" }}\nstick s {{ floor = 3\", folios = 24\" }}\n\
+             run shelves {{ along = r.w, end left {{ gap = 1\" }}, unit a {{ shelves = s, width = 30\", height = 40\", depth = 12\" }} }}\n"
+        );
+        ids(&compiled_text(&text)).iter().map(|id| (*id).to_owned()).collect::<Vec<_>>()
+    };
+    // The unit ends at 31: an outlet at 58 is 72 in from the end of the wall.
+    assert_eq!(wall("58\""), [""; 0]);
+    assert_eq!(wall("57\""), ["C070"]);
+    assert_eq!(wall("104\""), ["C070"]);
 }
