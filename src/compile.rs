@@ -25,6 +25,9 @@ pub const LIBRARY: &[(&str, &str)] = &[
     ("library/caulks.scant", include_str!("library/caulks.scant")),
 ];
 
+/// The file beside a project that says how far its parts are made.
+pub const PROGRESS: &str = "progress.scant";
+
 /// The library as it is read, once a process: it is the same for every project.
 static READ: LazyLock<Library> = LazyLock::new(|| {
     let (mut sources, mut items) = (Sources::default(), Vec::new());

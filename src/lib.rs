@@ -13,6 +13,7 @@ pub mod cli;
 pub mod compile;
 pub mod cutting;
 pub mod diag;
+pub mod diff;
 pub mod document;
 pub mod eval;
 pub mod format;

@@ -99,6 +99,55 @@ pub(super) enum Failure {
         help("the sheet `finish` has them where the project states its `start` and a `finish`")
     )]
     NoDates,
+    /// There is no git.
+    #[error("git is not installed, or not on the path")]
+    #[diagnostic(
+        code(F030),
+        help("revisions come from git; two files are compared without it: `scantling diff OLD NEW`")
+    )]
+    NoGit,
+    /// Git cannot do what it should.
+    #[error("git cannot be used: {0}")]
+    #[diagnostic(code(F031))]
+    Git(String),
+    /// The folder is under no version control.
+    #[error("{folder} lies in no git repository")]
+    #[diagnostic(
+        code(F032),
+        help("`git init` makes one; two files are compared without: `scantling diff OLD NEW`")
+    )]
+    NoRepository {
+        /// The folder.
+        folder: Utf8PathBuf,
+    },
+    /// The repository has no such revision.
+    #[error("there is no revision `{name}`, and no file of that name")]
+    #[diagnostic(code(F033), help("`git log --oneline` lists revisions; `git tag` lists the named ones"))]
+    NoRevision {
+        /// What was asked for.
+        name: String,
+    },
+    /// The file did not exist then.
+    #[error("{path} was not there in {at}")]
+    #[diagnostic(
+        code(F034),
+        help("`git log --follow -- FILE` says since when it is there, and under which names")
+    )]
+    NotThen {
+        /// The file.
+        path: Utf8PathBuf,
+        /// The revision.
+        at: String,
+    },
+    /// A file cannot be compared with a folder.
+    #[error("{old} and {new} are a file and a folder")]
+    #[diagnostic(code(F035), help("compare two files, or two folders"))]
+    FileAndFolder {
+        /// The one.
+        old: Utf8PathBuf,
+        /// The other.
+        new: Utf8PathBuf,
+    },
     /// The output stream is closed or full.
     #[error("cannot print: {0}")]
     #[diagnostic(code(F006))]

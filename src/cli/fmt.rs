@@ -57,7 +57,8 @@ fn files(paths: &[Utf8PathBuf]) -> Result<Vec<Utf8PathBuf>, Failure> {
     Ok(found)
 }
 
-fn files_in(folder: &Utf8Path) -> Result<Vec<Utf8PathBuf>, Failure> {
+/// The `.scant` files in a folder that git does not ignore, in the order of their names.
+pub(super) fn files_in(folder: &Utf8Path) -> Result<Vec<Utf8PathBuf>, Failure> {
     let mut found = Vec::new();
     // Git's rules hold also in a folder that is not under git yet.
     let walk =

@@ -7,9 +7,11 @@ mod build;
 mod check;
 mod completions;
 mod cut;
+mod diff;
 mod explain;
 mod failure;
 mod fmt;
+mod git;
 mod man;
 mod new;
 mod output;
@@ -79,6 +81,8 @@ enum Command {
     Explain(explain::Arguments),
     /// Writes files anew in the one canonical form.
     Fmt(fmt::Arguments),
+    /// Says what a revision means: for stock and days, for parts already made, for printed sheets.
+    Diff(diff::Arguments),
     /// Writes a small project to start from.
     New(new::Arguments),
     /// Prints what a shell needs to complete the words of a command.
@@ -117,6 +121,7 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Why(arguments) => why::run(arguments, &mut screen),
         Command::Explain(arguments) => explain::run(arguments, &mut screen),
         Command::Fmt(arguments) => fmt::run(arguments, &mut screen),
+        Command::Diff(arguments) => diff::run(arguments, &mut screen),
         Command::New(arguments) => new::run(arguments, &mut screen),
         Command::Completions(arguments) => completions::run(arguments, &mut screen),
         Command::Man(arguments) => man::run(arguments, &mut screen),

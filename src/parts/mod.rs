@@ -6,6 +6,7 @@
 mod bounds;
 mod faces;
 mod hardware;
+mod made;
 mod measure;
 mod paint;
 mod part;
@@ -14,11 +15,13 @@ mod weight;
 pub use bounds::Bounds;
 pub use faces::{Contact, Faces, Patch, Surface};
 pub use hardware::{Row, RowKind, Spacing, in_a_row, with_spares};
+pub use made::{Made, State};
 pub use measure::{Measure, MeasureValue, Unknown};
 pub use paint::{CaulkClass, GlueClass, PaintClass, Surfaces};
 pub use part::*;
 
 use crate::eval::{Board, Fastener, Ledger, Sheet, SheetId};
+use std::collections::BTreeMap;
 
 /// All parts of a project.
 #[derive(Clone, Debug, Default)]
@@ -49,6 +52,8 @@ pub struct PartGraph {
     pub router: Option<RouterPart>,
     /// Rows of nails and screws.
     pub rows: Vec<Row>,
+    /// How far parts are made, where that is stated; the others are only planned.
+    pub made: BTreeMap<PartId, Made>,
     /// The reason of every number.
     pub ledger: Ledger,
 }
@@ -58,6 +63,16 @@ impl PartGraph {
     #[must_use]
     pub fn sheet(&self, id: SheetId) -> Option<&Sheet> {
         self.sheets.get(id.0)
+    }
+
+    /// The name of what a part is cut from.
+    #[must_use]
+    pub fn stock_name(&self, stock: Stock) -> String {
+        match stock {
+            Stock::Sheet(id) => self.sheet(id).map(|sheet| sheet.name.to_string()),
+            Stock::Board(index) => self.boards.get(index).map(|board| board.name.to_string()),
+        }
+        .unwrap_or_default()
     }
 
     /// The part of this id.

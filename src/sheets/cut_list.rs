@@ -1,9 +1,8 @@
 //! The cut list: every part by what it is cut from, equal parts together, the longest first.
 
-use super::parts::stock_name;
 use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
-use crate::parts::{Part, Role, Stock};
+use crate::parts::{Part, PartGraph, Role, Stock};
 use crate::quantity::{JsonLength, Length, Rational, System, decimal, unit};
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, One};
 use serde::Serialize;
@@ -207,7 +206,7 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
     };
     let thickness = rows.first().map(|((.., thickness, _), _)| *thickness)?;
     Some(CutGroup {
-        stock: stock_name(subject, stock),
+        stock: subject.graph.stock_name(stock),
         text: text.map(str::to_owned),
         thickness: subject.json(thickness),
         measured,
@@ -247,7 +246,7 @@ fn make(subject: Subject<'_>) -> Output {
         let rows = group.rows.iter().map(|row| {
             let mut lines = row.remarks.clone();
             if row.fit_on_site.is_empty() {
-                lines.extend(by_unit(subject, &row.names));
+                lines.extend(by_unit(subject.graph, &row.names));
             } else {
                 lines.push("fit on site:".to_owned());
                 let each = |fit: &FitOnSite| format!("{}: {}", fit.name, fit.finished);
@@ -289,8 +288,8 @@ fn make(subject: Subject<'_>) -> Output {
 }
 
 /// `a.one.shelf.top`, `a.one.shelf.low`, `a.two.shelf.top`, `a.two.shelf.low` as one line: `a.one, a.two: top, low`.
-fn by_unit(subject: Subject<'_>, names: &[String]) -> Vec<String> {
-    let graph = subject.graph;
+#[must_use]
+pub fn by_unit(graph: &PartGraph, names: &[String]) -> Vec<String> {
     let groups = || {
         graph
             .units

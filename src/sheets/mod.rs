@@ -7,7 +7,7 @@ mod hardware;
 mod marks;
 mod parts;
 
-pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid};
+pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid, by_unit};
 pub use cutouts::{Cut, CutOut, Cutouts, RoomRow};
 pub use finish::{AreaRow, Finishing, ProductRow};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};

@@ -3,7 +3,7 @@
 use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::Len;
-use crate::parts::{Contact, Faces, Joint, JointKind, Part, PartId, Row, Stock, Surface, UnitId};
+use crate::parts::{Contact, Faces, Joint, JointKind, Part, PartId, Row, Surface, UnitId};
 use crate::quantity::{JsonLength, decimal};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -126,16 +126,6 @@ pub struct Position {
     pub z: JsonLength,
 }
 
-/// What a part is cut from, by name.
-pub(super) fn stock_name(subject: Subject<'_>, stock: Stock) -> String {
-    let graph = subject.graph;
-    match stock {
-        Stock::Sheet(id) => graph.sheet(id).map(|sheet| sheet.name.to_string()),
-        Stock::Board(index) => graph.boards.get(index).map(|board| board.name.to_string()),
-    }
-    .unwrap_or_default()
-}
-
 /// What the rows are made from besides the parts: found once for all of them.
 struct Beside<'a> {
     faces: BTreeMap<PartId, &'a Surface>,
@@ -151,7 +141,7 @@ fn row(subject: Subject<'_>, beside: &Beside<'_>, (id, part): (PartId, &Part), g
         path: part.path.clone(),
         unit: group.to_owned(),
         role: part.role.word(),
-        stock: stock_name(subject, part.stock),
+        stock: subject.graph.stock_name(part.stock),
         thickness: json(size.thickness),
         width: json(size.width),
         length: json(size.length),

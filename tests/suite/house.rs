@@ -22,6 +22,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("lower", &["limits", "quantity", "source", "diag", "eval", "parts"]),
     ("check", &["limits", "mechanics", "quantity", "source", "diag", "eval", "parts"]),
     ("sheets", &["limits", "quantity", "source", "diag", "eval", "parts", "document"]),
+    ("diff", &["limits", "quantity", "source", "diag", "eval", "parts", "document", "sheets"]),
     (
         "compile",
         &[
@@ -33,7 +34,7 @@ const ROOMS: &[(&str, &[&str])] = &[
         "cli",
         &[
             "cutting", "format", "limits", "quantity", "source", "diag", "eval", "parts", "sheets",
-            "document", "compile", "render", "report",
+            "document", "compile", "render", "report", "diff",
         ],
     ),
 ];

@@ -28,6 +28,7 @@ mod obstacles;
 mod openings;
 mod packing;
 mod properties;
+mod revisions;
 mod written;
 
 use camino::{Utf8Path, Utf8PathBuf};

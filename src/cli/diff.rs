@@ -1,0 +1,251 @@
+//! `scantling diff [OLD [NEW]] [FILE]`
+
+use super::git::{self, GitFiles};
+use super::output::Screen;
+use super::{Failure, Verdict};
+use crate::compile::{Compilation, ReadError, Unreadable, compile};
+use crate::diff::{Diff, Side, diff, document, html, overlay, summary};
+use crate::render;
+use crate::source::{DiskFiles, FileError, Files};
+use camino::{Utf8Path, Utf8PathBuf};
+use clap::ValueEnum;
+use std::collections::BTreeSet;
+
+#[derive(Debug, clap::Args)]
+pub(super) struct Arguments {
+    /// OLD NEW: two files or two folders; one or two revisions and perhaps a file: revisions of git, to each other or to the file as it is.
+    ///
+    /// Without any, or with a file only, the last commit is compared with the files as they are.
+    #[arg(value_name = "OLD NEW | REV [REV] FILE", num_args = 0..=3)]
+    what: Vec<String>,
+    /// The form to print it in.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+    /// Print one line, for a commit message.
+    #[arg(long)]
+    summary: bool,
+    /// Exit with 1 where anything that is printed differs.
+    #[arg(long)]
+    exit_code: bool,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// For a terminal.
+    Text,
+    /// For other programs.
+    Json,
+    /// A page for a browser, with both elevations over each other.
+    Html,
+}
+
+/// Files of one side, and what they are called.
+struct Store {
+    files: Box<dyn Files>,
+    /// The revision; `None` for the files as they are.
+    at: Option<String>,
+}
+
+impl Store {
+    fn disk() -> Self {
+        Self { files: Box::new(DiskFiles), at: None }
+    }
+
+    fn revision(folder: &Utf8Path, at: &str) -> Result<Self, Failure> {
+        git::revision(folder, at)?;
+        Ok(Self { files: Box::new(GitFiles { at: at.to_owned() }), at: Some(at.to_owned()) })
+    }
+
+    fn name(&self, path: &Utf8Path) -> String {
+        match &self.at {
+            Some(at) => format!("{at}:{path}"),
+            None => path.to_string(),
+        }
+    }
+}
+
+/// Two files to compare.
+struct Pair {
+    old: Utf8PathBuf,
+    new: Utf8PathBuf,
+}
+
+pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
+    let (old, new, pairs) = sides(&arguments.what)?;
+    let several = pairs.len() > 1;
+    let mut differs = false;
+    let mut broken = false;
+    let mut documents = Vec::new();
+    for pair in pairs {
+        let sides = (compiled(&old, &pair.old)?, compiled(&new, &pair.new)?);
+        let (was, is) = match sides {
+            (Some(was), Some(is)) => (was, is),
+            (None, None) => return Err(missing(&new, &pair.new)),
+            (was, is) => {
+                let (store, path) = if was.is_none() { (&old, &pair.old) } else { (&new, &pair.new) };
+                differs = true;
+                let there = was.or(is).map(|there| (there.graph.units.len(), there.graph.parts.len()));
+                let (units, parts) = there.unwrap_or_default();
+                if !several {
+                    screen.aside(&format!("the other side has {units} units, {parts} parts"));
+                    return Err(missing(store, path));
+                }
+                screen.aside(&format!(
+                    "{}: not there; the other side has {units} units, {parts} parts",
+                    store.name(path)
+                ));
+                continue;
+            }
+        };
+        // A file that others use has no parts of its own.
+        if several && was.graph.parts.is_empty() && is.graph.parts.is_empty() {
+            continue;
+        }
+        let [old_name, new_name] = [old.name(&pair.old), new.name(&pair.new)];
+        if was.has_errors() || is.has_errors() {
+            broken = true;
+            for (side, name) in [(&was, &old_name), (&is, &new_name)] {
+                let stands = if side.has_errors() {
+                    screen.messages(side);
+                    format!("does not compile: {}", Screen::summary(side))
+                } else {
+                    format!("compiles: {} units, {} parts", side.graph.units.len(), side.graph.parts.len())
+                };
+                screen.aside(&format!("{name} {stands}"));
+            }
+            continue;
+        }
+        let (was, is) = (side(&was, &old_name), side(&is, &new_name));
+        let diff = diff(was, is);
+        differs |= !diff.is_empty();
+        if arguments.summary {
+            screen.out(&format!("{}\n", summary(&diff)))?;
+            continue;
+        }
+        match arguments.format {
+            // A project among several that does not differ says nothing.
+            Format::Text if several && diff.is_empty() => {}
+            Format::Text => screen.out(&render::text(&document(&diff, was, is)))?,
+            Format::Html => screen.out(&html(&document(&diff, was, is), &overlay(was, is)))?,
+            Format::Json => documents.push(diff),
+        }
+    }
+    if arguments.format == Format::Json && !arguments.summary {
+        screen.out(&json(&documents))?;
+    }
+    Ok(if broken || (arguments.exit_code && differs) { Verdict::Errors } else { Verdict::Fine })
+}
+
+fn json(documents: &[Diff]) -> String {
+    let value = match documents {
+        [one] => serde_json::to_value(one),
+        all => serde_json::to_value(all),
+    };
+    format!("{:#}\n", value.unwrap_or_default())
+}
+
+/// A project as a side of a comparison.
+pub(super) fn side<'a>(compilation: &'a Compilation, name: &'a str) -> Side<'a> {
+    let Compilation { sources, model, graph, diagnostics, .. } = compilation;
+    Side { name, sources, model, graph, diagnostics }
+}
+
+fn missing(store: &Store, path: &Utf8Path) -> Failure {
+    match &store.at {
+        Some(at) => Failure::NotThen { path: path.to_owned(), at: at.clone() },
+        None => ReadError { path: path.to_owned(), why: FileError::Missing.into() }.into(),
+    }
+}
+
+/// A project; `None` where its file is not there.
+fn compiled(store: &Store, path: &Utf8Path) -> Result<Option<Compilation>, Failure> {
+    match compile(&*store.files, path) {
+        Ok(compilation) => Ok(Some(compilation)),
+        Err(ReadError { why: Unreadable::File(FileError::Missing), .. }) => Ok(None),
+        Err(error) => Err(error.into()),
+    }
+}
+
+/// The two stores and the files in them, by what was asked for.
+fn sides(what: &[String]) -> Result<(Store, Store, Vec<Pair>), Failure> {
+    let here = Utf8Path::new(".");
+    let is_path = |text: &str| Utf8Path::new(text).exists() || text.ends_with(".scant");
+    let one = |path: &str| vec![Pair { old: path.into(), new: path.into() }];
+    match what {
+        [] => {
+            let old = Store::revision(here, "HEAD")?;
+            let pairs = all(here, Some("HEAD"), None)?;
+            Ok((old, Store::disk(), pairs))
+        }
+        [file] if is_path(file) => {
+            let path = Utf8Path::new(file);
+            let old = Store::revision(folder_of(path), "HEAD")?;
+            let pairs = if path.is_dir() { all(path, Some("HEAD"), None)? } else { one(file) };
+            Ok((old, Store::disk(), pairs))
+        }
+        [at] => Ok((Store::revision(here, at)?, Store::disk(), all(here, Some(at), None)?)),
+        [old, new] if is_path(old) && is_path(new) => {
+            let (old, new) = (Utf8Path::new(old), Utf8Path::new(new));
+            let pairs = match (old.is_dir(), new.is_dir()) {
+                (true, true) => folders(old, new)?,
+                (false, false) => vec![Pair { old: old.to_owned(), new: new.to_owned() }],
+                _ => return Err(Failure::FileAndFolder { old: old.to_owned(), new: new.to_owned() }),
+            };
+            Ok((Store::disk(), Store::disk(), pairs))
+        }
+        [at, file] if is_path(file) => {
+            let path = Utf8Path::new(file);
+            let old = Store::revision(folder_of(path), at)?;
+            let pairs = if path.is_dir() { all(path, Some(at), None)? } else { one(file) };
+            Ok((old, Store::disk(), pairs))
+        }
+        [at, to] => {
+            let (old, new) = (Store::revision(here, at)?, Store::revision(here, to)?);
+            Ok((old, new, all(here, Some(at), Some(to))?))
+        }
+        [at, to, file, ..] => {
+            let folder = folder_of(Utf8Path::new(file));
+            Ok((Store::revision(folder, at)?, Store::revision(folder, to)?, one(file)))
+        }
+    }
+}
+
+/// The folder of a file that may not be there any more.
+fn folder_of(path: &Utf8Path) -> &Utf8Path {
+    if path.is_dir() {
+        return path;
+    }
+    path.parent().filter(|parent| parent.is_dir()).unwrap_or(Utf8Path::new("."))
+}
+
+/// All files of both sides under a folder: of revisions, or as they are.
+fn all(folder: &Utf8Path, old: Option<&str>, new: Option<&str>) -> Result<Vec<Pair>, Failure> {
+    let mut names: BTreeSet<Utf8PathBuf> = git::scant_files(folder, old)?.into_iter().collect();
+    match new {
+        Some(_) => names.extend(git::scant_files(folder, new)?),
+        None => names.extend(found(folder)?),
+    }
+    let pairs = names.into_iter().filter(|name| is_project(name)).map(|name| {
+        let path = if folder == "." { name } else { folder.join(name) };
+        Pair { old: path.clone(), new: path }
+    });
+    Ok(pairs.collect())
+}
+
+fn folders(old: &Utf8Path, new: &Utf8Path) -> Result<Vec<Pair>, Failure> {
+    let mut names: BTreeSet<Utf8PathBuf> = found(old)?.into_iter().collect();
+    names.extend(found(new)?);
+    let names = names.into_iter().filter(|name| is_project(name));
+    Ok(names.map(|name| Pair { old: old.join(&name), new: new.join(&name) }).collect())
+}
+
+/// Files in a folder, by their paths from there.
+fn found(folder: &Utf8Path) -> Result<Vec<Utf8PathBuf>, Failure> {
+    let files = super::fmt::files_in(folder)?;
+    Ok(files.into_iter().filter_map(|path| path.strip_prefix(folder).ok().map(Utf8Path::to_owned)).collect())
+}
+
+/// What was made stands beside the project and is none itself.
+fn is_project(path: &Utf8Path) -> bool {
+    path.file_name() != Some(crate::compile::PROGRESS)
+}

@@ -1,0 +1,152 @@
+//! Why a number changed: both chains of reasons are walked together, down to what the text states otherwise now.
+
+use super::Side;
+use crate::eval::{Entry, Len, Step, Why};
+use crate::quantity::{Dim, Exact, Marks, decimal};
+use crate::source::Span;
+use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
+
+/// Something stated that is another now.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub struct Cause {
+    /// What it is called: `sheet thickness`.
+    pub name: String,
+    /// Its old value, printed without rounding.
+    pub was: String,
+    /// Its new value.
+    pub is: String,
+    /// `path:line` where the old value was stated; `None` where it was the usual one.
+    pub was_in: Option<String>,
+    /// `path:line` where the new value is stated.
+    pub is_in: Option<String>,
+}
+
+/// The deepest chain that is walked; what lies deeper counts as a change of structure.
+const DEEPEST: usize = 200;
+
+/// What a pair of numbers differs by: causes by number; `None` among them where parts come or go, so that the numbers
+/// have other operands.
+type Set = Rc<BTreeSet<Option<usize>>>;
+
+/// Walks the reasons of two projects.
+#[derive(Debug)]
+pub(super) struct Causes<'a> {
+    old: Side<'a>,
+    new: Side<'a>,
+    marks: Marks,
+    known: BTreeMap<(Why, Why), Set>,
+    numbers: BTreeMap<Cause, usize>,
+    found: Vec<Cause>,
+}
+
+impl<'a> Causes<'a> {
+    pub fn new(old: Side<'a>, new: Side<'a>, marks: Marks) -> Self {
+        Self { old, new, marks, known: BTreeMap::new(), numbers: BTreeMap::new(), found: Vec::new() }
+    }
+
+    /// The cause of this number in a set.
+    pub fn get(&self, number: usize) -> Option<&Cause> {
+        self.found.get(number)
+    }
+
+    /// What makes two lengths differ.
+    pub fn of(&mut self, old: Len, new: Len) -> Set {
+        self.walk(old.why, new.why, 0)
+    }
+
+    fn walk(&mut self, old: Why, new: Why, depth: usize) -> Set {
+        if let Some(set) = self.known.get(&(old, new)) {
+            return Rc::clone(set);
+        }
+        let set = Rc::new(self.compare(old, new, depth));
+        self.known.insert((old, new), Rc::clone(&set));
+        set
+    }
+
+    fn compare(&mut self, old: Why, new: Why, depth: usize) -> BTreeSet<Option<usize>> {
+        let (old_ledger, new_ledger) = (&self.old.graph.ledger, &self.new.graph.ledger);
+        let (Some(was), Some(is)) = (old_ledger.entry(old), new_ledger.entry(new)) else {
+            return BTreeSet::from([None]);
+        };
+        if was.value == is.value {
+            return BTreeSet::new();
+        }
+        let pairs: Vec<(Why, Why)> = match (&was.step, &is.step) {
+            (Step::Sum(a), Step::Sum(b)) => {
+                let alike = a.len() == b.len()
+                    && a.iter().zip(b).all(|((m, a), (n, b))| m == n && self.alike(*a, *b));
+                if !alike || depth > DEEPEST {
+                    return BTreeSet::from([None]);
+                }
+                a.iter().zip(b).map(|((_, a), (_, b))| (*a, *b)).collect()
+            }
+            (Step::Computed(_, a), Step::Computed(_, b))
+                if a.iter().map(|(n, _)| n).eq(b.iter().map(|(n, _)| n)) =>
+            {
+                a.iter().zip(b).map(|((_, a), (_, b))| (*a, *b)).collect()
+            }
+            (Step::Share(a, by), Step::Share(b, other)) if by == other => vec![(*a, *b)],
+            (Step::Rounded(a, step, _), Step::Rounded(b, other, _)) if step == other => vec![(*a, *b)],
+            (Step::Least(a), Step::Least(b)) | (Step::Greatest(a), Step::Greatest(b))
+                if a.len() == b.len() =>
+            {
+                // Only the operands that decide, before or now, can be a cause.
+                let decides = |a: Why, b: Why| {
+                    old_ledger.entry(a).is_some_and(|a| a.value == was.value)
+                        || new_ledger.entry(b).is_some_and(|b| b.value == is.value)
+                };
+                a.iter().zip(b).filter(|(a, b)| decides(**a, **b)).map(|(a, b)| (*a, *b)).collect()
+            }
+            _ => Vec::new(),
+        };
+        let mut set = BTreeSet::new();
+        for (old, new) in pairs {
+            set.extend(self.walk(old, new, depth + 1).iter().copied());
+        }
+        if set.is_empty() {
+            let stated = |step: &Step| {
+                matches!(step, Step::Stated(_) | Step::Computed(..) | Step::Usual(_) | Step::Given)
+            };
+            set.insert((stated(&was.step) || stated(&is.step)).then(|| self.cause(was, is)));
+        }
+        set
+    }
+
+    /// Whether two operands are the same thing in both projects.
+    fn alike(&self, old: Why, new: Why) -> bool {
+        let label = |entry: Option<&'a Entry>| entry.map(|entry| entry.label.text());
+        label(self.old.graph.ledger.entry(old)) == label(self.new.graph.ledger.entry(new))
+    }
+
+    fn cause(&mut self, was: &Entry, is: &Entry) -> usize {
+        let span = |entry: &Entry| match entry.step {
+            Step::Stated(span) | Step::Computed(span, _) => Some(span),
+            _ => None,
+        };
+        let place = |side: Side<'_>, span: Option<Span>| span.map(|span| side.sources.place(span));
+        let cause = Cause {
+            name: is.label.text().to_owned(),
+            was: print(was.value, self.marks),
+            is: print(is.value, self.marks),
+            was_in: place(self.old, span(was)),
+            is_in: place(self.new, span(is)),
+        };
+        if let Some(number) = self.numbers.get(&cause) {
+            return *number;
+        }
+        let number = self.found.len();
+        self.numbers.insert(cause.clone(), number);
+        self.found.push(cause);
+        number
+    }
+}
+
+fn print(value: Exact, marks: Marks) -> String {
+    match value.length() {
+        Some(length) => marks.print_fine(length).to_string(),
+        None if value.dim == Dim::NONE => decimal(value.value, 6),
+        None => format!("{} ({})", decimal(value.value, 6), value.dim),
+    }
+}

@@ -1,0 +1,135 @@
+//! Grooves in the sides: those that move, come or go are what a side that is already grooved cannot follow.
+
+use super::Side;
+use super::facts::print_length;
+use super::pair::Pairs;
+use crate::parts::{JointKind, PartGraph, PartId, State};
+use crate::quantity::Marks;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// What happens to grooves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Grooving {
+    /// The mark is at another height.
+    Moved,
+    /// A mark more.
+    Added,
+    /// A mark less.
+    Removed,
+    /// The groove is wider, narrower, deeper or less deep.
+    Resized,
+}
+
+/// A mark that changes, with all sides on which it does.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Groove {
+    /// What happens.
+    pub what: Grooving,
+    /// The mark, by the name of its shelf.
+    pub mark: String,
+    /// Its old height over the bottom end, or the old width and depth.
+    pub was: Option<String>,
+    /// The new one.
+    pub is: Option<String>,
+    /// The sides, by their paths in the new project.
+    pub sides: Vec<String>,
+    /// Those of them that are grooved already.
+    pub grooved: Vec<String>,
+}
+
+struct Cut {
+    mark: String,
+    at: String,
+    size: String,
+}
+
+/// The grooves of every host, by guest.
+fn cuts(
+    graph: &PartGraph,
+    name: impl Fn(&str) -> String,
+    marks: Marks,
+) -> BTreeMap<PartId, BTreeMap<String, Cut>> {
+    let mut all: BTreeMap<PartId, BTreeMap<String, Cut>> = BTreeMap::new();
+    for joint in &graph.joints {
+        let size = match joint.kind {
+            JointKind::Dado { depth, width } => {
+                let [width, depth] = [("dado_width", width), ("dado_depth", depth)]
+                    .map(|(n, len)| print_length(n, len, marks));
+                format!("{width} wide, {depth} deep")
+            }
+            JointKind::Rabbet { depth } => {
+                format!("rabbet {} deep", print_length("dado_depth", depth, marks))
+            }
+            JointKind::Butt => continue,
+        };
+        let Some(guest) = graph.part(joint.guest) else { continue };
+        let path = name(&guest.path);
+        let mark = path.rsplit('.').next().unwrap_or("").to_owned();
+        let at = marks.print(joint.at.value).text().to_owned();
+        all.entry(joint.host).or_default().insert(path, Cut { mark, at, size });
+    }
+    all
+}
+
+/// Everything that happens to grooves on sides that both projects have.
+pub(super) fn grooves(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks) -> Vec<Groove> {
+    let was = cuts(old.graph, |path| pairs.renamed(path), marks);
+    let is = cuts(new.graph, str::to_owned, marks);
+    let mut grooves: Vec<Groove> = Vec::new();
+    let mut add =
+        |what, mark: &str, before: Option<String>, now: Option<String>, side: &str, grooved: bool| {
+            let at = grooves
+                .iter()
+                .position(|g| g.what == what && g.mark == mark && g.was == before && g.is == now);
+            let new = || Groove {
+                what,
+                mark: mark.to_owned(),
+                was: before,
+                is: now,
+                sides: Vec::new(),
+                grooved: Vec::new(),
+            };
+            let at = at.unwrap_or_else(|| {
+                grooves.push(new());
+                grooves.len() - 1
+            });
+            if let Some(groove) = grooves.get_mut(at) {
+                groove.sides.push(side.to_owned());
+                groove.grooved.extend(grooved.then(|| side.to_owned()));
+            }
+        };
+    let none = BTreeMap::new();
+    for (old_id, new_id) in &pairs.both {
+        let (before, now) = (was.get(old_id).unwrap_or(&none), is.get(new_id).unwrap_or(&none));
+        let Some(side) = new.graph.part(*new_id).filter(|_| !before.is_empty() || !now.is_empty()) else {
+            continue;
+        };
+        let grooved = old.graph.made.get(old_id).is_some_and(|made| made.state >= State::Grooved);
+        for (guest, cut) in before {
+            match now.get(guest) {
+                None => add(Grooving::Removed, &cut.mark, Some(cut.at.clone()), None, &side.path, grooved),
+                Some(other) => {
+                    if other.at != cut.at {
+                        let (was, is) = (Some(cut.at.clone()), Some(other.at.clone()));
+                        add(Grooving::Moved, &other.mark, was, is, &side.path, grooved);
+                    }
+                    if other.size != cut.size {
+                        let (was, is) = (Some(cut.size.clone()), Some(other.size.clone()));
+                        add(Grooving::Resized, "", was, is, &side.path, grooved);
+                    }
+                }
+            }
+        }
+        for (_, cut) in now.iter().filter(|(guest, _)| !before.contains_key(*guest)) {
+            add(Grooving::Added, &cut.mark, None, Some(cut.at.clone()), &side.path, grooved);
+        }
+    }
+    for groove in &mut grooves {
+        groove.sides.dedup();
+        groove.grooved.dedup();
+    }
+    grooves.sort_by(|a, b| (a.what, &a.mark).cmp(&(b.what, &b.mark)));
+    grooves
+}

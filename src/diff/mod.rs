@@ -1,0 +1,155 @@
+//! What a revision means for the work: two compilations compared, in the shop's terms.
+//!
+//! Everything is found by path of names and told at the printed rounding; what differs below it does not exist here. The
+//! result is one typed value, [`Diff`], of which text, JSON and HTML are views.
+
+mod cause;
+mod facts;
+mod grooves;
+mod lines;
+mod overlay;
+mod page;
+mod pair;
+mod pieces;
+mod sizes;
+mod stale;
+mod totals;
+
+pub use cause::Cause;
+pub use facts::{Change, Facts, apply, facts};
+pub use grooves::{Groove, Grooving};
+pub use lines::{Line, lines};
+pub use overlay::overlay;
+pub use page::{document, html, summary};
+pub use pieces::{Action, Cut, PieceChange, Pieces};
+pub use sizes::{Because, SizeChange};
+pub use stale::Stale;
+pub use totals::{Total, TotalOf};
+
+use crate::diag::{Diagnostic, Severity};
+use crate::eval::Model;
+use crate::parts::PartGraph;
+use crate::sheets::{Output, SHEETS, Subject};
+use crate::source::Sources;
+use cause::Causes;
+use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// A project as one of the two sides.
+#[derive(Clone, Copy, Debug)]
+pub struct Side<'a> {
+    /// What it is called: a path or a revision.
+    pub name: &'a str,
+    /// Its files.
+    pub sources: &'a Sources,
+    /// What is decided.
+    pub model: &'a Model,
+    /// What follows from it.
+    pub graph: &'a PartGraph,
+    /// Its messages.
+    pub diagnostics: &'a [Diagnostic],
+}
+
+impl Side<'_> {
+    fn outputs(self) -> Vec<Output> {
+        let subject = Subject { model: self.model, graph: self.graph };
+        SHEETS.iter().map(|sheet| (sheet.make)(subject)).collect()
+    }
+}
+
+/// A warning or note that only one side has.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub struct MessageChange {
+    /// Whether it is new, or goes.
+    pub comes: bool,
+    /// The slug of the message.
+    pub slug: &'static str,
+    /// Its headline.
+    pub message: String,
+}
+
+/// What a revision means.
+#[derive(Clone, Debug, Serialize)]
+pub struct Diff {
+    /// What the old side is called.
+    pub old: String,
+    /// What the new side is called.
+    pub new: String,
+    /// Title of the project.
+    pub project: Option<String>,
+    /// Money, sheets and days first, then quantities.
+    pub totals: Vec<Total>,
+    /// What to do with each part.
+    pub pieces: Pieces,
+    /// Grooves that come, go or move on sides that both projects have.
+    pub grooves: Vec<Groove>,
+    /// Sizes by cause.
+    pub because: Vec<Because>,
+    /// Lines of the text that differ.
+    pub lines: Vec<Line>,
+    /// Warnings and notes that come or go.
+    pub messages: Vec<MessageChange>,
+    /// Sheets that must be printed again, with the parts of them that differ.
+    pub stale: Vec<Stale>,
+    /// Sheets that stay as printed.
+    pub valid: Vec<&'static str>,
+    /// Old paths that have a new name.
+    pub renamed: BTreeMap<String, String>,
+    /// Every printed fact that differs.
+    pub changes: Vec<Change>,
+}
+
+impl Diff {
+    /// Whether nothing that is printed differs.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.renamed.is_empty()
+            && self.changes.is_empty()
+            && self.messages.is_empty()
+            && self.stale.is_empty()
+    }
+}
+
+/// Compares two sound projects. Lengths of both are printed to the marks of the new one.
+#[must_use]
+pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
+    let marks = new.model.project.marks;
+    let pairs = pair::pair(old, new, marks);
+    let mut causes = Causes::new(old, new, marks);
+    let measures = [old.graph.measures(), new.graph.measures()];
+    let changes = facts::changes([old, new], &measures, &pairs, marks);
+    let because = sizes::because([old, new], &measures, &pairs, &changes, &mut causes, marks);
+    let outputs = [old.outputs(), new.outputs()];
+    let (stale, valid) = stale::stale(&outputs);
+    Diff {
+        old: old.name.to_owned(),
+        new: new.name.to_owned(),
+        project: new.model.project.title.as_deref().map(str::to_owned),
+        totals: totals::totals(&outputs),
+        pieces: pieces::pieces(old, new, &pairs, marks),
+        grooves: grooves::grooves(old, new, &pairs, marks),
+        because,
+        lines: lines(old, new),
+        messages: messages(old, new),
+        stale,
+        valid,
+        renamed: pairs.renamed,
+        changes,
+    }
+}
+
+fn messages(old: Side<'_>, new: Side<'_>) -> Vec<MessageChange> {
+    let told = |side: Side<'_>| -> BTreeSet<(&'static str, String)> {
+        let open = side.diagnostics.iter().filter(|diagnostic| diagnostic.severity != Severity::Error);
+        open.map(|diagnostic| (diagnostic.code.slug, diagnostic.message.clone())).collect()
+    };
+    let (was, is) = (told(old), told(new));
+    let change = |comes| {
+        move |(slug, message): &(&'static str, String)| MessageChange {
+            comes,
+            slug,
+            message: message.clone(),
+        }
+    };
+    is.difference(&was).map(change(true)).chain(was.difference(&is).map(change(false))).collect()
+}

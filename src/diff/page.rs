@@ -1,0 +1,387 @@
+//! A difference as a document for people, as one line for a commit message, and as a page for a browser.
+
+use super::sizes::SizeChange;
+use super::{Action, Because, Diff, Groove, Grooving, PieceChange, Side, Total, TotalOf};
+use crate::document::{CAUTIONS, Cell, Document, Table, figures, words};
+use crate::sheets::by_unit;
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write;
+
+fn cell(text: impl Into<String>) -> Cell {
+    Cell::Words(text.into())
+}
+
+fn figure(text: Option<&String>) -> Cell {
+    Cell::Figure(text.cloned().unwrap_or_default())
+}
+
+fn some(count: usize, word: &str) -> String {
+    match (count, word) {
+        (1, word) => format!("1 {word}"),
+        (count, "shelf") => format!("{count} shelves"),
+        (count, word) => format!("{count} {word}s"),
+    }
+}
+
+/// The document: money, sheets and days; parts by what to do; sizes by cause; sheets to print again.
+#[must_use]
+pub fn document(diff: &Diff, old: Side<'_>, new: Side<'_>) -> Document {
+    let title = diff.project.as_deref().unwrap_or("Project without a title");
+    let mut facts = vec![format!("{title}: from {} to {}", diff.old, diff.new)];
+    if diff.is_empty() {
+        facts.push("Nothing that is printed differs.".to_owned());
+        return Document { title: "Revision".to_owned(), facts, ..Document::default() };
+    }
+    let mut tables = vec![leading(diff), parts(diff, old, new)];
+    tables.extend(grooves(diff, new));
+    tables.extend(diff.because.iter().map(because));
+    tables.extend(lines(diff));
+    tables.extend(bought(diff));
+    tables.extend(messages(diff));
+    tables.push(stale(diff));
+    tables.retain(|table| !table.rows.is_empty() || table.foot.is_some());
+    let notes = CAUTIONS.iter().take(1).map(|caution| (*caution).to_owned()).collect();
+    Document { title: "Revision".to_owned(), facts, tables, notes }
+}
+
+fn rows<'a>(totals: impl Iterator<Item = &'a Total>) -> Vec<Vec<Cell>> {
+    totals
+        .map(|total| {
+            let same = if total.differs() { "" } else { "as before" };
+            vec![cell(&total.what), figure(total.was.as_ref()), figure(total.is.as_ref()), cell(same)]
+        })
+        .collect()
+}
+
+fn leading(diff: &Diff) -> Table {
+    let stock = diff.totals.iter().filter(|total| total.of == TotalOf::Stock);
+    let mut days = diff.totals.iter().filter(|total| total.of == TotalOf::Days);
+    // Of the days the last says enough where none differs.
+    let differs = days.clone().any(Total::differs);
+    let days: Vec<&Total> =
+        if differs { days.filter(|t| t.differs()).collect() } else { days.next_back().into_iter().collect() };
+    Table {
+        caption: "Stock and days; what is bought with waste is an estimate".to_owned(),
+        columns: vec![words("what"), figures("was"), figures("is"), words("")],
+        rows: rows(stock.chain(days)),
+        foot: None,
+    }
+}
+
+fn bought(diff: &Diff) -> Option<Table> {
+    let bought = |total: &&Total| matches!(total.of, TotalOf::Hardware | TotalOf::Product) && total.differs();
+    let rows = rows(diff.totals.iter().filter(bought));
+    (!rows.is_empty()).then(|| Table {
+        caption: "Also bought; all but counts are estimates".to_owned(),
+        columns: vec![words("what"), figures("was"), figures("is"), words("")],
+        rows,
+        foot: None,
+    })
+}
+
+/// What to do, in words.
+fn action(action: Action) -> &'static str {
+    match action {
+        Action::Recut => "re-cut possible",
+        Action::MakeAnew => "make anew",
+        Action::New => "new",
+        Action::Surplus => "surplus",
+        Action::Moved => "goes elsewhere",
+    }
+}
+
+/// How a part is cut, was and is: only what differs, where one side of it stays.
+fn sizes(change: &PieceChange) -> String {
+    let whole = |cut: &super::Cut| format!("{} x {}", cut.width.print, cut.length.print);
+    match (&change.was, &change.is) {
+        (Some(was), Some(is)) if was == is => whole(is),
+        (Some(was), Some(is)) if was.stock == is.stock && was.width == is.width => {
+            format!("{} -> {} long", was.length.print, is.length.print)
+        }
+        (Some(was), Some(is)) if was.stock == is.stock && was.length == is.length => {
+            format!("{} -> {} wide", was.width.print, is.width.print)
+        }
+        (Some(was), Some(is)) => format!("{} -> {}", whole(was), whole(is)),
+        (Some(cut), None) | (None, Some(cut)) => whole(cut),
+        (None, None) => String::new(),
+    }
+}
+
+/// Equal changes: their cells, the first of them, all paths, the roles that old pieces can serve for.
+type PartRows<'a> = (Vec<Cell>, &'a PieceChange, Vec<String>, Vec<&'static str>);
+
+fn parts(diff: &Diff, old: Side<'_>, new: Side<'_>) -> Table {
+    let roles: BTreeMap<&str, &'static str> =
+        new.graph.parts.iter().map(|part| (&*part.path, part.role.word())).collect();
+    let mut groups: Vec<PartRows<'_>> = Vec::new();
+    for change in &diff.pieces.changes {
+        let stock = change.is.as_ref().or(change.was.as_ref()).map_or("", |cut| cut.stock.as_str());
+        let state = match change.state {
+            Some(state) => format!(", {state}"),
+            None if diff.pieces.states_known && change.was.is_some() => ", only planned".to_owned(),
+            None => String::new(),
+        };
+        let lot = change.lot.as_ref().map(|lot| format!(", lot {lot}")).unwrap_or_default();
+        let key = vec![
+            cell(format!("{}{state}{lot}", action(change.action))),
+            cell(format!("{} of {stock}", change.role)),
+            cell(sizes(change)),
+        ];
+        let served = change.serves.as_deref().and_then(|path| roles.get(path).copied());
+        match groups.iter_mut().find(|(other, ..)| *other == key) {
+            Some((_, _, names, serving)) => {
+                names.push(change.path.clone());
+                serving.extend(served);
+            }
+            None => groups.push((key, change, vec![change.path.clone()], served.into_iter().collect())),
+        }
+    }
+    let rows = groups.into_iter().map(|(key, change, names, mut serving)| {
+        let graph = if change.action == Action::Surplus { old.graph } else { new.graph };
+        let mut lines = by_unit(graph, &names);
+        if !serving.is_empty() {
+            let count = serving.len();
+            serving.sort_unstable();
+            serving.dedup();
+            lines.push(format!("{count} of the old ones can be cut down: {}", serving.join(", ")));
+        }
+        let mut row = vec![Cell::Figure(names.len().to_string())];
+        row.extend(key);
+        row.push(Cell::Lines(lines));
+        row
+    });
+    Table {
+        caption: format!("Parts: {}", counts(diff)),
+        columns: vec![figures("count"), words("do"), words("part"), words("as cut"), words("names")],
+        rows: rows.collect(),
+        foot: diff.pieces.changes.is_empty().then(|| "every part stays as it is".to_owned()),
+    }
+}
+
+/// `41 as before, 68 to make anew`
+fn counts(diff: &Diff) -> String {
+    let kinds = [
+        (Action::Recut, "re-cut possible"),
+        (Action::MakeAnew, "to make anew"),
+        (Action::New, "new"),
+        (Action::Surplus, "surplus"),
+        (Action::Moved, "elsewhere"),
+    ];
+    let counts = kinds.map(|(action, words)| (diff.pieces.count(action), words));
+    let told = counts.iter().filter(|(count, _)| *count > 0).map(|(count, words)| format!("{count} {words}"));
+    std::iter::once(format!("{} as before", diff.pieces.unchanged)).chain(told).collect::<Vec<_>>().join(", ")
+}
+
+fn groove_words(groove: &Groove) -> &'static str {
+    match groove.what {
+        Grooving::Moved => "moves",
+        Grooving::Added => "comes",
+        Grooving::Removed => "goes",
+        Grooving::Resized => "other size",
+    }
+}
+
+fn grooves(diff: &Diff, new: Side<'_>) -> Option<Table> {
+    let rows = diff.grooves.iter().map(|groove| {
+        let mut lines = by_unit(new.graph, &groove.sides);
+        if !groove.grooved.is_empty() {
+            lines.push("GROOVED ALREADY, so plug and groove again, or leave the line:".to_owned());
+            lines.extend(by_unit(new.graph, &groove.grooved));
+        }
+        vec![
+            cell(if groove.mark.is_empty() { "all" } else { &groove.mark }),
+            cell(groove_words(groove)),
+            figure(groove.was.as_ref()),
+            figure(groove.is.as_ref()),
+            Cell::Lines(lines),
+        ]
+    });
+    let rows: Vec<_> = rows.collect();
+    (!rows.is_empty()).then(|| Table {
+        caption: "Marks and grooves on the sides".to_owned(),
+        columns: vec![words("mark"), words(""), figures("was"), figures("is"), words("on")],
+        rows,
+        foot: None,
+    })
+}
+
+/// `sheet thickness is 45/64", not 23/32" (a.scant:36)`
+fn reasons(because: &Because) -> String {
+    let each = |cause: &super::Cause| {
+        let place = cause.is_in.as_ref().or(cause.was_in.as_ref());
+        let place = place.map(|place| format!(" ({place})")).unwrap_or_default();
+        format!("{} is {}, not {}{place}", cause.name, cause.is, cause.was)
+    };
+    let mut reasons: Vec<String> = because.causes.iter().take(4).map(each).collect();
+    match because.causes.len().checked_sub(4) {
+        None | Some(0) => {}
+        Some(more) => reasons.push(format!("and {more} more")),
+    }
+    if because.structure {
+        reasons.push("parts come or go".to_owned());
+    }
+    reasons.join("; ")
+}
+
+fn because(because: &Because) -> Table {
+    let row = |size: &SizeChange| {
+        vec![
+            Cell::Figure(size.count.to_string()),
+            cell(format!("{}, {}", size.what, size.size)),
+            figure(size.was.as_ref()),
+            figure(size.is.as_ref()),
+            Cell::Figure(size.change.clone()),
+        ]
+    };
+    Table {
+        caption: format!("Because {}", reasons(because)),
+        columns: vec![figures("count"), words("size"), figures("was"), figures("is"), figures("by")],
+        rows: because.sizes.iter().map(row).collect(),
+        foot: None,
+    }
+}
+
+/// Lines that no cause names: those behind parts that come or go.
+fn lines(diff: &Diff) -> Option<Table> {
+    let told = |line: &&super::Line| {
+        let causes = diff.because.iter().flat_map(|because| &because.causes);
+        causes.flat_map(|cause| [&cause.was_in, &cause.is_in]).flatten().any(|place| *place == line.place)
+    };
+    let rows: Vec<_> = diff
+        .lines
+        .iter()
+        .filter(|line| !told(line))
+        .take(20)
+        .map(|line| vec![cell(if line.comes { "+" } else { "-" }), cell(&line.place), cell(&line.text)])
+        .collect();
+    (!rows.is_empty()).then(|| Table {
+        caption: "Other lines of the text that differ".to_owned(),
+        columns: vec![words(""), words("place"), words("line")],
+        rows,
+        foot: None,
+    })
+}
+
+fn messages(diff: &Diff) -> Option<Table> {
+    let rows = diff.messages.iter().map(|message| {
+        vec![cell(if message.comes { "comes" } else { "goes" }), cell(message.slug), cell(&message.message)]
+    });
+    let rows: Vec<_> = rows.collect();
+    (!rows.is_empty()).then(|| Table {
+        caption: "Warnings and notes".to_owned(),
+        columns: vec![words(""), words("about"), words("message")],
+        rows,
+        foot: None,
+    })
+}
+
+fn stale(diff: &Diff) -> Table {
+    let rows = diff.stale.iter().map(|stale| {
+        let what =
+            if stale.head_only { vec!["title or revision only".to_owned()] } else { stale.tables.clone() };
+        vec![cell(stale.sheet), Cell::Lines(what)]
+    });
+    let valid = if diff.valid.is_empty() { "none".to_owned() } else { diff.valid.join(", ") };
+    Table {
+        caption: "Sheets to print again".to_owned(),
+        columns: vec![words("sheet"), words("because of")],
+        rows: rows.collect(),
+        foot: Some(format!("as printed before: {valid}")),
+    }
+}
+
+/// One line for a commit message.
+#[must_use]
+pub fn summary(diff: &Diff) -> String {
+    if diff.is_empty() {
+        return "nothing that is printed differs".to_owned();
+    }
+    let mut said = Vec::new();
+    let mut causes: Vec<&super::Cause> = Vec::new();
+    for cause in diff.because.iter().flat_map(|because| &because.causes) {
+        if !causes.contains(&cause) {
+            causes.push(cause);
+        }
+    }
+    if let Some(cause) = causes.first() {
+        let more = causes.len() - 1;
+        let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+        said.push(format!("{} {} -> {}{more}", cause.name, cause.was, cause.is));
+    }
+    said.push(if diff.pieces.changes.is_empty() { "no part changes".to_owned() } else { counts(diff) });
+    let sides: BTreeSet<&String> = diff.grooves.iter().flat_map(|groove| &groove.sides).collect();
+    if !sides.is_empty() {
+        said.push(format!("grooves on {}", some(sides.len(), "side")));
+    }
+    if let Some(day) = diff.totals.iter().rev().find(|total| total.of == TotalOf::Days && total.differs()) {
+        said.push(format!("{} {}", day.what, day.is.as_deref().unwrap_or("without a date")));
+    }
+    let sheets: Vec<&str> = diff.stale.iter().map(|stale| stale.sheet).collect();
+    said.push(if sheets.is_empty() {
+        "no sheet is stale".to_owned()
+    } else {
+        format!("print again: {}", sheets.join(", "))
+    });
+    said.join("; ")
+}
+
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+}
+
+/// A page that stands alone: the document, and the drawing over it.
+#[must_use]
+pub fn html(document: &Document, drawing: &str) -> String {
+    let mut out = String::from(
+        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta name=\"viewport\" content=\"width=device-width\">\n",
+    );
+    let title = escaped(&document.title);
+    // Writing into a String cannot fail.
+    let _ = write!(
+        out,
+        "<title>{title}</title>\n<style>\n\
+         body {{ font: 16px/1.4 sans-serif; margin: 1.5em auto; max-width: 70em; padding: 0 1em; color: #111 }}\n\
+         table {{ border-collapse: collapse; margin: 0 0 1.5em; width: 100% }}\n\
+         caption {{ text-align: left; font-weight: bold; padding: .3em 0 }}\n\
+         th, td {{ border-bottom: 1px solid #bbb; padding: .2em .7em .2em 0; text-align: left; vertical-align: top }}\n\
+         .n {{ text-align: right; white-space: nowrap }}\n\
+         svg {{ width: 100%; height: auto; max-height: 80vh }}\n\
+         footer {{ font-size: 85%; border-top: 1px solid #111 }}\n\
+         </style>\n</head>\n<body>\n<h1>{title}</h1>\n"
+    );
+    for fact in &document.facts {
+        let _ = writeln!(out, "<p>{}</p>", escaped(fact));
+    }
+    out.push_str(drawing);
+    for table in &document.tables {
+        html_table(&mut out, table);
+    }
+    out.push_str("<footer>\n");
+    for note in &document.notes {
+        let _ = writeln!(out, "<p>{}</p>", escaped(note));
+    }
+    out.push_str("</footer>\n</body>\n</html>\n");
+    out
+}
+
+fn html_table(out: &mut String, table: &Table) {
+    let class = |figures: bool| if figures { " class=\"n\"" } else { "" };
+    let _ = write!(out, "<table>\n<caption>{}</caption>\n<tr>", escaped(&table.caption));
+    for column in &table.columns {
+        let _ = write!(out, "<th{}>{}</th>", class(column.figures), escaped(column.title));
+    }
+    out.push_str("</tr>\n");
+    for row in &table.rows {
+        out.push_str("<tr>");
+        for (cell, column) in row.iter().zip(&table.columns) {
+            let lines: Vec<String> = cell.text("\n").lines().map(escaped).collect();
+            let _ = write!(out, "<td{}>{}</td>", class(column.figures), lines.join("<br>"));
+        }
+        out.push_str("</tr>\n");
+    }
+    out.push_str("</table>\n");
+    if let Some(foot) = &table.foot {
+        let _ = writeln!(out, "<p>{}</p>", escaped(foot));
+    }
+}

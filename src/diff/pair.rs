@@ -1,0 +1,186 @@
+//! Which part of the old project is which of the new one: first by its path of names, then, for what was renamed or
+//! moved, by place and role, at last by size and role.
+
+use super::Side;
+use crate::parts::{Face, Part, PartGraph, PartId, Role, StretcherAt, Unit};
+use crate::quantity::{Length, Marks, Round};
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
+
+/// Both projects' parts, side by side.
+#[derive(Debug, Default)]
+pub(super) struct Pairs {
+    /// Old and new, in the order of the new graph.
+    pub both: Vec<(PartId, PartId)>,
+    /// Parts that only the old project has.
+    pub gone: Vec<PartId>,
+    /// Parts that only the new project has.
+    pub come: Vec<PartId>,
+    /// Old paths of parts, units and runs that have another path now, with that.
+    pub renamed: BTreeMap<String, String>,
+}
+
+impl Pairs {
+    /// The path in the new project of something that the old one calls `path`.
+    pub fn renamed(&self, path: &str) -> String {
+        if self.renamed.is_empty() {
+            return path.to_owned();
+        }
+        let mut known = path;
+        loop {
+            if let Some(new) = self.renamed.get(known) {
+                return format!("{new}{}", path.get(known.len()..).unwrap_or(""));
+            }
+            match known.rsplit_once('.') {
+                Some((shorter, _)) => known = shorter,
+                None => return path.to_owned(),
+            }
+        }
+    }
+}
+
+/// Where a part stands, and what for: its group, its role and its place, to the mark.
+type Stand = (String, Role, [Length; 3]);
+/// What a piece is: role, stock, width and length as cut, to the mark.
+type Piece = (Role, String, [Length; 2]);
+
+/// Pairs the parts of two projects.
+pub(super) fn pair(old: Side<'_>, new: Side<'_>, marks: Marks) -> Pairs {
+    let mut pairs = Pairs::default();
+    let groups = groups(old.graph, new.graph, marks);
+    let by_path: BTreeMap<&str, PartId> = ids(new.graph).map(|(id, part)| (&*part.path, id)).collect();
+    let mut matched: BTreeMap<PartId, PartId> = BTreeMap::new();
+    let mut taken = BTreeSet::new();
+    let mut left: Vec<(PartId, &Part)> = Vec::new();
+    for (id, part) in ids(old.graph) {
+        let group = group(old.graph, part);
+        let own = part.path.strip_prefix(&group).unwrap_or(&part.path);
+        let expected = groups.get(&group).map(|new| format!("{new}{own}"));
+        let found = expected.and_then(|path| by_path.get(path.as_str()).copied());
+        match found.filter(|new_id| new.graph.part(*new_id).is_some_and(|new| new.role == part.role)) {
+            Some(new_id) if taken.insert(new_id) => {
+                matched.insert(new_id, id);
+            }
+            _ => left.push((id, part)),
+        }
+    }
+    let stand = |part: &Part, group: String| -> Stand {
+        let place = [part.place.x, part.place.y, part.place.z];
+        (group, part.role, place.map(|len| to_mark(marks, len.value)))
+    };
+    let piece = |graph: &PartGraph, part: &Part| -> Piece {
+        let cut = part.cut();
+        (
+            kind(part.role),
+            graph.stock_name(part.stock),
+            [cut.width, cut.length].map(|len| to_mark(marks, len.value)),
+        )
+    };
+    let mut open: BTreeMap<Stand, VecDeque<PartId>> = BTreeMap::new();
+    for (id, part) in ids(new.graph).filter(|(id, _)| !taken.contains(id)) {
+        open.entry(stand(part, group(new.graph, part))).or_default().push_back(id);
+    }
+    left.retain(|(id, part)| {
+        let Some(group) = groups.get(&group(old.graph, part)) else { return true };
+        let Some(new_id) = open.get_mut(&stand(part, group.clone())).and_then(VecDeque::pop_front) else {
+            return true;
+        };
+        taken.insert(new_id);
+        matched.insert(new_id, *id);
+        false
+    });
+    let mut open: BTreeMap<Piece, VecDeque<PartId>> = BTreeMap::new();
+    for (id, part) in ids(new.graph).filter(|(id, _)| !taken.contains(id)) {
+        open.entry(piece(new.graph, part)).or_default().push_back(id);
+    }
+    for (id, part) in left {
+        match open.get_mut(&piece(old.graph, part)).and_then(VecDeque::pop_front) {
+            Some(new_id) => {
+                taken.insert(new_id);
+                matched.insert(new_id, id);
+            }
+            None => pairs.gone.push(id),
+        }
+    }
+    pairs.come = ids(new.graph).map(|(id, _)| id).filter(|id| !taken.contains(id)).collect();
+    pairs.renamed = groups.into_iter().filter(|(old, new)| old != new).collect();
+    for (new_id, id) in &matched {
+        let (Some(before), Some(now)) = (old.graph.part(*id), new.graph.part(*new_id)) else { continue };
+        if before.path != now.path && pairs.renamed(&before.path) != now.path {
+            pairs.renamed.insert(before.path.clone(), now.path.clone());
+        }
+    }
+    pairs.both = matched.into_iter().map(|(new, old)| (old, new)).collect();
+    pairs
+}
+
+/// A length to the nearest mark.
+pub(super) fn to_mark(marks: Marks, length: Length) -> Length {
+    marks.round(length, Round::Nearest).unwrap_or(length)
+}
+
+/// The parts of a graph with their ids.
+pub(super) fn ids(graph: &PartGraph) -> impl Iterator<Item = (PartId, &Part)> {
+    graph
+        .parts
+        .iter()
+        .enumerate()
+        .map(|(index, part)| (PartId(u32::try_from(index).unwrap_or(u32::MAX)), part))
+}
+
+/// The role as far as it tells whether a piece can stand for another.
+fn kind(role: Role) -> Role {
+    match role {
+        Role::Stretcher(..) => Role::Stretcher(StretcherAt::Bottom, Face::Front),
+        role => role,
+    }
+}
+
+/// The unit or run that a part belongs to.
+fn group(graph: &PartGraph, part: &Part) -> String {
+    match part.unit.and_then(|id| graph.unit(id)) {
+        Some(unit) => unit.path.clone(),
+        None => part.path.split('.').next().unwrap_or("").to_owned(),
+    }
+}
+
+/// Runs and units of the old project with those of the new one: by path, then by what they are.
+fn groups(old: &PartGraph, new: &PartGraph, marks: Marks) -> BTreeMap<String, String> {
+    let mut groups = BTreeMap::new();
+    let known: BTreeSet<&str> = new.runs.iter().map(|run| &*run.path).collect();
+    let was: BTreeSet<&str> = old.runs.iter().map(|run| &*run.path).collect();
+    let mut open: Vec<_> = new.runs.iter().filter(|run| !was.contains(&*run.path)).collect();
+    for run in &old.runs {
+        if known.contains(&*run.path) {
+            groups.insert(run.path.clone(), run.path.clone());
+        } else if let Some(at) = open.iter().position(|other| {
+            let width = |run: &crate::parts::RunPart| to_mark(marks, run.total_width.value);
+            other.units.len() == run.units.len() && width(other) == width(run)
+        }) {
+            groups.insert(run.path.clone(), open.remove(at).path.clone());
+        }
+    }
+    let expected = |unit: &Unit| match unit.path.split_once('.') {
+        Some((run, own)) => groups.get(run).map_or_else(|| unit.path.clone(), |run| format!("{run}.{own}")),
+        None => unit.path.clone(),
+    };
+    let known: BTreeSet<&str> = new.units.iter().map(|unit| &*unit.path).collect();
+    let mut units: Vec<(String, String)> = Vec::new();
+    let mut left = Vec::new();
+    for unit in &old.units {
+        let path = expected(unit);
+        if known.contains(path.as_str()) { units.push((unit.path.clone(), path)) } else { left.push(unit) }
+    }
+    let taken: BTreeSet<String> = units.iter().map(|(_, new)| new.clone()).collect();
+    let mut open: Vec<&Unit> = new.units.iter().filter(|unit| !taken.contains(&unit.path)).collect();
+    let look = |unit: &Unit| {
+        let size = [unit.width, unit.height, unit.depth].map(|len| to_mark(marks, len.value));
+        (size, unit.x.map(|x| to_mark(marks, x.value)))
+    };
+    for unit in left {
+        if let Some(at) = open.iter().position(|other| look(other) == look(unit)) {
+            units.push((unit.path.clone(), open.remove(at).path.clone()));
+        }
+    }
+    groups.extend(units);
+    groups
+}

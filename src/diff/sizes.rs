@@ -1,0 +1,149 @@
+//! Sizes that differ, together by what made them differ.
+
+use super::Side;
+use super::cause::{Cause, Causes};
+use super::facts::{Change, print_length, renamed_measures};
+use super::pair::Pairs;
+use crate::parts::{Measure, Part};
+use crate::quantity::{Length, Marks, System};
+use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Sizes that differ for the same reason.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Because {
+    /// What is stated otherwise now; empty where only parts come or go.
+    pub causes: Vec<Cause>,
+    /// Whether parts that come or go have to do with it.
+    pub structure: bool,
+    /// The sizes, the most frequent first.
+    pub sizes: Vec<SizeChange>,
+}
+
+/// Equal changes of like sizes.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct SizeChange {
+    /// Of what: `shelf`, `unit`.
+    pub what: &'static str,
+    /// The size, in words.
+    pub size: String,
+    /// How many there are.
+    pub count: usize,
+    /// The old size, where all have the same.
+    pub was: Option<String>,
+    /// The new size, where all have the same.
+    pub is: Option<String>,
+    /// By how much, exact where a tape or a caliper can show it.
+    pub change: String,
+    /// Of which: paths in the new project.
+    pub paths: Vec<String>,
+}
+
+/// A measure in words; `None` for places, which follow from other sizes, and for what other measures say already.
+fn words(part: bool, name: &str) -> Option<&str> {
+    Some(match name {
+        "x" | "y" | "z" | "clear_width" | "screw_from" | "screw_to" | "overlap" | "board" => return None,
+        "width" if part => "width",
+        "blank_width" => "width of the blank",
+        "blank_length" => "length of the blank",
+        "width_low" => "finished width, low",
+        "width_middle" => "finished width, middle",
+        "width_high" => "finished width, high",
+        "width_left" => "finished width, left",
+        "width_right" => "finished width, right",
+        "clear_height" => "behind",
+        "opening_front" => "at the front",
+        "opening_rear" => "at the rear",
+        "opening_depth" => "depth",
+        "dado_width" => "width",
+        "dado_depth" => "depth",
+        "spacer_1" => "spacer 1",
+        "spacer_2" => "spacer 2",
+        "clear" => "clear width",
+        "gap_left" => "gap at the left",
+        "gap_right" => "gap at the right",
+        "total_width" => "width of all units",
+        other => other,
+    })
+}
+
+/// A difference with its sign: exact down to 1/128 in or 0.001 mm, else to the mark.
+pub(super) fn difference(old: Length, new: Length, marks: Marks) -> String {
+    let Some(by) = new.checked_sub(old) else { return String::new() };
+    let (sign, by) = match Length::ZERO.checked_sub(by).filter(|_| by.is_negative()) {
+        Some(positive) => ("-", positive),
+        None => ("+", by),
+    };
+    let fine = match marks.system() {
+        System::Inch => by.inches().is_some_and(|inches| *inches.denom() <= 128),
+        System::Metric => marks.print_fine(by).is_exact(),
+    };
+    let print = if fine { marks.print_fine(by) } else { marks.print(by) };
+    format!("{sign} {print}")
+}
+
+type Group = BTreeMap<(&'static str, String, String), SizeChange>;
+
+/// All sizes that both projects have and that print differently.
+pub(super) fn because(
+    sides: [Side<'_>; 2],
+    measures: &[BTreeMap<String, Measure>; 2],
+    pairs: &Pairs,
+    changes: &[Change],
+    causes: &mut Causes<'_>,
+    marks: Marks,
+) -> Vec<Because> {
+    let [was, is] = measures;
+    let was = renamed_measures(was, pairs);
+    let [_, new] = sides;
+    let parts: BTreeMap<&str, &Part> = new.graph.parts.iter().map(|part| (&*part.path, part)).collect();
+    let units: BTreeSet<&str> = new.graph.units.iter().map(|unit| &*unit.path).collect();
+    let mut groups: BTreeMap<BTreeSet<Option<usize>>, Group> = BTreeMap::new();
+    for change in changes {
+        let full = format!("{}.{}", change.path, change.name);
+        let lengths = was.get(&full).and_then(|m| m.length()).zip(is.get(&full).and_then(Measure::length));
+        let Some((before, now)) = lengths else { continue };
+        let part = parts.get(change.path.as_str());
+        let Some(size) = words(part.is_some(), &change.name) else { continue };
+        let what = match part {
+            Some(_) if change.name.starts_with("dado_") => "dado",
+            Some(_) if change.name.starts_with("opening_") || change.name == "clear_height" => "opening",
+            Some(part) => part.role.word(),
+            None if units.contains(change.path.as_str()) => "unit",
+            None if change.path == "router" => "router",
+            None if change.path.contains(".end.") => "end of a run",
+            None if change.path.ends_with(".crown") => "crown",
+            None => "run",
+        };
+        let print = |len| print_length(&change.name, len, marks);
+        let set = causes.of(before, now);
+        let by = difference(before.value, now.value, marks);
+        let group = groups.entry((*set).clone()).or_default();
+        let row = group.entry((what, size.to_owned(), by.clone())).or_insert_with(|| SizeChange {
+            what,
+            size: size.to_owned(),
+            count: 0,
+            was: Some(print(before)),
+            is: Some(print(now)),
+            change: by,
+            paths: Vec::new(),
+        });
+        row.count += 1;
+        row.paths.push(change.path.clone());
+        if row.was != Some(print(before)) || row.is != Some(print(now)) {
+            (row.was, row.is) = (None, None);
+        }
+    }
+    let mut all: Vec<Because> = groups
+        .into_iter()
+        .map(|(set, group)| {
+            let mut sizes: Vec<SizeChange> = group.into_values().collect();
+            sizes.sort_by_key(|size| std::cmp::Reverse(size.count));
+            let structure = set.contains(&None);
+            let causes = set.into_iter().flatten().filter_map(|number| causes.get(number).cloned());
+            Because { causes: causes.collect(), structure, sizes }
+        })
+        .collect();
+    all.sort_by_key(|because| std::cmp::Reverse(because.sizes.iter().map(|size| size.count).sum::<usize>()));
+    all
+}

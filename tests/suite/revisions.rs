@@ -1,0 +1,295 @@
+//! Revisions of the two worked examples, and what they mean for the work.
+//!
+//! Source of the expected facts: the project's own list of ten revisions of worked examples A and B with their ideal
+//! summaries, computed by the conventions of those examples. The numbers are that list's.
+
+use crate::compiled_text;
+use proptest::prelude::*;
+use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
+use scantling::compile::{Compilation, compile};
+use scantling::diff::{Action, Diff, Grooving, Side, SizeChange, apply, diff, document, facts, summary};
+use scantling::source::MemoryFiles;
+
+const A: &str = include_str!("../../examples/sewing-room/sewing_room.scant");
+const B: &str = include_str!("../../examples/alcove-pair/alcove_pair.scant");
+
+pub(crate) fn side<'a>(name: &'a str, of: &'a Compilation) -> Side<'a> {
+    assert!(!of.has_errors(), "{name}: {:?}", of.diagnostics);
+    Side { name, sources: &of.sources, model: &of.model, graph: &of.graph, diagnostics: &of.diagnostics }
+}
+
+fn with(text: &str, changes: &[(&str, &str)]) -> String {
+    changes.iter().fold(text.to_owned(), |text, (from, to)| {
+        assert!(text.contains(from), "{from}");
+        text.replace(from, to)
+    })
+}
+
+fn between(old: &str, new: &str) -> Diff {
+    let (old, new) = (compiled_text(old), compiled_text(new));
+    diff(side("old", &old), side("new", &new))
+}
+
+fn revised(text: &str, changes: &[(&str, &str)]) -> Diff {
+    between(text, &with(text, changes))
+}
+
+fn size<'a>(diff: &'a Diff, what: &str, size: &str) -> Vec<&'a SizeChange> {
+    diff.because.iter().flat_map(|b| &b.sizes).filter(|s| s.what == what && s.size == size).collect()
+}
+
+/// `28 by + 1/32"`, for each different change.
+fn by(diff: &Diff, what: &str, measure: &str) -> Vec<String> {
+    let mut all: Vec<String> =
+        size(diff, what, measure).iter().map(|size| format!("{} by {}", size.count, size.change)).collect();
+    all.sort();
+    all
+}
+
+fn counted(diff: &Diff, action: Action) -> Vec<String> {
+    let mut roles: Vec<(&str, usize)> = Vec::new();
+    for change in diff.pieces.changes.iter().filter(|change| change.action == action) {
+        match roles.iter_mut().find(|(role, _)| *role == change.role) {
+            Some((_, count)) => *count += 1,
+            None => roles.push((change.role, 1)),
+        }
+    }
+    roles.into_iter().map(|(role, count)| format!("{count} {role}")).collect()
+}
+
+fn total(diff: &Diff, what: &str) -> [String; 2] {
+    let total =
+        diff.totals.iter().find(|total| total.what == what).unwrap_or_else(|| panic!("no total {what}"));
+    [total.was.clone().unwrap_or_default(), total.is.clone().unwrap_or_default()]
+}
+
+/// Which of the sheets that this file knows are stale.
+fn stale(diff: &Diff) -> Vec<&str> {
+    let known = ["cut-list", "parts", "marks", "hardware", "finish"];
+    diff.stale.iter().map(|stale| stale.sheet).filter(|sheet| known.contains(sheet)).collect()
+}
+
+#[test]
+fn revision_1_the_caliper_says_45_64() {
+    let diff = revised(A, &[("thickness = 23/32\"", "thickness = 45/64\"")]);
+    assert_eq!(by(&diff, "shelf", "length"), ["28 by + 1/32\""]);
+    let shelf = size(&diff, "shelf", "length")[0];
+    assert_eq!((shelf.was.as_deref(), shelf.is.as_deref()), (Some("31 5/16\""), Some("31 11/32\"")));
+    let cleat = size(&diff, "cleat", "length")[0];
+    assert_eq!((cleat.count, cleat.is.as_deref()), (24, Some("30 27/32\"")));
+    assert_eq!(by(&diff, "stretcher", "length"), ["16 by + 1/32\""]);
+    assert_eq!(by(&diff, "router", "spacer 2"), ["1 by + 1/64\""]);
+    assert_eq!(by(&diff, "opening", "behind"), ["28 by + 1/64\""]);
+    // At the front unchanged, but the top one of the four units, and the room over the top shelf.
+    assert_eq!(by(&diff, "opening", "at the front"), ["8 by + 1/64\""]);
+    // Held: units, marks, stiles, strips.
+    for (what, measure) in [("unit", "width"), ("shelf", "mark"), ("stile", "width"), ("strip", "length")] {
+        assert_eq!(by(&diff, what, measure), [""; 0], "{what} {measure}");
+    }
+    // One cause for all, with its line.
+    assert_eq!(diff.because.len(), 1);
+    let cause = &diff.because[0].causes[0];
+    assert_eq!([&cause.name, &cause.was, &cause.is], ["sheet thickness", "23/32\"", "45/64\""]);
+    assert_eq!(cause.is_in.as_deref(), Some("test.scant:36"));
+    assert_eq!(counted(&diff, Action::MakeAnew), ["24 cleat", "28 shelf", "16 stretcher"]);
+    assert_eq!(diff.pieces.unchanged, 41);
+    assert_eq!(diff.grooves.len(), 1);
+    assert_eq!((diff.grooves[0].what, diff.grooves[0].sides.len()), (Grooving::Resized, 8));
+    // As README.md shows it.
+    let line = "sheet thickness 23/32\" -> 45/64\"; 41 as before, 68 to make anew; grooves on 8 sides; print again: ";
+    assert!(summary(&diff).starts_with(line), "{}", summary(&diff));
+}
+
+#[test]
+fn revision_3_the_narrowest_width_is_3_8_less() {
+    let diff = revised(A, &[("back = 129 15/16\"", "back = 129 9/16\"")]);
+    let unit = size(&diff, "unit", "width")[0];
+    assert_eq!(
+        (unit.count, unit.was.as_deref(), unit.is.as_deref()),
+        (4, Some("32 1/4\""), Some("32 1/8\""))
+    );
+    assert_eq!(
+        counted(&diff, Action::Recut),
+        ["4 bottom rail", "24 cleat", "28 shelf", "16 stretcher", "20 strip", "4 top rail"]
+    );
+    for (what, count) in [("shelf", 28), ("cleat", 24), ("stretcher", 16), ("strip", 20), ("top rail", 4)] {
+        assert_eq!(by(&diff, what, "length"), [format!("{count} by - 1/8\"")]);
+    }
+    // Sides and stick untouched.
+    assert_eq!(diff.grooves, []);
+    assert!(diff.valid.contains(&"marks"));
+    let low = size(&diff, "stile", "finished width, low")[0];
+    let high = size(&diff, "stile", "finished width, high")[0];
+    assert_eq!((low.is.as_deref(), high.is.as_deref()), (Some("2 3/4\""), Some("2 3/8\"")));
+    let blank = size(&diff, "stile", "width of the blank")[0];
+    assert_eq!((blank.was.as_deref(), blank.is.as_deref()), (Some("2 1/2\""), Some("3\"")));
+    assert_eq!(counted(&diff, Action::MakeAnew), ["1 stile"]);
+    assert_eq!(diff.because.len(), 1);
+    assert_eq!(diff.because[0].causes[0].is, "129 9/16\"");
+}
+
+#[test]
+fn revision_4_a_shelf_is_raised() {
+    let diff = revised(A, &[("patterns = 33\"", "patterns = 34 1/2\"")]);
+    assert_eq!(diff.pieces.changes, []);
+    let [groove] = diff.grooves.as_slice() else { panic!("one mark moves: {:?}", diff.grooves) };
+    assert_eq!((groove.what, groove.mark.as_str(), groove.sides.len()), (Grooving::Moved, "patterns", 8));
+    assert_eq!((groove.was.as_deref(), groove.is.as_deref()), (Some("33\""), Some("34 1/2\"")));
+    let fronts: Vec<(&str, &str, &str)> = diff
+        .changes
+        .iter()
+        .filter(|change| change.name == "opening_front")
+        .map(|c| (c.path.as_str(), c.was.as_deref().unwrap(), c.is.as_deref().unwrap()))
+        .collect();
+    assert!(fronts.contains(&("sewing.one.shelf.binders", "12 1/4\"", "13 3/4\"")), "{fronts:?}");
+    assert!(fronts.contains(&("sewing.one.shelf.patterns", "10\"", "8 1/2\"")));
+    assert!(fronts.contains(&("sewing.two.shelf.patterns", "20 1/2\"", "19\"")));
+    assert_eq!(fronts.len(), 8);
+    assert_eq!(stale(&diff), ["parts", "marks"]);
+}
+
+#[test]
+fn revision_5_a_shelf_is_left_out_of_the_outer_units() {
+    let skip = "{ skip = [thread] }";
+    let (one, four) = (format!("unit one {skip}"), format!("unit four {skip}"));
+    let diff = revised(A, &[("unit one", &one), ("unit four", &four)]);
+    assert_eq!(counted(&diff, Action::Surplus), ["2 cleat", "2 shelf", "2 strip"]);
+    assert_eq!(diff.pieces.changes.len(), 6);
+    let [groove] = diff.grooves.as_slice() else { panic!("one mark goes: {:?}", diff.grooves) };
+    assert_eq!((groove.what, groove.sides.len()), (Grooving::Removed, 4));
+    // Four wall screws and forty nails fewer: thirty nails and ten brads.
+    assert_eq!(total(&diff, "wall_screw"), ["64", "60"]);
+    assert_eq!(total(&diff, "finish_nail"), ["448", "418"]);
+    assert_eq!(total(&diff, "brad"), ["236", "226"]);
+    // Paint 12.5 sq ft less.
+    assert_eq!(total(&diff, "paint of sewing"), ["~227.93 sq ft", "~215.47 sq ft"]);
+    let behind = size(&diff, "opening", "behind")[0];
+    assert_eq!((behind.count, behind.is.as_deref()), (2, Some("21 9/32\"")));
+    assert!(diff.because[0].structure);
+    assert_eq!(diff.lines.iter().filter(|line| line.comes).count(), 2);
+}
+
+#[test]
+fn revision_6_the_new_floor_is_thicker() {
+    let diff = revised(B, &[("later = 18mm", "later = 22mm")]);
+    // The datum is the subfloor: no part changes. What is seen of the plinth stands on no sheet yet.
+    assert_eq!(diff.pieces.changes, []);
+    assert_eq!((diff.grooves.len(), diff.because.len()), (0, 0));
+    for sheet in ["cut-list", "marks", "parts", "hardware"] {
+        assert!(diff.valid.contains(&sheet), "{sheet}");
+    }
+}
+
+#[test]
+fn revision_7_the_strip_is_two_inches_high() {
+    let diff = revised(A, &[("strip = 1 1/2\"", "strip = 2\"")]);
+    assert_eq!(counted(&diff, Action::MakeAnew), ["20 strip"]);
+    assert_eq!(by(&diff, "strip", "width"), ["20 by + 1/2\""]);
+    // At the front 1/2 in less, but not the top ones: 28 openings, less one under each top rail and one over it.
+    assert_eq!(by(&diff, "opening", "at the front"), ["20 by - 1/2\""]);
+    let binders =
+        diff.changes.iter().find(|c| c.path == "sewing.one.shelf.binders" && c.name == "opening_front");
+    assert_eq!(binders.unwrap().is.as_deref(), Some("11 3/4\""));
+    // 20 strips of 30 1/2 by 1/2 more are 2.1 bd ft; with waste 2.5.
+    assert_eq!(total(&diff, "poplar, to buy with waste"), ["25.3 bd ft", "27.8 bd ft"]);
+}
+
+#[test]
+fn revision_8_a_saw_is_borrowed() {
+    let diff = revised(A, &[("reach = 11 1/2\"", "reach = 13\"")]);
+    // Sizes and quantities are the same.
+    assert_eq!((diff.pieces.changes.len(), diff.grooves.len(), diff.because.len()), (0, 0, 0));
+    for sheet in ["cut-list", "marks", "parts", "hardware", "finish"] {
+        assert!(diff.valid.contains(&sheet), "{sheet}");
+    }
+}
+
+#[test]
+fn revision_10_a_slower_enamel() {
+    // The list states no working day: its last coat ends at nine in the evening.
+    let long_day = with(A, &[("year_built = 1991", "year_built = 1991\n  day_ends = 21 h")]);
+    let slower = [("wait = 16 h", "wait = 24 h"), ("full_load = 14 days", "full_load = 21 days")];
+    let diff = revised(&long_day, &slower);
+    assert_eq!(diff.pieces.changes, []);
+    assert_eq!(total(&diff, "coat 3 is on"), ["2026-03-03 13:00", "2026-03-03 21:00"]);
+    assert_eq!(total(&diff, "light load"), ["2026-03-10 13:00", "2026-03-10 21:00"]);
+    assert_eq!(total(&diff, "full load"), ["2026-03-17 13:00", "2026-03-24 21:00"]);
+    assert_eq!(stale(&diff), ["finish"]);
+}
+
+#[test]
+fn a_project_does_not_differ_from_itself_nor_from_its_other_layout() {
+    for text in [A, B] {
+        let same = between(text, text);
+        assert!(same.is_empty(), "{:?}", same.changes);
+        assert_eq!(summary(&same), "nothing that is printed differs");
+        let commented = between(text, &format!("// a remark\n\n{text}\n"));
+        assert!(commented.is_empty());
+    }
+}
+
+#[test]
+fn what_is_renamed_is_known_by_its_place() {
+    let diff = revised(A, &[("binders", "files"), ("unit one", "unit left"), ("run sewing", "run wall")]);
+    assert_eq!((diff.pieces.changes.as_slice(), diff.pieces.unchanged), (&[][..], 109));
+    assert_eq!((diff.grooves.len(), diff.because.len()), (0, 0));
+    assert_eq!(diff.renamed.get("sewing.one").map(String::as_str), Some("wall.left"));
+    let shelf = diff.renamed.get("sewing.one.shelf.binders").map(String::as_str);
+    assert_eq!(shelf, Some("wall.left.shelf.files"));
+}
+
+#[test]
+fn a_difference_below_the_marks_does_not_show() {
+    let diff = revised(A, &[("depth = 11 13/16\"", "depth = 11.8126\"")]);
+    let told: Vec<&str> = diff.because.iter().flat_map(|b| &b.sizes).map(|size| size.what).collect();
+    assert_eq!(told, [""; 0]);
+    assert_eq!(diff.pieces.changes, []);
+}
+
+#[test]
+fn the_facts_of_the_old_and_the_difference_give_the_facts_of_the_new() {
+    let config = Config { cases: 24, failure_persistence: None, ..Config::default() };
+    let mut runner = TestRunner::new_with_rng(config, TestRng::from_seed(RngAlgorithm::ChaCha, &[11; 32]));
+    let text = |(thickness, strip, atlas, width, second, name): (u32, u32, u32, u32, bool, bool)| {
+        let skip = if second { "" } else { "{ skip = [b] }" };
+        let two = if name { "two" } else { "right" };
+        format!(
+            "sheet ply {{ thickness = {thickness}/64\" }}\nboard pine {{ thickness = 3/4\" }}\nnail brad {{ length = 1\" }}\n\
+             stick s {{ a = 4\", b = {atlas}/8\", c = 40\" }}\n\
+             run r {{\n  length = {width}/4\"\n  each unit {{ stock = ply, width = rest to 1/8\", height = 60\", depth = 11\", shelves = s, cleat {{ height = 2\" }} }}\n\
+             unit one {skip}\n  unit {two}\n  facing {{ stock = pine, stile = 1 3/4\", strip = {strip}/8\" }}\n}}\n\
+             join facing to carcass with butt {{ nail = brad }}\n"
+        )
+    };
+    let project = || (40_u32..48, 10_u32..16, 100_u32..200, 240_u32..300, any::<bool>(), any::<bool>());
+    runner
+        .run(&(project(), project()), |(old, new)| {
+            let (old, new) = (compiled_text(&text(old)), compiled_text(&text(new)));
+            let marks = new.model.project.marks;
+            let (was, is) = (side("old", &old), side("new", &new));
+            let diff = diff(was, is);
+            let made = apply(&facts(was, marks), &diff.renamed, &diff.changes);
+            prop_assert_eq!(made, facts(is, marks));
+            // And a difference says something exactly where the facts differ.
+            prop_assert_eq!(
+                diff.changes.is_empty() && diff.renamed.is_empty(),
+                facts(was, marks) == facts(is, marks)
+            );
+            Ok(())
+        })
+        .unwrap();
+}
+
+#[test]
+fn the_page_leads_with_stock_and_days_and_ends_with_the_sheets() {
+    let text = with(A, &[("thickness = 23/32\"", "thickness = 45/64\"")]);
+    let files = |text: &str| MemoryFiles::single("wall.scant", text);
+    let [old, new] = [A, &text].map(|text| compile(&files(text), "wall.scant".into()).unwrap());
+    let (old, new) = (side("revision A", &old), side("revision B", &new));
+    let page = document(&diff(old, new), old, new);
+    // Sheets that are added later are no change of this page.
+    let text = scantling::render::text(&page);
+    let (text, sheets) = text.split_once("Sheets to print again").unwrap();
+    assert!(sheets.contains("\ncut-list  ply"));
+    insta::assert_snapshot!(text);
+}
