@@ -96,6 +96,17 @@ pub struct CutOut {
     pub depth: JsonLength,
 }
 
+impl CutOut {
+    /// Whether another part is cut in the same way round the same thing.
+    fn is_like(&self, other: &Self) -> bool {
+        let same = |cut: &Self| {
+            let sizes = [&cut.along, &cut.across, &cut.length, &cut.width, &cut.depth];
+            (cut.cut, cut.obstacle.clone(), sizes.map(|size| size.exact.clone()))
+        };
+        same(self) == same(other)
+    }
+}
+
 /// How a part's face lies: the directions along it and across it, with the names of their beginnings.
 fn face(role: Role) -> Option<(usize, &'static str, usize, &'static str)> {
     match role {
@@ -217,6 +228,51 @@ fn room(subject: Subject<'_>) -> Vec<RoomRow> {
     rows
 }
 
+/// A cut-out, and the parts that have it.
+type Alike<'a> = (&'a CutOut, Vec<String>);
+
+/// A table for each way of measuring; parts that are cut alike share a row.
+fn tables(cuts: &[CutOut]) -> Vec<Table> {
+    let mut tables: Vec<(String, Vec<Alike<'_>>)> = Vec::new();
+    for cut in cuts {
+        let caption = format!("Cut-outs from the {} and the {}", cut.end, cut.edge);
+        let index = tables.iter().position(|(other, _)| *other == caption).unwrap_or_else(|| {
+            tables.push((caption, Vec::new()));
+            tables.len() - 1
+        });
+        let Some((_, rows)) = tables.get_mut(index) else { continue };
+        match rows.iter_mut().find(|(other, _)| other.is_like(cut)) {
+            Some((_, parts)) => parts.push(cut.part.clone()),
+            None => rows.push((cut, vec![cut.part.clone()])),
+        }
+    }
+    let drawn = tables.into_iter().map(|(caption, rows)| {
+        let rows = rows.into_iter().map(|(cut, parts)| {
+            let name = cut.obstacle.rsplit('.').next().unwrap_or_default();
+            let sizes = [&cut.along, &cut.across, &cut.length, &cut.width, &cut.depth];
+            let mut cells = vec![
+                Cell::Figure(parts.len().to_string()),
+                Cell::Words(format!("{} round {} {name}", cut.cut.word(), cut.what)),
+            ];
+            cells.extend(sizes.map(|size| Cell::Figure(size.print.clone())));
+            cells.push(Cell::Lines(parts));
+            cells
+        });
+        let columns = vec![
+            figures("count"),
+            words("cut"),
+            figures("along"),
+            figures("across"),
+            figures("long"),
+            figures("wide"),
+            figures("deep"),
+            words("parts"),
+        ];
+        Table { caption, columns, rows: rows.collect(), foot: None }
+    });
+    drawn.collect()
+}
+
 fn make(subject: Subject<'_>) -> Output {
     let project = &subject.model.project;
     let cutouts = Cutouts {
@@ -262,38 +318,6 @@ fn make(subject: Subject<'_>) -> Output {
             foot: Some("wiring, gas and ducts are for a licensed hand".to_owned()),
         });
     }
-    if !cutouts.cuts.is_empty() {
-        let rows = cutouts.cuts.iter().map(|row| {
-            vec![
-                Cell::Words(row.part.clone()),
-                Cell::Words(row.cut.word().to_owned()),
-                Cell::Words(format!("{}: {}", row.what, row.obstacle)),
-                Cell::Figure(row.along.print.clone()),
-                Cell::Words(row.end.to_owned()),
-                Cell::Figure(row.across.print.clone()),
-                Cell::Words(row.edge.to_owned()),
-                Cell::Figure(row.length.print.clone()),
-                Cell::Figure(row.width.print.clone()),
-                Cell::Figure(row.depth.print.clone()),
-            ]
-        });
-        document.tables.push(Table {
-            caption: "Cut-outs".to_owned(),
-            columns: vec![
-                words("part"),
-                words("cut"),
-                words("round"),
-                figures("along"),
-                words("from its"),
-                figures("across"),
-                words("and its"),
-                figures("long"),
-                figures("wide"),
-                figures("deep"),
-            ],
-            rows: rows.collect(),
-            foot: None,
-        });
-    }
+    document.tables.extend(tables(&cutouts.cuts));
     Output { json: serde_json::to_value(&cutouts).unwrap_or_default(), document, calendar: None }
 }
