@@ -6,6 +6,7 @@ use crate::eval::{self, Accept, Derived, Model};
 use crate::limits;
 use crate::lower;
 use crate::parts::{MeasureValue, PartGraph};
+use crate::progress;
 use crate::quantity::Exact;
 use crate::resolve::{self, Program, Statement};
 use crate::source::{FileError, Files, Sources};
@@ -120,6 +121,7 @@ pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadE
     let mut graph = lower::lower(&model, ledger, &mut sink);
     let mut findings = Vec::new();
     if !sink.has_errors() {
+        made(files, entry, &model, &mut graph, &mut sources, &mut sink)?;
         require(&program, &model, &mut graph, &sources, &mut sink);
         findings = check::check(Subject { model: &model, graph: &graph });
         for diagnostic in findings.iter().filter_map(|finding| finding.diagnostic.clone()) {
@@ -129,6 +131,25 @@ pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadE
     accept(&model, &mut sink);
     let (diagnostics, left_out) = sink.finish();
     Ok(Compilation { sources, model, graph, findings, diagnostics, left_out })
+}
+
+/// Enters how far parts are made, where a file beside the project says so.
+fn made(
+    files: &dyn Files,
+    entry: &Utf8Path,
+    model: &Model,
+    graph: &mut PartGraph,
+    sources: &mut Sources,
+    sink: &mut Sink,
+) -> Result<(), ReadError> {
+    let path = entry.with_file_name(PROGRESS);
+    let text = match read(files, &path) {
+        Err(ReadError { why: Unreadable::File(FileError::Missing), .. }) => return Ok(()),
+        text => text?,
+    };
+    let file = sources.add(path, text.clone());
+    progress::enter(file, &text, graph, model.project.marks, sink);
+    Ok(())
 }
 
 /// Tests what the project requires of its derived measures.
@@ -224,6 +245,7 @@ pub fn read(files: &dyn Files, path: &Utf8Path) -> Result<String, ReadError> {
 
 /// Every code that a message can have, in the order of the phases.
 pub fn codes() -> impl Iterator<Item = &'static Code> {
-    let phases = [syntax::codes::ALL, resolve::codes::ALL, eval::codes::ALL, lower::codes::ALL];
+    let phases =
+        [syntax::codes::ALL, resolve::codes::ALL, eval::codes::ALL, lower::codes::ALL, progress::codes::ALL];
     phases.into_iter().flatten().copied().chain(check::CHECKS.iter().map(|check| check.code))
 }

@@ -21,6 +21,7 @@ pub mod limits;
 pub mod lower;
 pub mod mechanics;
 pub mod parts;
+pub mod progress;
 pub mod quantity;
 pub mod render;
 pub mod report;

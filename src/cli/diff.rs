@@ -3,7 +3,7 @@
 use super::git::{self, GitFiles};
 use super::output::Screen;
 use super::{Failure, Verdict};
-use crate::compile::{Compilation, ReadError, Unreadable, compile};
+use crate::compile::{Compilation, PROGRESS, ReadError, Unreadable, compile};
 use crate::diff::{Diff, Side, diff, document, html, overlay, summary};
 use crate::render;
 use crate::source::{DiskFiles, FileError, Files};
@@ -64,6 +64,25 @@ impl Store {
     }
 }
 
+/// The files of the old side, with the progress file of the new one where that has one.
+struct Known<'a> {
+    own: &'a dyn Files,
+    new: &'a dyn Files,
+    beside: Utf8PathBuf,
+}
+
+impl Files for Known<'_> {
+    fn read(&self, path: &Utf8Path) -> Result<Vec<u8>, FileError> {
+        if path.file_name() != Some(PROGRESS) {
+            return self.own.read(path);
+        }
+        match self.new.read(&self.beside) {
+            Err(FileError::Missing) => self.own.read(path),
+            known => known,
+        }
+    }
+}
+
 /// Two files to compare.
 struct Pair {
     old: Utf8PathBuf,
@@ -77,7 +96,9 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     let mut broken = false;
     let mut documents = Vec::new();
     for pair in pairs {
-        let sides = (compiled(&old, &pair.old)?, compiled(&new, &pair.new)?);
+        // What is made is made, whichever revision it was made for: the new side says how far parts are.
+        let known = Known { own: &*old.files, new: &*new.files, beside: pair.new.with_file_name(PROGRESS) };
+        let sides = (compiled(&known, &pair.old)?, compiled(&*new.files, &pair.new)?);
         let (was, is) = match sides {
             (Some(was), Some(is)) => (was, is),
             (None, None) => return Err(missing(&new, &pair.new)),
@@ -158,8 +179,8 @@ fn missing(store: &Store, path: &Utf8Path) -> Failure {
 }
 
 /// A project; `None` where its file is not there.
-fn compiled(store: &Store, path: &Utf8Path) -> Result<Option<Compilation>, Failure> {
-    match compile(&*store.files, path) {
+fn compiled(files: &dyn Files, path: &Utf8Path) -> Result<Option<Compilation>, Failure> {
+    match compile(files, path) {
         Ok(compilation) => Ok(Some(compilation)),
         Err(ReadError { why: Unreadable::File(FileError::Missing), .. }) => Ok(None),
         Err(error) => Err(error.into()),
@@ -247,5 +268,5 @@ fn found(folder: &Utf8Path) -> Result<Vec<Utf8PathBuf>, Failure> {
 
 /// What was made stands beside the project and is none itself.
 fn is_project(path: &Utf8Path) -> bool {
-    path.file_name() != Some(crate::compile::PROGRESS)
+    path.file_name() != Some(PROGRESS)
 }

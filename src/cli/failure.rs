@@ -148,6 +148,13 @@ pub(super) enum Failure {
         /// The other.
         new: Utf8PathBuf,
     },
+    /// It is not said which project is meant.
+    #[error("there are {count} `.scant` files in this folder that could be the project")]
+    #[diagnostic(code(F036), help("name it: `--file FILE`"))]
+    WhichProject {
+        /// How many.
+        count: usize,
+    },
     /// The output stream is closed or full.
     #[error("cannot print: {0}")]
     #[diagnostic(code(F006))]

@@ -57,6 +57,30 @@ pub(super) fn scant_files(folder: &Utf8Path, at: Option<&str>) -> Result<Vec<Utf
     Ok(names.filter(|name| name.ends_with(".scant")).map(Utf8PathBuf::from).collect())
 }
 
+/// The files that the next commit changes, from the top folder.
+pub(super) fn staged(folder: &Utf8Path) -> Result<Vec<Utf8PathBuf>, Failure> {
+    let arguments = ["diff", "--cached", "--name-only", "--no-ext-diff", "--diff-filter=ACMR", "-z"];
+    let names = answer(folder, &arguments)?.unwrap_or_default();
+    let names = names.split(|byte| *byte == 0).filter_map(|name| std::str::from_utf8(name).ok());
+    Ok(names.filter(|name| name.ends_with(".scant")).map(Utf8PathBuf::from).collect())
+}
+
+/// A setting of this repository only.
+pub(super) fn set(folder: &Utf8Path, key: &str, value: &str) -> Result<(), Failure> {
+    match answer(folder, &["config", "--local", key, value])? {
+        Some(_) => Ok(()),
+        None => Err(Failure::Git(format!("it does not take the setting `{key}`"))),
+    }
+}
+
+/// Where hooks of the repository lie.
+pub(super) fn hooks(folder: &Utf8Path) -> Result<Utf8PathBuf, Failure> {
+    match answer(folder, &["rev-parse", "--git-path", "hooks"])? {
+        Some(path) => Ok(folder.join(line(path)?)),
+        None => Err(Failure::NoRepository { folder: folder.to_owned() }),
+    }
+}
+
 /// The files as a revision has them; those of the index where the revision is empty. Relative paths start at the
 /// working folder.
 #[derive(Clone, Debug)]

@@ -12,7 +12,9 @@ mod explain;
 mod failure;
 mod fmt;
 mod git;
+mod git_setup;
 mod man;
+mod mark;
 mod new;
 mod output;
 mod show;
@@ -83,6 +85,19 @@ enum Command {
     Fmt(fmt::Arguments),
     /// Says what a revision means: for stock and days, for parts already made, for printed sheets.
     Diff(diff::Arguments),
+    /// Lets git show what a revision means, and look before each commit.
+    GitSetup(git_setup::Arguments),
+    /// What git calls to compare two files.
+    #[command(hide = true)]
+    GitDiff(git_setup::DriverArguments),
+    /// What git calls to show a file as text.
+    #[command(hide = true)]
+    GitText(git_setup::TextArguments),
+    /// What git calls before a commit.
+    #[command(hide = true)]
+    GitPreCommit,
+    /// Notes in `progress.scant` how far parts are made.
+    Mark(mark::Arguments),
     /// Writes a small project to start from.
     New(new::Arguments),
     /// Prints what a shell needs to complete the words of a command.
@@ -122,6 +137,11 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Explain(arguments) => explain::run(arguments, &mut screen),
         Command::Fmt(arguments) => fmt::run(arguments, &mut screen),
         Command::Diff(arguments) => diff::run(arguments, &mut screen),
+        Command::GitSetup(arguments) => git_setup::run(arguments, &mut screen),
+        Command::GitDiff(arguments) => git_setup::driver(arguments, &mut screen),
+        Command::GitText(arguments) => git_setup::text(arguments, &mut screen),
+        Command::GitPreCommit => git_setup::pre_commit(&mut screen),
+        Command::Mark(arguments) => mark::run(arguments, &mut screen),
         Command::New(arguments) => new::run(arguments, &mut screen),
         Command::Completions(arguments) => completions::run(arguments, &mut screen),
         Command::Man(arguments) => man::run(arguments, &mut screen),

@@ -55,6 +55,30 @@ pub(super) fn replace_all(files: &[(Utf8PathBuf, String)]) -> Result<(), Failure
     Ok(())
 }
 
+/// Writes a file that the system may run, where none is.
+///
+/// # Errors
+/// [`Failure::Write`] where the system refuses; nothing was changed then.
+#[allow(clippy::disallowed_methods, reason = "the one place that writes files")]
+pub(super) fn write_program(path: &Utf8Path, text: &str) -> Result<(), Failure> {
+    let fail = |why: io::Error| Failure::Write { path: path.to_owned(), why };
+    if let Some(folder) = path.parent() {
+        std::fs::create_dir_all(folder).map_err(fail)?;
+    }
+    let mut options = AtomicWriteFile::options();
+    #[cfg(unix)]
+    {
+        use atomic_write_file::unix::OpenOptionsExt as _;
+        use std::os::unix::fs::OpenOptionsExt as _;
+        options.preserve_mode(false).mode(0o755);
+    }
+    options
+        .open(path)
+        .and_then(|mut file| file.write_all(text.as_bytes()).map(|()| file))
+        .and_then(AtomicWriteFile::commit)
+        .map_err(fail)
+}
+
 /// Replaces a file by another text; an interrupted run leaves the old one whole. A link stays a link.
 ///
 /// # Errors

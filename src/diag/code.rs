@@ -5,7 +5,7 @@ use super::Severity;
 /// A kind of message.
 ///
 /// The letter says who found it: `F` files, `S` syntax, `N` names, `V` values, `L` the carcass and its parts, `C`
-/// checks. A number is never used again for something else.
+/// checks, `D` what is made. A number is never used again for something else.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Code {
     /// The code, such as `S001`.

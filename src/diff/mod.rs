@@ -5,6 +5,7 @@
 
 mod cause;
 mod facts;
+mod following;
 mod grooves;
 mod lines;
 mod overlay;
@@ -17,6 +18,7 @@ mod totals;
 
 pub use cause::Cause;
 pub use facts::{Change, Facts, apply, facts};
+pub use following::following;
 pub use grooves::{Groove, Grooving};
 pub use lines::{Line, lines};
 pub use overlay::overlay;

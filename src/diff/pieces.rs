@@ -91,6 +91,11 @@ fn cut(graph: &PartGraph, part: &Part, marks: Marks) -> Cut {
     }
 }
 
+/// The sheet good of a lot: `ply` of `ply.second`.
+fn good(stock: &str) -> &str {
+    stock.split('.').next().unwrap_or(stock)
+}
+
 /// What to do with all parts.
 pub(super) fn pieces(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks) -> Pieces {
     let mut pieces = Pieces { states_known: !old.graph.made.is_empty(), ..Pieces::default() };
@@ -114,8 +119,8 @@ pub(super) fn pieces(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks) 
     for (old_id, new_id) in &pairs.both {
         let (Some(was), Some(is)) = (old.graph.part(*old_id), new.graph.part(*new_id)) else { continue };
         let ([w, l], [width, length]) = (size(was, marks), size(is, marks));
-        // A sheet that is measured again gives the same pieces; another sheet does not.
-        let same_stock = old.graph.stock_name(was.stock) == new.graph.stock_name(is.stock);
+        // A sheet that is measured again, or another lot of it, gives pieces that can be cut down; another sheet does not.
+        let same_stock = good(&old.graph.stock_name(was.stock)) == good(&new.graph.stock_name(is.stock));
         let action = if same_stock && (w, l) == (width, length) {
             let own = |path: &str| path.rsplit('.').next().map(str::to_owned);
             if was.unit.is_some() && pairs.renamed.contains_key(&was.path) && own(&was.path) == own(&is.path)

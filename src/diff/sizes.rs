@@ -107,7 +107,7 @@ pub(super) fn because(
         let Some(size) = words(part.is_some(), &change.name) else { continue };
         let what = match part {
             Some(_) if change.name.starts_with("dado_") => "dado",
-            Some(_) if change.name.starts_with("opening_") || change.name == "clear_height" => "opening",
+            _ if change.name.starts_with("opening_") || change.name == "clear_height" => "opening",
             Some(part) => part.role.word(),
             None if units.contains(change.path.as_str()) => "unit",
             None if change.path == "router" => "router",

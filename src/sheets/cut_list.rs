@@ -2,12 +2,12 @@
 
 use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
-use crate::parts::{Part, PartGraph, Role, Stock};
+use crate::parts::{Part, PartGraph, Role, State, Stock};
 use crate::quantity::{JsonLength, Length, Rational, System, decimal, unit};
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, One};
 use serde::Serialize;
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The sheet.
 pub(super) const SHEET: Sheet =
@@ -73,6 +73,8 @@ pub struct CutRow {
     pub width: JsonLength,
     /// Along the grain, as cut in the shop.
     pub length: JsonLength,
+    /// How many are still to be cut; `None` where nothing says how far parts are.
+    pub left: Option<usize>,
     /// How the grain runs on the part.
     pub grain: &'static str,
     /// Those that are cut over size and fitted on site, with what is left of them then.
@@ -97,6 +99,13 @@ type Key = (Stock, Reverse<Length>, Reverse<Length>, &'static str, Length, Vec<S
 
 /// Equal parts with what makes them so.
 type Equal<'a> = (Key, Vec<&'a Part>);
+
+/// The paths of all parts that are cut; `None` where nothing says how far any part is.
+fn cut_already(graph: &PartGraph) -> Option<BTreeSet<&str>> {
+    let cut = graph.made.iter().filter(|(_, made)| made.state >= State::Cut);
+    let paths = cut.filter_map(|(id, _)| graph.part(*id)).map(|part| part.path.as_str());
+    (!graph.made.is_empty()).then(|| paths.collect())
+}
 
 /// Makes the typed list.
 pub(super) fn list(subject: Subject<'_>) -> CutList {
@@ -163,6 +172,7 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
 fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGroup> {
     let (mut area, mut kerfs) = (Rational::from(0), Rational::from(0));
     let kerf = subject.model.shop.kerf.map_or(Length::ZERO, |kerf| kerf.value);
+    let already = cut_already(subject.graph);
     let mut made = Vec::new();
     let (grain, text, measured) = match stock {
         Stock::Sheet(id) => {
@@ -183,6 +193,9 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
             thickness: subject.json(*thickness),
             width: subject.json(*width),
             length: subject.json(*length),
+            left: already
+                .as_ref()
+                .map(|already| parts.iter().filter(|part| !already.contains(part.path.as_str())).count()),
             grain: if grain { "along the length" } else { "none" },
             fit_on_site: parts
                 .iter()
@@ -245,6 +258,7 @@ fn make(subject: Subject<'_>) -> Output {
         };
         let rows = group.rows.iter().map(|row| {
             let mut lines = row.remarks.clone();
+            lines.extend(row.left.map(|left| format!("{left} of {} left to cut", row.count)));
             if row.fit_on_site.is_empty() {
                 lines.extend(by_unit(subject.graph, &row.names));
             } else {

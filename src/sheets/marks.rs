@@ -7,7 +7,7 @@ use bays::{BayMarks, DividerMark, Holes};
 use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::Len;
-use crate::parts::{JointKind, Opening, PartId, UnitId};
+use crate::parts::{JointKind, Opening, PartId, Role, State, UnitId};
 use crate::quantity::JsonLength;
 use serde::Serialize;
 
@@ -98,6 +98,15 @@ fn row(subject: Subject<'_>, unit: &str, opening: &Opening) -> Option<MarkRow> {
     })
 }
 
+/// The sides of a unit that are grooved already.
+fn grooved(subject: Subject<'_>, unit: UnitId) -> Option<String> {
+    let done = subject.graph.made.iter().filter(|(_, made)| made.state >= State::Grooved);
+    let parts = done.filter_map(|(id, _)| subject.graph.part(*id));
+    let sides = parts.filter(|part| part.unit == Some(unit) && matches!(part.role, Role::Side(_)));
+    let paths: Vec<&str> = sides.map(|part| part.path.as_str()).collect();
+    (!paths.is_empty()).then(|| format!("grooved already: {}", paths.join(", ")))
+}
+
 fn make(subject: Subject<'_>) -> Output {
     let mut document = subject.document("Marks and openings");
     document.facts.push(
@@ -121,8 +130,12 @@ fn make(subject: Subject<'_>) -> Output {
         });
         let rows: Vec<Vec<Cell>> = marks.iter().rev().map(cells).collect();
         let caption = dado.map_or_else(String::new, |dado| format!("; {dado}"));
+        let foot = grooved(subject, id);
         // Units with the same marks share a table: the stick is the same.
-        match document.tables.iter_mut().find(|table| table.rows == rows && table.caption.ends_with(&caption))
+        match document
+            .tables
+            .iter_mut()
+            .find(|table| table.rows == rows && table.foot == foot && table.caption.ends_with(&caption))
         {
             Some(table) => {
                 let end = table.caption.len().saturating_sub(caption.len());
@@ -139,7 +152,7 @@ fn make(subject: Subject<'_>) -> Output {
                     words(""),
                 ],
                 rows,
-                foot: None,
+                foot: grooved(subject, id),
             }),
         }
         let (bays, dividers) = (bays::bays(subject, id), bays::dividers(subject, id));

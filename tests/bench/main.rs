@@ -7,7 +7,8 @@
 )]
 
 use divan::Bencher;
-use scantling::compile::compile;
+use scantling::compile::{Compilation, compile};
+use scantling::diff::{Side, diff};
 use scantling::format::format;
 use scantling::source::{DiskFiles, Files, MemoryFiles};
 use std::process::{Command, Stdio};
@@ -58,6 +59,43 @@ fn many_sheets(tenth_megabytes: usize) -> String {
     while text.len() < tenth_megabytes * 100_000 {
         count += 1;
         text.push_str(&format!("/// Lot {count}.\nsheet ply_{count} {{\n  size = 96\" x 48\"\n  thickness = 23/32\" // caliper\n}}\n\n"));
+    }
+    text
+}
+
+/// A change of two lines in a project of 10,000 parts, as `scantling diff` compares it: both sides are read and compiled,
+/// and all their sheets drawn.
+#[divan::bench(sample_count = 10)]
+fn diff_ten_thousand_parts(bencher: Bencher) {
+    let text = many_parts();
+    let changed = text.replacen("23/32\"", "45/64\"", 1).replacen("c = 30\"", "c = 31\"", 1);
+    bencher.bench(|| {
+        let [old, new] = [&text, &changed].map(|text| {
+            let files = MemoryFiles::single("many.scant", text.as_bytes());
+            compile(&files, "many.scant".into()).expect("it can be read")
+        });
+        assert!(!old.has_errors() && old.graph.parts.len() >= 10_000);
+        diff(side("old", &old), side("new", &new)).changes.len()
+    });
+}
+
+fn side<'a>(name: &'a str, of: &'a Compilation) -> Side<'a> {
+    Side { name, sources: &of.sources, model: &of.model, graph: &of.graph, diagnostics: &of.diagnostics }
+}
+
+/// Carcasses of nineteen parts each, on a stick of their own for every eleven.
+fn many_parts() -> String {
+    let mut text = String::from("sheet ply { thickness = 23/32\" }\n");
+    for stick in 0..50 {
+        text.push_str(&format!(
+            "stick s{stick} {{ a = 4\", b = 15\", c = 30\", d = 40\", e = 50\", f = 60\", g = 70\" }}\n"
+        ));
+        for carcass in 0..11 {
+            text.push_str(&format!(
+                "carcass c{stick}_{carcass} {{ stock = ply, width = 32\", height = 80\", depth = 11\", shelves = s{stick}, \
+                 cleat {{ height = 2\" }}, stretcher bottom, stretcher top {{ height = 3\" }} }}\n"
+            ));
+        }
     }
     text
 }

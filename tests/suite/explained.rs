@@ -11,7 +11,7 @@ fn codes_and_slugs_are_unique_and_well_formed() {
         assert!(seen.insert(code.id) && seen.insert(code.slug), "{} {} stands twice", code.id, code.slug);
         let (letter, number) = code.id.split_at(1);
         assert!(
-            "SNVLC".contains(letter) && number.len() == 3 && number.parse::<u16>().is_ok(),
+            "SNVLCD".contains(letter) && number.len() == 3 && number.parse::<u16>().is_ok(),
             "{}",
             code.id
         );

@@ -22,19 +22,20 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("lower", &["limits", "quantity", "source", "diag", "eval", "parts"]),
     ("check", &["limits", "mechanics", "quantity", "source", "diag", "eval", "parts"]),
     ("sheets", &["limits", "quantity", "source", "diag", "eval", "parts", "document"]),
+    ("progress", &["limits", "quantity", "source", "diag", "syntax", "parts"]),
     ("diff", &["limits", "quantity", "source", "diag", "eval", "parts", "document", "sheets"]),
     (
         "compile",
         &[
             "limits", "quantity", "source", "diag", "syntax", "resolve", "eval", "parts", "lower", "check",
-            "sheets",
+            "progress", "sheets",
         ],
     ),
     (
         "cli",
         &[
             "cutting", "format", "limits", "quantity", "source", "diag", "eval", "parts", "sheets",
-            "document", "compile", "render", "report", "diff",
+            "document", "compile", "render", "report", "diff", "progress",
         ],
     ),
 ];

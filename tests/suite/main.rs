@@ -21,6 +21,7 @@ mod format;
 mod helpers;
 mod house;
 mod library;
+mod made;
 mod mechanics;
 mod message_output;
 mod messages;
@@ -29,6 +30,7 @@ mod openings;
 mod packing;
 mod properties;
 mod revisions;
+mod version_control;
 mod written;
 
 use camino::{Utf8Path, Utf8PathBuf};

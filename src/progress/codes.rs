@@ -1,0 +1,57 @@
+//! Messages about what is made.
+
+use crate::diag::{Code, code};
+
+code!(
+    Error,
+    ONLY_MADE,
+    "D001",
+    "only_made",
+    "something else than `made` in a progress file",
+    "`progress.scant` beside a project says how far its parts are, in blocks `made { cut = [..] }`. What is decided, such as \
+     sizes and sheets, belongs into the project's own file.",
+    None
+);
+code!(
+    Error,
+    NO_STATE,
+    "D002",
+    "no_state",
+    "a state of a part that there is not",
+    "A part is `bought`, `cut`, `grooved`, `glued`, `fixed` or `painted`, in this order. Beside states a `made` block can have the \
+     `lot` of the stock, and the `size` and `marks` that were made.",
+    None
+);
+code!(
+    Error,
+    NOT_READ,
+    "D003",
+    "made_not_read",
+    "a value in a progress file that cannot be read",
+    "States take paths of parts, or texts with `*` for any one step; `size` takes width x length, `marks` a list of lengths. \
+     Nothing is worked out in this file.",
+    None
+);
+code!(
+    Warning,
+    NO_PART,
+    "D004",
+    "made_no_part",
+    "a made part that the project does not have",
+    "A path in `progress.scant` leads to no part: it is misspelt, the part was renamed, or it is no longer built. The piece may \
+     still serve elsewhere; `scantling diff` says for what.",
+    None
+);
+code!(
+    Warning,
+    CHANGED,
+    "D005",
+    "changed_after_made",
+    "a part whose text changed after it was made",
+    "The part was cut or grooved, and a later change of the text asks for another size or other marks. Re-cut it, make it anew, or \
+     take the change back; then state in `progress.scant` what it is now.",
+    None
+);
+
+/// All codes of this room.
+pub static ALL: &[&Code] = &[&ONLY_MADE, &NO_STATE, &NOT_READ, &NO_PART, &CHANGED];
