@@ -1,19 +1,19 @@
 //! The whole way from text to parts and messages: the one function that all front ends call.
 
 use crate::check::{self, Finding, Subject};
-use crate::diag::{Code, Diagnostic, Severity, Sink, nearest};
+use crate::diag::{Code, Diagnostic, Label, Severity, Sink, nearest};
 use crate::eval::{self, Accept, Derived, Model};
-use crate::limits;
 use crate::lower;
 use crate::parts::{MeasureValue, PartGraph};
 use crate::progress;
 use crate::quantity::Exact;
-use crate::resolve::{self, Program, Statement};
-use crate::source::{FileError, Files, Sources};
+use crate::resolve::{self, Loaded, Module, Parts, Program, Statement};
+use crate::source::{FileError, Files, Sources, Span};
+pub use crate::source::{ReadError, Unreadable, read};
 use crate::syntax::{self, Entry};
-use camino::{Utf8Path, Utf8PathBuf};
+use camino::Utf8Path;
 use std::collections::BTreeMap;
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 /// The files of the library: what every project can name, each value with its source beside it.
 pub const LIBRARY: &[(&str, &str)] = &[
@@ -29,6 +29,12 @@ pub const LIBRARY: &[(&str, &str)] = &[
 /// The file beside a project that says how far its parts are made.
 pub const PROGRESS: &str = "progress.scant";
 
+/// The parts of the library that a project names to use: `use std.shelving`.
+pub const PARTS: &[(&str, &[(&str, &str)])] = &[(
+    "shelving",
+    &[("library/shelving/fixed_shelf_unit.scant", include_str!("library/shelving/fixed_shelf_unit.scant"))],
+)];
+
 /// The library as it is read, once a process: it is the same for every project.
 static READ: LazyLock<Library> = LazyLock::new(|| {
     let (mut sources, mut items) = (Sources::default(), Vec::new());
@@ -36,12 +42,23 @@ static READ: LazyLock<Library> = LazyLock::new(|| {
         let file = sources.add(*path, (*text).to_owned());
         items.extend(syntax::parse(file, text, &mut Sink::default()).items);
     }
-    Library { sources, items }
+    let mut parts = Parts::new();
+    for (name, texts) in PARTS {
+        let parsed = texts.iter().map(|(path, text)| {
+            let file = sources.add(*path, (*text).to_owned());
+            Arc::new(syntax::parse(file, text, &mut Sink::default()))
+        });
+        let parsed = parsed.collect();
+        let part = Loaded { part: Some((*name).into()), ..Loaded::new(parsed, &sources) };
+        parts.insert(name, part);
+    }
+    Library { sources, items, parts }
 });
 
 struct Library {
     sources: Sources,
     items: Vec<Entry>,
+    parts: Parts,
 }
 
 /// What came of a project.
@@ -59,6 +76,8 @@ pub struct Compilation {
     pub diagnostics: Vec<Diagnostic>,
     /// How many messages were left out.
     pub left_out: usize,
+    /// The modules that the main file can use, by the names they have there.
+    pub modules: BTreeMap<Arc<str>, Arc<Module>>,
 }
 
 impl Compilation {
@@ -75,38 +94,6 @@ impl Compilation {
     }
 }
 
-/// A file that cannot be read at all.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("cannot read {path}: {why}")]
-pub struct ReadError {
-    /// The file.
-    pub path: Utf8PathBuf,
-    /// Why not.
-    pub why: Unreadable,
-}
-
-/// Why a file cannot be read.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum Unreadable {
-    /// The system does not give it.
-    #[error(transparent)]
-    File(#[from] FileError),
-    /// It is no text in UTF-8.
-    #[error("it is not text in UTF-8; the first wrong byte is 0x{byte:02X} in line {line}")]
-    NotUtf8 {
-        /// The first wrong byte.
-        byte: u8,
-        /// Its line, counted from one.
-        line: usize,
-    },
-    /// It is text in UTF-16, as some editors save it.
-    #[error("it is text in UTF-16; save it as UTF-8")]
-    Utf16,
-    /// It is larger than [`limits::FILE_BYTES`].
-    #[error("it is larger than {} MB", limits::FILE_BYTES / (1024 * 1024))]
-    TooLarge,
-}
-
 /// Compiles the project whose main file is `entry`.
 ///
 /// # Errors
@@ -116,7 +103,8 @@ pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadE
     let (mut sources, mut sink) = (READ.sources.clone(), Sink::default());
     let file = sources.add(entry, text.clone());
     let parsed = syntax::parse(file, &text, &mut sink);
-    let program = Program::new(&READ.items, &parsed, &mut sink);
+    let loaded = resolve::load(files, entry, parsed, &READ.parts, &mut sources, &mut sink);
+    let program = Program::new(&READ.items, &loaded, &mut sources, &mut sink);
     let (model, ledger) = eval::evaluate(&program, &mut sink);
     let mut graph = lower::lower(&model, ledger, &mut sink);
     let mut findings = Vec::new();
@@ -129,8 +117,10 @@ pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadE
         }
     }
     accept(&model, &mut sink);
+    settle(&sources, &mut sink);
     let (diagnostics, left_out) = sink.finish();
-    Ok(Compilation { sources, model, graph, findings, diagnostics, left_out })
+    let modules = program.modules().clone();
+    Ok(Compilation { sources, model, graph, findings, diagnostics, left_out, modules })
 }
 
 /// Enters how far parts are made, where a file beside the project says so.
@@ -170,6 +160,47 @@ fn require(program: &Program, model: &Model, graph: &mut PartGraph, sources: &So
     });
     let derived: BTreeMap<String, Derived> = derived.collect();
     eval::require(program, &mut graph.ledger, &derived, sources, model.project.marks, sink);
+}
+
+/// Moves what is about a body at the place of its use to the text of the body, and says where that is used; several
+/// uses with the same trouble give one message.
+fn settle(sources: &Sources, sink: &mut Sink) {
+    const SHOWN: usize = 3;
+    let mut first: BTreeMap<(Span, &'static str, String), usize> = BTreeMap::new();
+    let mut further: Vec<usize> = Vec::new();
+    sink.retain(|diagnostic| {
+        let Some(span) = diagnostic.span().filter(|span| !sources.uses(*span).is_empty()) else {
+            return true;
+        };
+        let key = (sources.settled(span), diagnostic.code.id, diagnostic.message.clone());
+        let index = *first.entry(key).or_insert(further.len());
+        match further.get_mut(index) {
+            Some(count) => *count += 1,
+            None => further.push(0),
+        }
+        further.get(index) == Some(&0)
+    });
+    let mut further = further.into_iter();
+    sink.amend(0, |diagnostic| {
+        let uses = diagnostic.span().map(|span| sources.uses(span)).unwrap_or_default();
+        for (depth, used) in uses.iter().enumerate().filter(|(i, _)| *i < SHOWN || i + 1 == uses.len()) {
+            let text = if depth == 0 { "the module is used here" } else { "which is used here" };
+            diagnostic.labels.push(Label { span: *used, text: text.to_owned(), primary: false });
+        }
+        if !uses.is_empty()
+            && let Some(count @ 1..) = further.next()
+        {
+            let them = if count == 1 { "one further use gives" } else { "further uses give" };
+            let count = if count == 1 { String::new() } else { format!("{count} ") };
+            diagnostic.notes.push(format!("{count}{them} the same message"));
+        }
+        for label in &mut diagnostic.labels {
+            label.span = sources.settled(label.span);
+        }
+        for fix in &mut diagnostic.fixes {
+            fix.span = sources.settled(fix.span);
+        }
+    });
 }
 
 /// Takes the warnings that the project accepts; an acceptance that nothing needs is a warning itself.
@@ -220,27 +251,6 @@ fn accept(model: &Model, sink: &mut Sink) {
                 .help("delete the acceptance, so that it does not hide the next such warning"),
         );
     }
-}
-
-/// The text of a file.
-///
-/// # Errors
-/// [`ReadError`] where the system does not give it, or it is no text.
-pub fn read(files: &dyn Files, path: &Utf8Path) -> Result<String, ReadError> {
-    let fail = |why| ReadError { path: path.to_owned(), why };
-    let bytes = files.read(path).map_err(|error| fail(error.into()))?;
-    if bytes.len() > limits::FILE_BYTES {
-        return Err(fail(Unreadable::TooLarge));
-    }
-    if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
-        return Err(fail(Unreadable::Utf16));
-    }
-    String::from_utf8(bytes).map_err(|error| {
-        let at = error.utf8_error().valid_up_to();
-        let bytes = error.as_bytes();
-        let line = bytes.iter().take(at).filter(|b| **b == b'\n').count() + 1;
-        fail(Unreadable::NotUtf8 { byte: bytes.get(at).copied().unwrap_or(0), line })
-    })
 }
 
 /// Every code that a message can have, in the order of the phases.

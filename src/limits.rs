@@ -14,3 +14,9 @@ pub const BROKEN_REGIONS: usize = 20;
 pub const DIAGNOSTICS: usize = 100;
 /// How many parts a project may have.
 pub const PARTS: usize = 100_000;
+/// How many `use` statements a file may have, and how many files a project may use.
+pub const USES: usize = 1_000;
+/// How deep uses may nest: files in files, modules in modules.
+pub const USE_DEPTH: usize = 64;
+/// How many entries all uses of modules may come to.
+pub const EXPANDED: usize = 200_000;

@@ -3,10 +3,11 @@
 use super::git::{self, GitFiles};
 use super::output::Screen;
 use super::{Failure, Verdict};
-use crate::compile::{Compilation, PROGRESS, ReadError, Unreadable, compile};
+use crate::compile::{Compilation, PROGRESS, compile};
 use crate::diff::{Diff, Side, diff, document, html, overlay, summary};
 use crate::render;
 use crate::source::{DiskFiles, FileError, Files};
+use crate::source::{ReadError, Unreadable};
 use camino::{Utf8Path, Utf8PathBuf};
 use clap::ValueEnum;
 use std::collections::BTreeSet;
@@ -80,6 +81,10 @@ impl Files for Known<'_> {
             Err(FileError::Missing) => self.own.read(path),
             known => known,
         }
+    }
+
+    fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
+        self.own.real(path)
     }
 }
 

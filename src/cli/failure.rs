@@ -1,6 +1,6 @@
 //! Why a command cannot be carried out: the program's own errors, apart from those in a project.
 
-use crate::compile::{ReadError, Unreadable};
+use crate::source::{ReadError, Unreadable};
 use camino::Utf8PathBuf;
 use miette::Diagnostic;
 

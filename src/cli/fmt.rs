@@ -3,8 +3,8 @@
 use super::output::Screen;
 use super::write::replace;
 use super::{Failure, Verdict};
-use crate::compile::read;
 use crate::format::{Formatted, format};
+use crate::source::read;
 use crate::source::{DiskFiles, FileError, MemoryFiles};
 use camino::{Utf8Path, Utf8PathBuf};
 use ignore::WalkBuilder;
@@ -114,7 +114,7 @@ fn standard_input() -> Result<String, Failure> {
         Ok(_) => MemoryFiles::single(STANDARD_INPUT, bytes),
         Err(error) => {
             let why = FileError::Other(error.to_string()).into();
-            return Err(crate::compile::ReadError { path: path.to_owned(), why }.into());
+            return Err(crate::source::ReadError { path: path.to_owned(), why }.into());
         }
     };
     Ok(read(&files, path)?)

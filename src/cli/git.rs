@@ -1,7 +1,7 @@
 //! The installed git: the one file that runs it.
 
 use super::Failure;
-use crate::source::{FileError, Files};
+use crate::source::{FileError, Files, plain};
 use camino::{Utf8Path, Utf8PathBuf};
 use std::io;
 use std::process::{Command, Output};
@@ -101,6 +101,22 @@ impl Files for GitFiles {
             Ok(Some(bytes)) => Ok(bytes),
             Ok(None) => Err(FileError::Missing),
             Err(failure) => Err(FileError::Other(failure.to_string())),
+        }
+    }
+
+    /// A link is its own file in a repository, and nothing is read through it.
+    fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
+        let other = |why: String| FileError::Other(why);
+        let here = std::env::current_dir().map_err(|why| other(why.to_string()))?;
+        let here = Utf8PathBuf::from_path_buf(here).map_err(|_| FileError::Missing)?;
+        let path = plain(&here.join(path));
+        let top = top(Utf8Path::new(".")).map_err(|why| other(why.to_string()))?;
+        let inside = path.strip_prefix(&top).map_err(|_| FileError::Missing)?;
+        let object = format!("{}:{inside}", self.at);
+        match answer(Utf8Path::new("."), &["cat-file", "-e", &object]) {
+            Ok(Some(_)) => Ok(path),
+            Ok(None) => Err(FileError::Missing),
+            Err(failure) => Err(other(failure.to_string())),
         }
     }
 }

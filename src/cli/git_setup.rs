@@ -80,6 +80,10 @@ impl Files for Handed {
     fn read(&self, path: &Utf8Path) -> Result<Vec<u8>, FileError> {
         if path == self.path { Ok(self.bytes.clone()) } else { DiskFiles.read(path) }
     }
+
+    fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
+        DiskFiles.real(path)
+    }
 }
 
 fn handed(path: &str, file: &str) -> Result<Option<Compilation>, Failure> {

@@ -26,6 +26,17 @@ impl Sink {
         self.diagnostics.retain(keep);
     }
 
+    /// How many messages were taken so far.
+    #[must_use]
+    pub fn taken(&self) -> usize {
+        self.diagnostics.len()
+    }
+
+    /// Changes the messages taken after the first `from`.
+    pub fn amend(&mut self, from: usize, change: impl FnMut(&mut Diagnostic)) {
+        self.diagnostics.iter_mut().skip(from).for_each(change);
+    }
+
     /// Whether an error was taken.
     #[must_use]
     pub fn has_errors(&self) -> bool {

@@ -6,7 +6,7 @@ use super::ledger::{Ledger, Len, Linear, Step, Why};
 use super::value::{Number, Value};
 use crate::diag::{Diagnostic, Sink, nearest};
 use crate::quantity::{Dim, Exact, Length, Rational, Round};
-use crate::resolve::{Binding, LOADS, NodeId, Program, Takes};
+use crate::resolve::{Binding, LOADS, NodeId, Parameter, Program, Takes};
 use crate::source::Span;
 use crate::syntax::{self, Binary, Expr, ExprKind, Path, Unary};
 use num_traits::Zero;
@@ -20,6 +20,8 @@ enum Term {
     Size(Exact, Exact),
     Text(Arc<str>),
     Truth(bool),
+    /// A word of a parameter, with all that the parameter lists.
+    Word(Arc<str>, Arc<Parameter>),
     Member(NodeId),
     List,
     Unread,
@@ -42,11 +44,19 @@ pub(super) struct Evaluator<'a> {
     working: Vec<(NodeId, usize)>,
 }
 
+/// What a name leads to where a member is expected.
+enum Found {
+    Member(NodeId),
+    /// Something of which a message tells.
+    Unknown,
+    Nothing,
+}
+
 /// Where an expression stands: its member and the value it is the right side of.
 #[derive(Clone, Copy)]
-struct Place<'a> {
-    node: NodeId,
-    name: &'a str,
+pub(super) struct Place<'a> {
+    pub node: NodeId,
+    pub name: &'a str,
 }
 
 impl<'a> Evaluator<'a> {
@@ -66,8 +76,11 @@ impl<'a> Evaluator<'a> {
         let program = self.program;
         let Some(stated) = program.node(node).properties.get(index) else { return Value::Poison };
         self.working.push((node, index));
-        let place = Place { node, name: &stated.name.text };
-        let value = self.taken(place, stated.takes, &stated.value);
+        let place = Place { node: stated.from.unwrap_or(node), name: &stated.name.text };
+        let value = match &stated.parameter {
+            Some(parameter) => self.argument(node, place, parameter, &stated.value),
+            None => self.taken(place, stated.takes, &stated.value),
+        };
         self.working.pop();
         self.done.insert((node, index), value.clone());
         value
@@ -89,14 +102,17 @@ impl<'a> Evaluator<'a> {
     }
 
     /// The expression as what the property takes.
-    fn taken(&mut self, place: Place<'_>, takes: Option<Takes>, expr: &Expr) -> Value {
+    pub(super) fn taken(&mut self, place: Place<'_>, takes: Option<Takes>, expr: &Expr) -> Value {
+        if let Some(value) = self.passed(place, takes, expr) {
+            return value;
+        }
         match takes {
-            Some(Takes::Choice(words)) => self.choice(expr, words),
+            Some(Takes::Choice(words)) => self.choice(place, expr, words),
             Some(Takes::Choices(words)) => {
                 let members = listed(expr);
                 let mut chosen = Vec::new();
                 for member in members {
-                    match self.choice(member, words) {
+                    match self.choice(place, member, words) {
                         Value::Word(word) => chosen.push((word, member.span)),
                         _ => return Value::Poison,
                     }
@@ -119,7 +135,7 @@ impl<'a> Evaluator<'a> {
             Some(Takes::Quantities(dim)) => self.list(place, expr, dim),
             Some(Takes::Load) => match &expr.kind {
                 ExprKind::Path(path) if path.single().is_some_and(|name| LOADS.contains(&&*name.text)) => {
-                    self.choice(expr, LOADS)
+                    self.choice(place, expr, LOADS)
                 }
                 _ => self.taken(place, Some(Takes::Quantity(Dim::LINE_LOAD)), expr),
             },
@@ -132,7 +148,7 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    fn choice(&mut self, expr: &Expr, words: &'static [&'static str]) -> Value {
+    fn choice(&mut self, place: Place<'_>, expr: &Expr, words: &'static [&'static str]) -> Value {
         let word = match &expr.kind {
             ExprKind::Path(path) => path.single().map(|name| &*name.text),
             ExprKind::Broken => return Value::Poison,
@@ -140,6 +156,15 @@ impl<'a> Evaluator<'a> {
         };
         if let Some(word) = words.iter().find(|w| Some(**w) == word) {
             return Value::Word(word);
+        }
+        match word.and_then(|name| self.parameter(place, name)).map(|(_, value)| value) {
+            Some(Value::Poison) => return Value::Poison,
+            Some(Value::Chosen(chosen)) => {
+                if let Some(word) = words.iter().find(|w| **w == &*chosen) {
+                    return Value::Word(word);
+                }
+            }
+            _ => {}
         }
         let all: Vec<String> = words.iter().map(|w| format!("`{w}`")).collect();
         let mut diagnostic =
@@ -184,8 +209,10 @@ impl<'a> Evaluator<'a> {
             return Value::Poison;
         };
         let name = path.single().map(|name| &*name.text);
-        let found = match name {
-            Some(name) => self.lookup_kind(place.node, name, kind),
+        let found = match name.map(|name| self.lookup_kind(place, name, kind)) {
+            Some(Found::Unknown) => return Value::Poison,
+            Some(Found::Member(id)) => Some(id),
+            Some(Found::Nothing) => None,
             None => self.lookup_path(place, path).filter(|id| self.program.node(*id).kind.word == kind),
         };
         // A lot is known by its name to those that are cut from its sheet.
@@ -199,7 +226,7 @@ impl<'a> Evaluator<'a> {
         if let Some(id) = found {
             return Value::Member(id);
         }
-        let known: Vec<Arc<str>> = self.members_in_reach(place.node, kind);
+        let known: Vec<Arc<str>> = self.program.members_in_reach(place.node, kind);
         let text = path_text(path);
         let other = match name {
             Some(name) => self.program.lookup(place.node, place.name, name).is_some(),
@@ -246,30 +273,25 @@ impl<'a> Evaluator<'a> {
         Value::Numbers(numbers)
     }
 
-    /// The nearest member of a kind with a name, seen from `from`: its own block, then outwards.
-    fn lookup_kind(&self, from: NodeId, name: &str, kind: &str) -> Option<NodeId> {
-        let mut at = Some(from);
-        while let Some(id) = at {
-            if let Some(found) =
-                self.program.member(id, name).filter(|m| self.program.node(*m).kind.word == kind)
-            {
-                return Some(found);
+    /// The nearest member of a kind with a name, or the nearest parameter that takes one: its own block, then outwards.
+    fn lookup_kind(&mut self, place: Place<'_>, name: &str, kind: &str) -> Found {
+        let program = self.program;
+        let found = program.find(place.node, place.name, name, &mut |binding| match binding {
+            Binding::Member(id) => (program.node(id).kind.word == kind).then_some(binding),
+            Binding::Value(id, index) => {
+                let stated = program.node(id).properties.get(index)?;
+                let takes = stated.takes.filter(|_| stated.parameter.is_some())?;
+                matches!(takes, Takes::Member(other) if other == kind).then_some(binding)
             }
-            at = self.program.node(id).parent;
+        });
+        match found {
+            Some(Binding::Member(id)) => Found::Member(id),
+            Some(Binding::Value(node, index)) => match self.value(node, index) {
+                Value::Member(id) => Found::Member(id),
+                _ => Found::Unknown,
+            },
+            None => Found::Nothing,
         }
-        None
-    }
-
-    fn members_in_reach(&self, from: NodeId, kind: &str) -> Vec<Arc<str>> {
-        let mut names = Vec::new();
-        let mut at = Some(from);
-        while let Some(id) = at {
-            let named = self.program.children(id, kind).filter_map(|c| self.program.node(c).name.as_ref());
-            names.extend(named.map(|name| name.text.clone()));
-            at = self.program.node(id).parent;
-        }
-        names.sort();
-        names
     }
 
     fn unknown(&mut self, span: Span, name: &str, what: &str, known: &[Arc<str>]) {
@@ -311,6 +333,8 @@ impl<'a> Evaluator<'a> {
             Some(Takes::Count) => ("a whole number", Some(Dim::NONE)),
             Some(Takes::Size) => ("a size such as `96\" x 48\"`", None),
             Some(Takes::Text) => ("a text in quotes", None),
+            Some(Takes::Truth) => ("true or false", None),
+            Some(Takes::Any) => ("a value", None),
             Some(Takes::Date) => ("a day such as `2026-03-02` or `2026-03-02 08:00`", None),
             Some(_) => ("a name", None),
         };
@@ -335,8 +359,10 @@ impl<'a> Evaluator<'a> {
                 );
                 Value::Poison
             }
-            (Term::Number(linear, _), _)
-                if dim.is_none_or(|dim| dim == linear.plus.dim) && fits(takes, linear.plus) =>
+            (Term::Number(linear, _), takes)
+                if takes != Some(Takes::Truth)
+                    && dim.is_none_or(|dim| dim == linear.plus.dim)
+                    && fits(takes, linear.plus) =>
             {
                 let step = if used.is_empty() && matches!(expr.kind, ExprKind::Number(_)) {
                     Step::Stated(span)
@@ -359,7 +385,11 @@ impl<'a> Evaluator<'a> {
                 Value::Size(enter("sheet length", length), enter("sheet width", width))
             }
             (Term::Text(text), Some(Takes::Text) | None) => Value::Text(text),
-            (Term::Truth(truth), None) => Value::Truth(truth),
+            (Term::Truth(truth), None | Some(Takes::Truth)) => Value::Truth(truth),
+            (Term::Word(..), _) => {
+                self.wrong(span, needed, "a word", "state one value");
+                Value::Poison
+            }
             (Term::Member(id), _) => {
                 self.no_value(id, span);
                 Value::Poison
@@ -388,6 +418,10 @@ impl<'a> Evaluator<'a> {
         let node = self.program.node(place.node);
         match (&node.join, node.kind.word) {
             _ if self.program.property(place.node, place.name).is_none() => place.name.into(),
+            (None, "module") => match &node.module {
+                Some(module) => format!("{} {}", module.name.text, place.name).into(),
+                None => place.name.into(),
+            },
             (Some(head), _) => format!("{} {}", head.joint, place.name).into(),
             (None, "stick") => format!("mark {}", place.name).into(),
             (None, kind) => format!("{kind} {}", place.name).into(),
@@ -564,6 +598,13 @@ impl<'a> Evaluator<'a> {
             }
             Value::Text(text) => Term::Text(text),
             Value::Truth(truth) => Term::Truth(truth),
+            Value::Chosen(word) => {
+                let stated = self.program.node(node).properties.get(index);
+                match stated.and_then(|stated| stated.parameter.clone()) {
+                    Some(parameter) => Term::Word(word, parameter),
+                    None => Term::Poison,
+                }
+            }
             Value::Size(length, width) => Term::Size(length.exact, width.exact),
             Value::Member(id) => Term::Member(id),
             Value::Share(..) => {
@@ -631,6 +672,7 @@ impl<'a> Evaluator<'a> {
             Term::Size(..) => "a size",
             Term::Text(_) => "a text",
             Term::Truth(_) => "true or false",
+            Term::Word(..) => "a word",
             Term::Member(id) => {
                 self.no_value(id, operand.span);
                 return Term::Poison;
@@ -749,6 +791,16 @@ impl<'a> Evaluator<'a> {
         used: &mut Used,
     ) -> Term {
         let a = self.term(place, left, used);
+        if let (Binary::Equal | Binary::Unequal, Term::Word(word, parameter)) = (op, &a) {
+            return match self.word(parameter, right) {
+                Value::Chosen(other) => Term::Truth((*word == other) == (op == Binary::Equal)),
+                _ => Term::Poison,
+            };
+        }
+        // The word behind the sign has its meaning from what stands before it.
+        if let (Binary::Equal | Binary::Unequal, Term::Poison) = (op, &a) {
+            return Term::Poison;
+        }
         let b = self.term(place, right, used);
         if matches!(a, Term::Poison) || matches!(b, Term::Poison) {
             return Term::Poison;

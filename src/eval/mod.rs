@@ -1,5 +1,6 @@
 //! From the program to the model: every stated value worked out, with its reason.
 
+mod argument;
 pub mod codes;
 mod expr;
 mod intent;

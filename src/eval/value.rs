@@ -35,6 +35,8 @@ pub(super) enum Value {
     Truth(bool),
     /// One of the words that the property offers.
     Word(&'static str),
+    /// One of the words that a parameter lists.
+    Chosen(Arc<str>),
     /// Several of them.
     Words(Vec<(&'static str, Span)>),
     /// Names that another member gives.

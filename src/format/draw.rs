@@ -209,6 +209,8 @@ fn space(before: Option<&Node<'_>>, node: &Node<'_>) -> &'static str {
     let touches = match (before, node) {
         (None | Some(Node::Break | Node::Comment(..) | Node::Token(PieceKind::Sign, _)), _)
         | (_, Node::Token(PieceKind::Mark, _)) => true,
+        (_, Node::Token(PieceKind::Word, word)) if word == ":" || word == ".." => true,
+        (Some(Node::Token(PieceKind::Word, word)), _) if word == ".." => true,
         (_, Node::Group(group)) => group.call,
         (_, Node::Token(PieceKind::Unit, word)) => {
             !word.contains('/') && unit(word).is_some_and(|unit| unit.dim == Dim::LENGTH)

@@ -9,7 +9,7 @@ mod proof;
 
 use crate::diag::Sink;
 use crate::source::Sources;
-use crate::syntax::{self, Entry, EntryKind, Expr, ExprKind, Parsed};
+use crate::syntax::{self, Entry, EntryKind, Expr, ExprKind, ParamType, Parsed, TypeLimits};
 use proof::Reading;
 
 /// A text in canonical form.
@@ -75,7 +75,14 @@ fn broken(parsed: &Parsed) -> Vec<u32> {
                 open.extend(&join.block);
                 true
             }
-            EntryKind::Accept { .. } => true,
+            EntryKind::Module { block, .. } => {
+                open.extend(block.iter());
+                true
+            }
+            EntryKind::Param(param) => {
+                limits_sound(&param.takes) && param.default.as_ref().is_none_or(|value| sound(value))
+            }
+            EntryKind::Accept { .. } | EntryKind::Use(_) => true,
         };
         if !whole {
             found.push(entry.span.start);
@@ -83,6 +90,15 @@ fn broken(parsed: &Parsed) -> Vec<u32> {
     }
     found.sort_unstable();
     found
+}
+
+fn limits_sound(takes: &ParamType) -> bool {
+    match &takes.limits {
+        TypeLimits::None => true,
+        TypeLimits::Bound(_, value) => sound(value),
+        TypeLimits::Between(least, most) => sound(least) && sound(most),
+        TypeLimits::Types(types) => types.iter().all(limits_sound),
+    }
 }
 
 fn sound(expr: &Expr) -> bool {

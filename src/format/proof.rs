@@ -2,7 +2,8 @@
 
 use crate::diag::Sink;
 use crate::syntax::{
-    Comment, Declaration, Entry, EntryKind, Expr, ExprKind, Ident, Parsed, Path, Property, Step, Text,
+    Comment, Declaration, Entry, EntryKind, Expr, ExprKind, Ident, ParamType, Parsed, Path, Property, Step,
+    Text, TypeLimits, Use, UseFrom, UseName,
 };
 
 /// A text and what was read from it.
@@ -70,6 +71,17 @@ impl Pair<'_> {
                 EntryKind::Measured { path: a, value: v, because: x },
                 EntryKind::Measured { path: b, value: w, because: y },
             ) => path(a, b) && expr(v, w) && texts(x.as_ref(), y.as_ref()),
+            (EntryKind::Use(a), EntryKind::Use(b)) => uses(a, b),
+            (EntryKind::Module { name: a, block: x }, EntryKind::Module { name: b, block: y }) => {
+                ident(a, b) && self.entries(x, y)
+            }
+            (EntryKind::Param(a), EntryKind::Param(b)) => {
+                let defaults = match (&a.default, &b.default) {
+                    (Some(a), Some(b)) => expr(a, b),
+                    (a, b) => a.is_none() && b.is_none(),
+                };
+                ident(&a.name, &b.name) && param_type(&a.takes, &b.takes) && defaults
+            }
             (EntryKind::Broken, EntryKind::Broken) => {
                 let lines = |text: &str, entry: &Entry| -> Vec<String> {
                     let text = text.get(entry.span.range()).unwrap_or("");
@@ -92,6 +104,32 @@ impl Pair<'_> {
         };
         ident(&a.kind, &b.kind) && names && texts(a.text.as_ref(), b.text.as_ref()) && blocks
     }
+}
+
+fn uses(a: &Use, b: &Use) -> bool {
+    let from = match (&a.from, &b.from) {
+        (UseFrom::File(a), UseFrom::File(b)) => a.text == b.text,
+        (UseFrom::Library(a), UseFrom::Library(b)) => path(a, b),
+        _ => false,
+    };
+    let name = |a: &UseName, b: &UseName| {
+        ident(&a.name, &b.name) && a.alias.as_ref().map(|n| &n.text) == b.alias.as_ref().map(|n| &n.text)
+    };
+    from && match (&a.names, &b.names) {
+        (Some(a), Some(b)) => all(a, b, name),
+        (a, b) => a.is_none() && b.is_none(),
+    }
+}
+
+fn param_type(a: &ParamType, b: &ParamType) -> bool {
+    ident(&a.name, &b.name)
+        && match (&a.limits, &b.limits) {
+            (TypeLimits::None, TypeLimits::None) => true,
+            (TypeLimits::Bound(a, x), TypeLimits::Bound(b, y)) => a == b && expr(x, y),
+            (TypeLimits::Between(v, w), TypeLimits::Between(x, y)) => expr(v, x) && expr(w, y),
+            (TypeLimits::Types(a), TypeLimits::Types(b)) => all(a, b, param_type),
+            _ => false,
+        }
 }
 
 fn property(a: &Property, b: &Property) -> bool {

@@ -92,5 +92,177 @@ code!(
     })
 );
 
+code!(
+    Error,
+    NO_FILE,
+    "N020",
+    "no_such_file",
+    "a used file that cannot be read",
+    "`use \"shop.scant\"` looks for the file beside the one that says so; `use std.shelving` takes a part of the embedded \
+     library. Only files that end in `.scant` are used.",
+    Some(Example { bad: "use \"shop.scant\"\n", good: "use std.shelving\n" })
+);
+code!(
+    Error,
+    OUTSIDE,
+    "N021",
+    "outside_root",
+    "a used file outside the project's folder",
+    "A project reads files of its own folder and of the folders in it, also where a link leads elsewhere. The root is the \
+     folder of the nearest `scantling.toml` above the project's main file; without one it is that file's own folder. So an \
+     empty `scantling.toml` lets several projects share a shop file.",
+    Some(Example { bad: "use \"../shop.scant\"\n", good: "use std.shelving\n" })
+);
+code!(
+    Error,
+    FILE_LOOP,
+    "N022",
+    "use_loop",
+    "files that use each other in a circle",
+    "A file cannot use itself, nor a file that uses it: neither could be read first.",
+    None
+);
+code!(
+    Error,
+    FILES,
+    "N023",
+    "too_many_files",
+    "a project of too many files",
+    "A project may use 1,000 files.",
+    None
+);
+code!(
+    Error,
+    DEPTH,
+    "N024",
+    "uses_too_deep",
+    "uses that nest too deep",
+    "Files may use files, and modules may use modules, 64 deep.",
+    None
+);
+code!(
+    Error,
+    MODULE_LOOP,
+    "N025",
+    "module_loop",
+    "a module that uses itself",
+    "A module holds what its body declares. If that is the module itself, also by way of others, it would never end.",
+    Some(Example {
+        bad: "module shelf_pair {\n  shelf_pair inner\n}\n",
+        good: "module shelf_pair {\n  stick lines { bottom = 3\" }\n}\n",
+    })
+);
+code!(
+    Error,
+    EXPANDED,
+    "N026",
+    "too_many_members",
+    "uses of modules that come to too many entries",
+    "All uses of modules together may come to 200,000 entries. Modules that use each other twice, thirty levels deep, come \
+     to more than a thousand million.",
+    None
+);
+code!(
+    Error,
+    TWO_SOURCES,
+    "N027",
+    "two_sources",
+    "a name that two used files bring",
+    "Where two files bring the same name, the project says which one it means, by naming what it wants from one of them.",
+    None
+);
+code!(
+    Error,
+    ARGUMENT,
+    "N028",
+    "unknown_argument",
+    "something stated in a use that the module does not take",
+    "A use of a module states its parameters, and statements about what it makes: `let`, `require`, `accept`, `measured`.",
+    Some(Example {
+        bad: "module lines_of {\n  param low: length = 3\"\n  stick lines { bottom = low }\n}\nlines_of a { lwo = 4\" }\n",
+        good: "module lines_of {\n  param low: length = 3\"\n  stick lines { bottom = low }\n}\nlines_of a { low = 4\" }\n",
+    })
+);
+code!(
+    Error,
+    NO_ARGUMENT,
+    "N029",
+    "missing_argument",
+    "a parameter without a default that a use does not state",
+    "A parameter without a default is decided at every use.",
+    Some(Example {
+        bad: "module lines_of {\n  param low: length\n  stick lines { bottom = low }\n}\nlines_of a\n",
+        good: "module lines_of {\n  param low: length\n  stick lines { bottom = low }\n}\nlines_of a { low = 4\" }\n",
+    })
+);
+code!(
+    Error,
+    BODY,
+    "N030",
+    "misplaced_member",
+    "a module used where its members cannot stand",
+    "What a module declares stands where the module is used: carcasses and runs at the top of a file, units in a run, \
+     cleats in a unit.",
+    Some(Example {
+        bad: "module low_lines {\n  stick lines { bottom = 3\" }\n}\nrun wall { low_lines a }\n",
+        good: "module low_lines {\n  stick lines { bottom = 3\" }\n}\nlow_lines a\n",
+    })
+);
+code!(
+    Error,
+    TYPE,
+    "N031",
+    "unknown_type",
+    "a type that parameters do not have",
+    "Types are `length`, `count`, `number`, `text`, `truth`, `weight`, `time`, `angle`, `load`, `share`, `names`, \
+     `choice(a, b)`, `list(length)` and the kinds that have names, such as `sheet`, `board` and `stick`. Numbers take \
+     limits: `length(>= 9\")`, `count(1..12)`.",
+    Some(Example {
+        bad: "module lines_of {\n  param low: lenght = 3\"\n  stick lines { bottom = low }\n}\n",
+        good: "module lines_of {\n  param low: length = 3\"\n  stick lines { bottom = low }\n}\n",
+    })
+);
+code!(
+    Error,
+    RESERVED,
+    "N032",
+    "module_name",
+    "a module with the name of a kind",
+    "A module is a kind of yours, so it has a name that the language does not use.",
+    Some(Example { bad: "module cleat {}\n", good: "module deep_cleat {}\n" })
+);
+code!(
+    Note,
+    NOT_BUILT,
+    "N033",
+    "not_built",
+    "a carcass or run of a used file, which is not built here",
+    "A used file gives its names. What is built stands in the project's main file or in a module that is used.",
+    None
+);
+
 /// All codes of this room.
-pub static ALL: &[&Code] = &[&KIND, &PROPERTY, &NAME, &TWICE, &TAKEN, &PLACE, &NAMING, &JOIN];
+pub static ALL: &[&Code] = &[
+    &KIND,
+    &PROPERTY,
+    &NAME,
+    &TWICE,
+    &TAKEN,
+    &PLACE,
+    &NAMING,
+    &JOIN,
+    &NO_FILE,
+    &OUTSIDE,
+    &FILE_LOOP,
+    &FILES,
+    &DEPTH,
+    &MODULE_LOOP,
+    &EXPANDED,
+    &TWO_SOURCES,
+    &ARGUMENT,
+    &NO_ARGUMENT,
+    &BODY,
+    &TYPE,
+    &RESERVED,
+    &NOT_BUILT,
+];

@@ -36,6 +36,12 @@ pub enum Takes {
     Members(&'static str),
     /// A list of names that another member gives: `[atlas, cloth]`.
     Names,
+    /// True or false.
+    Truth,
+    /// One of the words that a parameter of a module lists.
+    Word,
+    /// Anything: the type could not be read.
+    Any,
 }
 
 /// Whether members of a kind have a name.
@@ -849,6 +855,17 @@ pub static FILE_KIND: KindSpec = KindSpec {
     doc: "a file",
     naming: Naming::Alone,
     text: false,
+    within: &[],
+    properties: &[],
+    open: None,
+};
+
+/// A use of a module, and the body of one, as a kind: what may stand in it depends on where it is used.
+pub static MODULE_KIND: KindSpec = KindSpec {
+    word: "module",
+    doc: "a kind that a file declares",
+    naming: Naming::Needed,
+    text: true,
     within: &[],
     properties: &[],
     open: None,

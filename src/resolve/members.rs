@@ -1,13 +1,16 @@
 //! Declares the members: checks each entry against the table of kinds and merges what `each` says.
 
 use super::codes;
+use super::load::Loaded;
+use super::modules::Modules;
 use super::{
-    FILE, FILE_KIND, JoinHead, KINDS, KindSpec, Naming, Node, NodeId, Program, Stated, Statement, kind,
+    FILE, FILE_KIND, Imports, JoinHead, KINDS, KindSpec, MODULE_KIND, Naming, Node, NodeId, Program, Stated,
+    Statement, kind,
 };
 use crate::diag::{Diagnostic, Sink, nearest};
-use crate::source::Span;
-use crate::syntax::{Declaration, Entry, EntryKind, Ident, Join, Parsed, Path, Property};
-use std::collections::BTreeMap;
+use crate::source::{Sources, Span};
+use crate::syntax::{Declaration, Entry, EntryKind, Ident, Join, Path, Property};
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// What can be joined to what, and how.
@@ -25,61 +28,147 @@ const JOINTS: &[(&str, &str, &[&str])] = &[
 ];
 
 /// The entries that a member gets: its own block first, then those of the `each` blocks that fit it.
-type Layers<'a> = Vec<&'a [Entry]>;
+pub(super) type Layers<'a> = Vec<&'a [Entry]>;
 
-struct Declarer<'a> {
-    nodes: Vec<Node>,
-    sink: &'a mut Sink,
+pub(super) struct Declarer<'a> {
+    pub nodes: Vec<Node>,
+    pub sink: &'a mut Sink,
+    pub sources: &'a mut Sources,
+    pub modules: Modules,
+    /// The file whose modules are known where the declarer is.
+    pub home: usize,
+    /// The files as members.
+    pub roots: Vec<NodeId>,
+    /// How many modules are being used; what is wrong with their bodies was said where they are declared.
+    pub inside: usize,
+    /// The body of a module is checked without being used.
+    pub dry: bool,
+    /// How many entries the uses of modules came to.
+    pub expanded: u64,
 }
 
-pub(super) fn program(library: &[Entry], parsed: &Parsed, sink: &mut Sink) -> Program {
-    let mut declarer = Declarer { nodes: Vec::new(), sink };
-    let head = Span::new(parsed.file, 0, 0);
-    let outer = declarer.member(&FILE_KIND, None, None, head, None, None, vec![library]);
-    let root = declarer.member(&FILE_KIND, None, None, head, Some(outer), None, vec![&parsed.items]);
-    Program { nodes: declarer.nodes, root }
+/// What a member is before its block is read.
+pub(super) struct Head {
+    pub spec: &'static KindSpec,
+    pub name: Option<Ident>,
+    pub text: Option<crate::syntax::Text>,
+    pub span: Span,
+    pub parent: Option<NodeId>,
+    pub scope: Option<NodeId>,
+}
+
+impl Head {
+    fn file(span: Span, scope: Option<NodeId>) -> Self {
+        Self { spec: &FILE_KIND, name: None, text: None, span, parent: None, scope }
+    }
+}
+
+pub(super) fn program(
+    library: &[Entry],
+    files: &[Loaded],
+    sources: &mut Sources,
+    sink: &mut Sink,
+) -> Program {
+    let modules = Modules::new(files, sink);
+    let mut declarer = Declarer {
+        nodes: Vec::new(),
+        sink,
+        sources,
+        modules,
+        home: usize::MAX,
+        roots: Vec::new(),
+        inside: 0,
+        dry: false,
+        expanded: 0,
+    };
+    let head = |file: &Loaded| file.parsed.first().map(|parsed| Span::new(parsed.file, 0, 0));
+    let main = files.first().and_then(head);
+    let anywhere = main.unwrap_or_else(|| Span::new(Sources::default().add("", String::new()), 0, 0));
+    let outer = declarer.open(Head::file(anywhere, None));
+    declarer.fill(outer, &FILE_KIND, &vec![library]);
+    for file in files {
+        let root = declarer.open(Head::file(head(file).unwrap_or(anywhere), Some(outer)));
+        declarer.roots.push(root);
+    }
+    for (index, file) in files.iter().enumerate() {
+        declarer.home = index;
+        if file.part.is_none() {
+            declarer.check_bodies(index);
+        }
+        let Some(root) = declarer.roots.get(index).copied() else { continue };
+        let layers = file.parsed.iter().map(|parsed| parsed.items.as_slice()).collect();
+        declarer.fill(root, &FILE_KIND, &layers);
+        if index > 0 {
+            declarer.not_built(root);
+        }
+    }
+    declarer.finish(outer)
 }
 
 impl Declarer<'_> {
-    #[allow(clippy::too_many_arguments, reason = "a member is what its head and its surroundings make it")]
-    fn member<'a>(
-        &mut self,
-        spec: &'static KindSpec,
-        name: Option<Ident>,
-        text: Option<crate::syntax::Text>,
-        head: Span,
-        parent: Option<NodeId>,
-        join: Option<JoinHead>,
-        layers: Layers<'a>,
-    ) -> NodeId {
-        let id = NodeId(u32::try_from(self.nodes.len()).unwrap_or(u32::MAX));
-        let (properties, children) = (Vec::new(), Vec::new());
-        let statements = layers.iter().flat_map(|layer| layer.iter().filter_map(statement)).collect();
-        let damaged = layers.iter().any(|layer| is_damaged(spec, layer));
-        self.nodes.push(Node {
-            kind: spec,
-            name,
-            text,
-            head,
-            parent,
-            properties,
-            children,
-            join,
-            statements,
-            damaged,
-        });
-        let properties = self.properties(spec, &layers);
-        let children = self.children(id, spec, &layers);
-        if let Some(node) = self.nodes.get_mut(id.0 as usize) {
-            node.properties = properties;
-            node.children = children;
+    /// Takes a message, except about the body of a module that is used.
+    pub fn say(&mut self, diagnostic: Diagnostic) {
+        if self.inside == 0 {
+            self.sink.push(diagnostic);
         }
+    }
+
+    pub fn open(&mut self, head: Head) -> NodeId {
+        let id = NodeId(u32::try_from(self.nodes.len()).unwrap_or(u32::MAX));
+        self.nodes.push(Node {
+            kind: head.spec,
+            name: head.name,
+            text: head.text,
+            head: head.span,
+            parent: head.parent,
+            scope: head.scope,
+            module: None,
+            properties: Vec::new(),
+            children: Vec::new(),
+            join: None,
+            statements: Vec::new(),
+            damaged: false,
+        });
         id
     }
 
+    pub fn node(&mut self, id: NodeId) -> Option<&mut Node> {
+        self.nodes.get_mut(id.0 as usize)
+    }
+
+    /// Reads the block of a member, and what `each` gives it.
+    fn fill(&mut self, id: NodeId, spec: &'static KindSpec, layers: &Layers<'_>) {
+        let statements = layers.iter().flat_map(|layer| layer.iter().filter_map(statement)).collect();
+        let damaged = layers.iter().any(|layer| self.is_damaged(spec, layer));
+        let properties = self.properties(spec, layers);
+        let children = self.children(id, id, spec, layers);
+        if let Some(node) = self.node(id) {
+            *node = Node { statements, damaged, properties, children, ..node.clone() };
+        }
+    }
+
+    fn finish(self, library: NodeId) -> Program {
+        let root = self.roots.first().copied().unwrap_or(library);
+        let file = |index: &usize| self.roots.get(*index).copied();
+        let imports = self.modules.tables.iter().enumerate().filter_map(|(index, table)| {
+            let named = table.named.iter();
+            let named =
+                named.filter_map(|(alias, (f, name))| Some((alias.clone(), (file(f)?, name.clone()))));
+            let whole = table.whole.iter().filter_map(file).collect();
+            Some((file(&index)?, Imports { named: named.collect(), whole }))
+        });
+        let imports = imports.collect();
+        let reach = self.modules.in_reach(0).into_iter();
+        let modules =
+            reach.filter_map(|(name, index)| Some((name, Arc::new(self.modules.all.get(index)?.clone()))));
+        let modules = modules.collect();
+        Program { nodes: self.nodes, root, library, imports, modules }
+    }
+
     /// Properties and `let`s: the first layer that states one wins; twice in one layer is an error.
-    fn properties(&mut self, spec: &'static KindSpec, layers: &Layers<'_>) -> Vec<Stated> {
+    pub fn properties(&mut self, spec: &'static KindSpec, layers: &Layers<'_>) -> Vec<Stated> {
         let mut stated: Vec<Stated> = Vec::new();
+        let mut seen: BTreeSet<Arc<str>> = BTreeSet::new();
         for layer in layers {
             let mut here: BTreeMap<Arc<str>, Span> = BTreeMap::new();
             for entry in *layer {
@@ -93,14 +182,16 @@ impl Declarer<'_> {
                 };
                 let name = &property.name;
                 if let Some(first) = here.insert(name.text.clone(), name.span) {
-                    self.sink.push(
+                    self.say(
                         Diagnostic::new(&codes::TWICE, format!("`{}` is stated twice", name.text))
                             .at(name.span, "the second time")
                             .and_at(first, "first stated here")
                             .help("keep the one that holds"),
                     );
-                } else if !stated.iter().any(|s| s.name.text == name.text) {
-                    stated.push(Stated { name: name.clone(), value: property.value.clone(), takes });
+                } else if !seen.contains(&name.text) {
+                    let (name, value) = (name.clone(), property.value.clone());
+                    seen.insert(name.text.clone());
+                    stated.push(Stated { name, value, takes, parameter: None, from: None });
                 }
             }
         }
@@ -122,18 +213,25 @@ impl Declarer<'_> {
                     .help(format!("`{0}` is a member with entries of its own: `{0} {{ ... }}`", kind.word));
             } else if let Some(near) = nearest(&name.text, known) {
                 diagnostic = diagnostic.fix(name.span, near, format!("did you mean `{near}`?"));
-            } else if spec.word == FILE {
+            } else if spec.word == FILE || spec.word == MODULE_KIND.word {
                 diagnostic = diagnostic.help(format!("give a value a name with `let {} = ...`", name.text));
             } else {
                 let all: Vec<String> = spec.properties.iter().map(|p| format!("`{}`", p.name)).collect();
                 diagnostic = diagnostic.help(format!("it has {}", all.join(", ")));
             }
-            self.sink.push(diagnostic);
+            self.say(diagnostic);
         }
         takes
     }
 
-    fn children<'a>(&mut self, parent: NodeId, spec: &'static KindSpec, layers: &Layers<'a>) -> Vec<NodeId> {
+    /// The members of a block that stands in `parent`; their names are looked for in `scope` next.
+    pub fn children<'a>(
+        &mut self,
+        parent: NodeId,
+        scope: NodeId,
+        spec: &'static KindSpec,
+        layers: &Layers<'a>,
+    ) -> Vec<NodeId> {
         let mut children = Vec::new();
         let given = Given::new(layers);
         let mut heads: BTreeMap<Key, Span> = BTreeMap::new();
@@ -143,7 +241,12 @@ impl Declarer<'_> {
             for entry in *layer {
                 match &entry.kind {
                     EntryKind::Declaration(declaration) => {
-                        let Some(child) = self.child_spec(spec, declaration) else { continue };
+                        let module = self.module(&declaration.kind.text);
+                        let child = match module {
+                            Some(_) => self.naming(&MODULE_KIND, declaration).then_some(&MODULE_KIND),
+                            None => self.child_spec(spec, declaration),
+                        };
+                        let Some(child) = child else { continue };
                         let key = key(declaration);
                         let counted = child.naming == Naming::Optional && declaration.name.is_none();
                         let head = head_span(declaration);
@@ -164,25 +267,39 @@ impl Declarer<'_> {
                         }
                         let layers = given.layers(declaration, child, depth);
                         let (name, text) = (declaration.name.clone(), declaration.text.clone());
-                        children.push(self.member(child, name, text, head, Some(parent), None, layers));
+                        let (parent, scope) = (Some(parent), Some(scope));
+                        let id = self.open(Head { spec: child, name, text, span: head, parent, scope });
+                        match module {
+                            Some(module) => self.expand(id, module, spec, &layers),
+                            None => self.fill(id, child, &layers),
+                        }
+                        children.push(id);
                     }
                     EntryKind::Join(join) => {
                         if let Some((child, head)) = self.join(spec, join) {
                             let span = join.guest.span.to(join.joint.span);
-                            let layers = vec![join.block.as_slice()];
-                            children.push(self.member(
-                                child,
-                                None,
-                                None,
-                                span,
-                                Some(parent),
-                                Some(head),
-                                layers,
-                            ));
+                            let (parent, scope) = (Some(parent), Some(scope));
+                            let id =
+                                self.open(Head { spec: child, name: None, text: None, span, parent, scope });
+                            self.fill(id, child, &vec![join.block.as_slice()]);
+                            self.node(id).into_iter().for_each(|node| node.join = Some(head.clone()));
+                            children.push(id);
                         }
                     }
                     EntryKind::Each { kind: word, block } => self.each(spec, word, block),
-                    EntryKind::Property(_)
+                    EntryKind::Use(_) if spec.word != FILE => self.top_only("use", entry.span),
+                    EntryKind::Module { name, .. } if spec.word != FILE => self.top_only("module", name.span),
+                    EntryKind::Param(param) if spec.word != MODULE_KIND.word => {
+                        self.say(
+                            Diagnostic::new(&codes::PLACE, "`param` stands at the top of a module's body")
+                                .at(param.name.span, "")
+                                .help("give a value a name with `let`"),
+                        );
+                    }
+                    EntryKind::Use(_)
+                    | EntryKind::Module { .. }
+                    | EntryKind::Param(_)
+                    | EntryKind::Property(_)
                     | EntryKind::Let(_)
                     | EntryKind::Require { .. }
                     | EntryKind::Accept { .. }
@@ -194,6 +311,14 @@ impl Declarer<'_> {
         children
     }
 
+    fn top_only(&mut self, word: &str, span: Span) {
+        self.say(
+            Diagnostic::new(&codes::PLACE, format!("`{word}` stands at the top of a file"))
+                .at(span, "")
+                .help("move it out of this block"),
+        );
+    }
+
     fn taken(&mut self, key: &Key, head: Span, first: Span) {
         let (word, name) = key;
         let message = if name.is_empty() {
@@ -201,7 +326,7 @@ impl Declarer<'_> {
         } else {
             format!("the name `{name}` is taken")
         };
-        self.sink.push(
+        self.say(
             Diagnostic::new(&codes::TAKEN, message)
                 .at(head, "here again")
                 .and_at(first, "first declared here")
@@ -215,12 +340,12 @@ impl Declarer<'_> {
             self.unknown_kind(parent, declaration);
             return None;
         };
-        if !spec.within.contains(&parent.word) {
+        if !may_stand(spec, parent) {
             self.misplaced(parent, spec, word.span);
             return None;
         }
         if let Some(text) = declaration.text.as_ref().filter(|_| !spec.text) {
-            self.sink.push(
+            self.say(
                 Diagnostic::new(&codes::NAMING, format!("`{}` takes no text", spec.word))
                     .at(text.span, "")
                     .fix(text.span, "", "delete the text"),
@@ -250,7 +375,7 @@ impl Declarer<'_> {
             }
             _ => return true,
         };
-        self.sink.push(diagnostic);
+        self.say(diagnostic);
         false
     }
 
@@ -259,7 +384,8 @@ impl Declarer<'_> {
         let mut diagnostic =
             Diagnostic::new(&codes::KIND, format!("there is no kind `{}`", word.text)).at(word.span, "");
         let here = KINDS.iter().filter(|kind| kind.within.contains(&parent.word)).map(|kind| kind.word);
-        let statements = ["let", "each", "join", "require", "accept", "measured"];
+        let statements = ["let", "each", "join", "require", "accept", "measured", "use", "module"];
+        let modules = self.modules.in_reach(self.home);
         if parent.property(&word.text).is_some() && parent.open.is_none() {
             let name = declaration.name.as_ref();
             diagnostic = match name.filter(|_| declaration.block.is_none()) {
@@ -269,7 +395,9 @@ impl Declarer<'_> {
                 }
                 None => diagnostic.help(format!("`{0}` is a property: `{0} = ...`", word.text)),
             };
-        } else if let Some(near) = nearest(&word.text, here.clone().chain(statements)) {
+        } else if let Some(near) =
+            nearest(&word.text, here.clone().chain(statements).chain(modules.keys().map(|name| &**name)))
+        {
             diagnostic = diagnostic.fix(word.span, near, format!("did you mean `{near}`?"));
         } else {
             let all: Vec<String> = here.map(|kind| format!("`{kind}`")).collect();
@@ -278,7 +406,7 @@ impl Declarer<'_> {
                 diagnostic = diagnostic.help(format!("{place} may stand {}", all.join(", ")));
             }
         }
-        self.sink.push(diagnostic);
+        self.say(diagnostic);
     }
 
     fn misplaced(&mut self, parent: &KindSpec, spec: &KindSpec, span: Span) {
@@ -292,7 +420,7 @@ impl Declarer<'_> {
         } else {
             format!("in `{}`", parent.word)
         };
-        self.sink.push(
+        self.say(
             Diagnostic::new(&codes::PLACE, format!("`{}` cannot stand {here}", spec.word))
                 .at(span, "")
                 .help(format!("it stands {}", places.join(" or "))),
@@ -302,7 +430,7 @@ impl Declarer<'_> {
     /// An `each` is checked also where no member takes it; equal messages are shown once.
     fn each(&mut self, parent: &KindSpec, word: &Ident, block: &[Entry]) {
         match kind(&word.text) {
-            Some(spec) if spec.within.contains(&parent.word) => {
+            Some(spec) if may_stand(spec, parent) => {
                 for entry in block {
                     match &entry.kind {
                         EntryKind::Property(property) => _ = self.takes(spec, property),
@@ -312,6 +440,7 @@ impl Declarer<'_> {
                 }
             }
             Some(spec) => self.misplaced(parent, spec, word.span),
+            None if self.module(&word.text).is_some() => self.each_use(word, block),
             None => {
                 let here =
                     KINDS.iter().filter(|kind| kind.within.contains(&parent.word)).map(|kind| kind.word);
@@ -321,14 +450,27 @@ impl Declarer<'_> {
                 if let Some(near) = nearest(&word.text, here) {
                     diagnostic = diagnostic.fix(word.span, near, format!("did you mean `{near}`?"));
                 }
-                self.sink.push(diagnostic);
+                self.say(diagnostic);
             }
         }
     }
 
+    /// Whether an entry of a block could not be read, or states something that its kind does not have.
+    fn is_damaged(&self, spec: &KindSpec, block: &[Entry]) -> bool {
+        block.iter().any(|entry| match &entry.kind {
+            EntryKind::Broken => true,
+            EntryKind::Property(property) => spec.property(&property.name.text).is_none(),
+            EntryKind::Declaration(Declaration { kind: word, .. }) => match kind(&word.text) {
+                Some(kind) => !may_stand(kind, spec),
+                None => self.module(&word.text).is_none(),
+            },
+            _ => false,
+        })
+    }
+
     fn join(&mut self, parent: &KindSpec, join: &Join) -> Option<(&'static KindSpec, JoinHead)> {
         let spec = kind("join")?;
-        if !spec.within.contains(&parent.word) {
+        if !may_stand(spec, parent) {
             self.misplaced(parent, spec, join.guest.span.to(join.joint.span));
             return None;
         }
@@ -366,7 +508,7 @@ impl Declarer<'_> {
     ) {
         let diagnostic =
             Diagnostic::new(&codes::JOIN, format!("no {what} `{text}` can stand here")).at(span, "");
-        self.sink.push(match nearest(text, known.clone()) {
+        self.say(match nearest(text, known.clone()) {
             Some(near) => diagnostic.fix(span, near, format!("did you mean `{near}`?")),
             None => {
                 let all: Vec<String> = known.map(|k| format!("`{k}`")).collect();
@@ -377,7 +519,7 @@ impl Declarer<'_> {
 }
 
 /// The entry as a statement about what is derived, if it is one.
-fn statement(entry: &Entry) -> Option<Statement> {
+pub(super) fn statement(entry: &Entry) -> Option<Statement> {
     match &entry.kind {
         EntryKind::Require { condition, because } => {
             let (condition, because) = (condition.clone(), because.clone());
@@ -394,16 +536,9 @@ fn statement(entry: &Entry) -> Option<Statement> {
     }
 }
 
-/// Whether an entry of a block could not be read, or states something that its kind does not have.
-fn is_damaged(spec: &KindSpec, block: &[Entry]) -> bool {
-    block.iter().any(|entry| match &entry.kind {
-        EntryKind::Broken => true,
-        EntryKind::Property(property) => spec.property(&property.name.text).is_none(),
-        EntryKind::Declaration(declaration) => {
-            !kind(&declaration.kind.text).is_some_and(|kind| kind.within.contains(&spec.word))
-        }
-        _ => false,
-    })
+/// Whether a kind may stand in a block; what may stand in the body of a module is seen where it is used.
+fn may_stand(spec: &KindSpec, parent: &KindSpec) -> bool {
+    parent.word == MODULE_KIND.word || spec.within.contains(&parent.word)
 }
 
 fn head_span(declaration: &Declaration) -> Span {
@@ -446,7 +581,7 @@ impl<'a> Given<'a> {
         if !counted && let Some(others) = self.declared.get(&key(declaration)) {
             out.extend(others.iter().filter(|(other, _)| *other > depth).map(|(_, block)| *block));
         }
-        out.extend(self.each.get(spec.word).into_iter().flatten());
+        out.extend(self.each.get(&*declaration.kind.text).into_iter().flatten());
         out
     }
 }

@@ -1,14 +1,21 @@
 //! From the tree to a program: kinds and properties checked, `each` handed to the members, names made findable.
 
 pub mod codes;
+mod expand;
 mod kinds;
+mod load;
 mod members;
+mod modules;
 
-pub use kinds::{FILE, FILE_KIND, KINDS, KindSpec, LOADS, Naming, PropertySpec, Takes, kind};
+pub use kinds::{FILE, FILE_KIND, KINDS, KindSpec, LOADS, MODULE_KIND, Naming, PropertySpec, Takes, kind};
+pub(crate) use load::load;
+pub use load::{Loaded, Parts, ROOT_MARK, Used};
+pub use modules::{Module, Parameter};
 
 use crate::diag::Sink;
-use crate::source::Span;
-use crate::syntax::{Entry, Expr, Ident, Parsed, Path, Text};
+use crate::source::{Sources, Span};
+use crate::syntax::{Entry, Expr, Ident, Path, Text};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A member of the program.
@@ -24,6 +31,11 @@ pub struct Stated {
     pub value: Arc<Expr>,
     /// What it takes; `None` for a `let`.
     pub takes: Option<Takes>,
+    /// The parameter of a module that it is the value of.
+    pub parameter: Option<Arc<Parameter>>,
+    /// The member that its right side is seen from, where that is another one: a module's parameters have the values
+    /// that the use states, as they are where it stands.
+    pub from: Option<NodeId>,
 }
 
 /// The two roles and the joint of a `join`.
@@ -78,8 +90,13 @@ pub struct Node {
     pub text: Option<Text>,
     /// Kind, name and text in the source.
     pub head: Span,
-    /// The member in whose block it stands.
+    /// The member in whose block it stands; for what a module declares, the use of that module.
     pub parent: Option<NodeId>,
+    /// Where a name is looked for that its own block does not have: the parent, but for the body of a module the file
+    /// that declares it.
+    pub scope: Option<NodeId>,
+    /// For a use of a module: which one.
+    pub module: Option<Arc<Module>>,
     /// What is stated in it, or in an `each` for it.
     pub properties: Vec<Stated>,
     /// The members of its block, in the order of the text.
@@ -106,20 +123,61 @@ pub enum Binding {
 pub struct Program {
     nodes: Vec<Node>,
     root: NodeId,
+    library: NodeId,
+    /// The names that each file brings in from others.
+    imports: BTreeMap<NodeId, Imports>,
+    modules: BTreeMap<Arc<str>, Arc<Module>>,
+}
+
+/// The names that a file brings in from others.
+#[derive(Clone, Debug, Default)]
+struct Imports {
+    /// Chosen names: the file that has each, and its name there.
+    named: BTreeMap<Arc<str>, (NodeId, Arc<str>)>,
+    /// Files of which all names are used.
+    whole: Vec<NodeId>,
 }
 
 impl Program {
-    /// Builds the program of a parsed file inside a library, whose names the file can use and may take for its own;
-    /// messages go to the sink. The library is the items of all its files.
+    /// Builds the program of the files of a project, the main one first, inside a library, whose names they can use and
+    /// may take for their own; messages go to the sink. The library is the items of all its files.
     #[must_use]
-    pub fn new(library: &[Entry], parsed: &Parsed, sink: &mut Sink) -> Self {
-        members::program(library, parsed, sink)
+    pub fn new(library: &[Entry], files: &[Loaded], sources: &mut Sources, sink: &mut Sink) -> Self {
+        members::program(library, files, sources, sink)
     }
 
-    /// The file as a member: the parent of what stands at its top. Its own parent is the library.
+    /// The main file as a member: the parent of what stands at its top.
     #[must_use]
     pub fn root(&self) -> NodeId {
         self.root
+    }
+
+    /// The library, and every file that is used, as members.
+    pub fn used_files(&self) -> impl Iterator<Item = NodeId> + '_ {
+        self.imports.keys().copied().filter(|id| *id != self.root).chain([self.library])
+    }
+
+    /// The main file, then the files of which it uses all names: what stands in those holds for the whole project.
+    #[must_use]
+    pub fn shared(&self) -> Vec<NodeId> {
+        let whole = self.imports.get(&self.root).map_or(&[][..], |imports| &imports.whole);
+        [self.root].into_iter().chain(whole.iter().copied()).collect()
+    }
+
+    /// A member and what it stands in, the nearest first; at last the files that hold for the whole project.
+    #[must_use]
+    pub fn around(&self, id: NodeId) -> Vec<NodeId> {
+        let mut around: Vec<NodeId> = std::iter::successors(Some(id), |id| self.node(*id).parent).collect();
+        if around.last() == Some(&self.root) {
+            around.extend(self.shared().into_iter().skip(1));
+        }
+        around
+    }
+
+    /// The modules that the main file can use, by the names they have there.
+    #[must_use]
+    pub fn modules(&self) -> &BTreeMap<Arc<str>, Arc<Module>> {
+        &self.modules
     }
 
     /// The member of this id.
@@ -133,9 +191,45 @@ impl Program {
         (0..u32::try_from(self.nodes.len()).unwrap_or(u32::MAX)).map(NodeId)
     }
 
-    /// The members of a kind in a member's block.
+    /// The members of a kind in a member's block, with those that modules used there declare.
     pub fn children<'a>(&'a self, of: NodeId, kind: &'a str) -> impl Iterator<Item = NodeId> + 'a {
-        self.node(of).children.iter().copied().filter(move |id| self.node(*id).kind.word == kind)
+        let mut open = vec![self.node(of).children.iter()];
+        std::iter::from_fn(move || {
+            loop {
+                let Some(id) = open.last_mut()?.next() else {
+                    open.pop();
+                    continue;
+                };
+                let node = self.node(*id);
+                if node.kind.word == kind {
+                    return Some(*id);
+                }
+                if node.module.is_some() {
+                    open.push(node.children.iter());
+                }
+            }
+        })
+    }
+
+    /// The name of a member in the block of the nearest member that is no use of a module: `porch.seat` for what the use
+    /// `porch` declares as `seat`, `porch` for the one member that has no name there.
+    #[must_use]
+    pub fn name(&self, id: NodeId) -> Option<Arc<str>> {
+        let node = self.node(id);
+        let own = node.name.as_ref().map(|name| name.text.clone());
+        let used = node.parent.filter(|parent| self.node(*parent).module.is_some());
+        let Some(used) = used else { return own };
+        let outer = self.name(used).unwrap_or_else(|| Arc::from(""));
+        let Some(own) = own else {
+            let alike = self.node(used).children.iter().filter(|other| {
+                let other = self.node(**other);
+                other.kind.word == node.kind.word && other.name.is_none()
+            });
+            let alike: Vec<&NodeId> = alike.collect();
+            let position = alike.iter().position(|other| **other == id).unwrap_or(0) + 1;
+            return Some(if alike.len() > 1 { format!("{outer}.{position}").into() } else { outer });
+        };
+        Some(format!("{outer}.{own}").into())
     }
 
     /// The position of a stated property.
@@ -151,21 +245,58 @@ impl Program {
     /// the value itself.
     #[must_use]
     pub fn lookup(&self, from: NodeId, but: &str, name: &str) -> Option<Binding> {
+        self.find(from, but, name, &mut Some)
+    }
+
+    /// The first thing called `name` that `wanted` makes something of, seen from the right side of `from`'s value `but`.
+    pub fn find<T>(
+        &self,
+        from: NodeId,
+        but: &str,
+        name: &str,
+        wanted: &mut impl FnMut(Binding) -> Option<T>,
+    ) -> Option<T> {
         let mut at = Some(from);
         while let Some(id) = at {
-            let node = self.node(id);
             let hidden = id == from && name == but;
-            let value =
-                node.properties.iter().position(|stated| &*stated.name.text == name).filter(|_| !hidden);
-            if let Some(value) = value {
-                return Some(Binding::Value(id, value));
+            if let Some(found) = self.here(id, hidden, name, wanted) {
+                return Some(found);
             }
-            if let Some(member) = self.member(id, name) {
-                return Some(Binding::Member(member));
+            if let Some(imports) = self.imports.get(&id) {
+                let named = imports.named.get(name);
+                let named = named.and_then(|(file, name)| self.here(*file, false, name, wanted));
+                if named.is_some() {
+                    return named;
+                }
+                let public = modules::Table::is_public(name);
+                let mut whole = imports.whole.iter().filter(|_| public);
+                if let Some(found) = whole.find_map(|file| self.here(*file, false, name, wanted)) {
+                    return Some(found);
+                }
             }
-            at = node.parent;
+            at = self.node(id).scope;
         }
         None
+    }
+
+    /// What `name` stands for in one block.
+    fn here<T>(
+        &self,
+        id: NodeId,
+        hidden: bool,
+        name: &str,
+        wanted: &mut impl FnMut(Binding) -> Option<T>,
+    ) -> Option<T> {
+        let node = self.node(id);
+        let value = node.properties.iter().position(|stated| &*stated.name.text == name).filter(|_| !hidden);
+        if let Some(found) = value.and_then(|value| wanted(Binding::Value(id, value))) {
+            return Some(found);
+        }
+        // What a module declares is not seen from the values that its use states.
+        if node.module.is_some() {
+            return None;
+        }
+        self.member(id, name).and_then(|member| wanted(Binding::Member(member)))
     }
 
     /// The member of this name in a member's block.
@@ -180,19 +311,45 @@ impl Program {
         own && node.name.as_ref().is_some_and(|n| &*n.text == name)
     }
 
+    /// The blocks in which a name is looked for, with the files that are used there.
+    fn scopes(&self, from: NodeId) -> Vec<NodeId> {
+        let mut scopes = Vec::new();
+        let mut at = Some(from);
+        while let Some(id) = at {
+            scopes.push(id);
+            scopes
+                .extend(self.imports.get(&id).into_iter().flat_map(|imports| imports.whole.iter().copied()));
+            at = self.node(id).scope;
+        }
+        scopes
+    }
+
     /// All names that can be used at a place, for "did you mean".
     #[must_use]
     pub fn names_in_reach(&self, from: NodeId) -> Vec<Arc<str>> {
         let mut names = Vec::new();
-        let mut at = Some(from);
-        while let Some(id) = at {
+        for id in self.scopes(from) {
             let node = self.node(id);
             names.extend(node.properties.iter().map(|stated| stated.name.text.clone()));
             names.extend(
                 node.children.iter().filter_map(|c| self.node(*c).name.as_ref().map(|n| n.text.clone())),
             );
-            at = node.parent;
+            names.extend(self.imports.get(&id).into_iter().flat_map(|imports| imports.named.keys().cloned()));
         }
+        names
+    }
+
+    /// The names of the members of a kind that can be used at a place, sorted.
+    #[must_use]
+    pub fn members_in_reach(&self, from: NodeId, kind: &str) -> Vec<Arc<str>> {
+        let mut names = Vec::new();
+        for id in self.scopes(from) {
+            let named = self.node(id).children.iter().map(|id| self.node(*id));
+            let named = named.filter(|node| node.kind.word == kind);
+            names.extend(named.filter_map(|node| node.name.as_ref()).map(|name| name.text.clone()));
+        }
+        names.sort();
+        names.dedup();
         names
     }
 }
@@ -201,8 +358,10 @@ static EMPTY: std::sync::LazyLock<Node> = std::sync::LazyLock::new(|| Node {
     kind: &FILE_KIND,
     name: None,
     text: None,
-    head: Span::new(crate::source::Sources::default().add("", String::new()), 0, 0),
+    head: Span::new(Sources::default().add("", String::new()), 0, 0),
     parent: None,
+    scope: None,
+    module: None,
     properties: Vec::new(),
     children: Vec::new(),
     join: None,

@@ -1,6 +1,6 @@
 //! The outside world as the compiler sees it: bytes by path.
 
-use camino::{Utf8Path, Utf8PathBuf};
+use camino::{Utf8Component, Utf8Path, Utf8PathBuf};
 use std::collections::BTreeMap;
 use std::io;
 
@@ -28,6 +28,38 @@ pub trait Files {
     /// # Errors
     /// [`FileError`] where it cannot be read.
     fn read(&self, path: &Utf8Path) -> Result<Vec<u8>, FileError>;
+
+    /// The path of an existing file or folder without links and dots: two paths are one file where these are equal.
+    ///
+    /// # Errors
+    /// [`FileError`] where there is none.
+    fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError>;
+}
+
+/// A path without `.` and without `..` where something stands before it; links are not followed.
+#[must_use]
+pub fn plain(path: &Utf8Path) -> Utf8PathBuf {
+    let mut out = Utf8PathBuf::new();
+    for part in path.components() {
+        match part {
+            Utf8Component::CurDir => {}
+            Utf8Component::ParentDir
+                if matches!(out.components().next_back(), Some(Utf8Component::Normal(_))) =>
+            {
+                out.pop();
+            }
+            part => out.push(part),
+        }
+    }
+    out
+}
+
+fn why(error: &io::Error) -> FileError {
+    match error.kind() {
+        io::ErrorKind::NotFound => FileError::Missing,
+        io::ErrorKind::PermissionDenied => FileError::Denied,
+        _ => FileError::Other(error.to_string()),
+    }
 }
 
 /// The files on the disk; relative paths start at the working folder.
@@ -40,11 +72,13 @@ impl Files for DiskFiles {
         if path.is_dir() {
             return Err(FileError::Folder);
         }
-        std::fs::read(path).map_err(|error| match error.kind() {
-            io::ErrorKind::NotFound => FileError::Missing,
-            io::ErrorKind::PermissionDenied => FileError::Denied,
-            _ => FileError::Other(error.to_string()),
-        })
+        std::fs::read(path).map_err(|error| why(&error))
+    }
+
+    fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
+        // The folder of a file in the working folder has an empty path.
+        let path = if path.as_str().is_empty() { Utf8Path::new(".") } else { path };
+        path.canonicalize_utf8().map_err(|error| why(&error))
     }
 }
 
@@ -52,6 +86,7 @@ impl Files for DiskFiles {
 #[derive(Clone, Debug, Default)]
 pub struct MemoryFiles {
     files: BTreeMap<Utf8PathBuf, Vec<u8>>,
+    links: BTreeMap<Utf8PathBuf, Utf8PathBuf>,
 }
 
 impl MemoryFiles {
@@ -67,10 +102,24 @@ impl MemoryFiles {
     pub fn insert(&mut self, path: impl Into<Utf8PathBuf>, text: impl Into<Vec<u8>>) {
         self.files.insert(path.into(), text.into());
     }
+
+    /// Adds a link from a path to another one.
+    pub fn link(&mut self, from: impl Into<Utf8PathBuf>, to: impl Into<Utf8PathBuf>) {
+        self.links.insert(from.into(), to.into());
+    }
 }
 
 impl Files for MemoryFiles {
     fn read(&self, path: &Utf8Path) -> Result<Vec<u8>, FileError> {
-        self.files.get(path).cloned().ok_or(FileError::Missing)
+        let path = self.real(path)?;
+        self.files.get(&path).cloned().ok_or(FileError::Missing)
+    }
+
+    fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
+        let path = plain(path);
+        let link = self.links.iter().find_map(|(from, to)| Some(to.join(path.strip_prefix(from).ok()?)));
+        let path = link.map_or(path, |linked| plain(&linked));
+        let there = path.as_str().is_empty() || self.files.keys().any(|file| file.starts_with(&path));
+        there.then_some(path).ok_or(FileError::Missing)
     }
 }

@@ -113,10 +113,17 @@ impl SourceFile {
 }
 
 /// All files of one compilation.
+///
+/// A text that is taken over at several places, such as the body of a module, gets an id of its own for each of them:
+/// its places show the file that they stand in, and know where that text was used.
 #[derive(Clone, Debug, Default)]
 pub struct Sources {
     files: Vec<SourceFile>,
+    uses: Vec<(FileId, Span)>,
 }
+
+/// Ids from here on are uses of a file.
+const USES: u32 = 1 << 31;
 
 impl Sources {
     /// Adds a file; its id is valid in this map only.
@@ -127,10 +134,45 @@ impl Sources {
         id
     }
 
+    /// An id for what `file` says, used at a place.
+    pub fn used(&mut self, file: FileId, at: Span) -> FileId {
+        let id = FileId(USES.saturating_add(u32::try_from(self.uses.len()).unwrap_or(u32::MAX)));
+        self.uses.push((self.file(file), at));
+        id
+    }
+
+    /// The file that an id stands for, which is another id only where it is a use.
+    #[must_use]
+    pub fn file(&self, id: FileId) -> FileId {
+        self.used_at(id).map_or(id, |(file, _)| file)
+    }
+
+    /// The places where the text of a span is used: the nearest use first, the one in a file itself last.
+    #[must_use]
+    pub fn uses(&self, span: Span) -> Vec<Span> {
+        let mut places = Vec::new();
+        let mut at = span;
+        while let Some((_, used)) = self.used_at(at.file) {
+            places.push(used);
+            at = used;
+        }
+        places
+    }
+
+    fn used_at(&self, id: FileId) -> Option<(FileId, Span)> {
+        self.uses.get(id.0.checked_sub(USES)? as usize).copied()
+    }
+
+    /// The span in the file that its text stands in.
+    #[must_use]
+    pub fn settled(&self, span: Span) -> Span {
+        Span { file: self.file(span.file), ..span }
+    }
+
     /// The file of this id.
     #[must_use]
     pub fn get(&self, id: FileId) -> Option<&SourceFile> {
-        self.files.get(id.index())
+        self.files.get(self.file(id).index())
     }
 
     /// The text under `span`; empty where the span does not fit the file.

@@ -4,6 +4,8 @@
 
 mod files;
 mod map;
+mod read;
 
-pub use files::{DiskFiles, FileError, Files, MemoryFiles};
+pub use files::{DiskFiles, FileError, Files, MemoryFiles, plain};
 pub use map::{FileId, LineCol, SourceFile, Sources, Span};
+pub use read::{ReadError, Unreadable, read};

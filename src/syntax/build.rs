@@ -4,9 +4,9 @@ use super::codes;
 use super::explain;
 use super::scan::Item;
 use super::tree::{
-    Binary, Declaration, Entry, EntryKind, Expr, ExprKind, Ident, Join, Literal, Path, Property, Step,
+    Binary, Declaration, Entry, EntryKind, Expr, ExprKind, Ident, Join, Literal, Param, ParamType, Path,
+    Property, Step, Text, TypeLimits, Unary, Use, UseFrom, UseName,
 };
-use super::tree::{Text, Unary};
 use super::{Rule, ScantlingParser};
 use crate::diag::{Diagnostic, Sink};
 use crate::limits;
@@ -39,7 +39,8 @@ static BINDING: LazyLock<PrattParser<Rule>> = LazyLock::new(|| {
 });
 
 /// The words that begin a statement.
-const STATEMENTS: [&str; 6] = ["let", "each", "join", "require", "accept", "measured"];
+const STATEMENTS: [&str; 9] =
+    ["let", "each", "join", "require", "accept", "measured", "use", "module", "param"];
 
 pub(super) struct Builder<'a> {
     pub file: FileId,
@@ -133,6 +134,8 @@ impl<'a> Builder<'a> {
                 self.blocks(first);
                 EntryKind::Broken
             }
+            Some(first) if first.as_rule() == Rule::use_statement => self.use_statement(first),
+            Some(first) if first.as_rule() == Rule::param_statement => self.param(first),
             Some(first) => self.statement(first),
             None => EntryKind::Broken,
         };
@@ -208,6 +211,7 @@ impl<'a> Builder<'a> {
         match (rule, words.next(), value) {
             (Rule::let_statement, Some(name), Some(value)) => EntryKind::Let(Property { name, value }),
             (Rule::each_statement, Some(kind), _) => EntryKind::Each { kind, block },
+            (Rule::module_statement, Some(name), _) => EntryKind::Module { name, block: block.into() },
             (Rule::accept_statement, Some(slug), _) => EntryKind::Accept { slug, because },
             (Rule::require_statement, _, Some(condition)) => EntryKind::Require { condition, because },
             (Rule::measured_statement, _, Some(value)) => match paths.next() {
@@ -220,6 +224,67 @@ impl<'a> Builder<'a> {
             },
             _ => EntryKind::Broken,
         }
+    }
+
+    fn use_statement(&mut self, pair: Pair<'_, Rule>) -> EntryKind {
+        let (mut from, mut names) = (None, None);
+        for inner in pair.into_inner() {
+            match inner.as_rule() {
+                Rule::text => from = Some(UseFrom::File(self.text(&inner))),
+                Rule::path => from = Some(UseFrom::Library(self.path(inner))),
+                Rule::chosen => {
+                    let chosen = inner.into_inner().filter_map(|name| self.chosen_name(name));
+                    names = Some(chosen.collect());
+                }
+                _ => {}
+            }
+        }
+        from.map_or(EntryKind::Broken, |from| EntryKind::Use(Use { from, names }))
+    }
+
+    fn chosen_name(&mut self, pair: Pair<'_, Rule>) -> Option<UseName> {
+        let mut words = pair.into_inner().filter(|inner| inner.as_rule() == Rule::word);
+        let name = self.ident(&words.next()?);
+        Some(UseName { name, alias: words.next().map(|alias| self.ident(&alias)) })
+    }
+
+    fn param(&mut self, pair: Pair<'_, Rule>) -> EntryKind {
+        let (mut name, mut takes, mut default) = (None, None, None);
+        for inner in pair.into_inner() {
+            match inner.as_rule() {
+                Rule::word => name = Some(self.ident(&inner)),
+                Rule::param_type => takes = self.param_type(inner),
+                Rule::expression => default = Some(self.value(inner)),
+                _ => {}
+            }
+        }
+        match (name, takes) {
+            (Some(name), Some(takes)) => EntryKind::Param(Param { name, takes, default }),
+            _ => EntryKind::Broken,
+        }
+    }
+
+    fn param_type(&mut self, pair: Pair<'_, Rule>) -> Option<ParamType> {
+        let span = self.span(&pair);
+        let mut inner = pair.into_inner();
+        let name = self.ident(&inner.next()?.into_inner().next()?);
+        let limits = match inner.next().and_then(|limits| limits.into_inner().next()) {
+            None => TypeLimits::None,
+            Some(limits) => {
+                let rule = limits.as_rule();
+                let mut inner = limits.into_inner();
+                match rule {
+                    Rule::bound => {
+                        TypeLimits::Bound(binary(inner.next()?.as_rule()), self.value(inner.next()?))
+                    }
+                    Rule::of_types => {
+                        TypeLimits::Types(inner.filter_map(|inner| self.param_type(inner)).collect())
+                    }
+                    _ => TypeLimits::Between(self.value(inner.next()?), self.value(inner.nth(1)?)),
+                }
+            }
+        };
+        Some(ParamType { name, limits, span })
     }
 
     fn ident(&mut self, pair: &Pair<'_, Rule>) -> Ident {

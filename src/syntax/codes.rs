@@ -114,6 +114,28 @@ code!(
     None
 );
 
+code!(
+    Error,
+    USES,
+    "S020",
+    "too_many_uses",
+    "a file with too many `use` statements",
+    "A file may have 1,000 `use` statements; those beyond are not read. One of them brings all names of a file.",
+    None
+);
+
 /// All codes of this room.
-pub static ALL: &[&Code] =
-    &[&UNCLOSED, &STRAY, &TEXT, &NESTING, &CONTROL, &UNREADABLE, &HYPHEN, &UNIT, &NUMBER, &CASE, &LONG];
+pub static ALL: &[&Code] = &[
+    &UNCLOSED,
+    &STRAY,
+    &TEXT,
+    &NESTING,
+    &CONTROL,
+    &UNREADABLE,
+    &HYPHEN,
+    &UNIT,
+    &NUMBER,
+    &CASE,
+    &LONG,
+    &USES,
+];

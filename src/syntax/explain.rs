@@ -31,6 +31,9 @@ pub(super) fn entry(text: &str, piece: usize) -> Why {
         Some("require") => Rule::require_line,
         Some("accept") => Rule::accept_line,
         Some("measured") => Rule::measured_line,
+        Some("use") => Rule::use_line,
+        Some("module") => Rule::module_line,
+        Some("param") => Rule::param_line,
         _ if line.contains('=') => Rule::property_line,
         _ => Rule::declaration_line,
     };
@@ -142,7 +145,12 @@ fn expected(error: &Error<Rule>) -> String {
 fn in_words(rule: Rule) -> &'static str {
     match rule {
         Rule::EOI => "the end of the entry",
-        Rule::word | Rule::name => "a name",
+        Rule::word | Rule::name | Rule::chosen_name => "a name",
+        Rule::param_type | Rule::type_name => "a type, such as `length`",
+        Rule::colon => "`:` and a type",
+        Rule::limits => "limits in parentheses",
+        Rule::through => "`..`",
+        Rule::chosen => "names in `{ }`",
         Rule::path | Rule::reference => "a name or a path",
         Rule::block => "a block `{ }`",
         Rule::word_to => "`to`",

@@ -28,7 +28,7 @@ pub enum PieceKind {
     End,
     /// A word of the language, a name, an operator, a day, `?`.
     Word,
-    /// A path, with the numbers of its members.
+    /// A path, with the numbers of its members; the word of a type.
     Path,
     /// A text with its quotes.
     Text,
@@ -113,9 +113,9 @@ impl Layout<'_> {
         let end = start + pair.as_str().trim_end_matches([' ', '\t', '\n']).len();
         let kind = match pair.as_rule() {
             Rule::EOI => return,
-            Rule::entry => return self.entry(pair, start, end),
+            Rule::entry | Rule::chosen_name => return self.entry(pair, start, end),
             Rule::broken | Rule::leftover => return self.broken(start, end),
-            Rule::path => PieceKind::Path,
+            Rule::path | Rule::type_name => PieceKind::Path,
             Rule::text => PieceKind::Text,
             Rule::number => PieceKind::Number,
             Rule::inch_mark | Rule::foot_mark => PieceKind::Mark,

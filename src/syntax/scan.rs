@@ -46,7 +46,8 @@ pub(super) struct Scan {
 }
 
 /// Words that begin an item at the left margin: where one stands inside an open bracket, the bracket was forgotten.
-const ITEM_WORDS: &[&str] = &["project", "sheet", "stick", "run", "carcass", "join", "let", "each"];
+const ITEM_WORDS: &[&str] =
+    &["project", "sheet", "stick", "run", "carcass", "join", "let", "each", "use", "module"];
 
 #[derive(Clone, Copy)]
 struct Open {

@@ -75,8 +75,81 @@ pub enum EntryKind {
         /// Why.
         because: Option<Text>,
     },
+    /// `use "shop.scant" { name as other }`
+    Use(Use),
+    /// `module name { entries }`
+    Module {
+        /// Its name.
+        name: Ident,
+        /// Its parameters and what it declares.
+        block: Arc<[Entry]>,
+    },
+    /// `param name: type = default`
+    Param(Param),
     /// An entry that could not be read; the message is in the sink.
     Broken,
+}
+
+/// `use "shop.scant"`, `use std.shelving { name as other }`
+#[derive(Clone, Debug)]
+pub struct Use {
+    /// The file.
+    pub from: UseFrom,
+    /// The names that are wanted; `None` where all are.
+    pub names: Option<Vec<UseName>>,
+}
+
+/// Where the names of a [`Use`] come from.
+#[derive(Clone, Debug)]
+pub enum UseFrom {
+    /// A file, by its path from the file that says so.
+    File(Text),
+    /// A part of the embedded library, such as `std.shelving`.
+    Library(Path),
+}
+
+/// `name` or `name as other` in a [`Use`].
+#[derive(Clone, Debug)]
+pub struct UseName {
+    /// The name in the other file.
+    pub name: Ident,
+    /// The name in this file, where it is another one.
+    pub alias: Option<Ident>,
+}
+
+/// `param name: type = default`
+#[derive(Clone, Debug)]
+pub struct Param {
+    /// Its name.
+    pub name: Ident,
+    /// What it takes.
+    pub takes: ParamType,
+    /// What it is where a use does not say.
+    pub default: Option<Arc<Expr>>,
+}
+
+/// The type of a parameter: `length`, `length(>= 9")`, `choice(a, b)`, `list(length)`, `sheet`.
+#[derive(Clone, Debug)]
+pub struct ParamType {
+    /// Its word.
+    pub name: Ident,
+    /// What stands in the parentheses behind it.
+    pub limits: TypeLimits,
+    /// The whole of it.
+    pub span: Span,
+}
+
+/// What stands in the parentheses behind the word of a type.
+#[derive(Clone, Debug)]
+pub enum TypeLimits {
+    /// Nothing.
+    None,
+    /// `>= 9"`
+    Bound(Binary, Arc<Expr>),
+    /// `1..12`
+    Between(Arc<Expr>, Arc<Expr>),
+    /// `a, b`
+    Types(Vec<ParamType>),
 }
 
 /// `name = value`

@@ -9,7 +9,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("quantity", &[]),
     ("mechanics", &[]),
     ("cutting", &[]),
-    ("source", &[]),
+    ("source", &["limits"]),
     ("document", &["quantity"]),
     ("render", &["document"]),
     ("diag", &["limits", "source"]),

@@ -1,7 +1,7 @@
 //! The library: its values against published ones, a source beside each, and projects that use it.
 
 use crate::{compiled_text, inch, root};
-use scantling::compile::{Compilation, LIBRARY};
+use scantling::compile::{Compilation, LIBRARY, PARTS};
 use scantling::diag::{Severity, Sink};
 use scantling::quantity::{Estimate, Length, to_f64, unit};
 use scantling::source::Sources;
@@ -231,7 +231,8 @@ fn every_value_has_its_source_beside_it() {
 
 #[test]
 fn every_file_is_embedded() {
-    let embedded: BTreeSet<String> = LIBRARY.iter().map(|(path, _)| format!("src/{path}")).collect();
+    let texts = LIBRARY.iter().chain(PARTS.iter().flat_map(|(_, texts)| *texts));
+    let embedded: BTreeSet<String> = texts.map(|(path, _)| format!("src/{path}")).collect();
     let files = crate::files_under("src/library", "");
     let files = files.iter().map(|path| path.strip_prefix(root()).unwrap().to_string());
     assert_eq!(embedded, files.collect());

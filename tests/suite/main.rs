@@ -25,6 +25,7 @@ mod made;
 mod mechanics;
 mod message_output;
 mod messages;
+mod modules;
 mod obstacles;
 mod openings;
 mod packing;

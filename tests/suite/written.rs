@@ -101,6 +101,8 @@ fn takes(takes: Takes) -> String {
         Takes::Choices(words) => format!("{}, or a list of them", code(words)),
         Takes::Member(kind) => format!("the name of a `{kind}`"),
         Takes::Names => "a list of names".to_owned(),
+        Takes::Truth => "`true` or `false`".to_owned(),
+        Takes::Word | Takes::Any => panic!("only a parameter of a module takes that"),
     }
 }
 

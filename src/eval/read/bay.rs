@@ -86,7 +86,7 @@ impl Reader<'_> {
             );
             return None;
         };
-        let borer = self.program.children(self.program.root(), "borer").next();
+        let borer = self.shared("borer").first().copied();
         let borer = borer.and_then(|borer| self.length(borer, "pitch", Sign::Positive));
         let stated = |reader: &mut Self, property| reader.length(id, property, Sign::Positive);
         let pitch = stated(self, "pitch").or(borer);

@@ -110,16 +110,13 @@ impl Reader<'_> {
                 None => self.sheets.get(&sheet).copied(),
             },
             Some(_) => None,
-            None => {
-                let mut all = self.program.children(self.program.root(), "sheet");
-                match (all.next(), all.next()) {
-                    (Some(only), None) => self.sheets.get(&only).copied(),
-                    _ => {
-                        self.missing(id, "stock", "stock = ply");
-                        None
-                    }
+            None => match self.shared("sheet").as_slice() {
+                [only] => self.sheets.get(only).copied(),
+                _ => {
+                    self.missing(id, "stock", "stock = ply");
+                    None
                 }
-            }
+            },
         }
     }
 
@@ -284,14 +281,9 @@ impl Reader<'_> {
             let join = self.program.node(*id).join.as_ref();
             join.is_some_and(|head| &*head.guest == guest && &*head.host == host)
         };
-        let mut at = Some(from);
-        while let Some(id) = at {
-            if let Some(join) = self.program.children(id, "join").find(fits) {
-                return Some(join);
-            }
-            at = self.program.node(id).parent;
-        }
-        None
+        // Not by `children`: a join in a module is for what that module declares.
+        let around = self.program.around(from).into_iter();
+        around.flat_map(|id| &self.program.node(id).children).copied().find(fits)
     }
 
     /// How a guest is held by a host, besides the shape of the joint.

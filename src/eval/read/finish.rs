@@ -7,8 +7,8 @@ use crate::quantity::Rational;
 use crate::resolve::NodeId;
 
 impl Reader<'_> {
-    pub(super) fn finish(&mut self, root: NodeId) -> Option<Finish> {
-        let id = self.program.children(root, "finish").next()?;
+    pub(super) fn finish(&mut self) -> Option<Finish> {
+        let id = self.shared("finish").first().copied()?;
         let coats = match self.value(id, "coats") {
             Some(Value::Members(coats)) => coats.into_iter().filter_map(|coat| self.coating(coat)).collect(),
             Some(_) => return None,

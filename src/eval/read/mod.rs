@@ -76,10 +76,10 @@ impl Reader<'_> {
         (self.metric, self.marks) = (project.marks.system() == System::Metric, project.marks);
         let (sheets, boards, fasteners, glues) =
             (self.all_sheets(), self.boards(), self.fasteners(), self.glues());
-        let shop = self.shop(root);
-        let walls = self.walls(root);
-        let routes = self.routes(root);
-        let finish = self.finish(root);
+        let shop = self.shop();
+        let walls = self.walls();
+        let routes = self.routes();
+        let finish = self.finish();
         let runs: Vec<Run> = self.by_name(root, "run").into_iter().map(|id| self.run(id)).collect();
         let carcasses = self.by_name(root, "carcass").into_iter().filter_map(|id| self.carcass(id)).collect();
         self.say_missing();
@@ -108,25 +108,31 @@ impl Reader<'_> {
         }
     }
 
-    /// The members of a kind of the file and of the library, in the order of their names; those of the file first where
+    /// The members of a kind of the files and of the library, in the order of their names; those of the main file first where
     /// names are equal.
     fn everywhere(&self, kind: &str) -> Vec<NodeId> {
-        let roots = [Some(self.program.root()), self.program.node(self.program.root()).parent];
-        let all = roots.into_iter().flatten().flat_map(|root| self.program.children(root, kind));
-        let mut ids: Vec<NodeId> = all.collect();
-        ids.sort_by_key(|id| self.name(*id));
+        let roots = [self.program.root()].into_iter().chain(self.program.used_files());
+        let mut ids: Vec<NodeId> = roots.flat_map(|root| self.program.children(root, kind)).collect();
+        ids.sort_by_cached_key(|id| self.name(*id));
         ids
     }
 
     /// The members of a kind in the order of their names, so that the order of the text changes nothing.
     fn by_name(&self, of: NodeId, kind: &str) -> Vec<NodeId> {
         let mut ids: Vec<NodeId> = self.program.children(of, kind).collect();
-        ids.sort_by_key(|id| self.name(*id));
+        ids.sort_by_cached_key(|id| self.name(*id));
         ids
     }
 
+    /// What holds for the whole project: the members of a kind of the main file, or where it has none, of the first file
+    /// that has any among those of which it uses all names.
+    fn shared(&self, kind: &str) -> Vec<NodeId> {
+        let files = self.program.shared().into_iter();
+        files.map(|file| self.by_name(file, kind)).find(|found| !found.is_empty()).unwrap_or_default()
+    }
+
     fn name(&self, id: NodeId) -> Option<Arc<str>> {
-        self.program.node(id).name.as_ref().map(|name| name.text.clone())
+        self.program.name(id)
     }
 
     fn text(&self, id: NodeId) -> Option<Arc<str>> {
@@ -293,8 +299,12 @@ impl Reader<'_> {
     /// Whether more of the file's lengths are metric than not: what a project without `marks` is printed in.
     fn mostly_metric(&self, root: NodeId) -> bool {
         let (mut inch, mut metric) = (0_usize, 0_usize);
-        for id in self.program.ids().filter(|id| *id > root) {
-            for stated in &self.program.node(id).properties {
+        let file = self.program.node(root).head.file;
+        for id in self.program.ids() {
+            // What a module states is its author's way to measure.
+            let stated =
+                self.program.node(id).properties.iter().filter(|stated| stated.value.span.file == file);
+            for stated in stated {
                 let (i, m) = systems(&stated.value);
                 inch += i;
                 metric += m;

@@ -15,9 +15,9 @@ const HEIGHTS: [&str; 3] = ["low", "middle", "high"];
 
 impl Reader<'_> {
     /// All walls of all rooms, by room and name.
-    pub(super) fn walls(&mut self, root: NodeId) -> Vec<Wall> {
+    pub(super) fn walls(&mut self) -> Vec<Wall> {
         let mut walls = Vec::new();
-        for room in self.by_name(root, "room") {
+        for room in self.everywhere("room") {
             for id in self.by_name(room, "wall") {
                 if let Some(wall) = self.wall(room, id) {
                     self.positions.insert(id, walls.len());

@@ -154,17 +154,17 @@ impl Reader<'_> {
         glues
     }
 
-    pub(super) fn shop(&mut self, root: NodeId) -> Shop {
+    pub(super) fn shop(&mut self) -> Shop {
         let mut shop = Shop::default();
-        for id in self.by_name(root, "saw") {
+        for id in self.shared("saw") {
             let kerf = self.length(id, "kerf", Sign::NotNegative);
             shop.kerf = shop.kerf.or(kerf);
         }
-        if let Some(id) = self.program.children(root, "router").next() {
+        if let Some(id) = self.shared("router").first().copied() {
             let [base, bit] = ["base", "bit"].map(|name| self.length(id, name, Sign::Positive));
             shop.router = base.zip(bit).map(|(base, bit)| Router { base, bit });
         }
-        if let Some(id) = self.program.children(root, "person").next() {
+        if let Some(id) = self.shared("person").first().copied() {
             [shop.joint, shop.people] = ["joint", "count"].map(|name| self.amount(id, name));
         }
         shop

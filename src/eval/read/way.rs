@@ -13,9 +13,9 @@ const LEAF: &str = "common practice, no source: the stop and the leaf's edge";
 
 impl Reader<'_> {
     /// All routes of all rooms, by room and name.
-    pub(super) fn routes(&mut self, root: NodeId) -> Vec<Route> {
+    pub(super) fn routes(&mut self) -> Vec<Route> {
         let mut routes = Vec::new();
-        for room in self.by_name(root, "room") {
+        for room in self.everywhere("room") {
             for id in self.by_name(room, "route") {
                 let read = self.route(room, id);
                 routes.extend(read);
