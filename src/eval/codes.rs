@@ -264,6 +264,18 @@ code!(
         good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low {\n    bay one { adjustable { count = 2 } }\n    bay two\n  }\n  shelf high\n}\n",
     })
 );
+code!(
+    Error,
+    SET_IN,
+    "V031",
+    "back_set_in",
+    "a back that is set in and has no groove",
+    "In rabbets a back is flush with the rear edges, planted on it stands behind them. Set in from them it stands in grooves.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nsheet thin { thickness = 6mm }\ncarcass a { stock = ply, width = 900mm, height = 900mm, depth = 300mm\n  back { stock = thin, set_in = 10mm }\n  shelf low { clear = rest }\n}\n",
+        good: "sheet ply { thickness = 18mm }\nsheet thin { thickness = 6mm }\ncarcass a { stock = ply, width = 900mm, height = 900mm, depth = 300mm\n  back { stock = thin, set_in = 10mm }\n  shelf low { clear = rest }\n  join back to side with groove\n}\n",
+    })
+);
 
 code!(
     Error,
@@ -361,4 +373,5 @@ pub static ALL: &[&Code] = &[
     &NO_LEGS,
     &DECIDED,
     &HINGE,
+    &SET_IN,
 ];

@@ -1,7 +1,7 @@
 //! Works out expressions: exactly, with dimensions checked, and with the named numbers that each one used.
 
 use super::codes;
-use super::intent::{Derived, path_of, path_text};
+use super::intent::{Derived, path_of};
 use super::ledger::{Ledger, Len, Linear, Step, Why};
 use super::value::{Number, Value};
 use crate::diag::{Diagnostic, Sink, nearest};
@@ -227,7 +227,7 @@ impl<'a> Evaluator<'a> {
             return Value::Member(id);
         }
         let known: Vec<Arc<str>> = self.program.members_in_reach(place.node, kind);
-        let text = path_text(path);
+        let text = path.to_string();
         let other = match name {
             Some(name) => self.program.lookup(place.node, place.name, name).is_some(),
             None => self.lookup_path(place, path).is_some(),
@@ -538,7 +538,7 @@ impl<'a> Evaluator<'a> {
     /// The derived measure of a path, seen from a member: under its own path first, then outwards.
     pub fn derived(&self, from: NodeId, path: &Path) -> Option<Derived> {
         let measures = self.measures?;
-        let text = path_text(path);
+        let text = path.to_string();
         let mut at = Some(from);
         while let Some(id) = at {
             let outer = path_of(self.program, id);
@@ -593,7 +593,7 @@ impl<'a> Evaluator<'a> {
         };
         match self.value(node, index) {
             Value::Number(number) => {
-                used.push((Arc::<str>::from(path_text(path)), number.why));
+                used.push((Arc::<str>::from(path.to_string()), number.why));
                 Term::Number(Linear::fixed(number.exact), None)
             }
             Value::Text(text) => Term::Text(text),
@@ -638,7 +638,7 @@ impl<'a> Evaluator<'a> {
     }
 
     fn no_measure(&mut self, path: &Path, measures: &BTreeMap<String, Derived>) -> Term {
-        let text = path_text(path);
+        let text = path.to_string();
         let message = format!("there is no measure `{text}`");
         let diagnostic = Diagnostic::new(&crate::resolve::codes::NAME, message).at(path.span, "");
         self.sink.push(match nearest(&text, measures.keys().map(String::as_str)) {

@@ -8,7 +8,7 @@ use crate::diag::{Diagnostic, Sink};
 use crate::quantity::{Dim, Exact, Marks, decimal};
 use crate::resolve::{NodeId, Program, Statement, Takes};
 use crate::source::Sources;
-use crate::syntax::{Binary, Expr, ExprKind, Path, Step};
+use crate::syntax::{Binary, Expr, ExprKind, Path};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -32,18 +32,6 @@ pub(super) fn path_of(program: &Program, id: NodeId) -> String {
     }
     names.reverse();
     names.join(".")
-}
-
-pub(super) fn path_text(path: &Path) -> String {
-    let mut text = String::new();
-    for step in &path.steps {
-        match step {
-            Step::Name(name) if text.is_empty() => text.push_str(&name.text),
-            Step::Name(name) => text.push_str(&format!(".{}", name.text)),
-            Step::Member(index, _) => text.push_str(&format!("[{index}]")),
-        }
-    }
-    text
 }
 
 /// All acceptances of a program, with the members that they hold for.
@@ -71,7 +59,7 @@ pub(super) fn found(program: &Program, eval: &mut Evaluator<'_>) -> Vec<Found> {
         for statement in &program.node(id).statements {
             let Statement::Measured { path, value, because } = statement else { continue };
             let outer = path_of(program, id);
-            let text = path_text(path);
+            let text = path.to_string();
             let text = if outer.is_empty() { text } else { format!("{outer}.{text}") };
             if let Some(value) = eval.stated_length(id, "measured", value) {
                 let because = because.as_ref().map(|text| text.text.clone());
@@ -135,7 +123,7 @@ fn comparison(eval: &mut Evaluator<'_>, id: NodeId, condition: &Arc<Expr>, marks
     };
     let (left_value, right_value) = (eval.number(id, left)?, eval.number(id, right)?);
     let name = match &left.kind {
-        ExprKind::Path(path) => format!("`{}`", path_text(path)),
+        ExprKind::Path(path) => format!("`{}`", path.to_string()),
         _ => "what is required".to_owned(),
     };
     Some(format!("{name} is {}, not {words} {}", print(left_value, marks), print(right_value, marks)))

@@ -25,8 +25,12 @@ impl Lowering<'_> {
         let ledger = &mut self.graph.ledger;
         let top = ledger.sum("top of the shelf", &[(1, floor.mark.height), (1, frame.thickness)], "");
         let low = ledger.sum("lowest place for a hole", &[(1, top), (1, margin)], "over the shelf below");
-        let high =
-            ledger.sum("highest place for a hole", &[(1, above.height), (-1, margin)], "under what is above");
+        // The topmost shelf lies clear of what is above it, and of the cleat that hangs there.
+        let under = [margin, frame.thickness];
+        let under = ledger.greatest("room under what is above", &under, "").unwrap_or(margin);
+        let mut terms = vec![(1, above.height), (-1, under)];
+        terms.extend(above.cleat.map(|cleat| (-1, cleat)));
+        let high = ledger.sum("highest place for a hole", &terms, "under what is above");
         let from = low.value.ratio(pitch.value).map(|ratio| ratio.ceil().to_integer());
         let to = high.value.ratio(pitch.value).map(|ratio| ratio.floor().to_integer());
         let (Some(from), Some(to)) = (from, to) else { return };

@@ -146,22 +146,22 @@ impl Lowering<'_> {
         (under, over): (PartId, PartId),
         (face, top, clear_height): (Len, Len, Len),
     ) -> Upright {
-        let dado = frame.carcass.in_shelf;
+        let usual = frame.carcass.in_shelf;
+        let path = format!("{}.{name}", frame.path);
+        let dados = [under, over].map(|host| self.dado_at((&path, Role::Divider.word()), host, usual));
         let ledger = &mut self.graph.ledger;
         let rule = "a divider is housed in the shelf under it and in the one over it";
-        let length = ledger.sum("length", &[(1, clear_height), (2, dado.depth)], rule);
-        let foot = ledger.sum("lower end", &[(1, top), (-1, dado.depth)], "it reaches into the dado");
-        let width = ledger.sum(
-            "dado width",
-            &[(1, frame.thickness), (1, dado.fit)],
-            "the sheet as measured, and the fit",
-        );
+        let terms = [(1, clear_height), (1, dados[0].depth), (1, dados[1].depth)];
+        let length = ledger.sum("length", &terms, rule);
+        let foot = ledger.sum("lower end", &[(1, top), (-1, dados[0].depth)], "it reaches into the dado");
         let size = Size { thickness: frame.thickness, width: frame.deep, length };
         let part = self.part(frame, name, Role::Divider, size, Place { x: face, y: frame.rear, z: foot });
-        for host in [under, over] {
+        for (host, dado) in [under, over].into_iter().zip(dados) {
             let end = self.graph.part(host).map_or(face, |host| host.place.x);
             let rule = "from the left end of the shelf to the left face of the divider";
             let at = self.graph.ledger.sum("mark", &[(1, face), (-1, end)], rule);
+            let terms = [(1, frame.thickness), (1, dado.fit)];
+            let width = self.graph.ledger.sum("dado width", &terms, "the sheet as measured, and the fit");
             let kind = JointKind::Dado { depth: dado.depth, width };
             self.graph.joints.push(Joint { guest: part, host, kind, at });
         }

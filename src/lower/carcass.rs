@@ -83,6 +83,8 @@ impl Lowering<'_> {
             (Some(text), _) => text.to_string(),
             (None, last) => last.unwrap_or_default().to_owned(),
         };
+        let back = self.back_room(carcass, zero);
+        let depth = back.as_ref().map_or(carcass.depth, |back| back.depth);
         let unit = self.next_unit();
         self.graph.units.push(Unit {
             path: path.clone(),
@@ -92,7 +94,7 @@ impl Lowering<'_> {
             width,
             clear,
             height: carcass.height,
-            depth: carcass.depth,
+            depth,
             x,
             screw_window: None,
             studs: Vec::new(),
@@ -109,23 +111,23 @@ impl Lowering<'_> {
             inside: thickness,
             sides: [Upright { part: PartId(0), dado: carcass.dado, foot: None }; 2],
             bay: false,
-            rear: zero,
-            deep: carcass.depth,
+            rear: back.as_ref().map_or(zero, |back| back.rear),
+            deep: back.as_ref().map_or(carcass.depth, |back| back.deep),
             facing,
         };
+        let y = back.as_ref().map_or(zero, |back| back.sides);
         let left =
-            self.part(&frame, "side.left", Role::Side(Hand::Left), size, Place { x: zero, y: zero, z: zero });
-        let right = self.part(
-            &frame,
-            "side.right",
-            Role::Side(Hand::Right),
-            size,
-            Place { x: far, y: zero, z: zero },
-        );
+            self.part(&frame, "side.left", Role::Side(Hand::Left), size, Place { x: zero, y, z: zero });
+        let right =
+            self.part(&frame, "side.right", Role::Side(Hand::Right), size, Place { x: far, y, z: zero });
         let sides = [left, right].map(|part| Upright { part, dado: carcass.dado, foot: None });
         let frame = Frame { sides, ..frame };
         if let Some(marks) = self.shelves(&frame) {
-            self.stretchers(&frame, marks.map(|mark| mark.height));
+            let marks = marks.map(|mark| mark.height);
+            self.stretchers(&frame, marks);
+            if let Some(back) = &back {
+                self.back(&frame, back, marks[0]);
+            }
         }
         self.carcass_rows(carcass, unit);
     }
@@ -228,7 +230,7 @@ impl Lowering<'_> {
         let rule = "a stretcher stands between the sides";
         let length = self.graph.ledger.sum("length", &[(1, frame.clear)], rule);
         let size = Size { thickness: frame.thickness, width: height, length };
-        let front = [(1, frame.carcass.depth), (-1, frame.thickness)];
+        let front = [(1, frame.rear), (1, frame.deep), (-1, frame.thickness)];
         let front =
             self.graph.ledger.sum("rear face of the front stretcher", &front, "flush with the front edges");
         let place = match at {
@@ -236,7 +238,7 @@ impl Lowering<'_> {
             StretcherAt::Top => "top",
         };
         let both =
-            [(stated.front, Face::Front, front, "front"), (stated.rear, Face::Rear, frame.zero, "rear")];
+            [(stated.front, Face::Front, front, "front"), (stated.rear, Face::Rear, frame.rear, "rear")];
         for (_, face, y, word) in both.into_iter().filter(|(stands, ..)| *stands) {
             let step = format!("stretcher.{place}.{word}");
             let place = Place { x: frame.inside, y, z };

@@ -219,6 +219,32 @@ code!(
         good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low { adjustable { count = 2 } }\n  shelf high\n}\n",
     })
 );
+code!(
+    Error,
+    FILLER,
+    "L025",
+    "filler_strip",
+    "a filler strip where there is no gap to close",
+    "A filler strip closes the gap between an outer side and a wall, in a run without facing. A stile at the wall closes it \
+     already; at an open end there is no wall.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { low = 80mm, next = 400mm }\nrun r {\n  end left { against = open, filler = ash }\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  length = 630mm\n}\n",
+        good: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { low = 80mm, next = 400mm }\nrun r {\n  end left { filler = ash }\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  length = 630mm\n}\n",
+    })
+);
+code!(
+    Error,
+    NO_JOINT,
+    "L026",
+    "no_such_joint",
+    "a join of parts that do not meet",
+    "A join may name one part by its path, as in `join hall.left.shelf.files to side with dado`; that part must be there, and \
+     be held by what the join names.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { low = 80mm, next = 400mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin a.shelf.hihg to side with dado { depth = 8mm }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { low = 80mm, next = 400mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin a.shelf.next to side with dado { depth = 8mm }\n",
+    })
+);
 
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
@@ -240,4 +266,6 @@ pub static ALL: &[&Code] = &[
     &OPEN_ABOVE,
     &HOLES,
     &NO_BOARD,
+    &FILLER,
+    &NO_JOINT,
 ];

@@ -60,6 +60,20 @@ impl Lowering<'_> {
             })
             .collect();
         for (guest, (host, host_role), kind) in joints {
+            if guest.role == Role::Back {
+                // A back in grooves is held by them.
+                if !matches!(kind, JointKind::Groove { .. }) {
+                    let planned =
+                        Planned { kind: RowKind::Back, guest: guest.path, host, length: guest.size.length };
+                    let join = self.join_at(
+                        (&planned.guest, "back"),
+                        (&planned.host, host_role.word()),
+                        carcass.joins.back_to_side,
+                    );
+                    self.row(planned, join, false);
+                }
+                continue;
+            }
             let (row, length, join) = match (kind, guest.role) {
                 (JointKind::Dado { .. }, Role::Divider) => {
                     (RowKind::DividerEnd, guest.size.width, carcass.joins.divider_to_shelf)
@@ -70,7 +84,7 @@ impl Lowering<'_> {
                 (JointKind::Dado { .. }, _) => {
                     (RowKind::ShelfEnd, guest.size.width, carcass.joins.shelf_to_side)
                 }
-                (JointKind::Rabbet { .. }, _) => {
+                (JointKind::Rabbet { .. } | JointKind::Groove { .. }, _) => {
                     (RowKind::ShelfEnd, guest.size.width, carcass.joins.top_to_side)
                 }
                 (JointKind::Butt, Role::Cleat) => {
@@ -80,6 +94,7 @@ impl Lowering<'_> {
                     (RowKind::StretcherEnd, guest.size.width, carcass.joins.stretcher_to_side)
                 }
             };
+            let join = self.join_at((&guest.path, guest.role.word()), (&host, host_role.word()), join);
             self.row(Planned { kind: row, guest: guest.path, host, length }, join, true);
         }
         for (cleat, shelf) in std::mem::take(&mut self.cleats) {
@@ -87,8 +102,10 @@ impl Lowering<'_> {
                 continue;
             };
             let (guest, length, host) = (cleat.path.clone(), cleat.size.length, shelf.path.clone());
+            let usual = carcass.joins.cleat_to_shelf;
+            let join = self.join_at((&guest, "cleat"), (&host, shelf.role.word()), usual);
             let planned = Planned { kind: RowKind::AlongCleat, guest, host, length };
-            self.row(planned, carcass.joins.cleat_to_shelf, false);
+            self.row(planned, join, false);
         }
     }
 
@@ -111,12 +128,15 @@ impl Lowering<'_> {
             let kind = match part.role {
                 Role::Strip => RowKind::Strip,
                 Role::Stile => RowKind::Stile,
+                Role::Filler => RowKind::Filler,
                 _ => RowKind::Rail,
             };
             // One row into each side that a stile covers, as long as the unit is high.
             let hosts: Vec<(String, Len)> = match (kind, part.path.rsplit('.').next()) {
-                (RowKind::Stile, Some("left")) => side(&units, 0, "left").into_iter().collect(),
-                (RowKind::Stile, Some("right")) => {
+                (RowKind::Filler | RowKind::Stile, Some("left")) => {
+                    side(&units, 0, "left").into_iter().collect()
+                }
+                (RowKind::Filler | RowKind::Stile, Some("right")) => {
                     side(&units, last.wrapping_sub(1), "right").into_iter().collect()
                 }
                 (RowKind::Stile, _) if part.unit.is_some() => {

@@ -1,6 +1,7 @@
 //! From the model to the part graph: one file for each construct.
 
 mod adjustable;
+mod back;
 mod bay;
 mod carcass;
 pub mod codes;
@@ -9,8 +10,10 @@ mod ends;
 mod facing;
 mod facing_bays;
 mod fill;
+mod filler;
 mod found;
 mod hardware;
+mod join;
 mod opening;
 mod room;
 mod router;
@@ -50,6 +53,7 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
             "state a `run` with units in it, or a `carcass`; `scantling new` writes a project to start from",
         ));
     }
+    lowering.joins_that_meet();
     lowering.found();
     lowering.router();
     lowering.overflow();

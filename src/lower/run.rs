@@ -73,6 +73,7 @@ impl<'a> Lowering<'a> {
         if part.units.len() == run.units.len() && !part.units.is_empty() {
             self.floor_at_faces(&stand, &mut part);
             self.facing(&stand, &part);
+            self.fillers(&stand, &part);
             self.crown(&stand, &mut part);
             self.ceiling_panel(&stand, &part);
             self.run_rows(&stand, &part);

@@ -1,6 +1,6 @@
 //! Fixed shelves, one over the other, and the cleats under them.
 
-use super::carcass::Frame;
+use super::carcass::{Frame, Upright};
 use super::fill::Whole;
 use super::opening::{Above, Floor};
 use super::{Lowering, codes};
@@ -155,7 +155,13 @@ impl Lowering<'_> {
     }
 
     fn shelf(&mut self, frame: &Frame<'_>, mark: &Mark, role: Role) -> PartId {
-        let [left, right] = frame.sides;
+        let step = if role == Role::Top { "top".to_owned() } else { format!("shelf.{}", mark.name) };
+        let path = format!("{}.{step}", frame.path);
+        let sides = frame.sides.map(|upright| Upright {
+            dado: self.dado_at((&path, role.word()), upright.part, upright.dado),
+            ..upright
+        });
+        let [left, right] = sides;
         let ledger = &mut self.graph.ledger;
         let rule = "a shelf is housed in a dado in each side";
         let terms = [(1, frame.clear), (1, left.dado.depth), (1, right.dado.depth)];
@@ -163,9 +169,8 @@ impl Lowering<'_> {
         let terms = [(1, frame.inside), (-1, left.dado.depth)];
         let x = ledger.sum("left end of the shelf", &terms, "it reaches into the dado");
         let size = Size { thickness: frame.thickness, width: frame.deep, length };
-        let step = if role == Role::Top { "top".to_owned() } else { format!("shelf.{}", mark.name) };
         let shelf = self.part(frame, &step, role, size, Place { x, y: frame.rear, z: mark.height });
-        for upright in frame.sides {
+        for upright in sides {
             let rule = "the sheet as measured, and the fit";
             let terms = [(1, frame.thickness), (1, upright.dado.fit)];
             let depth = upright.dado.depth;

@@ -21,7 +21,7 @@ impl Part {
             | Role::Strip
             | Role::TopRail
             | Role::BottomRail => [l, t, w],
-            Role::Stile => [w, t, l],
+            Role::Stile | Role::Back | Role::Filler => [w, t, l],
         }
     }
 }

@@ -250,6 +250,13 @@ impl PartGraph {
         let inside = [at(&[face, thickness])?, at(&[face, unit.clear.value, thickness])?];
         let mut closed = |solid| volumes.push(Volume { solid, contact: Contact::Closed });
         closed([outside, depth, [-FAR, 0]]);
+        if let Some(back) = self.parts_of(id).find(|part| part.role == Role::Back) {
+            let (front, top) = (at(&[back.place.y.value])?, at(&[unit.height.value])?);
+            let rear = at(&[back.place.y.value, back.size.thickness.value])?;
+            // Behind a back in grooves, and under one that is planted on.
+            closed([inside, [0, front], [-FAR, top]]);
+            closed([outside, [0, rear], [-FAR, at(&[back.place.z.value])?]]);
+        }
         // Shelves of bays lie between the lowest and the highest one of the carcass.
         let shelves = || self.parts_of(id).filter(|part| matches!(part.role, Role::Shelf | Role::Top));
         let lowest = shelves().min_by_key(|shelf| shelf.place.z.value);
@@ -288,8 +295,8 @@ impl PartGraph {
         let right = ticks(scale, &[left_face(unit), unit.width.value])?;
         let depth = ticks(scale, &[unit.depth.value])?;
         let (gap, name) = if end == 0 { ([-FAR, left], "left") } else { ([right, FAR], "right") };
-        let path = format!("{}.stile.{name}", run.path);
-        if let Some((_, _, stile)) = parts.iter().find(|(_, part, _)| part.path == path) {
+        let paths = ["stile", "filler"].map(|word| format!("{}.{word}.{name}", run.path));
+        if let Some((_, _, stile)) = parts.iter().find(|(_, part, _)| paths.contains(&part.path)) {
             let wall = if end == 0 { [-FAR, stile[0][0]] } else { [stile[0][1], FAR] };
             volumes.push(Volume { solid: [wall, [-FAR, FAR], [-FAR, FAR]], contact: Contact::Wall });
             volumes.push(Volume { solid: [gap, [0, depth], [-FAR, FAR]], contact: Contact::Closed });

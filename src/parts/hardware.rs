@@ -31,6 +31,10 @@ pub enum RowKind {
     DividerEnd,
     /// Under the ends of a loose shelf.
     Pins,
+    /// Through a back into the edge of a side.
+    Back,
+    /// Through a filler strip into the outer face of a side.
+    Filler,
 }
 
 impl RowKind {
@@ -49,6 +53,8 @@ impl RowKind {
             Self::Seam => "seams from unit to unit",
             Self::DividerEnd => "divider ends",
             Self::Pins => "pins under loose shelves",
+            Self::Back => "along backs",
+            Self::Filler => "filler strips",
         }
     }
 }

@@ -160,7 +160,7 @@ impl PartGraph {
 }
 
 /// The kinds of rows as steps of a path.
-const KINDS: [(RowKind, &str); 11] = [
+const KINDS: [(RowKind, &str); 13] = [
     (RowKind::ShelfEnd, "shelf_ends"),
     (RowKind::StretcherEnd, "stretcher_ends"),
     (RowKind::CleatEnd, "cleat_ends"),
@@ -172,6 +172,8 @@ const KINDS: [(RowKind, &str); 11] = [
     (RowKind::Seam, "seams"),
     (RowKind::DividerEnd, "divider_ends"),
     (RowKind::Pins, "pins"),
+    (RowKind::Back, "backs"),
+    (RowKind::Filler, "fillers"),
 ];
 
 fn unknown(path: &str, all: &BTreeMap<String, Measure>) -> Unknown {

@@ -26,6 +26,8 @@ pub enum PaintClass {
     Tops,
     /// Stretchers that are seen.
     Stretchers,
+    /// Backs.
+    Backs,
 }
 
 impl PaintClass {
@@ -42,6 +44,7 @@ impl PaintClass {
             Self::OpenSides => "open sides",
             Self::Tops => "tops seen from above",
             Self::Stretchers => "stretchers that are seen",
+            Self::Backs => "backs",
         }
     }
 }
@@ -150,10 +153,12 @@ impl PartGraph {
             self.paint_and_glue(faces, part, surface, &mut out);
             self.caulk(faces, part, surface, &mut out);
         }
+        let backed = |unit| self.parts_of(unit).any(|part| part.role == Role::Back);
         for opening in self.openings.iter().filter(|opening| opening.under.is_some() && !opening.divided) {
             let inside =
                 self.unit(opening.unit).is_some_and(|unit| format!("{}.", unit.path).starts_with(&prefix));
             let seen = opening.clear_width.value.mm().checked_mul(&opening.opening_rear.value.mm());
+            let inside = inside && !backed(opening.unit);
             if let (true, Some(sum)) = (inside, seen.and_then(|seen| out.wall_behind.checked_add(&seen))) {
                 out.wall_behind = sum;
             }
@@ -234,8 +239,9 @@ fn class(part: &Part, axis: usize, outward: bool) -> PaintClass {
         (Role::Shelf | Role::Loose, ..) => PaintClass::Shelves,
         (Role::LooseStrip, ..) => PaintClass::FacingFaces,
         (Role::Divider, ..) => PaintClass::Insides,
-        (Role::Top, 2, true) | (Role::Side(_), 2, true) => PaintClass::Tops,
+        (Role::Top | Role::Side(_) | Role::Back, 2, true) => PaintClass::Tops,
         (Role::Top, ..) => PaintClass::Shelves,
+        (Role::Back, ..) => PaintClass::Backs,
         (Role::Cleat, ..) => PaintClass::Cleats,
         (Role::Side(hand), 0, _) if outward == (hand == Hand::Right) => PaintClass::OpenSides,
         (Role::Side(_), ..) => PaintClass::Insides,

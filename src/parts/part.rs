@@ -51,6 +51,10 @@ pub enum Role {
     Loose,
     /// A strip along the front edge of a loose shelf.
     LooseStrip,
+    /// A panel behind the shelves.
+    Back,
+    /// A strip in the gap between an outer side and a wall, where no facing covers it.
+    Filler,
     /// A stile of the facing.
     Stile,
     /// A strip before the edge of a shelf.
@@ -76,6 +80,8 @@ impl Role {
             Self::Divider => "divider",
             Self::Loose => "loose shelf",
             Self::LooseStrip => "loose strip",
+            Self::Back => "back",
+            Self::Filler => "filler strip",
             Self::Stile => "stile",
             Self::Strip => "strip",
             Self::TopRail => "top rail",
@@ -93,7 +99,7 @@ impl Role {
     /// Whether it is part of the facing.
     #[must_use]
     pub fn is_facing(self) -> bool {
-        matches!(self, Self::Stile | Self::Strip | Self::TopRail | Self::BottomRail)
+        matches!(self, Self::Stile | Self::Strip | Self::TopRail | Self::BottomRail | Self::Filler)
     }
 }
 
@@ -208,6 +214,15 @@ pub enum JointKind {
     Rabbet {
         /// Its depth.
         depth: Len,
+    },
+    /// A groove along the host's grain that takes the guest's edge.
+    Groove {
+        /// Its depth.
+        depth: Len,
+        /// Its width: the guest's thickness and the fit.
+        width: Len,
+        /// From the host's rear edge to it.
+        set_in: Len,
     },
     /// The guest against the host's face.
     Butt,

@@ -1,6 +1,6 @@
 //! Volumes, exact, and weights, which are estimates: finished volume x density, grooves off.
 
-use super::{JointKind, Part, PartGraph, Stock, UnitId};
+use super::{JointKind, Part, PartGraph, Role, Stock, UnitId};
 use crate::quantity::{Dim, Estimate, Rational, to_f64};
 use num_traits::{CheckedAdd, CheckedMul, CheckedSub};
 
@@ -21,11 +21,18 @@ impl PartGraph {
             total = total.checked_add(&self.volume(part)?)?;
         }
         for joint in &self.joints {
-            let (JointKind::Dado { depth, .. } | JointKind::Rabbet { depth }) = joint.kind else { continue };
+            let depth = match joint.kind {
+                JointKind::Dado { depth, .. }
+                | JointKind::Rabbet { depth }
+                | JointKind::Groove { depth, .. } => depth,
+                JointKind::Butt => continue,
+            };
             let Some(guest) = self.part(joint.guest).filter(|guest| guest.unit == Some(unit)) else {
                 continue;
             };
-            let section = guest.size.thickness.value.mm().checked_mul(&guest.size.width.value.mm())?;
+            // A back is held along its length, everything else by an end.
+            let held = if guest.role == Role::Back { guest.size.length } else { guest.size.width };
+            let section = guest.size.thickness.value.mm().checked_mul(&held.value.mm())?;
             total = total.checked_sub(&section.checked_mul(&depth.value.mm())?)?;
         }
         Some(total)

@@ -632,6 +632,11 @@ pub static KINDS: &[KindSpec] = &[
                 "in a run without a wall: a wall takes what is left over; an open end takes none",
             ),
             p("gap", LENGTH, "wanted between the outer unit and the end of the run"),
+            p(
+                "filler",
+                Takes::Member("board"),
+                "in a run without facing: the board of the strip that closes the gap, scribed to the wall",
+            ),
         ],
         open: None,
     },
@@ -715,6 +720,19 @@ pub static KINDS: &[KindSpec] = &[
         text: false,
         within: &["unit", "carcass"],
         properties: &[],
+        open: None,
+    },
+    KindSpec {
+        word: "back",
+        doc: "a panel behind the shelves, from the underside of the lowest one to the ends of the sides: in rabbets of the \
+              sides, or as `join back to side` says",
+        naming: Naming::Alone,
+        text: false,
+        within: &["unit", "carcass"],
+        properties: &[
+            p("stock", Takes::Member("sheet"), "the sheet it is cut from"),
+            p("set_in", LENGTH, "from the rear edges to it, where it stands in grooves"),
+        ],
         open: None,
     },
     KindSpec {
@@ -818,7 +836,7 @@ pub static KINDS: &[KindSpec] = &[
         within: &[FILE, "run", "unit", "carcass"],
         properties: &[
             p("depth", LENGTH, "of a dado, rabbet or groove"),
-            p("fit", LENGTH, "how much wider than the sheet a dado is"),
+            p("fit", LENGTH, "how much wider than the sheet a dado or groove is"),
             p("nail", Takes::Member("nail"), "what holds it"),
             p("screw", Takes::Member("screw"), "what holds it"),
             p("glue", Takes::Member("glue"), "what is between the two"),

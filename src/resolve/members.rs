@@ -9,7 +9,7 @@ use super::{
 };
 use crate::diag::{Diagnostic, Sink, nearest};
 use crate::source::{Sources, Span};
-use crate::syntax::{Declaration, Entry, EntryKind, Ident, Join, Path, Property};
+use crate::syntax::{Declaration, Entry, EntryKind, Ident, Join, Path, Property, Step};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -19,6 +19,7 @@ const JOINTS: &[(&str, &str, &[&str])] = &[
     ("shelf", "divider", &["dado"]),
     ("divider", "shelf", &["dado"]),
     ("top", "side", &["rabbet"]),
+    ("back", "side", &["rabbet", "groove", "butt"]),
     ("stretcher", "side", &["butt"]),
     ("cleat", "side", &["butt"]),
     ("cleat", "shelf", &["butt"]),
@@ -485,14 +486,22 @@ impl Declarer<'_> {
             self.unknown_joint("joint", &join.joint.text, join.joint.span, joints.iter().copied());
             return None;
         }
-        Some((spec, JoinHead { guest, host, joint: join.joint.text.clone() }))
+        let path = |path: &Path| path.single().is_none().then(|| path.clone());
+        let paths = [path(&join.guest), path(&join.host)];
+        Some((spec, JoinHead { guest, host, joint: join.joint.text.clone(), paths }))
     }
 
     fn role(&mut self, path: &Path, known: impl Iterator<Item = &'static str> + Clone) -> Option<Arc<str>> {
-        match path.single().filter(|name| known.clone().any(|k| k == &*name.text)) {
+        // A path names one part: its role stands before its name, or is its name.
+        let names = path.steps.iter().rev().filter_map(|step| match step {
+            Step::Name(name) => Some(name),
+            Step::Member(..) => None,
+        });
+        let depth = if path.single().is_some() { 1 } else { 2 };
+        match names.take(depth).filter(|name| known.clone().any(|k| k == &*name.text)).last() {
             Some(name) => Some(name.text.clone()),
             None => {
-                let text = path.single().map_or_else(|| "...".to_owned(), |name| name.text.to_string());
+                let text = path.to_string();
                 self.unknown_joint("part", &text, path.span, known);
                 None
             }

@@ -47,6 +47,8 @@ pub struct JoinHead {
     pub host: Arc<str>,
     /// The joint.
     pub joint: Arc<str>,
+    /// The one part that is held and the one that holds, where they are named by their paths.
+    pub paths: [Option<Path>; 2],
 }
 
 /// A statement about what the compiler derives.

@@ -126,7 +126,9 @@ fn grip(subject: Subject<'_>, length: Len, rows: &[&Row]) -> Option<Length> {
         if wall.fixing == Fixing::Masonry {
             return None;
         }
-        let through = cleat.size.thickness.value.checked_add(wall.lining?.value)?;
+        // A back stands between the cleat and the wall.
+        let through = cleat.place.y.value.checked_add(cleat.size.thickness.value)?;
+        let through = through.checked_add(wall.lining?.value)?;
         length.value.checked_sub(through)
     });
     grips.min()

@@ -66,7 +66,7 @@ pub struct MarkRow {
 fn dado(subject: Subject<'_>, shelf: PartId) -> Option<(Len, Len)> {
     subject.graph.joints.iter().find(|joint| joint.guest == shelf).and_then(|joint| match joint.kind {
         JointKind::Dado { depth, width } => Some((depth, width)),
-        JointKind::Rabbet { .. } | JointKind::Butt => None,
+        JointKind::Rabbet { .. } | JointKind::Groove { .. } | JointKind::Butt => None,
     })
 }
 

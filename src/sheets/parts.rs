@@ -76,13 +76,13 @@ pub struct FaceAreas {
 pub struct JointRow {
     /// The part that holds it.
     pub host: String,
-    /// `dado`, `rabbet` or `butt`.
+    /// `dado`, `rabbet`, `groove` or `butt`.
     pub kind: &'static str,
     /// From the host's bottom end to the underside of the part.
     pub at: JsonLength,
-    /// Depth of a dado or rabbet.
+    /// Depth of a dado, rabbet or groove.
     pub depth: Option<JsonLength>,
-    /// Width of a dado.
+    /// Width of a dado or groove.
     pub width: Option<JsonLength>,
 }
 
@@ -193,6 +193,7 @@ fn joint_row(subject: Subject<'_>, joint: &Joint) -> JointRow {
     let (kind, depth, width) = match joint.kind {
         JointKind::Dado { depth, width } => ("dado", Some(depth), Some(width)),
         JointKind::Rabbet { depth } => ("rabbet", Some(depth), None),
+        JointKind::Groove { depth, width, .. } => ("groove", Some(depth), Some(width)),
         JointKind::Butt => ("butt", None, None),
     };
     let json = |len: Len| subject.json(len.value);

@@ -216,6 +216,20 @@ impl Path {
     }
 }
 
+impl std::fmt::Display for Path {
+    /// As it is written: `sewing.one.shelf[2]`.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        for (index, step) in self.steps.iter().enumerate() {
+            match step {
+                Step::Name(name) if index == 0 => f.write_str(&name.text)?,
+                Step::Name(name) => write!(f, ".{}", name.text)?,
+                Step::Member(index, _) => write!(f, "[{index}]")?,
+            }
+        }
+        Ok(())
+    }
+}
+
 /// One step of a path.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Step {

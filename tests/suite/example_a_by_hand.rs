@@ -42,8 +42,10 @@ fn model(ledger: &mut Ledger) -> Model {
     unit.top_stretcher = stretcher(Some(top));
     let mut inner = unit.clone();
     inner.marks.retain(|mark| !["thread", "ribbon"].contains(&&*mark.name));
-    let ends =
-        [End { meets: Return::Wall, gap: Some(given("gap", "7/8")) }, End { meets: Return::Open, gap: None }];
+    let ends = [
+        End { meets: Return::Wall, gap: Some(given("gap", "7/8")), filler: None, head: None },
+        End { meets: Return::Open, gap: None, filler: None, head: None },
+    ];
     let length = Some(given("run length", "129 15/16"));
     let units = vec![unit.clone(), inner.clone(), inner, unit];
     let mut model = Model::new(Project::new(Marks::THIRTY_SECONDS));

@@ -101,10 +101,10 @@ fn loose_shelves_lie_on_one_grid_from_the_bottom_end() {
         f.mm(&format!("r.a.shelf.mid.loose[{number}].width"), "278");
         f.mm(&format!("r.a.shelf.mid.loose[{number}].strip.width"), "30");
     }
-    // 818 + 64 = 882, the next multiple of 32 is 896; 1600 - 64 = 1536 is one itself: 21 holes.
+    // 818 + 64 = 882, the next multiple of 32 is 896; 1600 - 60 - 64 = 1476, so 1472: 19 holes.
     let bore = &f.compilation.graph.bores[0];
-    assert_eq!(bore.numbers, [28, 48]);
-    assert_eq!(bore.ends.map(|end| end.value.mm().to_string()), ["896", "1536"]);
+    assert_eq!(bore.numbers, [28, 46]);
+    assert_eq!(bore.ends.map(|end| end.value.mm().to_string()), ["896", "1472"]);
     let roles = bore.hosts.map(|host| f.compilation.graph.part(host).unwrap().role.word());
     assert_eq!(roles, ["side", "side"]);
     // Four pins a shelf.
@@ -216,4 +216,115 @@ fn bays_and_dividers_fill_the_clear_width() {
             Ok(())
         })
         .unwrap();
+}
+
+/// Rabbet: the shelf gives up the back's thickness; groove: also what it is set in; planted on: the carcass grows by it.
+#[test]
+fn a_back_takes_its_room_from_the_shelves_or_adds_to_the_carcass() {
+    let text = |join: &str, set_in: &str| {
+        format!(
+            "sheet ply {{ thickness = 18mm }}\nsheet thin {{ thickness = 6mm }}\nstick s {{ low = 80mm, high = 600mm }}\n\
+             carcass a {{ stock = ply, shelves = s, width = 800mm, height = 900mm, depth = 300mm, top, stretcher bottom, cleat {{ height = 60mm }}\n  back {{ stock = thin{set_in} }}\n  {join} }}\n"
+        )
+    };
+    // Clear 764; in rabbets 6 deep 776 wide; 900 - 80 high; shelves 294 deep, cleats before the back.
+    let f = Figures::of_text(&text("join back to side with rabbet { depth = 6mm }", ""));
+    for (path, size) in [
+        ("a.back.width", "776"),
+        ("a.back.length", "820"),
+        ("a.back.x", "12"),
+        ("a.back.y", "0"),
+        ("a.back.z", "80"),
+        ("a.shelf.low.width", "294"),
+        ("a.shelf.low.y", "6"),
+        ("a.cleat.high.y", "6"),
+        ("a.side.left.width", "300"),
+        ("a.depth", "300"),
+        ("a.shelf.low.opening_depth", "276"), // before the cleat under the next shelf: 300 - 6 - 18
+    ] {
+        f.mm(path, size);
+    }
+    // In grooves 10 from the rear edges: shelves 300 - 10 - 6.
+    let f = Figures::of_text(&text("join back to side with groove { depth = 5mm }", ", set_in = 10mm"));
+    for (path, size) in
+        [("a.back.width", "774"), ("a.back.y", "10"), ("a.shelf.low.width", "284"), ("a.depth", "300")]
+    {
+        f.mm(path, size);
+    }
+    // Planted on: as wide as the carcass, which is 6 deeper over all.
+    let f = Figures::of_text(&text("join back to side with butt", ""));
+    for (path, size) in [
+        ("a.back.width", "800"),
+        ("a.shelf.low.width", "300"),
+        ("a.shelf.low.y", "6"),
+        ("a.side.left.y", "6"),
+        ("a.depth", "306"),
+    ] {
+        f.mm(path, size);
+    }
+}
+
+#[test]
+fn a_back_hides_the_wall_and_is_painted_inside() {
+    let f = Figures::of_text(
+        "sheet ply { thickness = 18mm }\nsheet thin { thickness = 6mm }\nstick s { low = 80mm, high = 600mm }\n\
+         carcass a { stock = ply, shelves = s, width = 800mm, height = 900mm, depth = 300mm, top, stretcher bottom\n  back { stock = thin } }\n",
+    );
+    let faces = f.compilation.graph.faces().unwrap();
+    let surfaces = f.compilation.graph.surfaces(&faces).remove(0);
+    assert_eq!(surfaces.wall_behind, Rational::from(0));
+    // Seen between the sides: 764 wide; 600 - 98 = 502 and 882 - 618 = 264 high.
+    assert_eq!(surfaces.paint[&scantling::parts::PaintClass::Backs], Rational::from(764 * (502 + 264)));
+    // No shelf meets the wall any more: nothing to caulk behind them.
+    assert!(!surfaces.caulk.contains_key(&scantling::parts::CaulkClass::ShelfBacks));
+}
+
+/// A strip in the gap of a run without facing: as wide as the gap at each reading, its blank 5 over the widest, up to 5.
+#[test]
+fn a_filler_strip_closes_the_gap_of_a_run_without_facing() {
+    let f = Figures::of_text(
+        "room k { wall w { right = open\n  reading low { back = 1004mm, front = 1006mm }\n  reading middle { back = 1008mm, front = 1010mm }\n  \
+         reading high { back = 1013mm, front = 1017mm }\n} }\n\
+         board ash { thickness = 20mm }\nsheet ply { thickness = 18mm }\nstick s { low = 80mm, high = 600mm }\n\
+         run r { along = k.w\n  end left { filler = ash, gap = 30mm }\n  unit a { shelves = s, width = 974mm, height = 900mm, depth = 300mm }\n}\n",
+    );
+    f.mm("r.filler.left.width_low", "32");
+    f.mm("r.filler.left.width_middle", "36");
+    f.mm("r.filler.left.width_high", "43");
+    f.mm("r.filler.left.width", "36.75"); // (32 + 2 x 36 + 43) / 4
+    f.mm("r.filler.left.blank_width", "50"); // 43 + 5 = 48
+    f.mm("r.filler.left.length", "900");
+    f.mm("r.filler.left.y", "280");
+}
+
+/// A join that names one part holds for it, and for nothing else; what it leaves out is as for its role.
+#[test]
+fn a_join_may_name_one_part_by_its_path() {
+    let f = Figures::of_text(
+        "sheet ply { thickness = 18mm }\nstick s { low = 80mm, mid = 400mm, high = 800mm }\n\
+         carcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, cleat { height = 60mm }\n  \
+         join shelf.high to side.left with dado { depth = 7mm }\n}\n\
+         nail long { length = 60mm }\nnail short { length = 50mm }\n\
+         join shelf to side with dado { nail = short, ends = 50mm }\n\
+         join a.shelf.mid to side with dado { depth = 8mm, nail = long }\n\
+         join a.cleat.mid to shelf with butt { pitch = 100mm }\n",
+    );
+    // Clear 564: 6 deep in each side; 8; 7 at the left and 6 at the right.
+    f.mm("a.shelf.low.length", "576");
+    f.mm("a.shelf.mid.length", "580");
+    f.mm("a.shelf.high.length", "577");
+    f.mm("a.shelf.high.x", "11");
+    // 300 less 2 x 50 is 200, at most 115 apart: 3 nails in each of two rows.
+    assert_eq!(f.count("hardware.long.count"), 6);
+    assert_eq!(f.count("hardware.short.count"), 12);
+    // 564 less 2 x 40 is 484: at most 200 apart 4, at most 100 apart 6.
+    let along: Vec<usize> = f
+        .compilation
+        .graph
+        .rows
+        .iter()
+        .filter(|row| row.kind == scantling::parts::RowKind::AlongCleat)
+        .map(|row| row.count)
+        .collect();
+    assert_eq!(along, [6, 4]);
 }

@@ -107,21 +107,27 @@ fn the_faces_of_every_part_are_a_partition() {
         200_i128..400,
         1_usize..6,
         any::<(bool, bool, bool, bool, bool, bool)>(),
-        1_usize..4,
+        (1_usize..4, 0_usize..4),
     );
     runner(120)
-        .run(&strategy, |(width, height, depth, shelves, (cleat, top, facing, stretcher, bays, loose), units)| {
+        .run(&strategy, |(width, height, depth, shelves, (cleat, top, facing, stretcher, bays, loose), (units, back))| {
             let marks: String =
                 (0..shelves).map(|n| format!(" m{n} = {}mm,", 80 + n as i128 * (height - 160) / shelves as i128)).collect();
             let option = |is: bool, text: &str| if is { text.to_owned() } else { String::new() };
             let text = format!(
-                "board ash {{ thickness = 20mm }}\nsheet ply {{ thickness = 18mm }}\nstick s {{{marks} }}\n\
-                 run r {{\n  each unit {{ shelves = s, width = {width}mm, height = {height}mm, depth = {depth}mm{}{}{}{}{} }}\n{}{}}}\n",
+                "board ash {{ thickness = 20mm }}\nsheet ply {{ thickness = 18mm }}\nsheet thin {{ thickness = 6mm }}\nstick s {{{marks} }}\n\
+                 run r {{\n  each unit {{ stock = ply, shelves = s, width = {width}mm, height = {height}mm, depth = {depth}mm{}{}{}{}{}{} }}\n{}{}}}\n",
                 option(cleat, ", cleat { height = 30mm }"),
                 option(top, ", top"),
                 option(stretcher, ", stretcher bottom"),
                 option(bays && shelves > 1, ", shelf m0 { bay one, bay two { shelf in_two { bay deep, bay deeper } } }"),
-                option(loose && shelves > 2, ", shelf m1 { adjustable { count = 1, margin = 20mm } }"),
+                option(loose && shelves > 2, ", shelf m1 { adjustable { count = 1, pitch = 2mm, margin = 4mm } }"),
+                [
+                    "",
+                    ", back { stock = thin }",
+                    ", back { stock = thin, set_in = 8mm }, join back to side with groove",
+                    ", back { stock = thin }, join back to side with butt",
+                ][back],
                 "  unit\n".repeat(units),
                 option(facing, "  facing { stock = ash, stile = 45mm, strip = 30mm, bottom_rail = to_floor }\n"),
             );

@@ -8,6 +8,7 @@ syntax iskeyword @,48-57,_
 
 " ---- words, each list used only where it fits
 " words: kinds
+<<<<<<< HEAD
 syntax keyword scantlingKind contained adjustable bay board borer carcass caulk ceiling ceiling_panel clamp
 syntax keyword scantlingKind contained cleat coating contents corner crown door end facing filler finish floor
 syntax keyword scantlingKind contained glue join lot module moulding nail obstacle opening person pin project
@@ -27,6 +28,24 @@ syntax keyword scantlingProperty contained revision right right_back rise screw 
 syntax keyword scantlingProperty contained skim skip spare spread spring stand_on start step stiffness stile
 syntax keyword scantlingProperty contained stock strip swing thickness tolerance top_rail turn twist wait
 syntax keyword scantlingProperty contained waste width work year_built
+=======
+syntax keyword scantlingKind contained adjustable back bay board borer carcass caulk ceiling ceiling_panel
+syntax keyword scantlingKind contained clamp cleat coating contents crown end facing filler finish floor glue
+syntax keyword scantlingKind contained join lot module moulding nail person pin project reading room router
+syntax keyword scantlingKind contained run saw screw scribe sheet shelf stick stretcher studs top unit wall
+" end of words
+" words: properties
+syntax keyword scantlingProperty contained above against along at back base bead below bit bottom_rail box
+syntax keyword scantlingProperty contained build cans carries cartridge caulk clear coats count day_begins
+syntax keyword scantlingProperty contained day_ends density depth diameter divider ends every fence filler
+syntax keyword scantlingProperty contained first fit fixing front full_load gap glue grain height hole_depth
+syntax keyword scantlingProperty contained joint kerf lap later lean left left_back length lengths light_load
+syntax keyword scantlingProperty contained lining load loss lot margin marks nail nominal on open opens pin
+syntax keyword scantlingProperty contained pitch play plug reach rear revision right right_back screw set_back
+syntax keyword scantlingProperty contained set_in shelves size skim skip spare spread spring stand_on start
+syntax keyword scantlingProperty contained step stiffness stile stock strip thickness tolerance top_rail twist
+syntax keyword scantlingProperty contained wait waste width work year_built
+>>>>>>> 0d9cfea (Stand backs in rabbets and grooves, close end gaps with fillers, join single parts by path)
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with

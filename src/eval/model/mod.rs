@@ -43,6 +43,8 @@ pub struct Model {
     pub runs: Vec<Run>,
     /// Carcasses that stand alone, by name.
     pub carcasses: Vec<Carcass>,
+    /// Joins that name a part by its path.
+    pub single_joins: Vec<SingleJoin>,
     /// Warnings that are taken.
     pub accepts: Vec<Accept>,
     /// What was measured on parts as they were built.
@@ -172,6 +174,10 @@ pub struct End {
     pub meets: Return,
     /// The gap stated for it.
     pub gap: Option<Len>,
+    /// The board of a strip that closes its gap, by its position in [`Model::boards`].
+    pub filler: Option<usize>,
+    /// Where it is declared.
+    pub head: Option<Span>,
 }
 
 /// Strips, rails and stiles before the front edges of a run.
@@ -212,6 +218,57 @@ pub struct Join {
     pub ends: Option<Len>,
     /// The most from one to the next.
     pub pitch: Option<Len>,
+}
+
+/// What a join speaks of at one of its ends.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Named {
+    /// Every part of a role.
+    Role(Arc<str>),
+    /// The one part of this path.
+    Path(String),
+}
+
+/// A join that names a part by its path: it goes before what is stated for the roles.
+#[derive(Clone, Debug)]
+pub struct SingleJoin {
+    /// What is held.
+    pub guest: Named,
+    /// What holds it.
+    pub host: Named,
+    /// Fasteners and glue, where they are stated.
+    pub join: Join,
+    /// Depth of the dado, if it is stated.
+    pub depth: Option<Len>,
+    /// How much wider than the guest the dado is, if it is stated.
+    pub fit: Option<Len>,
+    /// Where it is declared.
+    pub head: Span,
+}
+
+impl SingleJoin {
+    /// Whether it speaks of this part in that one.
+    #[must_use]
+    pub fn speaks_of(&self, guest: (&str, &str), host: (&str, &str)) -> bool {
+        let is = |named: &Named, (path, role): (&str, &str)| match named {
+            Named::Role(of) => &**of == role,
+            Named::Path(of) => of == path,
+        };
+        is(&self.guest, guest) && is(&self.host, host)
+    }
+}
+
+impl Join {
+    /// This join where it states something, `other` for the rest.
+    #[must_use]
+    pub fn or(self, other: Self) -> Self {
+        Self {
+            fastener: self.fastener.or(other.fastener),
+            glue: self.glue.or(other.glue),
+            ends: self.ends.or(other.ends),
+            pitch: self.pitch.or(other.pitch),
+        }
+    }
 }
 
 /// Which of a carcass's widths is held.
@@ -267,6 +324,8 @@ pub struct Carcass {
     pub top_stretcher: Option<Stretcher>,
     /// Whether a top lies in rabbets at the ends of the sides.
     pub top: bool,
+    /// A panel behind the shelves.
+    pub back: Option<Back>,
     /// How shelves are held in the sides.
     pub dado: Dado,
     /// How the shelves of a bay are held in a divider.
@@ -279,6 +338,36 @@ pub struct Carcass {
     pub contents: Vec<Contents>,
     /// What a shelf carries, if that is stated.
     pub load: Option<Load>,
+}
+
+/// A panel behind the shelves.
+#[derive(Clone, Copy, Debug)]
+pub struct Back {
+    /// What it is cut from.
+    pub sheet: SheetId,
+    /// How the sides hold it.
+    pub joint: BackJoint,
+}
+
+/// How the sides hold a back.
+#[derive(Clone, Copy, Debug)]
+pub enum BackJoint {
+    /// Planted on their rear edges.
+    Planted,
+    /// In rabbets along their rear edges, as wide as the back is thick.
+    Rabbet {
+        /// Into the side.
+        depth: Len,
+    },
+    /// In grooves along their inner faces.
+    Groove {
+        /// Into the side.
+        depth: Len,
+        /// How much wider than the back a groove is.
+        fit: Len,
+        /// From the rear edge to the groove.
+        set_in: Len,
+    },
 }
 
 /// How the parts of a carcass are held.
@@ -300,6 +389,8 @@ pub struct Joins {
     pub shelf_to_divider: Join,
     /// A divider in the shelves under and over it.
     pub divider_to_shelf: Join,
+    /// A back on the sides.
+    pub back_to_side: Join,
 }
 
 /// What will stand on a shelf.
@@ -364,6 +455,7 @@ impl Model {
             finish: None,
             runs: Vec::new(),
             carcasses: Vec::new(),
+            single_joins: Vec::new(),
             accepts: Vec::new(),
             found: Vec::new(),
         }
@@ -443,6 +535,7 @@ impl Carcass {
             bottom_stretcher: None,
             top_stretcher: None,
             top: false,
+            back: None,
             dado,
             in_divider: dado,
             in_shelf: dado,

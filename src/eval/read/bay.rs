@@ -4,7 +4,7 @@ use super::{COMMON, Reader, Sign};
 use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::{Len, Linear};
-use crate::eval::model::{Adjustable, Bay, Fill, Level, Over, Share};
+use crate::eval::model::{Adjustable, Back, BackJoint, Bay, Fill, Level, Over, Share};
 use crate::eval::value::Value;
 use crate::resolve::NodeId;
 use num_traits::ToPrimitive;
@@ -65,6 +65,48 @@ impl Reader<'_> {
             Some(_) => self.length(id, property, Sign::Positive).map(Fill::Fixed),
             None => Some(Fill::Share(Share { linear: Linear::rest(), round: None, span: None })),
         }
+    }
+
+    /// The back of a carcass; in rabbets where no join says otherwise.
+    pub(super) fn back(&mut self, carcass: NodeId) -> Option<Back> {
+        let id = self.program.children(carcass, "back").next()?;
+        if !self.is_stated(id, "stock") {
+            self.missing(id, "stock", "stock = thin_ply");
+        }
+        let sheet = match self.value(id, "stock")? {
+            Value::Member(sheet) => self.sheets.get(&sheet).copied()?,
+            _ => return None,
+        };
+        let join = self.nearest_join(carcass, "back", "side");
+        let head = join.and_then(|join| self.program.node(join).join.clone());
+        let depth = join.and_then(|join| self.length(join, "depth", Sign::Positive));
+        let fit = join.and_then(|join| self.length(join, "fit", Sign::NotNegative));
+        let word = head.map_or_else(|| "rabbet".into(), |head| head.joint);
+        if &*word != "groove" && self.is_stated(id, "set_in") {
+            self.eval.sink.push(
+                Diagnostic::new(&codes::SET_IN, "a back that is set in stands in grooves")
+                    .at(self.span(id, "set_in"), "set in from the rear edges")
+                    .and_at(
+                        join.map_or(self.program.node(id).head, |join| self.program.node(join).head),
+                        "held otherwise",
+                    )
+                    .help("write `join back to side with groove`, or delete the `set_in`"),
+            );
+        }
+        let mut depth =
+            || depth.unwrap_or_else(|| self.usual("depth of the housing", (1, 4), (6, 1), COMMON));
+        let joint = match &*word {
+            "butt" => BackJoint::Planted,
+            "groove" => {
+                let depth = depth();
+                let fit = fit.unwrap_or_else(|| self.usual("fit of the groove", (1, 128), (1, 5), COMMON));
+                let set_in = self.length(id, "set_in", Sign::Positive);
+                let set_in = set_in.unwrap_or_else(|| self.usual("set in", (1, 2), (12, 1), COMMON));
+                BackJoint::Groove { depth, fit, set_in }
+            }
+            _ => BackJoint::Rabbet { depth: depth() },
+        };
+        Some(Back { sheet, joint })
     }
 
     fn adjustable(&mut self, id: NodeId) -> Option<Adjustable> {

@@ -3,12 +3,15 @@
 use super::{COMMON, Reader, Sign};
 use crate::diag::{Diagnostic, nearest};
 use crate::eval::codes;
+use crate::eval::intent::path_of;
 use crate::eval::model::{
-    Carcass, Contents, Dado, Join, Joins, Level, Load, Mark, Over, Share, SheetId, Stretcher, Width,
+    Carcass, Contents, Dado, Join, Joins, Level, Load, Mark, Named, Over, Share, SheetId, SingleJoin,
+    Stretcher, Width,
 };
 use crate::eval::value::Value;
 use crate::resolve::{NodeId, codes as name_codes};
 use crate::source::Span;
+use crate::syntax::Path;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -42,6 +45,7 @@ impl Reader<'_> {
         let bottom_stretcher = self.stretcher(id, "bottom");
         let top_stretcher = self.stretcher(id, "top");
         let dado = self.dado(id, "shelf", "side");
+        let back = self.back(id);
         let (in_divider, in_shelf) = (self.dado(id, "shelf", "divider"), self.dado(id, "divider", "shelf"));
         let Shelves { marks, levels, over } = shelves?;
         Some(Carcass {
@@ -59,6 +63,7 @@ impl Reader<'_> {
             bottom_stretcher,
             top_stretcher,
             top: self.program.children(id, "top").next().is_some(),
+            back,
             dado,
             in_divider,
             in_shelf,
@@ -71,6 +76,7 @@ impl Reader<'_> {
                 cleat_to_wall: self.join(id, "cleat", "wall"),
                 shelf_to_divider: self.join(id, "shelf", "divider"),
                 divider_to_shelf: self.join(id, "divider", "shelf"),
+                back_to_side: self.join(id, "back", "side"),
             },
             contents: self.contents(id),
             load: self.load(id),
@@ -276,10 +282,12 @@ impl Reader<'_> {
     }
 
     /// The nearest `join guest to host`, from a member outwards.
-    fn nearest_join(&self, from: NodeId, guest: &str, host: &str) -> Option<NodeId> {
+    pub(super) fn nearest_join(&self, from: NodeId, guest: &str, host: &str) -> Option<NodeId> {
         let fits = |id: &NodeId| {
             let join = self.program.node(*id).join.as_ref();
-            join.is_some_and(|head| &*head.guest == guest && &*head.host == host)
+            join.is_some_and(|head| {
+                &*head.guest == guest && &*head.host == host && head.paths.iter().all(Option::is_none)
+            })
         };
         // Not by `children`: a join in a module is for what that module declares.
         let around = self.program.around(from).into_iter();
@@ -289,6 +297,35 @@ impl Reader<'_> {
     /// How a guest is held by a host, besides the shape of the joint.
     pub(super) fn join(&mut self, from: NodeId, guest: &str, host: &str) -> Join {
         let Some(id) = self.nearest_join(from, guest, host) else { return Join::default() };
+        self.held(id)
+    }
+
+    /// All joins that name a part by its path, in the order of the text.
+    pub(super) fn single_joins(&mut self) -> Vec<SingleJoin> {
+        let program = self.program;
+        let mut all = Vec::new();
+        for id in program.ids() {
+            let Some(head) = &program.node(id).join else { continue };
+            if head.paths.iter().all(Option::is_none) {
+                continue;
+            }
+            let outer = program.node(id).parent.map(|parent| path_of(program, parent)).unwrap_or_default();
+            let full = |path: &Option<Path>, role: &Arc<str>| match path {
+                Some(path) if outer.is_empty() => Named::Path(path.to_string()),
+                Some(path) => Named::Path(format!("{outer}.{path}")),
+                None => Named::Role(role.clone()),
+            };
+            let (guest, host) = (full(&head.paths[0], &head.guest), full(&head.paths[1], &head.host));
+            let join = self.held(id);
+            let depth = self.length(id, "depth", Sign::Positive);
+            let fit = self.length(id, "fit", Sign::NotNegative);
+            all.push(SingleJoin { guest, host, join, depth, fit, head: program.node(id).head });
+        }
+        all
+    }
+
+    /// What holds the parts of a join.
+    fn held(&mut self, id: NodeId) -> Join {
         let mut position = |property: &str| match self.value(id, property) {
             Some(Value::Member(member)) => self.positions.get(&member).copied(),
             _ => None,

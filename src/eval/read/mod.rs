@@ -89,6 +89,7 @@ impl Reader<'_> {
                 self.eval.value(id, index);
             }
         }
+        let single_joins = self.single_joins();
         let accepts = intent::accepts(self.program);
         let found = intent::found(self.program, &mut self.eval);
         Model {
@@ -103,6 +104,7 @@ impl Reader<'_> {
             finish,
             runs,
             carcasses,
+            single_joins,
             accepts,
             found,
         }

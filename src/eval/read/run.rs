@@ -47,13 +47,18 @@ impl Reader<'_> {
         let program = self.program;
         let named = |id: &NodeId| program.node(*id).name.as_ref().is_some_and(|name| &*name.text == side);
         let Some(id) = program.children(run, "end").find(named) else {
-            return End { meets: Return::Wall, gap: None };
+            return End { meets: Return::Wall, gap: None, filler: None, head: None };
         };
         let meets = match self.value(id, "against") {
             Some(Value::Word("open")) => Return::Open,
             _ => Return::Wall,
         };
-        End { meets, gap: self.length(id, "gap", Sign::NotNegative) }
+        let filler = match self.value(id, "filler") {
+            Some(Value::Member(board)) => self.positions.get(&board).copied(),
+            _ => None,
+        };
+        let (gap, head) = (self.length(id, "gap", Sign::NotNegative), Some(self.program.node(id).head));
+        End { meets, gap, filler, head }
     }
 
     fn facing(&mut self, id: NodeId) -> Option<Facing> {
