@@ -62,6 +62,12 @@ fn cuts(
             JointKind::Rabbet { depth } => {
                 format!("rabbet {} deep", print_length("dado_depth", depth, marks))
             }
+            JointKind::Groove { depth, width, set_in } => {
+                let [width, depth, set_in] =
+                    [("dado_width", width), ("dado_depth", depth), ("length", set_in)]
+                        .map(|(n, len)| print_length(n, len, marks));
+                format!("groove {width} wide, {depth} deep, {set_in} from the rear edge")
+            }
             JointKind::Butt => continue,
         };
         let Some(guest) = graph.part(joint.guest) else { continue };

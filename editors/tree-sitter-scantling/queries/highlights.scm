@@ -51,37 +51,22 @@
 ; words: kinds
 ((declaration kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
-<<<<<<< HEAD
-    "adjustable" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat" "coating"
-    "contents" "corner" "crown" "door" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module"
-    "moulding" "nail" "obstacle" "opening" "person" "pin" "project" "reading" "room" "route" "router" "run"
-    "saw" "screw" "scribe" "sheet" "shelf" "stair" "stick" "stretcher" "studs" "top" "unit" "wall"
-  ))
-((each_statement kind: (identifier) @type.builtin)
-  (#any-of? @type.builtin
-    "adjustable" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat" "coating"
-    "contents" "corner" "crown" "door" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module"
-    "moulding" "nail" "obstacle" "opening" "person" "pin" "project" "reading" "room" "route" "router" "run"
-    "saw" "screw" "scribe" "sheet" "shelf" "stair" "stick" "stretcher" "studs" "top" "unit" "wall"
-=======
     "adjustable" "back" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat"
-    "coating" "contents" "crown" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module"
-    "moulding" "nail" "person" "pin" "project" "reading" "room" "router" "run" "saw" "screw" "scribe" "sheet"
-    "shelf" "stick" "stretcher" "studs" "top" "unit" "wall"
+    "coating" "contents" "corner" "crown" "door" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot"
+    "module" "moulding" "nail" "obstacle" "opening" "person" "pin" "project" "reading" "room" "route" "router"
+    "run" "saw" "screw" "scribe" "sheet" "shelf" "stair" "stick" "stretcher" "studs" "top" "unit" "wall"
   ))
 ((each_statement kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
     "adjustable" "back" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat"
-    "coating" "contents" "crown" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot" "module"
-    "moulding" "nail" "person" "pin" "project" "reading" "room" "router" "run" "saw" "screw" "scribe" "sheet"
-    "shelf" "stick" "stretcher" "studs" "top" "unit" "wall"
->>>>>>> 0d9cfea (Stand backs in rabbets and grooves, close end gaps with fillers, join single parts by path)
+    "coating" "contents" "corner" "crown" "door" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot"
+    "module" "moulding" "nail" "obstacle" "opening" "person" "pin" "project" "reading" "room" "route" "router"
+    "run" "saw" "screw" "scribe" "sheet" "shelf" "stair" "stick" "stretcher" "studs" "top" "unit" "wall"
   ))
 ; end of words
 ; words: properties
 ((property name: (identifier) @property)
   (#any-of? @property
-<<<<<<< HEAD
     "above" "against" "along" "at" "back" "base" "bead" "below" "bit" "bottom" "bottom_rail" "box" "build"
     "cans" "carries" "cartridge" "casing" "caulk" "ceiling" "clear" "coats" "count" "day_begins" "day_ends"
     "decided" "density" "depth" "diameter" "divider" "ends" "entry" "every" "exit" "fence" "filler" "first"
@@ -89,19 +74,9 @@
     "hole_depth" "joint" "kerf" "kind" "landing" "lap" "later" "leaf" "lean" "left" "left_back" "length"
     "lengths" "light_load" "lining" "load" "loss" "lot" "margin" "marks" "nail" "nominal" "off" "on" "onward"
     "open" "opens" "pin" "pitch" "play" "plug" "projection" "reach" "rear" "revision" "right" "right_back"
-    "rise" "screw" "set_back" "shelves" "side" "size" "skim" "skip" "spare" "spread" "spring" "stand_on"
-    "start" "step" "stiffness" "stile" "stock" "strip" "swing" "thickness" "tolerance" "top_rail" "turn"
-    "twist" "wait" "waste" "width" "work" "year_built"
-=======
-    "above" "against" "along" "at" "back" "base" "bead" "below" "bit" "bottom_rail" "box" "build" "cans"
-    "carries" "cartridge" "caulk" "clear" "coats" "count" "day_begins" "day_ends" "density" "depth" "diameter"
-    "divider" "ends" "every" "fence" "filler" "first" "fit" "fixing" "front" "full_load" "gap" "glue" "grain"
-    "height" "hole_depth" "joint" "kerf" "lap" "later" "lean" "left" "left_back" "length" "lengths"
-    "light_load" "lining" "load" "loss" "lot" "margin" "marks" "nail" "nominal" "on" "open" "opens" "pin"
-    "pitch" "play" "plug" "reach" "rear" "revision" "right" "right_back" "screw" "set_back" "set_in" "shelves"
-    "size" "skim" "skip" "spare" "spread" "spring" "stand_on" "start" "step" "stiffness" "stile" "stock"
-    "strip" "thickness" "tolerance" "top_rail" "twist" "wait" "waste" "width" "work" "year_built"
->>>>>>> 0d9cfea (Stand backs in rabbets and grooves, close end gaps with fillers, join single parts by path)
+    "rise" "screw" "set_back" "set_in" "shelves" "side" "size" "skim" "skip" "spare" "spread" "spring"
+    "stand_on" "start" "step" "stiffness" "stile" "stock" "strip" "swing" "thickness" "tolerance" "top_rail"
+    "turn" "twist" "wait" "waste" "width" "work" "year_built"
   ))
 ; end of words
 ; words: choices

@@ -8,12 +8,11 @@ syntax iskeyword @,48-57,_
 
 " ---- words, each list used only where it fits
 " words: kinds
-<<<<<<< HEAD
-syntax keyword scantlingKind contained adjustable bay board borer carcass caulk ceiling ceiling_panel clamp
-syntax keyword scantlingKind contained cleat coating contents corner crown door end facing filler finish floor
-syntax keyword scantlingKind contained glue join lot module moulding nail obstacle opening person pin project
-syntax keyword scantlingKind contained reading room route router run saw screw scribe sheet shelf stair stick
-syntax keyword scantlingKind contained stretcher studs top unit wall
+syntax keyword scantlingKind contained adjustable back bay board borer carcass caulk ceiling ceiling_panel
+syntax keyword scantlingKind contained clamp cleat coating contents corner crown door end facing filler finish
+syntax keyword scantlingKind contained floor glue join lot module moulding nail obstacle opening person pin
+syntax keyword scantlingKind contained project reading room route router run saw screw scribe sheet shelf
+syntax keyword scantlingKind contained stair stick stretcher studs top unit wall
 " end of words
 " words: properties
 syntax keyword scantlingProperty contained above against along at back base bead below bit bottom bottom_rail
@@ -24,28 +23,10 @@ syntax keyword scantlingProperty contained gap glue going grain hangs headroom h
 syntax keyword scantlingProperty contained kerf kind landing lap later leaf lean left left_back length lengths
 syntax keyword scantlingProperty contained light_load lining load loss lot margin marks nail nominal off on
 syntax keyword scantlingProperty contained onward open opens pin pitch play plug projection reach rear
-syntax keyword scantlingProperty contained revision right right_back rise screw set_back shelves side size
-syntax keyword scantlingProperty contained skim skip spare spread spring stand_on start step stiffness stile
-syntax keyword scantlingProperty contained stock strip swing thickness tolerance top_rail turn twist wait
-syntax keyword scantlingProperty contained waste width work year_built
-=======
-syntax keyword scantlingKind contained adjustable back bay board borer carcass caulk ceiling ceiling_panel
-syntax keyword scantlingKind contained clamp cleat coating contents crown end facing filler finish floor glue
-syntax keyword scantlingKind contained join lot module moulding nail person pin project reading room router
-syntax keyword scantlingKind contained run saw screw scribe sheet shelf stick stretcher studs top unit wall
-" end of words
-" words: properties
-syntax keyword scantlingProperty contained above against along at back base bead below bit bottom_rail box
-syntax keyword scantlingProperty contained build cans carries cartridge caulk clear coats count day_begins
-syntax keyword scantlingProperty contained day_ends density depth diameter divider ends every fence filler
-syntax keyword scantlingProperty contained first fit fixing front full_load gap glue grain height hole_depth
-syntax keyword scantlingProperty contained joint kerf lap later lean left left_back length lengths light_load
-syntax keyword scantlingProperty contained lining load loss lot margin marks nail nominal on open opens pin
-syntax keyword scantlingProperty contained pitch play plug reach rear revision right right_back screw set_back
-syntax keyword scantlingProperty contained set_in shelves size skim skip spare spread spring stand_on start
-syntax keyword scantlingProperty contained step stiffness stile stock strip thickness tolerance top_rail twist
+syntax keyword scantlingProperty contained revision right right_back rise screw set_back set_in shelves side
+syntax keyword scantlingProperty contained size skim skip spare spread spring stand_on start step stiffness
+syntax keyword scantlingProperty contained stile stock strip swing thickness tolerance top_rail turn twist
 syntax keyword scantlingProperty contained wait waste width work year_built
->>>>>>> 0d9cfea (Stand backs in rabbets and grooves, close end gaps with fillers, join single parts by path)
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with
