@@ -123,7 +123,7 @@ fn comparison(eval: &mut Evaluator<'_>, id: NodeId, condition: &Arc<Expr>, marks
     };
     let (left_value, right_value) = (eval.number(id, left)?, eval.number(id, right)?);
     let name = match &left.kind {
-        ExprKind::Path(path) => format!("`{}`", path.to_string()),
+        ExprKind::Path(path) => format!("`{path}`"),
         _ => "what is required".to_owned(),
     };
     Some(format!("{name} is {}, not {words} {}", print(left_value, marks), print(right_value, marks)))

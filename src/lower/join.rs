@@ -39,7 +39,7 @@ impl Lowering<'_> {
             return;
         }
         let joints = graph.joints.iter().filter_map(|joint| Some((named(joint.guest)?, named(joint.host)?)));
-        let pairs: Vec<((&str, &str), (&str, &str))> = joints.chain(along).collect();
+        let pairs: Vec<_> = joints.chain(along).collect();
         let mut missing = Vec::new();
         for single in &self.model.single_joins {
             if pairs.iter().any(|(guest, host)| single.speaks_of(*guest, *host)) {
