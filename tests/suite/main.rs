@@ -17,6 +17,7 @@ mod example_a_by_hand;
 mod example_b;
 mod explained;
 mod figures;
+mod finishing;
 mod format;
 mod helpers;
 mod house;

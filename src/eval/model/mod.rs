@@ -7,7 +7,7 @@ mod survey;
 
 pub use bay::{Adjustable, Bay, Fill, Level, Over};
 pub use room::{Build, Fixing, Floor, Profile, Reading, Return, StandOn, Unread, Wall};
-pub use stock::{Amount, Board, Caulk, Coating, Fastener, Finish, Glue, Moulding, Router, Shop};
+pub use stock::{Amount, Board, Caulk, Coating, Fastener, Finish, FinishWork, Glue, Moulding, Router, Shop};
 pub use survey::{
     Decided, DoorLeaf, InWall, Leg, Obstacle, ObstacleClass, RoomOpening, Route, Stairs, Turn, Way,
 };

@@ -120,6 +120,23 @@ pub struct Finish {
     pub caulk: Option<Caulk>,
     /// The name of what fills nail holes.
     pub filler: Option<Arc<str>>,
+    /// What the work before and between the coats takes.
+    pub work: FinishWork,
+}
+
+/// What the work before and between the coats takes, where it is stated.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct FinishWork {
+    /// Breaking the arrises.
+    pub easing: Option<Amount>,
+    /// Filling nail holes.
+    pub filling: Option<Amount>,
+    /// Sanding the bare wood, and dusting.
+    pub sanding: Option<Amount>,
+    /// Caulking.
+    pub caulking: Option<Amount>,
+    /// Sanding between two coats.
+    pub sanding_between: Option<Amount>,
 }
 
 /// The shop's tools and who works in it.

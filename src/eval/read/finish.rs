@@ -1,7 +1,7 @@
 //! Reads how the work is painted.
 
 use super::{Reader, Sign};
-use crate::eval::model::{Amount, Caulk, Coating, Finish};
+use crate::eval::model::{Amount, Caulk, Coating, Finish, FinishWork};
 use crate::eval::value::Value;
 use crate::quantity::Rational;
 use crate::resolve::NodeId;
@@ -30,7 +30,10 @@ impl Reader<'_> {
             Some(Value::Member(filler)) => self.name(filler),
             _ => None,
         };
-        Some(Finish { coats, loss, caulk, filler })
+        let [easing, filling, sanding, caulking, sanding_between] =
+            ["easing", "filling", "sanding", "caulking", "sanding_between"].map(|name| self.amount(id, name));
+        let work = FinishWork { easing, filling, sanding, caulking, sanding_between };
+        Some(Finish { coats, loss, caulk, filler, work })
     }
 
     fn coating(&mut self, id: NodeId) -> Option<Coating> {

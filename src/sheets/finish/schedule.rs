@@ -4,7 +4,7 @@
 use super::Subject;
 use crate::eval::Amount;
 use crate::parts::{PaintClass, Surfaces};
-use crate::quantity::Rational;
+use crate::quantity::{Dim, Estimate, Rational, estimate};
 use icalendar::{Calendar, Component, Event};
 use jiff::Span;
 use jiff::civil::DateTime;
@@ -54,6 +54,32 @@ impl Schedule {
         self.steps.push(Step { number, name, what: what.into(), begins, ends, times });
     }
 
+    /// A step that may be left and gone on with: it takes what is left of each working day until it is done.
+    fn work(&mut self, name: &'static str, what: impl Into<String>, amount: Option<Amount>) {
+        let work = minutes(amount);
+        let times = self.now.filter(|_| work > 0).and_then(|now| self.spend(now, work));
+        self.step(name, what, times);
+        if let Some([_, ends]) = times {
+            self.now = Some(ends);
+        }
+    }
+
+    /// When work begins and ends that stops for the night; `None` beyond the calendar.
+    fn spend(&self, from: DateTime, work: i64) -> Option<[DateTime; 2]> {
+        let [opens, closes] = self.day;
+        let day = closes - opens;
+        let begins = self.fitting(from, 1)?;
+        let today = closes - i64::from(begins.hour()) * 60 - i64::from(begins.minute());
+        if work <= today {
+            return Some([begins, Self::after(begins, work)?]);
+        }
+        // Whole days after this one, and what the last of them still takes.
+        let left = work - today;
+        let whole = (left - 1).checked_div(day)?;
+        let last = begins.start_of_day().checked_add(Span::new().try_days(whole + 1).ok()?).ok()?;
+        Some([begins, Self::after(last, opens + left - whole * day)?])
+    }
+
     /// The next time at which so many minutes of work fit into the working day.
     fn fitting(&self, from: DateTime, work: i64) -> Option<DateTime> {
         let [opens, closes] = self.day;
@@ -88,10 +114,10 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
     }
     let hidden = surfaces.iter().filter_map(|surfaces| surfaces.paint.get(&PaintClass::HiddenBacks));
     let hidden = hidden.fold(None, |sum: Option<Rational>, area| sum.unwrap_or_default().checked_add(area));
-    schedule.step(
+    schedule.work(
         "ease",
         "break all arrises by 1/32 to 1/16 in (1 to 1.5 mm), but not the edges that take a strip or stile",
-        None,
+        finish.work.easing,
     );
     if let Some(hidden) = hidden {
         let area = super::area(subject, hidden);
@@ -107,20 +133,28 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
         None,
     );
     let filler = finish.filler.as_ref().map(|filler| format!(", with {filler}")).unwrap_or_default();
-    schedule.step("fill", format!("nail holes and end grain{filler}"), None);
-    schedule.step("sand", "120, then 150 on bare wood; do not go through the veneer at edges", None);
+    schedule.work("fill", format!("nail holes and end grain{filler}"), finish.work.filling);
+    let painted = surfaces.iter().fold(0.0, |sum, surfaces| sum + surfaces.painted().value);
+    let painted = Estimate { value: painted, dim: Dim::AREA };
+    let sanded = estimate(painted, subject.model.project.marks.system());
+    schedule.work(
+        "sand",
+        format!("{sanded} of bare wood, 120, then 150; do not go through the veneer at edges"),
+        finish.work.sanding,
+    );
     schedule.step("dust", "vacuum and wipe", None);
     if finish.caulk.is_some() {
         let length = super::caulked(surfaces);
-        schedule.step(
+        schedule.work(
             "caulk",
             format!("~{} where open faces meet the wall", super::run_length(subject, length)),
-            None,
+            finish.work.caulking,
         );
     }
     for (index, coat) in finish.coats.iter().enumerate() {
         if index > 0 {
-            schedule.step("sand between", "180 to 220, by hand, and dust", None);
+            let what = format!("{sanded}, 180 to 220, by hand, and dust");
+            schedule.work("sand between", what, finish.work.sanding_between);
         }
         let work = minutes(coat.work);
         let unknown = if coat.work.is_none() { "; how long a coat takes (`work`) is not stated" } else { "" };
