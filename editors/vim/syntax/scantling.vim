@@ -16,17 +16,18 @@ syntax keyword scantlingKind contained stair stick stretcher studs top unit wall
 " end of words
 " words: properties
 syntax keyword scantlingProperty contained above against along at back base bead below bit bottom bottom_rail
-syntax keyword scantlingProperty contained box build cans carries cartridge casing caulk ceiling clear coats
-syntax keyword scantlingProperty contained count day_begins day_ends decided density depth diameter divider
-syntax keyword scantlingProperty contained ends entry every exit fence filler first fit fixing front full_load
-syntax keyword scantlingProperty contained gap glue going grain hangs headroom height hinge hole_depth joint
-syntax keyword scantlingProperty contained kerf kind landing lap later leaf lean left left_back length lengths
-syntax keyword scantlingProperty contained light_load lining load loss lot margin marks nail nominal off on
-syntax keyword scantlingProperty contained onward open opens pin pitch play plug projection reach rear
-syntax keyword scantlingProperty contained revision right right_back rise screw set_back set_in shelves side
-syntax keyword scantlingProperty contained size skim skip spare spread spring stand_on start step stiffness
-syntax keyword scantlingProperty contained stile stock strip swing thickness tolerance top_rail turn twist
-syntax keyword scantlingProperty contained wait waste width work year_built
+syntax keyword scantlingProperty contained box build cans carries cartridge casing caulk caulking ceiling
+syntax keyword scantlingProperty contained clear coats count day_begins day_ends decided density depth
+syntax keyword scantlingProperty contained diameter divider easing ends entry every exit fence filler filling
+syntax keyword scantlingProperty contained first fit fixing front full_load gap glue going grain hangs
+syntax keyword scantlingProperty contained headroom height hinge hole_depth joint kerf kind landing lap later
+syntax keyword scantlingProperty contained leaf lean left left_back length lengths light_load lining load loss
+syntax keyword scantlingProperty contained lot margin marks nail nominal off on onward open opens pin pitch
+syntax keyword scantlingProperty contained play plug projection reach rear revision right right_back rise
+syntax keyword scantlingProperty contained sanding sanding_between screw set_back set_in shelves side size
+syntax keyword scantlingProperty contained skim skip spare spread spring stand_on start step stiffness stile
+syntax keyword scantlingProperty contained stock strip swing thickness tolerance top_rail turn twist wait
+syntax keyword scantlingProperty contained waste width work year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with
