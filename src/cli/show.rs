@@ -50,7 +50,7 @@ impl Format {
         match self {
             Self::Text => Some(render::text(&output.document)),
             Self::Csv => Some(render::csv(&output.document)),
-            Self::Json => Some(format!("{:#}\n", output.json)),
+            Self::Json => Some(output.json.text() + "\n"),
             Self::Ics => output.calendar.clone(),
         }
     }

@@ -59,7 +59,7 @@ pub(super) fn totals(outputs: &[Vec<Output>; 2]) -> Vec<Total> {
 fn read(outputs: &[Output]) -> BTreeMap<Key, String> {
     let mut totals = BTreeMap::new();
     let sheet = |name: &str| {
-        SHEETS.iter().zip(outputs).find(|(sheet, _)| sheet.name == name).map(|(_, out)| &out.json)
+        SHEETS.iter().zip(outputs).find(|(sheet, _)| sheet.name == name).map(|(_, out)| out.json.value())
     };
     let rows = |name: &str, rows: &str| -> Vec<Value> {
         sheet(name).and_then(|json| json.get(rows)?.as_array().cloned()).unwrap_or_default()

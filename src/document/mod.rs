@@ -42,6 +42,8 @@ pub struct Column {
     pub title: &'static str,
     /// Whether it holds figures, which line up at the right.
     pub figures: bool,
+    /// Whether its lines stay whole, because their indents say something.
+    pub whole: bool,
 }
 
 /// What stands in a cell.
@@ -69,11 +71,17 @@ impl Cell {
 /// A column of words.
 #[must_use]
 pub const fn words(title: &'static str) -> Column {
-    Column { title, figures: false }
+    Column { title, figures: false, whole: false }
 }
 
 /// A column of figures.
 #[must_use]
 pub const fn figures(title: &'static str) -> Column {
-    Column { title, figures: true }
+    Column { title, figures: true, whole: false }
+}
+
+/// A column of words whose lines stay whole, with the spaces before them.
+#[must_use]
+pub const fn indented(title: &'static str) -> Column {
+    Column { title, figures: false, whole: true }
 }

@@ -134,7 +134,13 @@ impl<'a> Evaluator<'a> {
             Some(Takes::Lengths) => self.list(place, expr, Dim::LENGTH),
             Some(Takes::Quantities(dim)) => self.list(place, expr, dim),
             Some(Takes::Load) => match &expr.kind {
-                ExprKind::Path(path) if path.single().is_some_and(|name| LOADS.contains(&&*name.text)) => {
+                // What is no name of the project is meant for one of the words.
+                ExprKind::Path(path)
+                    if path.single().is_some_and(|name| {
+                        LOADS.contains(&&*name.text)
+                            || self.program.lookup(place.node, place.name, &name.text).is_none()
+                    }) =>
+                {
                     self.choice(place, expr, LOADS)
                 }
                 _ => self.taken(place, Some(Takes::Quantity(Dim::LINE_LOAD)), expr),
@@ -838,16 +844,18 @@ impl<'a> Evaluator<'a> {
             Binary::Subtract => Some("taken from"),
             Binary::Multiply | Binary::Divide => None,
             Binary::To => Some("rounded to"),
+            Binary::By => None,
             _ => Some("compared with"),
         };
         if let Some(verb) = verb.filter(|_| !same) {
             let swap = op == Binary::Subtract;
             let (x, y) = if swap { (b.plus.dim, a.plus.dim) } else { (a.plus.dim, b.plus.dim) };
-            self.sink.push(
-                Diagnostic::new(&codes::OPERANDS, format!("{x} cannot be {verb} {y}"))
-                    .at(left.span, a.plus.dim.to_string())
-                    .at(right.span, b.plus.dim.to_string()),
-            );
+            let diagnostic = Diagnostic::new(&codes::OPERANDS, format!("{x} cannot be {verb} {y}"))
+                .at(left.span, a.plus.dim.to_string())
+                .at(right.span, b.plus.dim.to_string());
+            let bare = [x, y].contains(&Dim::NONE) && [x, y].contains(&Dim::LENGTH);
+            let help = "a length carries its unit, as in `18mm` or `3/4\"`";
+            self.sink.push(if bare { diagnostic.help(help) } else { diagnostic });
             return Term::Poison;
         }
         let fixed = a.times.is_zero() && b.times.is_zero();
@@ -872,6 +880,16 @@ impl<'a> Evaluator<'a> {
                 return Term::Number(a, b.plus.length());
             }
             Binary::By if fixed && a.plus.dim == Dim::LENGTH && same => return Term::Size(a.plus, b.plus),
+            Binary::By if fixed => {
+                let (x, y) = (a.plus.dim, b.plus.dim);
+                self.sink.push(
+                    Diagnostic::new(&codes::OPERANDS, "a size is made of two lengths")
+                        .at(left.span, x.to_string())
+                        .at(right.span, y.to_string())
+                        .help("a length carries its unit, as in `2440mm x 1220mm` or `96\" x 48\"`"),
+                );
+                return Term::Poison;
+            }
             Binary::Below if fixed => return Term::Truth(a.plus.value < b.plus.value),
             Binary::AtMost if fixed => return Term::Truth(a.plus.value <= b.plus.value),
             Binary::Above if fixed => return Term::Truth(a.plus.value > b.plus.value),

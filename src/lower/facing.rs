@@ -123,7 +123,8 @@ impl Lowering<'_> {
             let half = self.graph.ledger.divide("half the stile", width, Rational::from(2), "");
             let edge =
                 self.graph.ledger.sum("left edge of the stile", &[(1, x), (-1, half)], "centred on the seam");
-            let made = self.stile(stand, facing, (left, width, edge, x.value), deepest);
+            let taller = if right.height.value > left.height.value { right } else { left };
+            let made = self.stile(stand, facing, (taller, width, edge, x.value), deepest);
             let [left, right] =
                 [left, right].map(|unit| unit.path.rsplit('.').next().unwrap_or("").to_owned());
             let path = format!("{}.stile.{left}_{right}", part.path);

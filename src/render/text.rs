@@ -1,7 +1,7 @@
 //! Documents as plain text, for a terminal and for paper.
 
 use crate::document::{Document, Table};
-use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
+use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle};
 use std::fmt::Write;
 
 /// The width of a page of text.
@@ -62,6 +62,9 @@ fn draw(out: &mut String, table: &Table) {
         drawn.set_padding((0, 2));
         if column.figures {
             drawn.set_cell_alignment(CellAlignment::Right);
+        }
+        if column.whole {
+            drawn.set_constraint(ColumnConstraint::ContentWidth);
         }
     }
     wrapped(out, "", &table.caption);

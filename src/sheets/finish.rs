@@ -2,8 +2,8 @@
 
 mod schedule;
 
-use super::{Output, Sheet, Subject};
-use crate::document::{Cell, Table, figures, words};
+use super::{Json, Output, Sheet, Subject};
+use crate::document::{Cell, Document, Table, figures, words};
 use crate::eval::{Amount, Coating, Finish};
 use crate::parts::{GlueClass, Surfaces};
 use crate::quantity::{Dim, Estimate, Exact, Rational, System, decimal, estimate, to_f64, unit};
@@ -68,16 +68,13 @@ fn make(subject: Subject<'_>) -> Output {
         products: if faces.is_some() { products(subject, &surfaces) } else { Vec::new() },
         steps: steps(subject, &surfaces),
     };
-    let mut output = Output {
-        json: serde_json::to_value(&finishing).unwrap_or_default(),
-        ..document(subject, &finishing)
-    };
+    let mut document = document(subject, &finishing);
     if faces.is_none() {
         let note = "Sizes are too large for areas to be worked out; nothing is said about them and about what to buy.";
-        output.document.notes.insert(0, note.to_owned());
+        document.notes.insert(0, note.to_owned());
     }
-    output.calendar = calendar(subject, &finishing.steps);
-    output
+    let calendar = calendar(subject, &finishing.steps);
+    Output { json: Json::of(finishing), document, calendar }
 }
 
 fn system(subject: Subject<'_>) -> System {
@@ -259,7 +256,7 @@ fn glue_rows(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
     rows.collect()
 }
 
-fn document(subject: Subject<'_>, finishing: &Finishing) -> Output {
+fn document(subject: Subject<'_>, finishing: &Finishing) -> Document {
     let mut document = subject.document("Finishing schedule");
     let words_of = |text: &str| Cell::Words(text.to_owned());
     let steps = finishing.steps.iter().map(|step| {
@@ -300,5 +297,5 @@ fn document(subject: Subject<'_>, finishing: &Finishing) -> Output {
         rows: areas.collect(),
         foot: None,
     });
-    Output { json: serde_json::Value::Null, document, calendar: None }
+    document
 }

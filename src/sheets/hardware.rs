@@ -1,6 +1,6 @@
 //! Hardware: nails, brads and screws, counted row by row, and what is bought with spares.
 
-use super::{Output, Sheet, Subject};
+use super::{Json, Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Fixing, Len};
 use crate::parts::{Row, RowKind, Spacing, with_spares};
@@ -182,5 +182,5 @@ fn make(subject: Subject<'_>) -> Output {
             foot: Some(foot),
         });
     }
-    Output { json: serde_json::to_value(&hardware).unwrap_or_default(), document, calendar: None }
+    Output { json: Json::of(hardware), document, calendar: None }
 }

@@ -6,6 +6,7 @@ mod finish;
 mod hardware;
 mod marks;
 mod parts;
+mod tree;
 
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid, by_unit};
 pub use cutouts::{Cut, CutOut, Cutouts, RoomRow};
@@ -13,11 +14,15 @@ pub use finish::{AreaRow, Finishing, ProductRow};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};
 pub use marks::{MarkRow, Marking, UnitMarks};
 pub use parts::{BlankRow, FaceAreas, FastenerRow, FinishedWidth, JointRow, PartList, PartRow, Position};
+pub use tree::{BayNode, Board, LooseNode, OpeningNode, RunNode, Tree, UnitNode};
 
 use crate::document::{CAUTIONS, Document};
 use crate::eval::Model;
 use crate::parts::PartGraph;
 use crate::quantity::{JsonLength, Length, System};
+use serde::Serialize;
+use std::fmt;
+use std::rc::Rc;
 
 /// What a sheet is made from.
 #[derive(Clone, Copy, Debug)]
@@ -90,11 +95,55 @@ impl Subject<'_> {
 #[derive(Clone, Debug)]
 pub struct Output {
     /// The typed value as JSON.
-    pub json: serde_json::Value,
+    pub json: Json,
     /// The document.
     pub document: Document,
     /// What it has of dates, as iCalendar; `None` where it has none.
     pub calendar: Option<String>,
+}
+
+/// The typed value of a sheet; JSON is made of it when someone asks, because that takes many times its room.
+#[derive(Clone)]
+pub struct Json(Rc<dyn Typed>);
+
+/// A value that can become JSON.
+trait Typed {
+    fn value(&self) -> serde_json::Value;
+    fn text(&self) -> String;
+}
+
+impl<T: Serialize> Typed for T {
+    fn value(&self) -> serde_json::Value {
+        serde_json::to_value(self).unwrap_or_default()
+    }
+
+    fn text(&self) -> String {
+        serde_json::to_string_pretty(self).unwrap_or_default()
+    }
+}
+
+impl Json {
+    fn of(value: impl Serialize + 'static) -> Self {
+        Self(Rc::new(value))
+    }
+
+    /// The value, to look into.
+    #[must_use]
+    pub fn value(&self) -> serde_json::Value {
+        self.0.value()
+    }
+
+    /// The value as text, with the members in the order of its type.
+    #[must_use]
+    pub fn text(&self) -> String {
+        self.0.text()
+    }
+}
+
+impl fmt::Debug for Json {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.value())
+    }
 }
 
 /// A kind of sheet.
@@ -109,8 +158,15 @@ pub struct Sheet {
 }
 
 /// All sheets.
-pub static SHEETS: &[Sheet] =
-    &[cut_list::SHEET, parts::SHEET, marks::SHEET, hardware::SHEET, cutouts::SHEET, finish::SHEET];
+pub static SHEETS: &[Sheet] = &[
+    cut_list::SHEET,
+    parts::SHEET,
+    marks::SHEET,
+    hardware::SHEET,
+    cutouts::SHEET,
+    finish::SHEET,
+    tree::SHEET,
+];
 
 /// The sheet of this name.
 #[must_use]

@@ -88,8 +88,9 @@ fn at(line: &str, piece: usize, error: &Error<Rule>) -> Why {
     let start = match error.location {
         InputLocation::Pos(at) | InputLocation::Span((at, _)) => at,
     };
-    // An error before the piece was met and passed; the piece itself is what matters.
-    found_at(line, start.max(piece).min(line.len()), expected(error))
+    // An error before the piece was met and passed: what the rule expected there says nothing about the piece.
+    let expected = if start < piece { "the end of the entry".to_owned() } else { expected(error) };
+    found_at(line, start.max(piece).min(line.len()), expected)
 }
 
 fn found_at(line: &str, start: usize, expected: String) -> Why {

@@ -8,9 +8,11 @@
 
 use divan::Bencher;
 use scantling::compile::{Compilation, compile};
+use scantling::diag::Sink;
 use scantling::diff::{Side, diff};
 use scantling::format::format;
-use scantling::source::{DiskFiles, Files, MemoryFiles};
+use scantling::sheets::{Subject, sheet};
+use scantling::source::{DiskFiles, Files, MemoryFiles, Sources};
 use std::process::{Command, Stdio};
 
 const EXAMPLE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/sewing-room/sewing_room.scant");
@@ -44,6 +46,37 @@ fn compile_many_sheets(bencher: Bencher, tenth_megabytes: usize) {
     let text = many_sheets(tenth_megabytes);
     let files = MemoryFiles::single("many.scant", text);
     bencher.bench(|| compile(&files, "many.scant".into()).expect("it can be read"));
+}
+
+/// Source text to typed tree, by megabytes.
+#[divan::bench(args = [1, 5], sample_count = 10)]
+fn parse_many_sheets(bencher: Bencher, megabytes: usize) {
+    let text = many_sheets(10 * megabytes);
+    let file = Sources::default().add("many.scant", text.clone());
+    bencher.bench(|| scantling::syntax::parse(file, &text, &mut Sink::default()));
+}
+
+/// A project of 9,538 parts: the check and three sheets of it as text, as they are made in one process.
+#[divan::bench(sample_count = 10)]
+fn check_and_three_sheets_of_many_parts(bencher: Bencher) {
+    let files = MemoryFiles::single("many.scant", faced_runs());
+    bencher.bench(|| {
+        let compilation = compile(&files, "many.scant".into()).expect("it can be read");
+        assert!(compilation.diagnostics.is_empty() && compilation.graph.parts.len() == 9538);
+        let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+        let draw = |name| scantling::render::text(&(sheet(name).expect("it exists").make)(subject).document);
+        ["cut-list", "marks", "hardware"].map(draw)
+    });
+}
+
+/// Each sheet of the same as text.
+#[divan::bench(args = ["cut-list", "parts", "marks", "hardware", "finish", "tree"], sample_count = 10)]
+fn sheets_of_many_parts(bencher: Bencher, name: &str) {
+    let files = MemoryFiles::single("many.scant", faced_runs());
+    let compilation = compile(&files, "many.scant".into()).expect("it can be read");
+    let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+    let sheet = sheet(name).expect("it exists");
+    bencher.bench(|| scantling::render::text(&(sheet.make)(subject).document));
 }
 
 /// Source text to its canonical form, by size: the text is read, laid out, drawn, and the result read again.
@@ -98,4 +131,21 @@ fn many_parts() -> String {
         }
     }
     text
+}
+
+/// 38 runs of ten units, each with seven shelves, cleats, stretchers and facing.
+fn faced_runs() -> String {
+    let head = "sheet ply { thickness = 23/32\" }\nboard white { thickness = 3/4\" }\nnail brad { length = 1 1/2\" }\n\
+        stick lines { floor = 3 1/2\", a = 15\", b = 27\", c = 39\", d = 51\", e = 63\", f = 75\" }\n\
+        join shelf to side with dado { nail = brad }\n\
+        finish painted { coats = [primer, latex_enamel], loss = 10 % }\n";
+    let units: String = (0..10).map(|unit| format!("  unit u{unit}\n")).collect();
+    let runs = (0..38).map(|run| {
+        format!(
+            "run wall_{run} {{\n  each unit {{ width = 32\", height = 84\", depth = 11 3/4\", shelves = lines, \
+             cleat {{ height = 2\" }}, stretcher bottom }}\n{units}  facing {{ stock = white, stile = 1 3/4\", \
+             strip = 1 1/2\", top_rail = 4\", bottom_rail = to_floor }}\n}}\n"
+        )
+    });
+    runs.fold(head.to_owned(), |text, run| text + &run)
 }

@@ -151,8 +151,8 @@ fn step_6_dados() {
 fn step_7_area_of_the_parts() {
     let a = compiled(FILE);
     let output = (sheet("cut-list").unwrap().make)(Subject { model: &a.model, graph: &a.graph });
-    assert_eq!(output.json["groups"][0]["area_print"], "153.51 sq ft");
-    assert_eq!(output.json["groups"][0]["parts"], 76);
+    assert_eq!(output.json.value()["groups"][0]["area_print"], "153.51 sq ft");
+    assert_eq!(output.json.value()["groups"][0]["parts"], 76);
 }
 
 #[test]

@@ -108,7 +108,7 @@ impl Figures {
 
     pub fn sheet(&self, name: &str) -> serde_json::Value {
         let subject = Subject { model: &self.compilation.model, graph: &self.compilation.graph };
-        (sheet(name).unwrap().make)(subject).json
+        (sheet(name).unwrap().make)(subject).json.value()
     }
 
     /// A row of the finishing schedule's areas.

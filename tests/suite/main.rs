@@ -9,6 +9,7 @@
     reason = "a test that cannot go on fails"
 )]
 
+mod back_hall;
 mod command_line;
 mod corpus;
 mod editors;
@@ -31,7 +32,9 @@ mod obstacles;
 mod openings;
 mod packing;
 mod properties;
+mod recovery;
 mod revisions;
+mod tree;
 mod version_control;
 mod written;
 

@@ -165,7 +165,8 @@ pub(super) fn tables(
             foot: Some("to the left face of the divider".to_owned()),
         });
     }
-    for bay in bays {
+    // A bay without shelves of its own has no marks but those of the unit.
+    for bay in bays.iter().filter(|bay| bay.marks.len() > 1) {
         let cells = |row: &BayRow| {
             let mark = &row.mark;
             vec![
