@@ -42,9 +42,8 @@ pub fn following(side: Side<'_>) -> String {
     }
     let subject = Subject { model: side.model, graph: side.graph };
     for sheet in SHEETS.iter().filter(|sheet| sheet.name == "hardware") {
-        for item in
-            (sheet.make)(subject).json.get("items").and_then(|items| items.as_array()).into_iter().flatten()
-        {
+        let json = (sheet.make)(subject).json.value();
+        for item in json.get("items").and_then(|items| items.as_array()).into_iter().flatten() {
             if let (Some(name), Some(count)) =
                 (item.get("name").and_then(|name| name.as_str()), item.get("count"))
             {

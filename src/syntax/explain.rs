@@ -116,6 +116,7 @@ fn found_at(line: &str, start: usize, expected: String) -> Why {
         _ if expected == "the end of the entry" => (Some("one entry a line, or a comma between two"), None),
         _ => (None, None),
     };
+    let expected = if found == ":" { "`=`".to_owned() } else { expected };
     Why { start, end: start + length, found, expected, help, fix }
 }
 

@@ -72,6 +72,9 @@ fn swap_all(folder: &str, [read_each, compile_each]: [usize; 2]) -> usize {
         if text.len() > 10_000 {
             continue;
         }
+        // Where a bracket is missing, what closes an item is the look of the next one.
+        let paired = |open, close| text.matches(open).count() == text.matches(close).count();
+        let closed = paired('{', '}') && paired('(', ')') && paired('[', ']');
         let before = items(&read(&text).0);
         let tokens = tokens(&text);
         for (index, pair) in tokens.windows(2).step_by(read_each).enumerate() {
@@ -94,10 +97,10 @@ fn swap_all(folder: &str, [read_each, compile_each]: [usize; 2]) -> usize {
                 token.contains(['{', '}', '(', ')', '[', ']', '"', '\'', '″', '”', '/'])
                     || GOES_ON.contains(&token)
             };
-            let local = !moves(a) && !moves(b);
+            let local = closed && !moves(a) && !moves(b);
             let after = items(&parsed);
             for item in &before {
-                if item.0.end <= home.0.start || (local && item.0.start >= home.0.end) {
+                if (closed && item.0.end <= home.0.start) || (local && item.0.start >= home.0.end) {
                     assert!(
                         after.contains(item),
                         "{path}: {:?} is read otherwise in\n{damaged}",
