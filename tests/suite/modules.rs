@@ -68,7 +68,7 @@ fn measure(compilation: &Compilation, path: &str) -> Length {
 fn sheets(compilation: &Compilation) -> Vec<String> {
     assert_eq!(errors(compilation), Vec::<&str>::new());
     let subject = Subject { model: &compilation.model, graph: &compilation.graph };
-    SHEETS.iter().map(|sheet| (sheet.make)(subject).json.to_string()).collect()
+    SHEETS.iter().map(|sheet| (sheet.make)(subject).json.text()).collect()
 }
 
 /// 61 - 2 x 23/32 = 59 9/16, and two dados of 1/4; 18 - 3 - 23/32 = 14 9/32.
