@@ -4,7 +4,7 @@ use super::{Finding, Subject};
 use crate::diag::{Code, Diagnostic};
 use crate::eval::{Obstacle, Return, Run, Wall};
 use crate::parts::{Bounds, RunPart, Unit};
-use crate::quantity::{Dim, Estimate, Length, Rational, Round, System};
+use crate::quantity::{Dim, Estimate, Length, Round};
 
 /// A run and the wall it stands along.
 #[derive(Clone, Copy)]
@@ -121,10 +121,7 @@ pub(super) fn least(subject: Subject<'_>, length: Length) -> String {
 
 /// A length of the trade: inches where the project prints inches, else millimetres.
 pub(super) fn usual(subject: Subject<'_>, inches: i128, mm: i128) -> Length {
-    match subject.marks().system() {
-        System::Metric => Length::from_mm(Rational::from(mm)),
-        System::Inch => Length::from_inches(Rational::from(inches)).unwrap_or_default(),
-    }
+    subject.marks().system().length((inches, 1), (mm, 1))
 }
 
 /// What was compared, where more is better.

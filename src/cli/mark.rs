@@ -111,17 +111,12 @@ fn only_project() -> Result<Utf8PathBuf, Failure> {
 }
 
 fn asked(graph: &PartGraph, paths: &[String]) -> Result<Vec<PartId>, Failure> {
-    let by_path: BTreeMap<String, PartId> = graph
-        .parts
-        .iter()
-        .enumerate()
-        .map(|(index, part)| (part.path.clone(), PartId(u32::try_from(index).unwrap_or(u32::MAX))))
-        .collect();
+    let by_path = graph.by_path();
     let mut found = Vec::new();
     for path in paths {
         let ids = matching(path, &by_path);
         if ids.is_empty() {
-            let near = crate::diag::nearest(path, by_path.keys().map(String::as_str));
+            let near = crate::diag::nearest(path, by_path.keys().copied());
             let help = near.map_or_else(
                 || "`scantling show parts FILE` lists all".to_owned(),
                 |near| format!("did you mean `{near}`?"),

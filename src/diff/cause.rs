@@ -1,8 +1,8 @@
 //! Why a number changed: both chains of reasons are walked together, down to what the text states otherwise now.
 
 use super::Side;
-use crate::eval::{Entry, Len, Step, Why};
-use crate::quantity::{Dim, Exact, Marks, decimal};
+use crate::eval::{Entry, Len, Step, Why, show};
+use crate::quantity::Marks;
 use crate::source::Span;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -128,8 +128,8 @@ impl<'a> Causes<'a> {
         let place = |side: Side<'_>, span: Option<Span>| span.map(|span| side.sources.place(span));
         let cause = Cause {
             name: is.label.text().to_owned(),
-            was: print(was.value, self.marks),
-            is: print(is.value, self.marks),
+            was: show(was.value, self.marks),
+            is: show(is.value, self.marks),
             was_in: place(self.old, span(was)),
             is_in: place(self.new, span(is)),
         };
@@ -140,13 +140,5 @@ impl<'a> Causes<'a> {
         self.numbers.insert(cause.clone(), number);
         self.found.push(cause);
         number
-    }
-}
-
-fn print(value: Exact, marks: Marks) -> String {
-    match value.length() {
-        Some(length) => marks.print_fine(length).to_string(),
-        None if value.dim == Dim::NONE => decimal(value.value, 6),
-        None => format!("{} ({})", decimal(value.value, 6), value.dim),
     }
 }

@@ -29,12 +29,7 @@ const FINE: [&str; 6] = ["thickness", "dado_width", "dado_depth", "spacer_1", "s
 
 /// A length as the sheets print it.
 pub(super) fn print_length(name: &str, len: Len, marks: Marks) -> String {
-    let printed = marks.print(len.value);
-    if printed.is_exact() || !FINE.contains(&name) {
-        printed.to_string()
-    } else {
-        format!("{printed} ({})", marks.print_fine(len.value))
-    }
+    if FINE.contains(&name) { marks.print_both(len.value) } else { marks.print(len.value).to_string() }
 }
 
 fn print(measure: &Measure, marks: Marks) -> String {

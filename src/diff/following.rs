@@ -1,8 +1,7 @@
 //! What follows from a project, line by line: for tools that compare texts.
 
 use super::Side;
-use crate::parts::JointKind;
-use crate::sheets::{SHEETS, Subject};
+use crate::parts::{Hand, JointKind, Role};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
@@ -31,25 +30,23 @@ pub fn following(side: Side<'_>) -> String {
             continue;
         };
         // Both sides carry the same marks.
-        if host.path.ends_with(".left") {
+        if host.role == Role::Side(Hand::Left) {
             let _ = writeln!(out, "{}: mark {}", guest.path, marks.print(joint.at.value));
         }
     }
     for opening in &side.graph.openings {
-        let Some(shelf) = side.graph.part(opening.on) else { continue };
         let [behind, front] = [opening.clear_height, opening.opening_front].map(|len| marks.print(len.value));
-        let _ = writeln!(out, "{}: opening {behind} behind, {front} at the front", shelf.path);
+        let _ = writeln!(out, "{}: opening {behind} behind, {front} at the front", opening.path);
     }
-    let subject = Subject { model: side.model, graph: side.graph };
-    for sheet in SHEETS.iter().filter(|sheet| sheet.name == "hardware") {
-        let json = (sheet.make)(subject).json.value();
-        for item in json.get("items").and_then(|items| items.as_array()).into_iter().flatten() {
-            if let (Some(name), Some(count)) =
-                (item.get("name").and_then(|name| name.as_str()), item.get("count"))
-            {
-                let _ = writeln!(out, "{name}: {count}");
-            }
+    // Hardware by its name, as rows of joints count it.
+    let mut hardware: BTreeMap<&str, usize> = BTreeMap::new();
+    for row in &side.graph.rows {
+        if let Some(fastener) = row.fastener.and_then(|index| side.graph.fasteners.get(index)) {
+            *hardware.entry(&fastener.name).or_default() += row.count;
         }
+    }
+    for (name, count) in hardware {
+        let _ = writeln!(out, "{name}: {count}");
     }
     out
 }

@@ -3,7 +3,7 @@
 
 use super::Side;
 use crate::parts::{Face, Part, PartGraph, PartId, Role, StretcherAt, Unit};
-use crate::quantity::{Length, Marks, Round};
+use crate::quantity::{Length, Marks};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 /// Both projects' parts, side by side.
@@ -47,11 +47,11 @@ type Piece = (Role, String, [Length; 2]);
 pub(super) fn pair(old: Side<'_>, new: Side<'_>, marks: Marks) -> Pairs {
     let mut pairs = Pairs::default();
     let groups = groups(old.graph, new.graph, marks);
-    let by_path: BTreeMap<&str, PartId> = ids(new.graph).map(|(id, part)| (&*part.path, id)).collect();
+    let by_path: BTreeMap<&str, PartId> = new.graph.numbered().map(|(id, part)| (&*part.path, id)).collect();
     let mut matched: BTreeMap<PartId, PartId> = BTreeMap::new();
     let mut taken = BTreeSet::new();
     let mut left: Vec<(PartId, &Part)> = Vec::new();
-    for (id, part) in ids(old.graph) {
+    for (id, part) in old.graph.numbered() {
         let group = group(old.graph, part);
         let own = part.path.strip_prefix(&group).unwrap_or(&part.path);
         let expected = groups.get(&group).map(|new| format!("{new}{own}"));
@@ -65,18 +65,18 @@ pub(super) fn pair(old: Side<'_>, new: Side<'_>, marks: Marks) -> Pairs {
     }
     let stand = |part: &Part, group: String| -> Stand {
         let place = [part.place.x, part.place.y, part.place.z];
-        (group, part.role, place.map(|len| to_mark(marks, len.value)))
+        (group, part.role, place.map(|len| marks.nearest(len.value)))
     };
     let piece = |graph: &PartGraph, part: &Part| -> Piece {
         let cut = part.cut();
         (
             kind(part.role),
             graph.stock_name(part.stock),
-            [cut.width, cut.length].map(|len| to_mark(marks, len.value)),
+            [cut.width, cut.length].map(|len| marks.nearest(len.value)),
         )
     };
     let mut open: BTreeMap<Stand, VecDeque<PartId>> = BTreeMap::new();
-    for (id, part) in ids(new.graph).filter(|(id, _)| !taken.contains(id)) {
+    for (id, part) in new.graph.numbered().filter(|(id, _)| !taken.contains(id)) {
         open.entry(stand(part, group(new.graph, part))).or_default().push_back(id);
     }
     left.retain(|(id, part)| {
@@ -89,7 +89,7 @@ pub(super) fn pair(old: Side<'_>, new: Side<'_>, marks: Marks) -> Pairs {
         false
     });
     let mut open: BTreeMap<Piece, VecDeque<PartId>> = BTreeMap::new();
-    for (id, part) in ids(new.graph).filter(|(id, _)| !taken.contains(id)) {
+    for (id, part) in new.graph.numbered().filter(|(id, _)| !taken.contains(id)) {
         open.entry(piece(new.graph, part)).or_default().push_back(id);
     }
     for (id, part) in left {
@@ -101,7 +101,7 @@ pub(super) fn pair(old: Side<'_>, new: Side<'_>, marks: Marks) -> Pairs {
             None => pairs.gone.push(id),
         }
     }
-    pairs.come = ids(new.graph).map(|(id, _)| id).filter(|id| !taken.contains(id)).collect();
+    pairs.come = new.graph.numbered().map(|(id, _)| id).filter(|id| !taken.contains(id)).collect();
     pairs.renamed = groups.into_iter().filter(|(old, new)| old != new).collect();
     for (new_id, id) in &matched {
         let (Some(before), Some(now)) = (old.graph.part(*id), new.graph.part(*new_id)) else { continue };
@@ -111,20 +111,6 @@ pub(super) fn pair(old: Side<'_>, new: Side<'_>, marks: Marks) -> Pairs {
     }
     pairs.both = matched.into_iter().map(|(new, old)| (old, new)).collect();
     pairs
-}
-
-/// A length to the nearest mark.
-pub(super) fn to_mark(marks: Marks, length: Length) -> Length {
-    marks.round(length, Round::Nearest).unwrap_or(length)
-}
-
-/// The parts of a graph with their ids.
-pub(super) fn ids(graph: &PartGraph) -> impl Iterator<Item = (PartId, &Part)> {
-    graph
-        .parts
-        .iter()
-        .enumerate()
-        .map(|(index, part)| (PartId(u32::try_from(index).unwrap_or(u32::MAX)), part))
 }
 
 /// The role as far as it tells whether a piece can stand for another.
@@ -153,7 +139,7 @@ fn groups(old: &PartGraph, new: &PartGraph, marks: Marks) -> BTreeMap<String, St
         if known.contains(&*run.path) {
             groups.insert(run.path.clone(), run.path.clone());
         } else if let Some(at) = open.iter().position(|other| {
-            let width = |run: &crate::parts::RunPart| to_mark(marks, run.total_width.value);
+            let width = |run: &crate::parts::RunPart| marks.nearest(run.total_width.value);
             other.units.len() == run.units.len() && width(other) == width(run)
         }) {
             groups.insert(run.path.clone(), open.remove(at).path.clone());
@@ -173,8 +159,8 @@ fn groups(old: &PartGraph, new: &PartGraph, marks: Marks) -> BTreeMap<String, St
     let taken: BTreeSet<String> = units.iter().map(|(_, new)| new.clone()).collect();
     let mut open: Vec<&Unit> = new.units.iter().filter(|unit| !taken.contains(&unit.path)).collect();
     let look = |unit: &Unit| {
-        let size = [unit.width, unit.height, unit.depth].map(|len| to_mark(marks, len.value));
-        (size, unit.x.map(|x| to_mark(marks, x.value)))
+        let size = [unit.width, unit.height, unit.depth].map(|len| marks.nearest(len.value));
+        (size, unit.x.map(|x| marks.nearest(x.value)))
     };
     for unit in left {
         if let Some(at) = open.iter().position(|other| look(other) == look(unit)) {

@@ -1,7 +1,7 @@
 //! What to do with each part: keep it, cut it down, make it anew; and what pieces that are left over can serve for.
 
 use super::Side;
-use super::pair::{Pairs, to_mark};
+use super::pair::Pairs;
 use crate::parts::{Part, PartGraph, PartId, State};
 use crate::quantity::{JsonLength, Length, Marks};
 use serde::Serialize;
@@ -79,7 +79,7 @@ impl Pieces {
 
 fn size(part: &Part, marks: Marks) -> [Length; 2] {
     let cut = part.cut();
-    [cut.width, cut.length].map(|len| to_mark(marks, len.value))
+    [cut.width, cut.length].map(|len| marks.nearest(len.value))
 }
 
 fn cut(graph: &PartGraph, part: &Part, marks: Marks) -> Cut {

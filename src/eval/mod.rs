@@ -14,4 +14,4 @@ pub use intent::{Derived, require};
 pub use ledger::{Entry, Label, Ledger, Len, Linear, Step, Why};
 pub use model::*;
 pub use read::evaluate;
-pub use reason::{Reason, ReasonStep};
+pub use reason::{Reason, ReasonStep, show};

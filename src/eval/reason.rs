@@ -132,7 +132,9 @@ impl Ledger {
     }
 }
 
-fn show(value: Exact, marks: Marks) -> String {
+/// A value as a reason shows it: without rounding.
+#[must_use]
+pub fn show(value: Exact, marks: Marks) -> String {
     match value.length() {
         Some(length) => marks.print_fine(length).to_string(),
         None if value.dim == Dim::NONE => decimal(value.value, 6),

@@ -5,7 +5,7 @@ use super::opening::{Above, Floor};
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Adjustable, Len};
-use crate::parts::{Bore, Part, PartId, Place, Role, Row, RowKind, Size, Spacing, Stock};
+use crate::parts::{Bore, Part, Place, Role, Row, RowKind, Size, Spacing, Stock};
 use crate::quantity::{Length, Rational, Round};
 use num_traits::ToPrimitive;
 
@@ -103,7 +103,7 @@ impl Lowering<'_> {
         let spot = Frame { path: path.to_owned(), ..frame.clone() };
         let size = Size { thickness: frame.thickness, width, length };
         let step = format!("loose[{number}]");
-        let shelf = self.part(&spot, &step, Role::Loose, size, Place { x, y: frame.rear, z });
+        self.part(&spot, &step, Role::Loose, size, Place { x, y: frame.rear, z });
         let host = self.graph.part(frame.sides[0].part).map_or_else(String::new, |side| side.path.clone());
         self.graph.rows.push(Row {
             kind: RowKind::Pins,
@@ -119,23 +119,11 @@ impl Lowering<'_> {
             let ledger = &mut self.graph.ledger;
             let lower = ledger.sum("lower edge", &terms, "its top is flush with the shelf's");
             let y = ledger.sum("rear face", &[(1, frame.rear), (1, width)], "before the shelf");
-            self.graph.parts.push(Part {
-                path: format!("{path}.{step}.strip"),
-                unit: Some(frame.unit),
-                role: Role::LooseStrip,
-                stock: Stock::Board(facing.board),
-                size: Size { thickness: facing.thickness, width: height, length },
-                scribed: Vec::new(),
-                blank: None,
-                place: Place { x, y, z: lower },
-                as_built: Vec::new(),
-            });
-            self.graph.strips.push((shelf, self.last_part()));
+            let (path, stock) = (format!("{path}.{step}.strip"), Stock::Board(facing.board));
+            let size = Size { thickness: facing.thickness, width: height, length };
+            let place = Place { x, y, z: lower };
+            self.graph.add(Part::new(path, Some(frame.unit), Role::LooseStrip, stock, size, place));
         }
-    }
-
-    fn last_part(&self) -> PartId {
-        PartId(u32::try_from(self.graph.parts.len().saturating_sub(1)).unwrap_or(u32::MAX))
     }
 }
 

@@ -3,7 +3,7 @@
 use super::Lowering;
 use super::carcass::Frame;
 use crate::eval::{Back, BackJoint, Carcass, Len};
-use crate::parts::{Joint, JointKind, Part, PartId, Place, Role, Size, Stock};
+use crate::parts::{Joint, JointKind, Part, Place, Role, Size, Stock};
 
 /// What a back takes of the depth.
 pub(super) struct BackRoom {
@@ -70,18 +70,9 @@ impl Lowering<'_> {
                 (width, x, set_in, JointKind::Groove { depth, width: groove, set_in })
             }
         };
-        let id = PartId(u32::try_from(self.graph.parts.len()).unwrap_or(u32::MAX));
-        self.graph.parts.push(Part {
-            path: format!("{}.back", frame.path),
-            unit: Some(frame.unit),
-            role: Role::Back,
-            stock: Stock::Sheet(sheet),
-            size: Size { thickness, width, length },
-            scribed: Vec::new(),
-            blank: None,
-            place: Place { x, y, z: lowest },
-            as_built: Vec::new(),
-        });
+        let (path, stock) = (format!("{}.back", frame.path), Stock::Sheet(sheet));
+        let (size, place) = (Size { thickness, width, length }, Place { x, y, z: lowest });
+        let id = self.graph.add(Part::new(path, Some(frame.unit), Role::Back, stock, size, place));
         for upright in frame.sides {
             self.graph.joints.push(Joint { guest: id, host: upright.part, kind, at: lowest });
         }

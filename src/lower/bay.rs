@@ -88,16 +88,7 @@ impl Lowering<'_> {
                 bay: true,
                 ..frame.clone()
             };
-            let first = self.graph.parts.len();
-            self.bay(&within, floor, above, ceiling, (bay, top, clear_height));
-            let shelves =
-                (first..self.graph.parts.len()).map(|index| PartId(u32::try_from(index).unwrap_or(u32::MAX)));
-            let own = format!("{}.shelf.", within.path);
-            let is_own = |id: &PartId| {
-                let part = self.graph.part(*id);
-                part.is_some_and(|part| part.path.strip_prefix(&own).is_some_and(|name| !name.contains('.')))
-            };
-            let shelves: Vec<PartId> = shelves.filter(is_own).collect();
+            let shelves = self.bay(&within, floor, above, ceiling, (bay, top, clear_height));
             done.bays.push(PartBay { path: within.path, x: inside, clear: *width, shelves, divider });
             inside =
                 self.graph.ledger.sum("right face of the divider", &[(1, face), (1, frame.thickness)], "");
@@ -106,7 +97,7 @@ impl Lowering<'_> {
         self.graph.divided.push(done);
     }
 
-    /// One bay: its shelves between its uprights, up to what closes the opening.
+    /// One bay: its shelves between its uprights, up to what closes the opening; gives them back from the bottom.
     fn bay(
         &mut self,
         frame: &Frame<'_>,
@@ -114,7 +105,7 @@ impl Lowering<'_> {
         above: Above<'_>,
         ceiling: PartId,
         (bay, top, clear_height): (&Bay, Len, Len),
-    ) {
+    ) -> Vec<PartId> {
         let members: Vec<(String, Fill)> = std::iter::once(("over its floor".to_owned(), bay.clear))
             .chain(bay.shelves.iter().map(|level| (format!("over `{}`", level.name), level.clear)))
             .collect();
@@ -125,17 +116,17 @@ impl Lowering<'_> {
             between: (i128::try_from(bay.shelves.len()).unwrap_or(i128::MAX), frame.thickness),
             label: "clear height",
         };
-        let Some(heights) = self.fill(&whole, &members) else { return };
-        let Some((lowest, heights)) = heights.split_first() else { return };
+        let Some(heights) = self.fill(&whole, &members) else { return Vec::new() };
+        let Some((lowest, heights)) = heights.split_first() else { return Vec::new() };
         let lowest = self.graph.ledger.sum("mark", &[(1, top), (1, *lowest)], "over the floor of the bay");
         let levels: Vec<&Level> = bay.shelves.iter().collect();
         if !self.has_room(4 * levels.len()) {
-            return;
+            return Vec::new();
         }
         let rows = self.standing(frame, &levels, lowest, heights);
         let path = frame.path.clone();
         let floor = Floor { over: Some(&bay.over), bay: Some(&path), ..floor };
-        self.stack(frame, Some(floor), &rows, Some((above, Some(ceiling))));
+        self.stack(frame, Some(floor), &rows, Some((above, Some(ceiling))))
     }
 
     /// A divider, housed in the shelf under it and in the one over it.

@@ -140,22 +140,8 @@ impl Lowering<'_> {
         size: Size,
         place: Place,
     ) -> PartId {
-        let id = PartId(u32::try_from(self.graph.parts.len()).unwrap_or(u32::MAX));
-        let path = format!("{}.{step}", frame.path);
-        let (unit, stock) = (Some(frame.unit), Stock::Sheet(frame.carcass.sheet));
-        let (scribed, blank) = (Vec::new(), None);
-        self.graph.parts.push(Part {
-            path,
-            unit,
-            role,
-            stock,
-            size,
-            scribed,
-            blank,
-            place,
-            as_built: Vec::new(),
-        });
-        id
+        let (path, stock) = (format!("{}.{step}", frame.path), Stock::Sheet(frame.carcass.sheet));
+        self.graph.add(Part::new(path, Some(frame.unit), role, stock, size, place))
     }
 
     /// Joins a part to both uprights.

@@ -100,17 +100,6 @@ impl Lowering<'_> {
         let size = Size { thickness, width: depth, length };
         let place = Place { x: zero, y: zero, z: height };
         let (path, stock) = (format!("{}.ceiling_panel", part.path), Stock::Sheet(sheet));
-        let (scribed, blank) = (Vec::new(), None);
-        self.graph.parts.push(Part {
-            path,
-            unit: None,
-            role: Role::CeilingPanel,
-            stock,
-            size,
-            scribed,
-            blank,
-            place,
-            as_built: Vec::new(),
-        });
+        self.graph.add(Part::new(path, None, Role::CeilingPanel, stock, size, place));
     }
 }

@@ -73,30 +73,11 @@ impl Lowering<'_> {
         role: Role,
         facing: &Facing,
         made: Made,
-    ) -> PartId {
-        let id = PartId(u32::try_from(self.graph.parts.len()).unwrap_or(u32::MAX));
+    ) {
         let size = Size { thickness: facing.thickness, width: made.width, length: made.length };
         let Made { scribed, blank, place, .. } = made;
-        self.graph.parts.push(Part {
-            path,
-            unit,
-            role,
-            stock: Stock::Board(facing.board),
-            size,
-            scribed,
-            blank,
-            place,
-            as_built: Vec::new(),
-        });
-        id
-    }
-
-    /// A size over the widest place, up to the next step: what is cut in the shop and fitted in the room.
-    fn blank(&mut self, label: &'static str, terms: &[(i128, Len)], facing: &Facing) -> Len {
-        let mut terms = terms.to_vec();
-        terms.push((1, facing.spare));
-        let least = self.graph.ledger.sum(label, &terms, "over the widest place, to be fitted in the room");
-        self.graph.ledger.rounded(label, least, facing.step, Round::Up, "up to the next step")
+        let part = Part::new(path, unit, role, Stock::Board(facing.board), size, place);
+        self.graph.add(Part { scribed, blank, ..part });
     }
 
     fn stiles(&mut self, stand: &Stand<'_>, part: &RunPart, facing: &Facing, units: &[(UnitId, Unit)]) {
@@ -152,7 +133,7 @@ impl Lowering<'_> {
             None => zero,
         };
         let blank = deepest.map(|deepest| {
-            let length = self.blank("length of the blank", &[(1, unit.height), (1, deepest)], facing);
+            let length = self.blank("length of the blank", &[(1, unit.height), (1, deepest)], facing.scribe);
             Blank { width, length }
         });
         let y = unit.depth;
@@ -177,33 +158,21 @@ impl Lowering<'_> {
             self.graph.ledger.sum("inner edge of the stile", &[(1, face), (1, unit.width), (-1, cover)], "")
         };
         let x = if left { face.value } else { face.value.checked_add(unit.width.value).unwrap_or_default() };
-        let scribed = self.scribed_widths(end, cover);
+        let rule = "the gap at the front there, the side and the lap";
+        let gap = end.filter(|end| end.meets != Return::Open);
+        let scribed =
+            gap.map(|end| self.scribed(end, Some(cover), ("stile width", rule))).unwrap_or_default();
         if scribed.is_empty() {
-            let gap = end.filter(|end| end.meets != Return::Open).map(|end| (1, end.gap));
-            let terms: Vec<(i128, Len)> = std::iter::once((1, cover)).chain(gap).collect();
+            let terms: Vec<(i128, Len)> =
+                std::iter::once((1, cover)).chain(gap.map(|end| (1, end.gap))).collect();
             let width = self.graph.ledger.sum("stile width", &terms, "flush with the side at an open end");
             let edge = self.edge(left, inner, width);
             return self.stile(stand, facing, (unit, width, edge, x), deepest);
         }
-        let rule = "the mean of a part that is scribed: (low + 2 middle + high) / 4";
-        let quarter = |times: i128| Rational::new(times, 4);
-        let mean = match scribed.as_slice() {
-            [(_, low), (_, middle), (_, high)] => {
-                let terms = [(quarter(1), *low), (quarter(2), *middle), (quarter(1), *high)];
-                self.graph.ledger.weighted("mean stile width", &terms, rule)
-            }
-            widths => {
-                let count = Rational::new(1, i128::try_from(widths.len()).unwrap_or(1));
-                let terms: Vec<(Rational, Len)> = widths.iter().map(|(_, width)| (count, *width)).collect();
-                self.graph.ledger.weighted("mean stile width", &terms, "the mean of the readings there are")
-            }
-        };
+        let mean = self.mean("mean stile width", &scribed);
         let edge = self.edge(left, inner, mean);
         let mut made = self.stile(stand, facing, (unit, mean, edge, x), deepest);
-        let widths: Vec<Len> = scribed.iter().map(|(_, width)| *width).collect();
-        let widest = self.graph.ledger.greatest("widest place", &widths, "");
-        if let Some(widest) = widest {
-            let width = self.blank("width of the blank", &[(1, widest)], facing);
+        if let Some(width) = self.widest_blank(&scribed, facing.scribe) {
             let length = made.blank.map_or(made.length, |blank| blank.length);
             made.blank = Some(Blank { width, length });
         }
@@ -217,20 +186,6 @@ impl Lowering<'_> {
         } else {
             inner
         }
-    }
-
-    /// The finished widths of a stile at a wall, at every reading of the front.
-    fn scribed_widths(&mut self, end: Option<&EndPart>, cover: Len) -> Vec<(&'static str, Len)> {
-        let Some(end) = end.filter(|end| end.meets != Return::Open) else { return Vec::new() };
-        let mut widths = Vec::new();
-        for reading in &end.readings {
-            let name = ["low", "middle", "high"].into_iter().find(|name| *name == reading.name);
-            if let (Some(front), Some(name)) = (reading.front, name) {
-                let rule = "the gap at the front there, the side and the lap";
-                widths.push((name, self.graph.ledger.sum("stile width", &[(1, front), (1, cover)], rule)));
-            }
-        }
-        widths
     }
 
     fn rails_and_strips(
@@ -260,14 +215,11 @@ impl Lowering<'_> {
             .collect();
         let shelves: Vec<(String, Len)> = self
             .graph
-            .parts
-            .iter()
-            .enumerate()
-            .filter(|(index, shelf)| {
-                let own = PartId(u32::try_from(*index).unwrap_or(u32::MAX));
+            .numbered()
+            .filter(|(own, shelf)| {
                 shelf.unit == Some(id)
                     && matches!(shelf.role, Role::Shelf | Role::Top)
-                    && !in_bays.contains(&own)
+                    && !in_bays.contains(own)
             })
             .map(|(_, shelf)| (shelf.path.rsplit('.').next().unwrap_or("").to_owned(), shelf.place.z))
             .collect();
@@ -325,7 +277,7 @@ impl Lowering<'_> {
             _ => Vec::new(),
         };
         let blank = deepest.map(|deepest| {
-            let width = self.blank("width of the blank", &[(1, top), (1, deepest)], facing);
+            let width = self.blank("width of the blank", &[(1, top), (1, deepest)], facing.scribe);
             Blank { width, length }
         });
         let ledger = &mut self.graph.ledger;

@@ -60,7 +60,9 @@ impl Lowering<'_> {
             lengths.push(match (fill, rest) {
                 (Fill::Fixed(len), _) => Some(*len),
                 (Fill::Share(_), _) if rounded && Some(index) == last => None,
-                (Fill::Share(share), Some(rest)) => Some(self.filling(whole.label, rest, share)),
+                (Fill::Share(share), Some(rest)) => {
+                    Some(self.share(whole.label, rest, share, "to the step that is stated"))
+                }
                 (Fill::Share(_), None) => None,
             });
         }
@@ -78,8 +80,8 @@ impl Lowering<'_> {
         None
     }
 
-    /// One share of what is left over.
-    fn filling(&mut self, label: &'static str, rest: Len, share: &Share) -> Len {
+    /// One share of what is left over; `rule` says what rounding does.
+    pub(super) fn share(&mut self, label: &'static str, rest: Len, share: &Share, rule: &'static str) -> Len {
         let plus = self.plus(share);
         let ledger = &mut self.graph.ledger;
         let simple = share.linear.times == Rational::from(1) && plus.is_none();
@@ -89,7 +91,7 @@ impl Lowering<'_> {
             ledger.share("share of what is left over", rest, share.linear.times, plus, "")
         };
         match share.round {
-            Some(step) => ledger.rounded(label, exact, step, Round::Nearest, "to the step that is stated"),
+            Some(step) => ledger.rounded(label, exact, step, Round::Nearest, rule),
             None => ledger.sum(label, &[(1, exact)], ""),
         }
     }

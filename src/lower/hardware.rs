@@ -4,7 +4,6 @@ use super::Lowering;
 use super::run::Stand;
 use crate::eval::{Carcass, Fixing, Join, Len};
 use crate::parts::{JointKind, Part, Role, Row, RowKind, RunPart, Spacing, Unit, UnitId, in_a_row};
-use crate::quantity::{Length, Rational, System};
 
 /// The source of ends and pitches that nobody states.
 const LAYOUT: &str = "common practice, no source: nail layout";
@@ -25,9 +24,7 @@ impl Lowering<'_> {
         mm: i128,
         source: &'static str,
     ) -> Len {
-        let metric = self.marks().system() == System::Metric;
-        let inch = Length::from_inches(Rational::new(inches.0, inches.1)).unwrap_or_default();
-        let value = if metric { Length::from_mm(Rational::from(mm)) } else { inch };
+        let value = self.marks().system().length(inches, (mm, 1));
         self.graph.ledger.usual(label, value, source)
     }
 

@@ -18,6 +18,7 @@ mod opening;
 mod room;
 mod router;
 mod run;
+mod scribe;
 mod shelf;
 
 use crate::diag::{Diagnostic, Sink};
@@ -101,7 +102,7 @@ impl Lowering<'_> {
     }
 
     fn next_unit(&self) -> UnitId {
-        UnitId(u32::try_from(self.graph.units.len()).unwrap_or(u32::MAX))
+        UnitId::at(self.graph.units.len())
     }
 
     /// Whether there is room for so many more parts; says so once where there is none.

@@ -56,8 +56,7 @@ impl<'a> Lowering<'a> {
             self.carcass(unit, step, *width, Some(x), facing);
             terms.push((1, *width));
         }
-        let units =
-            (first..self.graph.units.len()).map(|index| UnitId(u32::try_from(index).unwrap_or(u32::MAX)));
+        let units = (first..self.graph.units.len()).map(UnitId::at);
         let mut part = RunPart {
             path: run.name.to_string(),
             gaps,
@@ -153,7 +152,8 @@ impl<'a> Lowering<'a> {
                 Width::Share(share) => match known.iter().find(|(same, _)| same == share) {
                     Some((_, width)) => *width,
                     None => {
-                        let width = self.share(rest, share);
+                        let rule = "what rounding leaves over goes to the end gaps";
+                        let width = self.share("unit width", rest, share, rule);
                         known.push((*share, width));
                         width
                     }
@@ -187,21 +187,6 @@ impl<'a> Lowering<'a> {
         }
         let rule = "equal shares of what is left over";
         Some(self.graph.ledger.divide("rest", left, count, rule))
-    }
-
-    fn share(&mut self, rest: Len, share: &Share) -> Len {
-        let plus = self.plus(share);
-        let simple = share.linear.times == Rational::from(1) && plus.is_none();
-        let exact = if simple {
-            rest
-        } else {
-            self.graph.ledger.share("share of the unit", rest, share.linear.times, plus, "")
-        };
-        let rule = "what rounding leaves over goes to the end gaps";
-        match share.round {
-            Some(step) => self.graph.ledger.rounded("unit width", exact, step, Round::Nearest, rule),
-            None => self.graph.ledger.sum("unit width", &[(1, exact)], ""),
-        }
     }
 
     /// Over the outer faces of the sides, for a carcass whose width is not a share.

@@ -102,15 +102,16 @@ impl Lowering<'_> {
         rows
     }
 
-    /// Shelves with the openings between them: from a floor that is there already, or from the first shelf.
+    /// Shelves with the openings between them, from a floor that is there already or from the first shelf; gives back the
+    /// shelves.
     pub(super) fn stack(
         &mut self,
         frame: &Frame<'_>,
         floor: Option<Floor<'_>>,
         rows: &[Standing<'_>],
         end: Option<End<'_>>,
-    ) {
-        let mut below = floor;
+    ) -> Vec<PartId> {
+        let (mut below, mut made) = (floor, Vec::new());
         for (index, row) in rows.iter().enumerate() {
             let above = Above {
                 height: row.mark.height,
@@ -119,9 +120,10 @@ impl Lowering<'_> {
                 hangs: self.hangs(frame, !frame.bay && index + 1 == rows.len()),
             };
             if below.is_some_and(|floor| !self.opening(frame, floor, above)) {
-                return;
+                return made;
             }
             let shelf = self.shelf(frame, &row.mark, row.role);
+            made.push(shelf);
             if let Some(floor) = below {
                 self.close(frame, floor, above, shelf);
             }
@@ -135,6 +137,7 @@ impl Lowering<'_> {
                 None => self.nothing_above(frame, floor),
             }
         }
+        made
     }
 
     /// What the part over an opening brings with it: its cleat, and what stands in the opening.

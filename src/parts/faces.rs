@@ -139,8 +139,7 @@ impl PartGraph {
             let scene = self.scene(scale, &run.units, Some(run))?;
             surfaces.extend(scene.surfaces(self));
         }
-        for (index, _) in self.units.iter().enumerate().filter(|(_, unit)| unit.x.is_none()) {
-            let id = UnitId(u32::try_from(index).unwrap_or(u32::MAX));
+        for (id, _) in self.numbered_units().filter(|(_, unit)| unit.x.is_none()) {
             surfaces.extend(self.scene(scale, &[id], None)?.surfaces(self));
         }
         surfaces.sort_by_key(|surface| surface.part);
@@ -166,12 +165,11 @@ impl PartGraph {
     fn scene<'a>(&'a self, scale: i128, units: &[UnitId], run: Option<&RunPart>) -> Option<Scene<'a>> {
         let prefix = run.map(|run| format!("{}.", run.path));
         let mut parts = Vec::new();
-        for (index, part) in self.parts.iter().enumerate() {
+        for (id, part) in self.numbered() {
             let of_unit = part.unit.is_some_and(|unit| units.contains(&unit));
             let of_run =
                 part.unit.is_none() && prefix.as_ref().is_some_and(|prefix| part.path.starts_with(prefix));
             if (of_unit || of_run) && part.role != Role::CeilingPanel {
-                let id = PartId(u32::try_from(index).unwrap_or(u32::MAX));
                 parts.push((id, part, self.solid(scale, part)?));
             }
         }

@@ -1,6 +1,6 @@
 //! Derived measures by path: what `why` answers and `require` asks for.
 
-use super::{Crown, JointKind, Opening, Part, PartGraph, Row, RowKind, RunPart, Unit, UnitId};
+use super::{Crown, JointKind, Opening, Part, PartGraph, Row, RowKind, RunPart, Unit};
 use crate::diag::nearest;
 use crate::eval::Len;
 use crate::quantity::Estimate;
@@ -90,8 +90,7 @@ impl PartGraph {
                 }
             }
         }
-        for (index, unit) in self.units.iter().enumerate() {
-            let id = UnitId(u32::try_from(index).unwrap_or(u32::MAX));
+        for (id, unit) in self.numbered_units() {
             let mut measures = of_unit(unit);
             measures.extend(estimate(
                 "weight",

@@ -44,8 +44,6 @@ pub struct PartGraph {
     pub divided: Vec<Divided>,
     /// Holes for pins.
     pub bores: Vec<Bore>,
-    /// Loose shelves, each with the strip along its front edge.
-    pub strips: Vec<(PartId, PartId)>,
     /// Nails, screws and pins, by name.
     pub fasteners: Vec<Fastener>,
     /// How the router is guided, where the shop states one.
@@ -73,6 +71,29 @@ impl PartGraph {
             Stock::Board(index) => self.boards.get(index).map(|board| board.name.to_string()),
         }
         .unwrap_or_default()
+    }
+
+    /// Adds a part, and says which one it is.
+    pub fn add(&mut self, part: Part) -> PartId {
+        let id = PartId::at(self.parts.len());
+        self.parts.push(part);
+        id
+    }
+
+    /// All parts with their ids.
+    pub fn numbered(&self) -> impl Iterator<Item = (PartId, &Part)> + Clone {
+        self.parts.iter().enumerate().map(|(position, part)| (PartId::at(position), part))
+    }
+
+    /// All units with their ids.
+    pub fn numbered_units(&self) -> impl Iterator<Item = (UnitId, &Unit)> + Clone {
+        self.units.iter().enumerate().map(|(position, unit)| (UnitId::at(position), unit))
+    }
+
+    /// The parts by their paths.
+    #[must_use]
+    pub fn by_path(&self) -> BTreeMap<&str, PartId> {
+        self.numbered().map(|(id, part)| (part.path.as_str(), id)).collect()
     }
 
     /// The part of this id.

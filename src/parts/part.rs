@@ -10,9 +10,25 @@ use std::sync::Arc;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct PartId(pub u32);
 
+impl PartId {
+    /// The id of the part at a position.
+    #[must_use]
+    pub fn at(position: usize) -> Self {
+        Self(u32::try_from(position).unwrap_or(u32::MAX))
+    }
+}
+
 /// A unit of one graph.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct UnitId(pub u32);
+
+impl UnitId {
+    /// The id of the unit at a position.
+    #[must_use]
+    pub fn at(position: usize) -> Self {
+        Self(u32::try_from(position).unwrap_or(u32::MAX))
+    }
+}
 
 /// Left or right, as seen from the front.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -175,6 +191,19 @@ pub struct AsBuilt {
 }
 
 impl Part {
+    /// A part that is cut to its finished size.
+    #[must_use]
+    pub fn new(
+        path: String,
+        unit: Option<UnitId>,
+        role: Role,
+        stock: Stock,
+        size: Size,
+        place: Place,
+    ) -> Self {
+        Self { path, unit, role, stock, size, scribed: Vec::new(), blank: None, place, as_built: Vec::new() }
+    }
+
     /// What is cut in the shop: width and length.
     #[must_use]
     pub fn cut(&self) -> Blank {

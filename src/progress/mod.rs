@@ -14,10 +14,11 @@ pub mod codes;
 
 use crate::diag::{Diagnostic, Sink, nearest};
 use crate::parts::{JointKind, Made, PartGraph, PartId, State};
-use crate::quantity::{Dim, Length, Marks, Round};
+use crate::quantity::{Dim, Length, Marks};
 use crate::source::{FileId, Span};
-use crate::syntax::{self, Binary, Declaration, Entry, EntryKind, Expr, ExprKind, Path, Step};
+use crate::syntax::{self, Binary, Declaration, Entry, EntryKind, Expr, ExprKind};
 use std::collections::BTreeMap;
+use std::ops::Bound;
 use std::sync::Arc;
 
 /// What a block can state besides states.
@@ -42,12 +43,8 @@ struct Block {
 /// that are made.
 pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, marks: Marks, sink: &mut Sink) {
     let parsed = syntax::parse(file, text, sink);
-    let by_path: BTreeMap<String, PartId> = graph
-        .parts
-        .iter()
-        .enumerate()
-        .map(|(index, part)| (part.path.clone(), PartId(u32::try_from(index).unwrap_or(u32::MAX))))
-        .collect();
+    let mut entered = BTreeMap::new();
+    let by_path = graph.by_path();
     for entry in &parsed.items {
         let Some(block) = block(entry, sink) else { continue };
         for stated in &block.states {
@@ -55,7 +52,7 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, marks: Marks, sink
             if found.is_empty() {
                 let message = format!("no part is called `{}`", stated.pattern);
                 let diagnostic = Diagnostic::new(&codes::NO_PART, message).at(stated.span, "");
-                let near = nearest(&stated.pattern, by_path.keys().map(String::as_str));
+                let near = nearest(&stated.pattern, by_path.keys().copied());
                 sink.push(match near {
                     Some(near) => diagnostic.help(format!("did you mean `{near}`?")),
                     None => diagnostic
@@ -63,7 +60,7 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, marks: Marks, sink
                 });
             }
             for id in found {
-                let made = graph.made.entry(id).or_insert_with(|| Made {
+                let made = entered.entry(id).or_insert_with(|| Made {
                     state: stated.state,
                     lot: None,
                     size: None,
@@ -78,6 +75,7 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, marks: Marks, sink
             }
         }
     }
+    graph.made = entered;
     changed(graph, marks, sink);
 }
 
@@ -160,22 +158,10 @@ fn list(value: &Expr) -> &[Expr] {
 
 fn pattern(value: &Expr) -> Option<String> {
     match &value.kind {
-        ExprKind::Path(path) => Some(written(path)),
+        ExprKind::Path(path) => Some(path.to_string()),
         ExprKind::Text(text) => Some(text.to_string()),
         _ => None,
     }
-}
-
-fn written(path: &Path) -> String {
-    let mut text = String::new();
-    for step in &path.steps {
-        match step {
-            Step::Name(name) if text.is_empty() => text.push_str(&name.text),
-            Step::Name(name) => text.push_str(&format!(".{}", name.text)),
-            Step::Member(number, _) => text.push_str(&format!("[{number}]")),
-        }
-    }
-    text
 }
 
 fn length(value: &Expr) -> Option<Length> {
@@ -196,12 +182,14 @@ fn size(value: &Expr) -> Option<[Length; 2]> {
 
 /// The parts that a path or pattern stands for, in the order of their paths.
 #[must_use]
-pub fn matching(pattern: &str, parts: &BTreeMap<String, PartId>) -> Vec<PartId> {
+pub fn matching(pattern: &str, parts: &BTreeMap<&str, PartId>) -> Vec<PartId> {
     if !pattern.contains('*') {
         let under = |path: &str| {
             path.strip_prefix(pattern).is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
         };
-        let from = parts.range(pattern.to_owned()..).take_while(|(path, _)| path.starts_with(pattern));
+        let from = parts
+            .range::<str, _>((Bound::Included(pattern), Bound::Unbounded))
+            .take_while(|(path, _)| path.starts_with(pattern));
         return from.filter(|(path, _)| under(path)).map(|(_, id)| *id).collect();
     }
     let steps: Vec<&str> = pattern.split('.').collect();
@@ -217,7 +205,7 @@ pub fn matching(pattern: &str, parts: &BTreeMap<String, PartId>) -> Vec<PartId> 
 pub fn grooves(graph: &PartGraph, host: PartId, marks: Marks) -> Vec<Length> {
     let joints =
         graph.joints.iter().filter(|joint| joint.host == host && !matches!(joint.kind, JointKind::Butt));
-    let mut at: Vec<Length> = joints.map(|joint| to_mark(marks, joint.at.value)).collect();
+    let mut at: Vec<Length> = joints.map(|joint| marks.nearest(joint.at.value)).collect();
     at.sort();
     at
 }
@@ -226,11 +214,7 @@ pub fn grooves(graph: &PartGraph, host: PartId, marks: Marks) -> Vec<Length> {
 #[must_use]
 pub fn as_cut(graph: &PartGraph, id: PartId, marks: Marks) -> Option<[Length; 2]> {
     let cut = graph.part(id)?.cut();
-    Some([cut.width, cut.length].map(|len| to_mark(marks, len.value)))
-}
-
-fn to_mark(marks: Marks, length: Length) -> Length {
-    marks.round(length, Round::Nearest).unwrap_or(length)
+    Some([cut.width, cut.length].map(|len| marks.nearest(len.value)))
 }
 
 /// Tells of parts that were made otherwise than the text has them now: one message for each size and list of marks.
@@ -241,14 +225,14 @@ fn changed(graph: &PartGraph, marks: Marks, sink: &mut Sink) {
     for (id, made) in &graph.made {
         let Some(part) = graph.part(*id) else { continue };
         if let (Some((was, span)), Some(is)) = (made.size, as_cut(graph, *id, marks)) {
-            let was = was.map(|length| to_mark(marks, length));
+            let was = was.map(|length| marks.nearest(length));
             if made.state >= State::Cut && was != is {
                 sizes.entry((span, was, is)).or_default().push(&part.path);
             }
         }
         if let Some((was, span)) = made.marks.as_ref().filter(|_| made.state >= State::Grooved) {
             let (was, is) = (
-                was.iter().map(|length| to_mark(marks, *length)).collect::<Vec<_>>(),
+                was.iter().map(|length| marks.nearest(*length)).collect::<Vec<_>>(),
                 grooves(graph, *id, marks),
             );
             if was != is {

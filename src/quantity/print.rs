@@ -16,6 +16,18 @@ pub enum System {
     Metric,
 }
 
+impl System {
+    /// A size that the trade has in both systems: so many inches, or so many millimetres, each as numerator and
+    /// denominator.
+    #[must_use]
+    pub fn length(self, inches: (i128, i128), mm: (i128, i128)) -> Length {
+        match self {
+            Self::Inch => Length::from_inches(Rational::new(inches.0, inches.1)).unwrap_or_default(),
+            Self::Metric => Length::from_mm(Rational::new(mm.0, mm.1)),
+        }
+    }
+}
+
 /// Which way a length is rounded to a mark.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Round {
@@ -123,6 +135,23 @@ impl Marks {
     #[must_use]
     pub fn round(self, length: Length, round: Round) -> Option<Length> {
         round_to(length, self.step, round)
+    }
+
+    /// The nearest mark, ties up; the length itself on overflow.
+    #[must_use]
+    pub fn nearest(self, length: Length) -> Length {
+        self.round(length, Round::Nearest).unwrap_or(length)
+    }
+
+    /// Prints a size; where that loses something, the exact one stands beside it, for a caliper or a router.
+    #[must_use]
+    pub fn print_both(self, length: Length) -> String {
+        let printed = self.print(length);
+        if printed.is_exact() {
+            printed.to_string()
+        } else {
+            format!("{printed} ({})", self.print_fine(length))
+        }
     }
 
     /// Prints a size: to the nearest mark, ties up.

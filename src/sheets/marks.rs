@@ -115,8 +115,7 @@ fn make(subject: Subject<'_>) -> Output {
             .to_owned(),
     );
     let mut units = Vec::new();
-    for (index, unit) in subject.graph.units.iter().enumerate() {
-        let id = UnitId(u32::try_from(index).unwrap_or(u32::MAX));
+    for (id, unit) in subject.graph.numbered_units() {
         let openings: Vec<&Opening> = subject.graph.openings_of(id).filter(|opening| !opening.bay).collect();
         let marks: Vec<MarkRow> =
             openings.iter().filter_map(|opening| row(subject, &unit.path, opening)).collect();

@@ -38,15 +38,8 @@ impl Subject<'_> {
         self.model.project.marks.print(length).to_string()
     }
 
-    /// A length as printed; where that loses something, the exact one stands beside it, for a caliper or a router.
     fn print_both(self, length: Length) -> String {
-        let marks = self.model.project.marks;
-        let printed = marks.print(length);
-        if printed.is_exact() {
-            printed.to_string()
-        } else {
-            format!("{printed} ({})", marks.print_fine(length))
-        }
+        self.model.project.marks.print_both(length)
     }
 
     fn json(self, length: Length) -> JsonLength {

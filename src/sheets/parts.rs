@@ -260,8 +260,7 @@ fn make(subject: Subject<'_>) -> Output {
     // One walk over all parts: those of each unit, then those of each run.
     let mut of_units: BTreeMap<UnitId, Vec<(PartId, &Part)>> = BTreeMap::new();
     let mut of_runs: Vec<(PartId, &Part)> = Vec::new();
-    for (index, part) in graph.parts.iter().enumerate() {
-        let id = PartId(u32::try_from(index).unwrap_or(u32::MAX));
+    for (id, part) in graph.numbered() {
         match part.unit {
             Some(unit) => of_units.entry(unit).or_default().push((id, part)),
             None => of_runs.push((id, part)),

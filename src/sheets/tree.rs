@@ -251,8 +251,8 @@ fn make(subject: Subject<'_>) -> Output {
         .collect();
     let in_runs: std::collections::BTreeSet<UnitId> =
         graph.runs.iter().flat_map(|run| run.units.iter().copied()).collect();
-    let ids = (0..graph.units.len()).map(|index| UnitId(u32::try_from(index).unwrap_or(u32::MAX)));
-    let alone = ids.filter(|id| !in_runs.contains(id)).filter_map(|id| places.unit(id)).collect();
+    let alone = graph.numbered_units().map(|(id, _)| id);
+    let alone = alone.filter(|id| !in_runs.contains(id)).filter_map(|id| places.unit(id)).collect();
     let project = &subject.model.project;
     let tree = Tree {
         project: project.title.as_deref().map(str::to_owned),

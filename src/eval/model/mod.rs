@@ -174,8 +174,8 @@ pub struct End {
     pub meets: Return,
     /// The gap stated for it.
     pub gap: Option<Len>,
-    /// The board of a strip that closes its gap, by its position in [`Model::boards`].
-    pub filler: Option<usize>,
+    /// A strip that closes its gap.
+    pub filler: Option<Filler>,
     /// Where it is declared.
     pub head: Option<Span>,
 }
@@ -199,12 +199,28 @@ pub struct Facing {
     pub top_rail: Option<Len>,
     /// Whether a rail goes from the floor to the top of the bottom shelf.
     pub bottom_rail: bool,
-    /// What a blank has over its finished size where it is fitted on site.
-    pub spare: Len,
-    /// The step to which blanks are rounded up.
-    pub step: Length,
+    /// What its blanks have over their finished sizes.
+    pub scribe: Scribe,
     /// Where it is declared.
     pub head: Option<Span>,
+}
+
+/// A strip in the gap at an end of a run without facing.
+#[derive(Clone, Copy, Debug)]
+pub struct Filler {
+    /// The board, by its position in [`Model::boards`].
+    pub board: usize,
+    /// What its blank has over its finished size.
+    pub scribe: Scribe,
+}
+
+/// What a blank has over its finished size where it is fitted on site.
+#[derive(Clone, Copy, Debug)]
+pub struct Scribe {
+    /// Over the widest place.
+    pub spare: Len,
+    /// The step to which it is rounded up.
+    pub step: Length,
 }
 
 /// How one part is held by another, besides the shape of the joint.

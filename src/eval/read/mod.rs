@@ -7,7 +7,7 @@ use super::ledger::{Ledger, Len};
 use super::model::{Amount, Model, Project, Run, SheetId};
 use super::value::Value;
 use crate::diag::{Diagnostic, Sink};
-use crate::quantity::{Length, Marks, MarksError, Rational, System};
+use crate::quantity::{Marks, MarksError, Rational, System};
 use crate::resolve::{NodeId, Program};
 use crate::source::Span;
 use crate::syntax::{Expr, ExprKind};
@@ -234,12 +234,12 @@ impl Reader<'_> {
         mm: (i128, i128),
         source: &'static str,
     ) -> Len {
-        let value = if self.metric {
-            Length::from_mm(Rational::new(mm.0, mm.1))
-        } else {
-            Length::from_inches(Rational::new(inches.0, inches.1)).unwrap_or(Length::ZERO)
-        };
+        let value = self.system().length(inches, mm);
         self.eval.ledger.usual(label, value, source)
+    }
+
+    fn system(&self) -> System {
+        if self.metric { System::Metric } else { System::Inch }
     }
 
     fn project(&mut self, root: NodeId) -> Project {

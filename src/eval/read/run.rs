@@ -2,9 +2,8 @@
 
 use super::{Reader, Sign};
 use crate::eval::ledger::Len;
-use crate::eval::model::{Carcass, End, Facing, Return, Run, SheetId};
+use crate::eval::model::{Carcass, End, Facing, Filler, Return, Run, Scribe, SheetId};
 use crate::eval::value::Value;
-use crate::quantity::{Length, Rational};
 use crate::resolve::NodeId;
 use std::sync::Arc;
 
@@ -57,8 +56,20 @@ impl Reader<'_> {
             Some(Value::Member(board)) => self.positions.get(&board).copied(),
             _ => None,
         };
+        let filler = filler.map(|board| Filler { board, scribe: self.scribe(None) });
         let (gap, head) = (self.length(id, "gap", Sign::NotNegative), Some(self.program.node(id).head));
         End { meets, gap, filler, head }
+    }
+
+    /// What blanks have over their finished sizes: as it is stated, else as usual.
+    fn scribe(&mut self, id: Option<NodeId>) -> Scribe {
+        let spare = id.and_then(|id| self.length(id, "spare", Sign::NotNegative));
+        let step = id.and_then(|id| self.length(id, "step", Sign::Positive));
+        let rule = "common practice, no source: 1/4 in or 5 mm over the widest place";
+        Scribe {
+            spare: spare.unwrap_or_else(|| self.usual("spare for scribing", (1, 4), (5, 1), rule)),
+            step: step.map_or(self.system().length((1, 8), (5, 1)), |step| step.value),
+        }
     }
 
     fn facing(&mut self, id: NodeId) -> Option<Facing> {
@@ -79,14 +90,7 @@ impl Reader<'_> {
             self.missing(id, "thickness", if self.metric { "thickness = 20mm" } else { "thickness = 3/4\"" });
         }
         let scribe = self.program.children(id, "scribe").next();
-        let spare = scribe.and_then(|scribe| self.length(scribe, "spare", Sign::NotNegative));
-        let step = scribe.and_then(|scribe| self.length(scribe, "step", Sign::Positive));
-        let usual_step = if self.metric {
-            Length::from_mm(Rational::from(5))
-        } else {
-            Length::from_inches(Rational::new(1, 8)).unwrap_or_default()
-        };
-        let rule = "common practice, no source: 1/4 in or 5 mm over the widest place";
+        let scribe = self.scribe(scribe);
         Some(Facing {
             board: board?,
             thickness: stated.or(of_board)?,
@@ -96,8 +100,7 @@ impl Reader<'_> {
             strip: self.length(id, "strip", Sign::Positive),
             top_rail: self.length(id, "top_rail", Sign::Positive),
             bottom_rail: self.value(id, "bottom_rail").is_some(),
-            spare: spare.unwrap_or_else(|| self.usual("spare for scribing", (1, 4), (5, 1), rule)),
-            step: step.map_or(usual_step, |step| step.value),
+            scribe,
             head: Some(self.program.node(id).head),
         })
     }
