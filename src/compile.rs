@@ -4,6 +4,8 @@ use crate::check::{self, Finding, Subject};
 use crate::diag::{Code, Diagnostic, Label, Severity, Sink, nearest};
 use crate::eval::{self, Accept, Derived, Model};
 use crate::lower;
+/// The code of a project without anything to build, as a file is that only others use.
+pub use crate::lower::codes::NOTHING as NOTHING_TO_BUILD;
 use crate::parts::{MeasureValue, PartGraph};
 use crate::progress;
 use crate::quantity::Exact;

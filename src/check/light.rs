@@ -1,6 +1,6 @@
 //! A light hangs in the way of what is rolled up under it.
 
-use super::place::{against, at_least, least, length, lowest, most, print};
+use super::place::{against, at_least, least, length, most, print};
 use super::{Check, Finding, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
@@ -32,7 +32,7 @@ const CLEARANCE: f64 = standing::CLEARANCE_INCHES * 25.4;
 fn run(subject: Subject<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for against in against(subject) {
-        let Some(ceiling) = lowest(against.wall) else { continue };
+        let Some(ceiling) = against.wall.lowest_ceiling() else { continue };
         let kept = against.wall.obstacles.iter().filter(|obstacle| {
             obstacle.class == ObstacleClass::Overhead && obstacle.decided == Decided::Keep
         });

@@ -63,7 +63,7 @@ fn at_wall<'a>(subject: Subject<'a>, against: &Against<'a>) -> Vec<(&'a Unit, &'
 
 /// Whether a part stays where it is put, at the wall.
 fn is_fixed(role: Role) -> bool {
-    !role.is_facing() && !matches!(role, Role::Loose | Role::LooseStrip)
+    !role.is_facing() && !role.is_loose()
 }
 
 /// What a box is behind, with the numbers that clear it.

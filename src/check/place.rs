@@ -53,25 +53,8 @@ impl<'a> Against<'a> {
 
     /// The box of an obstacle on its wall; `None` of what hangs anywhere, or where no ceiling is read.
     pub fn bounds(&self, subject: Subject<'a>, obstacle: &Obstacle) -> Option<Bounds> {
-        let along = match obstacle.along {
-            Some(along) => along.map(|len| len.value),
-            None => self.reach(subject)?[0],
-        };
-        let up = match (obstacle.up, obstacle.hangs) {
-            (Some(up), _) => up.map(|len| len.value),
-            (None, Some(hangs)) => {
-                let ceiling = lowest(self.wall)?;
-                [ceiling.checked_sub(hangs.value)?, ceiling]
-            }
-            (None, None) => return None,
-        };
-        Some([along, obstacle.out.map(|len| len.value), up])
+        self.wall.place(obstacle, self.reach(subject)?[0])
     }
-}
-
-/// The lowest reading of a wall's ceiling.
-pub(super) fn lowest(wall: &Wall) -> Option<Length> {
-    wall.ceiling.points.iter().map(|(_, above)| above.value).min()
 }
 
 /// How far two boxes stand apart, in the direction in which they do most; negative where they meet in all of them.

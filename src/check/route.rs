@@ -37,18 +37,20 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (routes, units) in by_room(subject) {
         // One route that every unit passes is enough.
-        let passes = |route: &&&Route| {
-            units.iter().all(|unit| route.legs.iter().all(|leg| Passage::of(leg, unit).holds(unit)))
-        };
-        let ways: Vec<&&Route> = match routes.iter().find(passes) {
-            Some(way) => vec![way],
-            None => routes.iter().collect(),
-        };
+        let ways = way_in(&routes, &units).map_or(routes, |way| vec![way]);
         for leg in ways.iter().flat_map(|route| &route.legs) {
             findings.extend(at_leg(subject, leg, &units));
         }
     }
     findings
+}
+
+/// The first route that all units pass.
+pub(super) fn way_in<'a>(routes: &[&'a Route], units: &[&Unit]) -> Option<&'a Route> {
+    let passes = |route: &Route| {
+        units.iter().all(|unit| route.legs.iter().all(|leg| Passage::of(leg, unit).holds(unit)))
+    };
+    routes.iter().copied().find(|route| passes(route))
 }
 
 /// The routes to each room, and one of each size of unit that goes there; a carcass that stands alone goes to the only room

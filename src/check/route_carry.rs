@@ -1,10 +1,10 @@
 //! Where a unit comes in only when it is carried in one way.
 
 use super::place::{at_least, length, most};
-use super::route::{Passage, by_room};
+use super::route::{Passage, by_room, way_in};
 use super::{Check, Finding, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::eval::{Leg, Route, Way};
+use crate::eval::{Leg, Way};
 use crate::parts::Unit;
 
 code!(
@@ -27,10 +27,7 @@ pub(super) const CHECK: Check = Check { code: &CODE, run };
 fn run(subject: Subject<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (routes, units) in by_room(subject) {
-        let passes = |route: &&&Route| {
-            units.iter().all(|unit| route.legs.iter().all(|leg| Passage::of(leg, unit).holds(unit)))
-        };
-        let Some(route) = routes.iter().find(passes) else { continue };
+        let Some(route) = way_in(&routes, &units) else { continue };
         for leg in route.legs.iter().filter(|leg| matches!(leg.way, Way::Corner { .. })) {
             findings.extend(
                 units.iter().max_by_key(|unit| unit.height.value).and_then(|unit| at(subject, leg, unit)),

@@ -4,7 +4,7 @@ use super::git::{self, GitFiles};
 use super::output::Screen;
 use super::{Failure, Verdict};
 use crate::compile::{Compilation, PROGRESS, compile};
-use crate::diff::{Diff, Side, diff, document, html, overlay, summary};
+use crate::diff::{Diff, Side, diff, document, overlay, summary};
 use crate::render;
 use crate::source::{DiskFiles, FileError, Files};
 use crate::source::{ReadError, Unreadable};
@@ -152,7 +152,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
             // A project among several that does not differ says nothing.
             Format::Text if several && diff.is_empty() => {}
             Format::Text => screen.out(&render::text(&document(&diff, was, is)))?,
-            Format::Html => screen.out(&html(&document(&diff, was, is), &overlay(was, is)))?,
+            Format::Html => screen.out(&render::html(&document(&diff, was, is), &overlay(was, is)))?,
             Format::Json => documents.push(diff),
         }
     }

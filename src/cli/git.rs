@@ -52,7 +52,12 @@ pub(super) fn scant_files(folder: &Utf8Path, at: Option<&str>) -> Result<Vec<Utf
         Some(at) => vec!["ls-tree", "-r", "-z", "--name-only", at, "--", "."],
         None => vec!["ls-files", "-z", "--", "."],
     };
-    let names = answer(folder, &arguments)?.unwrap_or_default();
+    listed(folder, &arguments)
+}
+
+/// The `.scant` files among the names that git lists, each with a nought behind it.
+fn listed(folder: &Utf8Path, arguments: &[&str]) -> Result<Vec<Utf8PathBuf>, Failure> {
+    let names = answer(folder, arguments)?.unwrap_or_default();
     let names = names.split(|byte| *byte == 0).filter_map(|name| std::str::from_utf8(name).ok());
     Ok(names.filter(|name| name.ends_with(".scant")).map(Utf8PathBuf::from).collect())
 }
@@ -60,9 +65,7 @@ pub(super) fn scant_files(folder: &Utf8Path, at: Option<&str>) -> Result<Vec<Utf
 /// The files that the next commit changes, from the top folder.
 pub(super) fn staged(folder: &Utf8Path) -> Result<Vec<Utf8PathBuf>, Failure> {
     let arguments = ["diff", "--cached", "--name-only", "--no-ext-diff", "--diff-filter=ACMR", "-z"];
-    let names = answer(folder, &arguments)?.unwrap_or_default();
-    let names = names.split(|byte| *byte == 0).filter_map(|name| std::str::from_utf8(name).ok());
-    Ok(names.filter(|name| name.ends_with(".scant")).map(Utf8PathBuf::from).collect())
+    listed(folder, &arguments)
 }
 
 /// A setting of this repository only.

@@ -5,7 +5,8 @@ use super::git::{self, GitFiles};
 use super::output::Screen;
 use super::write::replace_all;
 use super::{Failure, Verdict};
-use crate::compile::{Compilation, compile, read};
+use crate::compile::{Compilation, NOTHING_TO_BUILD, compile, read};
+use crate::diag::Severity;
 use crate::diff::{diff, document, following};
 use crate::format::format;
 use crate::render;
@@ -188,12 +189,8 @@ pub(super) fn pre_commit(screen: &mut Screen) -> Result<Verdict, Failure> {
         }
         let compilation = compile(&files, &path)?;
         // A file that others use may have nothing to build.
-        let alone = |code: &str| code == "L009";
-        if compilation
-            .diagnostics
-            .iter()
-            .any(|d| d.severity == crate::diag::Severity::Error && !alone(d.code.id))
-        {
+        let errors = compilation.diagnostics.iter().filter(|d| d.severity == Severity::Error);
+        if errors.into_iter().any(|d| d.code.id != NOTHING_TO_BUILD.id) {
             screen.messages(&compilation);
             screen.aside(&format!("{name}: {}", Screen::summary(&compilation)));
             verdict = Verdict::Errors;

@@ -22,7 +22,7 @@ pub use following::following;
 pub use grooves::{Groove, Grooving};
 pub use lines::{Line, lines};
 pub use overlay::overlay;
-pub use page::{document, html, summary};
+pub use page::{document, summary};
 pub use pieces::{Action, Cut, PieceChange, Pieces};
 pub use sizes::{Because, SizeChange};
 pub use stale::Stale;

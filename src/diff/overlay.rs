@@ -1,7 +1,7 @@
 //! Both elevations over each other, from the front: the old one dashed and red, the new one solid and black.
 
 use super::Side;
-use crate::parts::{Part, PartGraph, Role, RunPart};
+use crate::parts::{Part, PartGraph};
 use std::fmt::Write;
 
 /// Left, bottom, width and height in millimetres.
@@ -23,21 +23,22 @@ pub fn overlay(old: Side<'_>, new: Side<'_>) -> String {
     out
 }
 
-fn mm(len: crate::eval::Len) -> f64 {
-    len.value.to_mm_f64()
-}
-
 fn elevations(graph: &PartGraph) -> Vec<(String, Vec<Box4>)> {
     let mut all = Vec::new();
     for run in &graph.runs {
-        all.push((run.path.clone(), of_run(graph, run)));
+        let prefix = format!("{}.", run.path);
+        let of_run = |part: &&Part| match part.unit {
+            Some(unit) => run.units.contains(&unit),
+            None => part.path.starts_with(&prefix),
+        };
+        let parts = graph.parts.iter().filter(of_run);
+        all.push((run.path.clone(), parts.filter_map(|part| front(graph, part, 0.0)).collect()));
     }
     let mut x = 0.0;
     let mut alone = Vec::new();
-    for (index, unit) in graph.units.iter().enumerate().filter(|(_, unit)| !unit.path.contains('.')) {
-        let parts = graph.parts.iter().filter(|part| part.unit.is_some_and(|id| id.0 as usize == index));
-        alone.extend(parts.map(|part| boxed(part, x)));
-        x += mm(unit.width) * 1.25;
+    for (id, unit) in graph.numbered_units().filter(|(_, unit)| unit.x.is_none()) {
+        alone.extend(graph.parts_of(id).filter_map(|part| front(graph, part, x)));
+        x += unit.width.value.to_mm_f64() * 1.25;
     }
     if !alone.is_empty() {
         all.push((String::new(), alone));
@@ -45,26 +46,10 @@ fn elevations(graph: &PartGraph) -> Vec<(String, Vec<Box4>)> {
     all
 }
 
-fn of_run(graph: &PartGraph, run: &RunPart) -> Vec<Box4> {
-    let mut boxes = Vec::new();
-    let first = run.units.first().and_then(|id| graph.unit(*id)).and_then(|unit| unit.x).map_or(0.0, mm);
-    for id in &run.units {
-        let x = graph.unit(*id).and_then(|unit| unit.x).map_or(first, mm);
-        boxes.extend(graph.parts_of(*id).map(|part| boxed(part, x)));
-    }
-    boxes
-}
-
-/// The front face of a part: sides, dividers and stiles stand upright, everything else lies.
-fn boxed(part: &Part, x: f64) -> Box4 {
-    let [thickness, width, length] = [part.size.thickness, part.size.width, part.size.length].map(mm);
-    let [across, up] = match part.role {
-        Role::Side(_) | Role::Divider => [thickness, length],
-        Role::Stile => [width, length],
-        Role::Shelf | Role::Loose | Role::Top | Role::CeilingPanel => [length, thickness],
-        _ => [length, width],
-    };
-    [x + mm(part.place.x), mm(part.place.z), across, up]
+/// A part as it is seen from the front, `x` further to the right.
+fn front(graph: &PartGraph, part: &Part, x: f64) -> Option<Box4> {
+    let [along, _, up] = graph.bounds(part)?.map(|ends| ends.map(|end| end.to_mm_f64()));
+    Some([x + along[0], up[0], along[1] - along[0], up[1] - up[0]])
 }
 
 fn draw(out: &mut String, old: &[Box4], new: &[Box4]) {

@@ -130,9 +130,14 @@ struct Scene<'a> {
 }
 
 impl PartGraph {
-    /// The partition of all faces; `None` where sizes are too large to be held in ticks.
+    /// The partition of all faces; `None` where sizes are too large to be held in ticks. It is worked out once, so no size
+    /// may change after it was asked for.
     #[must_use]
-    pub fn faces(&self) -> Option<Faces> {
+    pub fn faces(&self) -> Option<&Faces> {
+        self.cut.get_or_init(|| self.cut_faces()).as_ref()
+    }
+
+    fn cut_faces(&self) -> Option<Faces> {
         let scale = self.scale();
         let mut surfaces = Vec::new();
         for run in &self.runs {

@@ -22,6 +22,7 @@ pub use part::*;
 
 use crate::eval::{Board, Fastener, Ledger, Sheet, SheetId};
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 /// All parts of a project.
 #[derive(Clone, Debug, Default)]
@@ -54,6 +55,8 @@ pub struct PartGraph {
     pub made: BTreeMap<PartId, Made>,
     /// The reason of every number.
     pub ledger: Ledger,
+    /// The partition of all faces, once it was asked for: two sheets and both sides of a comparison need it.
+    pub cut: OnceLock<Option<Faces>>,
 }
 
 impl PartGraph {

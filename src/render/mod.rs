@@ -1,7 +1,9 @@
-//! Draws any document: as text and as CSV.
+//! Draws any document: as text, as CSV, as a page for a browser.
 
 mod csv;
+mod html;
 mod text;
 
 pub use self::csv::csv;
+pub use html::html;
 pub use text::text;

@@ -2,6 +2,7 @@
 //! out, and the names in the body are those of the file that declares it.
 
 use super::codes;
+use super::kinds::place;
 use super::members::{Declarer, Head, Layers, statement};
 use super::modules::{entries, too_many};
 use super::{KindSpec, MODULE_KIND, Module, NodeId, Parameter, Stated, kind};
@@ -83,48 +84,26 @@ impl Declarer<'_> {
 
     /// What a use states, and whether something in it could not be taken.
     fn arguments(&mut self, module: &Module, layers: &Layers<'_>) -> (Vec<Stated>, bool) {
-        let mut arguments: Vec<Stated> = Vec::new();
         let mut damaged = false;
-        for layer in layers {
-            let mut here: BTreeMap<Arc<str>, Span> = BTreeMap::new();
-            for entry in *layer {
-                let (property, parameter) = match &entry.kind {
-                    EntryKind::Property(property) => match self.argument(module, &property.name) {
-                        Some(parameter) => (property, Some(parameter)),
-                        None => {
-                            damaged = true;
-                            continue;
-                        }
-                    },
-                    EntryKind::Let(property) => (property, None),
-                    EntryKind::Require { .. } | EntryKind::Accept { .. } | EntryKind::Measured { .. } => {
-                        continue;
-                    }
-                    EntryKind::Broken => {
-                        damaged = true;
-                        continue;
-                    }
-                    _ => {
-                        damaged = true;
-                        self.no_member(module, entry.span);
-                        continue;
-                    }
-                };
-                let name = &property.name;
-                if let Some(first) = here.insert(name.text.clone(), name.span) {
-                    self.say(
-                        Diagnostic::new(&codes::TWICE, format!("`{}` is stated twice", name.text))
-                            .at(name.span, "the second time")
-                            .and_at(first, "first stated here")
-                            .help("keep the one that holds"),
-                    );
-                } else if !arguments.iter().any(|stated| stated.name.text == name.text) {
-                    let takes = parameter.as_ref().map(|parameter| parameter.takes);
-                    let (name, value) = (name.clone(), property.value.clone());
-                    arguments.push(Stated { name, value, takes, parameter, from: None });
+        let arguments = self.stated(layers, |declarer, entry| {
+            let read = match &entry.kind {
+                EntryKind::Property(property) => {
+                    let parameter = declarer.argument(module, &property.name);
+                    parameter.map(|parameter| (property, Some(parameter.takes), Some(parameter)))
                 }
-            }
-        }
+                EntryKind::Let(property) => Some((property, None, None)),
+                EntryKind::Require { .. } | EntryKind::Accept { .. } | EntryKind::Measured { .. } => {
+                    return None;
+                }
+                EntryKind::Broken => None,
+                _ => {
+                    declarer.no_member(module, entry.span);
+                    None
+                }
+            };
+            damaged |= read.is_none();
+            read
+        });
         (arguments, damaged)
     }
 
@@ -209,21 +188,11 @@ impl Declarer<'_> {
                 _ => continue,
             };
             let Some(spec) = kind(word).filter(|spec| !spec.within.contains(&site.word)) else { continue };
-            let place = match site.word {
-                super::FILE => "at the top of a file".to_owned(),
-                word => format!("in a `{word}`"),
-            };
-            let places: Vec<String> = spec
-                .within
-                .iter()
-                .map(|w| {
-                    if *w == super::FILE { "at the top of a file".to_owned() } else { format!("in a `{w}`") }
-                })
-                .collect();
+            let place = place(site.word);
             self.sink.push(
                 Diagnostic::new(&codes::BODY, format!("the `{word}` of this module cannot stand {place}"))
                     .at(span, "")
-                    .help(format!("use the module {}", places.join(" or "))),
+                    .help(format!("use the module {}", spec.places())),
             );
         }
     }

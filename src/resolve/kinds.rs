@@ -98,6 +98,20 @@ impl KindSpec {
 /// The classes of load that have a name: what [`Takes::Load`] takes besides a weight per length.
 pub const LOADS: &[&str] = &["books", "other"];
 
+/// How a sentence says that something stands in a block of a kind.
+#[must_use]
+pub fn place(within: &str) -> String {
+    if within == FILE { "at the top of a file".to_owned() } else { format!("in a `{within}`") }
+}
+
+impl KindSpec {
+    /// Where its members may stand, for a sentence.
+    #[must_use]
+    pub fn places(&self) -> String {
+        self.within.iter().map(|within| place(within)).collect::<Vec<_>>().join(" or ")
+    }
+}
+
 /// The word for the top of a file in [`KindSpec::within`].
 pub const FILE: &str = "file";
 

@@ -2,7 +2,7 @@
 
 use super::codes;
 use super::load::Loaded;
-use super::modules::Modules;
+use super::modules::{Modules, Parameter};
 use super::{
     FILE, FILE_KIND, Imports, JoinHead, KINDS, KindSpec, MODULE_KIND, Naming, Node, NodeId, Program, Stated,
     Statement, kind,
@@ -27,6 +27,9 @@ const JOINTS: &[(&str, &str, &[&str])] = &[
     ("facing", "carcass", &["butt"]),
     ("unit", "unit", &["butt"]),
 ];
+
+/// A stated value, what it takes, and the parameter that it is the value of.
+pub(super) type Read<'a> = (&'a Property, Option<super::Takes>, Option<Arc<Parameter>>);
 
 /// The entries that a member gets: its own block first, then those of the `each` blocks that fit it.
 pub(super) type Layers<'a> = Vec<&'a [Entry]>;
@@ -168,19 +171,25 @@ impl Declarer<'_> {
 
     /// Properties and `let`s: the first layer that states one wins; twice in one layer is an error.
     pub fn properties(&mut self, spec: &'static KindSpec, layers: &Layers<'_>) -> Vec<Stated> {
+        self.stated(layers, |declarer, entry| match &entry.kind {
+            EntryKind::Property(property) => Some((property, Some(declarer.takes(spec, property)?), None)),
+            EntryKind::Let(property) => Some((property, None, None)),
+            _ => None,
+        })
+    }
+
+    /// What layers state, by `read`: the first layer that states a name wins; twice in one layer is an error.
+    pub fn stated<'a>(
+        &mut self,
+        layers: &Layers<'a>,
+        mut read: impl FnMut(&mut Self, &'a Entry) -> Option<Read<'a>>,
+    ) -> Vec<Stated> {
         let mut stated: Vec<Stated> = Vec::new();
         let mut seen: BTreeSet<Arc<str>> = BTreeSet::new();
         for layer in layers {
             let mut here: BTreeMap<Arc<str>, Span> = BTreeMap::new();
             for entry in *layer {
-                let (property, takes) = match &entry.kind {
-                    EntryKind::Property(property) => match self.takes(spec, property) {
-                        Some(takes) => (property, Some(takes)),
-                        None => continue,
-                    },
-                    EntryKind::Let(property) => (property, None),
-                    _ => continue,
-                };
+                let Some((property, takes, parameter)) = read(self, entry) else { continue };
                 let name = &property.name;
                 if let Some(first) = here.insert(name.text.clone(), name.span) {
                     self.say(
@@ -189,10 +198,9 @@ impl Declarer<'_> {
                             .and_at(first, "first stated here")
                             .help("keep the one that holds"),
                     );
-                } else if !seen.contains(&name.text) {
+                } else if seen.insert(name.text.clone()) {
                     let (name, value) = (name.clone(), property.value.clone());
-                    seen.insert(name.text.clone());
-                    stated.push(Stated { name, value, takes, parameter: None, from: None });
+                    stated.push(Stated { name, value, takes, parameter, from: None });
                 }
             }
         }
@@ -411,11 +419,6 @@ impl Declarer<'_> {
     }
 
     fn misplaced(&mut self, parent: &KindSpec, spec: &KindSpec, span: Span) {
-        let places: Vec<String> = spec
-            .within
-            .iter()
-            .map(|w| if *w == FILE { "at the top of the file".to_owned() } else { format!("in a `{w}`") })
-            .collect();
         let here = if parent.word == FILE {
             "at the top of a file".to_owned()
         } else {
@@ -424,7 +427,7 @@ impl Declarer<'_> {
         self.say(
             Diagnostic::new(&codes::PLACE, format!("`{}` cannot stand {here}", spec.word))
                 .at(span, "")
-                .help(format!("it stands {}", places.join(" or "))),
+                .help(format!("it stands {}", spec.places())),
         );
     }
 

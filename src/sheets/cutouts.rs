@@ -3,7 +3,7 @@
 
 use super::{Json, Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
-use crate::eval::{Decided, Obstacle, Wall};
+use crate::eval::{Decided, Obstacle};
 use crate::parts::{Bounds, Part, PartGraph, Role, RunPart};
 use crate::quantity::{JsonLength, Length};
 use serde::Serialize;
@@ -80,13 +80,13 @@ pub struct CutOut {
     pub what: String,
     /// Its shape.
     pub cut: Cut,
-    /// The end that `along` is measured from: `bottom end` of a side, `left end` of other parts.
+    /// The end that `along` is measured from: `bottom end` of a side or a back, `left end` of other parts.
     pub end: &'static str,
     /// From that end to the cut-out.
     pub along: JsonLength,
     /// Its size along the part.
     pub length: JsonLength,
-    /// The edge that `across` is measured from: `rear edge` or `lower edge`.
+    /// The edge that `across` is measured from: `rear edge`, `lower edge`, or `left edge` of a back.
     pub edge: &'static str,
     /// From that edge to the cut-out.
     pub across: JsonLength,
@@ -113,21 +113,9 @@ fn face(role: Role) -> Option<(usize, &'static str, usize, &'static str)> {
         Role::Side(_) | Role::Divider => Some((2, "bottom end", 1, "rear edge")),
         Role::Shelf | Role::Top => Some((0, "left end", 1, "rear edge")),
         Role::Cleat | Role::Stretcher(..) => Some((0, "left end", 2, "lower edge")),
+        Role::Back => Some((2, "bottom end", 0, "left edge")),
         _ => None,
     }
-}
-
-/// The box of an obstacle; what runs along the whole wall does so along the run.
-fn place(wall: &Wall, obstacle: &Obstacle, along: [Length; 2]) -> Option<Bounds> {
-    let along = obstacle.along.map_or(along, |edges| edges.map(|len| len.value));
-    let up = match (obstacle.up, obstacle.hangs) {
-        (Some(up), _) => up.map(|len| len.value),
-        (None, hangs) => {
-            let ceiling = wall.ceiling.points.iter().map(|(_, above)| above.value).min()?;
-            [ceiling.checked_sub(hangs?.value)?, ceiling]
-        }
-    };
-    Some([along, obstacle.out.map(|len| len.value), up])
 }
 
 /// What a part loses to an obstacle that lies in it or behind it; a box in the wall goes through what stands at the wall.
@@ -192,7 +180,7 @@ fn cuts(subject: Subject<'_>) -> Vec<CutOut> {
         let round =
             |obstacle: &&Obstacle| matches!(obstacle.decided, Decided::CutRound | Decided::BringFlush);
         for obstacle in wall.obstacles.iter().filter(round) {
-            let Some(place) = place(wall, obstacle, along) else { continue };
+            let Some(place) = wall.place(obstacle, along) else { continue };
             let parts = run.units.iter().flat_map(|id| subject.graph.parts_of(*id));
             cuts.extend(parts.filter_map(|part| cut(subject, part, obstacle, &place)));
         }
@@ -284,7 +272,7 @@ fn make(subject: Subject<'_>) -> Output {
     let mut document = subject.document("Cut-outs");
     document.facts.push(
         "A cut-out is as large as the obstacle itself: add what it needs to go over it. It is measured on the part, from its \
-         bottom or left end as seen from the front, and from its rear or lower edge."
+         bottom or left end as seen from the front, and from its rear, lower or left edge."
             .to_owned(),
     );
     if cutouts.room.is_empty() && cutouts.cuts.is_empty() {

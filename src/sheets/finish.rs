@@ -59,7 +59,7 @@ pub struct ProductRow {
 
 fn make(subject: Subject<'_>) -> Output {
     let faces = subject.graph.faces();
-    let surfaces = faces.as_ref().map(|faces| subject.graph.surfaces(faces)).unwrap_or_default();
+    let surfaces = faces.map(|faces| subject.graph.surfaces(faces)).unwrap_or_default();
     let project = &subject.model.project;
     let finishing = Finishing {
         project: project.title.as_deref().map(str::to_owned),

@@ -229,7 +229,7 @@ fn make(subject: Subject<'_>) -> Output {
             .flat_map(|faces| &faces.surfaces)
             .map(|surface| (surface.part, surface))
             .collect(),
-        whole: faces.as_ref(),
+        whole: faces,
         joints: BTreeMap::new(),
         rows: BTreeMap::new(),
     };

@@ -121,7 +121,7 @@ impl Figures {
 
     pub fn surfaces(&self, of: &str) -> Surfaces {
         let faces = self.compilation.graph.faces().unwrap();
-        self.compilation.graph.surfaces(&faces).into_iter().find(|surfaces| surfaces.path == of).unwrap()
+        self.compilation.graph.surfaces(faces).into_iter().find(|surfaces| surfaces.path == of).unwrap()
     }
 
     /// What a product covers, how much is needed, what to buy.

@@ -1,6 +1,8 @@
 //! What is in the way: obstacles, openings of the room, and the routes on which units come in.
 
+use super::Wall;
 use crate::eval::Len;
+use crate::quantity::Length;
 use crate::source::Span;
 use std::sync::Arc;
 
@@ -55,6 +57,29 @@ pub struct Obstacle {
     pub hangs: Option<Len>,
     /// What is decided about it.
     pub decided: Decided,
+}
+
+impl Wall {
+    /// The lowest reading of its ceiling.
+    #[must_use]
+    pub fn lowest_ceiling(&self) -> Option<Length> {
+        self.ceiling.points.iter().map(|(_, above)| above.value).min()
+    }
+
+    /// The box of an obstacle: along the wall, away from it, up; what runs along the whole wall does so from end to end of
+    /// `along`. `None` of what hangs anywhere, or where no ceiling is read.
+    #[must_use]
+    pub fn place(&self, obstacle: &Obstacle, along: [Length; 2]) -> Option<[[Length; 2]; 3]> {
+        let along = obstacle.along.map_or(along, |edges| edges.map(|len| len.value));
+        let up = match (obstacle.up, obstacle.hangs) {
+            (Some(up), _) => up.map(|len| len.value),
+            (None, hangs) => {
+                let ceiling = self.lowest_ceiling()?;
+                [ceiling.checked_sub(hangs?.value)?, ceiling]
+            }
+        };
+        Some([along, obstacle.out.map(|len| len.value), up])
+    }
 }
 
 /// The wall that an opening is in.

@@ -63,20 +63,18 @@ pub(super) fn bays(subject: Subject<'_>, unit: UnitId) -> Vec<BayMarks> {
     let mut all: Vec<BayMarks> = Vec::new();
     for divided in subject.graph.divided.iter().filter(|divided| divided.unit == unit) {
         for bay in &divided.bays {
-            let of_bay = |opening: &&Opening| {
-                let rest = opening.path.strip_prefix(&bay.path);
-                rest.is_some_and(|rest| rest.is_empty() || is_own_shelf(rest))
-            };
-            let openings = subject.graph.openings.iter().filter(of_bay);
+            let shelves = bay.shelves.iter().filter_map(|shelf| subject.graph.part(*shelf));
+            let own: Vec<&str> = std::iter::once(&bay.path)
+                .chain(shelves.map(|shelf| &shelf.path))
+                .map(String::as_str)
+                .collect();
+            let openings =
+                subject.graph.openings.iter().filter(|opening| own.contains(&opening.path.as_str()));
             let marks = openings.filter_map(|opening| bay_row(subject, &bay.path, opening)).collect();
             all.push(BayMarks { bay: bay.path.clone(), marks });
         }
     }
     all
-}
-
-fn is_own_shelf(rest: &str) -> bool {
-    rest.strip_prefix(".shelf.").is_some_and(|name| !name.contains('.'))
 }
 
 fn bay_row(subject: Subject<'_>, bay: &str, opening: &Opening) -> Option<BayRow> {
