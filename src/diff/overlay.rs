@@ -10,15 +10,17 @@ type Box4 = [f64; 4];
 /// The drawing as SVG; one elevation for each run, those that stand alone beside each other.
 #[must_use]
 pub fn overlay(old: Side<'_>, new: Side<'_>) -> String {
-    let (old, new) = (elevations(old.graph), elevations(new.graph));
+    // What prints alike is drawn alike.
+    let mark = new.model.project.marks.step().to_mm_f64();
+    let (before, after) = (elevations(old.graph), elevations(new.graph));
     let mut out = String::new();
     let names: std::collections::BTreeSet<&str> =
-        old.iter().chain(&new).map(|(name, _)| name.as_str()).collect();
+        before.iter().chain(&after).map(|(name, _)| name.as_str()).collect();
     for name in names {
         let boxes = |side: &[(String, Vec<Box4>)]| {
             side.iter().find(|(other, _)| other == name).map(|(_, boxes)| boxes.clone()).unwrap_or_default()
         };
-        draw(&mut out, &boxes(&old), &boxes(&new));
+        draw(&mut out, &boxes(&before), &boxes(&after), mark);
     }
     out
 }
@@ -52,7 +54,7 @@ fn front(graph: &PartGraph, part: &Part, x: f64) -> Option<Box4> {
     Some([x + along[0], up[0], along[1] - along[0], up[1] - up[0]])
 }
 
-fn draw(out: &mut String, old: &[Box4], new: &[Box4]) {
+fn draw(out: &mut String, old: &[Box4], new: &[Box4], mark: f64) {
     let all = || old.iter().chain(new);
     let fold = |f: fn(&Box4) -> f64, pick: fn(f64, f64) -> f64| all().map(f).reduce(pick).unwrap_or(0.0);
     let (left, low) = (fold(|b| b[0], f64::min), fold(|b| b[1], f64::min));
@@ -75,7 +77,9 @@ fn draw(out: &mut String, old: &[Box4], new: &[Box4]) {
         let _ = writeln!(out, "<g {style}>");
         // What both have is drawn once, in black.
         let other = if std::ptr::eq(boxes, old) { new } else { &[] };
-        for [x, z, across, up] in boxes.iter().filter(|shape| !other.iter().any(|same| near(shape, same))) {
+        for [x, z, across, up] in
+            boxes.iter().filter(|shape| !other.iter().any(|same| near(shape, same, mark)))
+        {
             let _ = writeln!(
                 out,
                 "<rect x=\"{x:.1}\" y=\"{:.1}\" width=\"{across:.1}\" height=\"{up:.1}\"/>",
@@ -92,6 +96,6 @@ fn draw(out: &mut String, old: &[Box4], new: &[Box4]) {
     );
 }
 
-fn near(a: &Box4, b: &Box4) -> bool {
-    a.iter().zip(b).all(|(a, b)| (a - b).abs() < 0.05)
+fn near(a: &Box4, b: &Box4, mark: f64) -> bool {
+    a.iter().zip(b).all(|(a, b)| (a - b).abs() < mark / 2.0)
 }

@@ -355,3 +355,26 @@ fn a_wall_space_without_a_receptacle_is_noted() {
     assert_eq!(wall("57\""), ["C070"]);
     assert_eq!(wall("104\""), ["C070"]);
 }
+
+/// A back stands before the outlet; brought out flush, the back has a hole for it, from its own left edge and bottom end.
+#[test]
+fn a_back_is_cut_round_an_outlet_that_is_brought_out_flush() {
+    let text = |decided: &str| {
+        format!(
+            "room k {{ wall w {{ right = open, reading low {{ back = 810mm, front = 810mm }}\n  \
+             obstacle socket {{ kind = outlet, left = 300mm, bottom = 300mm, width = 70mm, height = 70mm{decided} }} }} }}\n\
+             sheet ply {{ thickness = 18mm }}\nsheet thin {{ thickness = 6mm }}\nstick s {{ low = 80mm, high = 600mm }}\n\
+             run r {{ along = k.w\n  end left {{ gap = 10mm }}\n  unit a {{ stock = ply, shelves = s, width = 800mm, height = 900mm, depth = 300mm, back {{ stock = thin }} }}\n}}\n"
+        )
+    };
+    assert_eq!(only(&compiled_text(&text("")), "C060").message, "the outlet is covered by `r.a.back`");
+    let compilation = compiled_text(&text(", decided = bring_flush"));
+    assert!(in_the_way(&compilation).is_empty(), "{:?}", compilation.diagnostics);
+    let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+    let json = (sheet("cutouts").unwrap().make)(subject).json.value();
+    let cut = &json["cuts"][0];
+    assert_eq!((cut["part"].as_str(), cut["cut"].as_str()), (Some("r.a.back"), Some("hole")));
+    // Its left edge lies 18 - 6 = 12 in the unit, at 22 from the corner; its lower end 80 up.
+    assert_eq!((cut["edge"].as_str(), cut["across"]["print"].as_str()), (Some("left edge"), Some("278 mm")));
+    assert_eq!((cut["end"].as_str(), cut["along"]["print"].as_str()), (Some("bottom end"), Some("220 mm")));
+}

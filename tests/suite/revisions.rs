@@ -7,7 +7,9 @@ use crate::compiled_text;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use scantling::compile::{Compilation, compile};
-use scantling::diff::{Action, Diff, Grooving, Side, SizeChange, apply, diff, document, facts, summary};
+use scantling::diff::{
+    Action, Diff, Grooving, Side, SizeChange, apply, diff, document, facts, following, overlay, summary,
+};
 use scantling::source::MemoryFiles;
 
 const A: &str = include_str!("../../examples/sewing-room/sewing_room.scant");
@@ -292,4 +294,37 @@ fn the_page_leads_with_stock_and_days_and_ends_with_the_sheets() {
     let (text, sheets) = text.split_once("Sheets to print again").unwrap();
     assert!(sheets.contains("\ncut-list  ply"));
     insta::assert_snapshot!(text);
+}
+
+/// The elevation shows every part as it stands: a back upright, the stiles of a run too; what does not move is drawn once.
+#[test]
+fn the_elevation_shows_all_parts_as_they_stand() {
+    let text = "board ash { thickness = 20mm }\nsheet ply { thickness = 18mm }\nsheet thin { thickness = 6mm }\nstick s { low = 80mm, high = 600mm }\n\
+                run r {\n  unit a { stock = ply, shelves = s, width = 800mm, height = 900mm, depth = 300mm, back { stock = thin } }\n  \
+                facing { stock = ash, stile = 45mm, lap = 5mm, strip = 40mm }\n}\n";
+    let (old, new) = (compiled_text(text), compiled_text(&with(text, &[("high = 600mm", "high = 620mm")])));
+    let same = overlay(side("old", &old), side("old", &old));
+    // Two sides, two shelves, a back, two stiles, two strips.
+    assert_eq!(same.matches("<rect").count(), 9);
+    // In rabbets 6 deep: 764 + 12 wide, 900 - 80 high, 80 over the bottom end.
+    assert!(same.contains("width=\"776.0\" height=\"820.0\""), "{same}");
+    // A stile over a side of 18 and a lap of 5.
+    assert_eq!(same.matches("width=\"23.0\" height=\"900.0\"").count(), 2);
+    // The old shelf and its strip once more, dashed.
+    let moved = overlay(side("old", &old), side("new", &new));
+    assert_eq!(moved.matches("<rect").count(), 11);
+}
+
+/// Of an opening that is divided, each bay has a line of its own.
+#[test]
+fn git_sees_the_openings_of_bays_by_their_names() {
+    let text = "sheet ply { thickness = 18mm }\ncarcass a { width = 1000mm, height = 900mm, depth = 300mm\n  \
+                shelf low { bay one, bay two }\n  shelf high { clear = 300mm }\n}\n";
+    let compilation = compiled_text(text);
+    let lines = following(side("a", &compilation));
+    // 900 - 300 - 2 x 18 = 564 high.
+    for line in ["a.shelf.low.bay.one: opening 564 mm behind", "a.shelf.low.bay.two: opening 564 mm behind"] {
+        assert!(lines.contains(line), "{lines}");
+    }
+    assert_eq!(lines.matches("a.shelf.low: opening").count(), 1);
 }
