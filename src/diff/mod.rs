@@ -121,7 +121,12 @@ pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
     let measures = [old.graph.measures(), new.graph.measures()];
     let changes = facts::changes([old, new], &measures, &pairs, marks);
     let because = sizes::because([old, new], &measures, &pairs, &changes, &mut causes, marks);
-    let outputs = [old.outputs(), new.outputs()];
+    // Each side draws its own sheets.
+    let outputs = std::thread::scope(|scope| {
+        let drawn = scope.spawn(|| old.outputs());
+        let new = new.outputs();
+        [drawn.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)), new]
+    });
     let (stale, valid) = stale::stale(&outputs);
     Diff {
         old: old.name.to_owned(),

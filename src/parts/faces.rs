@@ -123,9 +123,15 @@ struct Volume {
 struct Scene<'a> {
     parts: Vec<(PartId, &'a Part, Solid)>,
     volumes: Vec<Volume>,
-    /// What is housed in what: the host, then the guest.
+    housings: &'a Housings,
+}
+
+/// What is housed in what.
+#[derive(Default)]
+struct Housings {
+    /// The host, then the guest.
     housed: BTreeSet<(PartId, PartId)>,
-    /// How deep each part is nested in housings: a side 0, a shelf in it 1, a divider in that 2.
+    /// How deep each part is nested: a side 0, a shelf in it 1, a divider in that 2.
     nested: BTreeMap<PartId, u8>,
 }
 
@@ -138,14 +144,24 @@ impl PartGraph {
     }
 
     fn cut_faces(&self) -> Option<Faces> {
-        let scale = self.scale();
-        let mut surfaces = Vec::new();
-        for run in &self.runs {
-            let scene = self.scene(scale, &run.units, Some(run))?;
-            surfaces.extend(scene.surfaces(self));
+        let (scale, groups, housings) = (self.scale(), self.groups(), self.housings());
+        // The parts of each run, then of each carcass that stands alone.
+        let mut own: Vec<Vec<(PartId, &Part)>> = Vec::new();
+        for (id, part) in self.numbered().filter(|(_, part)| part.role != Role::CeilingPanel) {
+            let Some(group) = self.group(&groups, part) else { continue };
+            if own.len() <= group {
+                own.resize(group + 1, Vec::new());
+            }
+            if let Some(parts) = own.get_mut(group) {
+                parts.push((id, part));
+            }
         }
-        for (id, _) in self.numbered_units().filter(|(_, unit)| unit.x.is_none()) {
-            surfaces.extend(self.scene(scale, &[id], None)?.surfaces(self));
+        let alone =
+            self.numbered_units().filter(|(_, unit)| unit.x.is_none()).map(|(id, _)| (vec![id], None));
+        let runs = self.runs.iter().map(|run| (run.units.clone(), Some(run)));
+        let mut surfaces = Vec::new();
+        for ((units, run), own) in runs.chain(alone).zip(&own) {
+            surfaces.extend(self.scene(scale, &units, run, own, &housings)?.surfaces(self));
         }
         surfaces.sort_by_key(|surface| surface.part);
         Some(Faces { scale, surfaces })
@@ -167,21 +183,21 @@ impl PartGraph {
         common.unwrap_or(FINEST)
     }
 
-    fn scene<'a>(&'a self, scale: i128, units: &[UnitId], run: Option<&RunPart>) -> Option<Scene<'a>> {
-        let prefix = run.map(|run| format!("{}.", run.path));
-        let mut parts = Vec::new();
-        for (id, part) in self.numbered() {
-            let of_unit = part.unit.is_some_and(|unit| units.contains(&unit));
-            let of_run =
-                part.unit.is_none() && prefix.as_ref().is_some_and(|prefix| part.path.starts_with(prefix));
-            if (of_unit || of_run) && part.role != Role::CeilingPanel {
-                parts.push((id, part, self.solid(scale, part)?));
-            }
-        }
+    fn scene<'a>(
+        &'a self,
+        scale: i128,
+        units: &[UnitId],
+        run: Option<&RunPart>,
+        own: &[(PartId, &'a Part)],
+        housings: &'a Housings,
+    ) -> Option<Scene<'a>> {
+        let parts: Option<Vec<(PartId, &Part, Solid)>> =
+            own.iter().map(|(id, part)| Some((*id, *part, self.solid(scale, part)?))).collect();
+        let parts = parts?;
         let mut volumes =
             vec![Volume { solid: [[-FAR, FAR], [-FAR, 0], [-FAR, FAR]], contact: Contact::Wall }];
         for (position, id) in units.iter().enumerate() {
-            self.unit_volumes(scale, *id, run, &mut volumes)?;
+            self.unit_volumes(scale, *id, run, own, &mut volumes)?;
             if let Some(run) = run {
                 let unit = self.unit(*id)?;
                 let ends = [(position == 0, 0_usize), (position + 1 == units.len(), 1)];
@@ -205,23 +221,20 @@ impl PartGraph {
             let solid = [[left, right], [back, front.unwrap_or(back)], [-FAR, 0]];
             volumes.push(Volume { solid, contact: Contact::Closed });
         }
-        let (housed, nested) = self.housings(units);
-        Some(Scene { parts, volumes, housed, nested })
+        Some(Scene { parts, volumes, housings })
     }
 
-    /// What is housed in what in these units, and how deep each part is nested.
-    fn housings(&self, units: &[UnitId]) -> (BTreeSet<(PartId, PartId)>, BTreeMap<PartId, u8>) {
-        let (mut housed, mut nested) = (BTreeSet::new(), BTreeMap::new());
+    /// What is housed in what, and how deep each part is nested.
+    fn housings(&self) -> Housings {
+        let mut all = Housings::default();
         // A host is joined before its guests are, so one pass is enough.
         for joint in self.joints.iter().filter(|joint| !matches!(joint.kind, JointKind::Butt)) {
-            if self.part(joint.guest).and_then(|guest| guest.unit).is_some_and(|unit| units.contains(&unit)) {
-                housed.insert((joint.host, joint.guest));
-                let host = nested.get(&joint.host).copied().unwrap_or(0_u8);
-                let guest = nested.entry(joint.guest).or_default();
-                *guest = (*guest).max(host.saturating_add(1));
-            }
+            all.housed.insert((joint.host, joint.guest));
+            let host = all.nested.get(&joint.host).copied().unwrap_or(0);
+            let guest = all.nested.entry(joint.guest).or_default();
+            *guest = (*guest).max(host.saturating_add(1));
         }
-        (housed, nested)
+        all
     }
 
     /// A part's box in the run: its thickness, width and length laid along x, y and z as its role stands.
@@ -243,9 +256,11 @@ impl PartGraph {
         scale: i128,
         id: UnitId,
         run: Option<&RunPart>,
+        own: &[(PartId, &Part)],
         volumes: &mut Vec<Volume>,
     ) -> Option<()> {
         let unit = self.unit(id)?;
+        let parts = || own.iter().map(|(_, part)| *part).filter(|part| part.unit == Some(id));
         let at = |lengths: &[Length]| ticks(scale, lengths);
         let (face, thickness) = (left_face(unit), self.sheet(unit.sheet)?.thickness.value);
         let depth = [0, at(&[unit.depth.value])?];
@@ -253,7 +268,7 @@ impl PartGraph {
         let inside = [at(&[face, thickness])?, at(&[face, unit.clear.value, thickness])?];
         let mut closed = |solid| volumes.push(Volume { solid, contact: Contact::Closed });
         closed([outside, depth, [-FAR, 0]]);
-        if let Some(back) = self.parts_of(id).find(|part| part.role == Role::Back) {
+        if let Some(back) = parts().find(|part| part.role == Role::Back) {
             let (front, top) = (at(&[back.place.y.value])?, at(&[unit.height.value])?);
             let rear = at(&[back.place.y.value, back.size.thickness.value])?;
             // Behind a back in grooves, and under one that is planted on.
@@ -261,10 +276,10 @@ impl PartGraph {
             closed([outside, [0, rear], [-FAR, at(&[back.place.z.value])?]]);
         }
         // Shelves of bays lie between the lowest and the highest one of the carcass.
-        let shelves = || self.parts_of(id).filter(|part| matches!(part.role, Role::Shelf | Role::Top));
+        let shelves = || parts().filter(|part| matches!(part.role, Role::Shelf | Role::Top));
         let lowest = shelves().min_by_key(|shelf| shelf.place.z.value);
         let highest = shelves().max_by_key(|shelf| shelf.place.z.value);
-        let kicked = self.parts_of(id).any(|part| {
+        let kicked = parts().any(|part| {
             part.role == Role::BottomRail
                 || matches!(part.role, Role::Stretcher(super::StretcherAt::Bottom, super::Face::Front))
         });

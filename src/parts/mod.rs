@@ -120,4 +120,24 @@ impl PartGraph {
     pub fn openings_of(&self, unit: UnitId) -> impl Iterator<Item = &Opening> {
         self.openings.iter().filter(move |opening| opening.unit == unit)
     }
+
+    /// The run of each unit by its position; carcasses that stand alone are counted on behind the runs.
+    fn groups(&self) -> BTreeMap<UnitId, usize> {
+        let in_runs = self.runs.iter().enumerate();
+        let in_runs = in_runs.flat_map(|(position, run)| run.units.iter().map(move |unit| (*unit, position)));
+        let alone = self.numbered_units().filter(|(_, unit)| unit.x.is_none());
+        let alone = alone.zip(self.runs.len()..).map(|((id, _), position)| (id, position));
+        in_runs.chain(alone).collect()
+    }
+
+    /// The run of a part, or the carcass that stands alone, by its position.
+    fn group(&self, groups: &BTreeMap<UnitId, usize>, part: &Part) -> Option<usize> {
+        match part.unit {
+            Some(unit) => groups.get(&unit).copied(),
+            None => self
+                .runs
+                .iter()
+                .position(|run| part.path.strip_prefix(&run.path).is_some_and(|rest| rest.starts_with('.'))),
+        }
+    }
 }

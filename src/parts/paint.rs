@@ -1,9 +1,9 @@
 //! What is painted, glued and caulked, by run: all read from the partition of the faces.
 
-use super::{Contact, Faces, Hand, Part, PartGraph, Role, Surface};
+use super::{Contact, Faces, Hand, Opening, Part, PartGraph, Role, Surface, UnitId};
 use crate::quantity::{Dim, Estimate, Exact, Length, Rational, to_f64};
 use num_traits::{CheckedAdd, CheckedMul};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A class of painted faces.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -138,41 +138,37 @@ impl PartGraph {
     /// Paint, glue and caulk by run, then by carcass that stands alone.
     #[must_use]
     pub fn surfaces(&self, faces: &Faces) -> Vec<Surfaces> {
-        let alone = self.units.iter().filter(|unit| unit.x.is_none()).map(|unit| unit.path.clone());
-        let paths: Vec<String> = self.runs.iter().map(|run| run.path.clone()).chain(alone).collect();
-        paths.into_iter().map(|path| self.surfaces_of(faces, path)).collect()
-    }
-
-    fn surfaces_of(&self, faces: &Faces, path: String) -> Surfaces {
-        let mut out = Surfaces { path, ..Surfaces::default() };
-        let prefix = format!("{}.", out.path);
+        let alone = self.units.iter().filter(|unit| unit.x.is_none()).map(|unit| &unit.path);
+        let paths = self.runs.iter().map(|run| &run.path).chain(alone);
+        let mut all: Vec<Surfaces> =
+            paths.map(|path| Surfaces { path: path.clone(), ..Surfaces::default() }).collect();
+        let groups = self.groups();
         for surface in &faces.surfaces {
-            let Some(part) = self.part(surface.part).filter(|part| part.path.starts_with(&prefix)) else {
-                continue;
-            };
-            self.paint_and_glue(faces, part, surface, &mut out);
-            self.caulk(faces, part, surface, &mut out);
-        }
-        let backed = |unit| self.parts_of(unit).any(|part| part.role == Role::Back);
-        for opening in self.openings.iter().filter(|opening| opening.under.is_some() && !opening.divided) {
-            let inside =
-                self.unit(opening.unit).is_some_and(|unit| format!("{}.", unit.path).starts_with(&prefix));
-            let seen = opening.clear_width.value.mm().checked_mul(&opening.opening_rear.value.mm());
-            let inside = inside && !backed(opening.unit);
-            if let (true, Some(sum)) = (inside, seen.and_then(|seen| out.wall_behind.checked_add(&seen))) {
-                out.wall_behind = sum;
+            let Some(part) = self.part(surface.part) else { continue };
+            if let Some(out) = self.group(&groups, part).and_then(|group| all.get_mut(group)) {
+                self.paint_and_glue(faces, part, surface, out);
+                self.caulk(faces, part, surface, out);
             }
         }
-        if let Some(crown) =
-            self.runs.iter().find(|run| run.path == out.path).and_then(|run| run.crown.as_ref())
-        {
+        let backs = self.parts.iter().filter(|part| part.role == Role::Back).filter_map(|part| part.unit);
+        let backed: BTreeSet<UnitId> = backs.collect();
+        let closed = |opening: &&Opening| opening.under.is_some() && !opening.divided;
+        for opening in self.openings.iter().filter(closed).filter(|opening| !backed.contains(&opening.unit)) {
+            let seen = opening.clear_width.value.mm().checked_mul(&opening.opening_rear.value.mm());
+            let out = groups.get(&opening.unit).and_then(|group| all.get_mut(*group));
+            if let Some((out, seen)) = out.zip(seen) {
+                out.wall_behind = out.wall_behind.checked_add(&seen).unwrap_or(out.wall_behind);
+            }
+        }
+        for (run, out) in self.runs.iter().zip(&mut all) {
+            let Some(crown) = &run.crown else { continue };
             let mean = |piece: &super::CrownPiece| (piece.foot.value.to_mm_f64() + piece.top.value) / 2.0;
             let long: f64 = crown.pieces.iter().map(mean).sum();
             out.crown = Some(Estimate { value: crown.width.value.to_mm_f64() * long, dim: Dim::AREA });
             let top: f64 = crown.pieces.iter().map(|piece| piece.top.value).sum();
             out.crown_caulk = Some(Estimate { value: top, dim: Dim::LENGTH });
         }
-        out
+        all
     }
 
     fn paint_and_glue(&self, faces: &Faces, part: &Part, surface: &Surface, out: &mut Surfaces) {

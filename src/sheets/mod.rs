@@ -22,7 +22,7 @@ use crate::parts::PartGraph;
 use crate::quantity::{JsonLength, Length, System};
 use serde::Serialize;
 use std::fmt;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// What a sheet is made from.
 #[derive(Clone, Copy, Debug)]
@@ -97,7 +97,7 @@ pub struct Output {
 
 /// The typed value of a sheet; JSON is made of it when someone asks, because that takes many times its room.
 #[derive(Clone)]
-pub struct Json(Rc<dyn Typed>);
+pub struct Json(Arc<dyn Typed + Send + Sync>);
 
 /// A value that can become JSON.
 trait Typed {
@@ -116,8 +116,8 @@ impl<T: Serialize> Typed for T {
 }
 
 impl Json {
-    fn of(value: impl Serialize + 'static) -> Self {
-        Self(Rc::new(value))
+    fn of(value: impl Serialize + Send + Sync + 'static) -> Self {
+        Self(Arc::new(value))
     }
 
     /// The value, to look into.

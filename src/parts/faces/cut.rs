@@ -58,11 +58,11 @@ impl Scene<'_> {
         for (id, other, other_solid) in near {
             let [low, high] = pick(other_solid, axis);
             // Where a guest is flush with what houses it, the host's wood was taken away.
-            let housed = self.housed.contains(&(own, *id)) && overlaps(solid, other_solid);
+            let housed = self.housings.housed.contains(&(own, *id)) && overlaps(solid, other_solid);
             let flush = housed && plane == if outward { high } else { low };
             let inside = low < plane && plane < high;
             let beside = if outward { low == plane } else { high == plane };
-            let nested = self.nested.get(id).copied().unwrap_or(0);
+            let nested = self.housings.nested.get(id).copied().unwrap_or(0);
             let rank = match (flush, inside) {
                 (true, _) => (0, 0),
                 (false, true) => (1, 0),
