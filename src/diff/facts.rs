@@ -94,12 +94,10 @@ pub fn apply(old: &Facts, renamed: &BTreeMap<String, String>, changes: &[Change]
 /// All printed facts that differ, in the order of their paths in the new project.
 pub(super) fn changes(
     sides: [Side<'_>; 2],
-    measures: &[BTreeMap<String, Measure>; 2],
+    (was, is): (&BTreeMap<String, &Measure>, &BTreeMap<String, Measure>),
     pairs: &Pairs,
     marks: Marks,
 ) -> Vec<Change> {
-    let [was, is] = measures;
-    let was: BTreeMap<String, &Measure> = renamed_measures(was, pairs);
     let mut changes = Vec::new();
     let all: BTreeSet<&str> = was.keys().chain(is.keys()).map(String::as_str).collect();
     for full in all {

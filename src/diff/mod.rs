@@ -118,9 +118,10 @@ pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
     let marks = new.model.project.marks;
     let pairs = pair::pair(old, new, marks);
     let mut causes = Causes::new(old, new, marks);
-    let measures = [old.graph.measures(), new.graph.measures()];
-    let changes = facts::changes([old, new], &measures, &pairs, marks);
-    let because = sizes::because([old, new], &measures, &pairs, &changes, &mut causes, marks);
+    let (was, is) = (old.graph.measures(), new.graph.measures());
+    let was = facts::renamed_measures(&was, &pairs);
+    let changes = facts::changes([old, new], (&was, &is), &pairs, marks);
+    let because = sizes::because([old, new], (&was, &is), &changes, &mut causes, marks);
     // Each side draws its own sheets.
     let outputs = std::thread::scope(|scope| {
         let drawn = scope.spawn(|| old.outputs());

@@ -2,8 +2,7 @@
 
 use super::Side;
 use super::cause::{Cause, Causes};
-use super::facts::{Change, print_length, renamed_measures};
-use super::pair::Pairs;
+use super::facts::{Change, print_length};
 use crate::parts::{Measure, Part};
 use crate::quantity::{Length, Marks, System};
 use serde::Serialize;
@@ -87,14 +86,11 @@ type Group = BTreeMap<(&'static str, String, String), SizeChange>;
 /// All sizes that both projects have and that print differently.
 pub(super) fn because(
     sides: [Side<'_>; 2],
-    measures: &[BTreeMap<String, Measure>; 2],
-    pairs: &Pairs,
+    (was, is): (&BTreeMap<String, &Measure>, &BTreeMap<String, Measure>),
     changes: &[Change],
     causes: &mut Causes<'_>,
     marks: Marks,
 ) -> Vec<Because> {
-    let [was, is] = measures;
-    let was = renamed_measures(was, pairs);
     let [_, new] = sides;
     let parts: BTreeMap<&str, &Part> = new.graph.parts.iter().map(|part| (&*part.path, part)).collect();
     let units: BTreeSet<&str> = new.graph.units.iter().map(|unit| &*unit.path).collect();

@@ -22,7 +22,7 @@ pub enum FileError {
 }
 
 /// A store of files, read whole.
-pub trait Files {
+pub trait Files: Sync {
     /// The bytes of the file at `path`.
     ///
     /// # Errors
