@@ -1,5 +1,7 @@
 //! The whole way from text to parts and messages: the one function that all front ends call.
 
+mod modules;
+
 use crate::check::{self, Finding, Subject};
 use crate::diag::{Code, Diagnostic, Label, Severity, Sink, nearest};
 use crate::eval::{self, Accept, Derived, Model};
@@ -14,6 +16,7 @@ use crate::source::{FileError, Files, Sources, Span};
 pub use crate::source::{ReadError, Unreadable, read};
 use crate::syntax::{self, Entry};
 use camino::Utf8Path;
+pub use modules::{ListedModule, ListedParameter, modules};
 use std::collections::BTreeMap;
 use std::sync::{Arc, LazyLock};
 
@@ -34,7 +37,14 @@ pub const PROGRESS: &str = "progress.scant";
 /// The parts of the library that a project names to use: `use std.shelving`.
 pub const PARTS: &[(&str, &[(&str, &str)])] = &[(
     "shelving",
-    &[("library/shelving/fixed_shelf_unit.scant", include_str!("library/shelving/fixed_shelf_unit.scant"))],
+    &[
+        ("library/shelving/fixed_shelf_unit.scant", include_str!("library/shelving/fixed_shelf_unit.scant")),
+        (
+            "library/shelving/adjustable_shelf_unit.scant",
+            include_str!("library/shelving/adjustable_shelf_unit.scant"),
+        ),
+        ("library/shelving/alcove_pair.scant", include_str!("library/shelving/alcove_pair.scant")),
+    ],
 )];
 
 /// The library as it is read, once a process: it is the same for every project.

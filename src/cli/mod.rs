@@ -15,6 +15,7 @@ mod git;
 mod git_setup;
 mod man;
 mod mark;
+mod modules;
 mod new;
 mod output;
 mod show;

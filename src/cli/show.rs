@@ -2,12 +2,15 @@
 
 use super::check::sound;
 use super::output::Screen;
-use super::{Failure, Verdict};
+use super::{Failure, Verdict, modules};
 use crate::render;
 use crate::sheets::{Output, SHEETS, Sheet, Subject, sheet};
 use camino::Utf8PathBuf;
 use clap::builder::PossibleValuesParser;
 use clap::{ValueEnum, builder::PossibleValue};
+
+/// What is listed of a file beside its sheets.
+const MODULES: &str = "modules";
 
 #[derive(Debug, clap::Args)]
 pub(super) struct Arguments {
@@ -58,11 +61,16 @@ impl Format {
 
 fn names() -> PossibleValuesParser {
     PossibleValuesParser::new(
-        SHEETS.iter().map(|Sheet { name, about, .. }| PossibleValue::new(*name).help(*about)),
+        SHEETS.iter().map(|Sheet { name, about, .. }| PossibleValue::new(*name).help(*about)).chain([
+            PossibleValue::new(MODULES).help("the modules that the file can use, with their parameters"),
+        ]),
     )
 }
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
+    if arguments.sheet == MODULES {
+        return modules::list(&arguments.file, arguments.format, screen);
+    }
     let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
     let subject = Subject { model: &compilation.model, graph: &compilation.graph };
     if let Some(sheet) = sheet(&arguments.sheet) {

@@ -338,8 +338,8 @@ code!(
     "an argument beyond the limits of its parameter",
     "A module says which values its parameters may have, since its author made it for those.",
     Some(Example {
-        bad: "module lines_of {\n  param low: length(2\".. 6\") = 3\"\n  stick lines { bottom = low }\n}\nlines_of a { low = 1\" }\n",
-        good: "module lines_of {\n  param low: length(2\".. 6\") = 3\"\n  stick lines { bottom = low }\n}\nlines_of a { low = 4\" }\n",
+        bad: "module lines_of {\n  param low: length(2\"..6\") = 3\"\n  stick lines { bottom = low }\n}\nlines_of a { low = 1\" }\n",
+        good: "module lines_of {\n  param low: length(2\"..6\") = 3\"\n  stick lines { bottom = low }\n}\nlines_of a { low = 4\" }\n",
     })
 );
 

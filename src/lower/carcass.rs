@@ -79,9 +79,10 @@ impl Lowering<'_> {
             self.sink.push(diagnostic.help(help));
             return;
         }
-        let title = match (&carcass.text, path.rsplit('.').next()) {
+        let title = match (&carcass.text, &carcass.name) {
             (Some(text), _) => text.to_string(),
-            (None, last) => last.unwrap_or_default().to_owned(),
+            (None, Some(name)) => name.to_string(),
+            (None, None) => path.rsplit('.').next().unwrap_or_default().to_owned(),
         };
         let back = self.back_room(carcass, zero);
         let depth = back.as_ref().map_or(carcass.depth, |back| back.depth);

@@ -106,8 +106,9 @@ impl Lowering<'_> {
                 self.graph.ledger.sum("left edge of the stile", &[(1, x), (-1, half)], "centred on the seam");
             let taller = if right.height.value > left.height.value { right } else { left };
             let made = self.stile(stand, facing, (taller, width, edge, x.value), deepest);
+            let within = format!("{}.", part.path);
             let [left, right] =
-                [left, right].map(|unit| unit.path.rsplit('.').next().unwrap_or("").to_owned());
+                [left, right].map(|unit| unit.path.strip_prefix(&within).unwrap_or("").replace('.', "_"));
             let path = format!("{}.stile.{left}_{right}", part.path);
             self.facing_part(path, None, Role::Stile, facing, made);
         }

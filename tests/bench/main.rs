@@ -149,3 +149,27 @@ fn faced_runs() -> String {
     });
     runs.fold(head.to_owned(), |text, run| text + &run)
 }
+
+/// What would never end is told at once: a module that uses itself, 10^9 uses, 65 levels, 100,000 imports.
+#[divan::bench(args = ["itself", "10^9 uses", "65 levels", "100,000 imports"], sample_count = 10)]
+fn limits(bencher: Bencher, which: &str) {
+    let nested = |levels: usize, body: &str| {
+        let mut text: String = (1..levels)
+            .map(|i| format!("module m{i} {{ {} }}\n", body.replace('#', &format!("m{}", i + 1))))
+            .collect();
+        text.push_str(&format!("module m{levels} {{ stick lines {{ floor = 3\" }} }}\nm1 all\n"));
+        text
+    };
+    let (text, code) = match which {
+        "itself" => ("module a { a inner }\na outer\n".to_owned(), "N025"),
+        "10^9 uses" => (nested(31, "# left, # right"), "N026"),
+        "65 levels" => (nested(65, "# inner"), "N024"),
+        _ => ("use \"a.scant\"\n".repeat(100_000), "S020"),
+    };
+    let mut files = MemoryFiles::single("limits.scant", text);
+    files.insert("a.scant", "");
+    bencher.bench(|| {
+        let compilation = compile(&files, "limits.scant".into()).expect("it can be read");
+        assert!(compilation.diagnostics.iter().any(|diagnostic| diagnostic.code.id == code));
+    });
+}

@@ -125,6 +125,18 @@ run wall {
     let units: Vec<&str> = compilation.graph.units.iter().map(|unit| &*unit.path).collect();
     assert_eq!(units, ["wall.left", "wall.middle", "wall.right"]);
     assert_eq!(measure(&compilation, "wall.left.width"), Length::from_mm(700.into()));
+    let named = text.replace("  unit { width = wide", "  unit case { width = wide");
+    let named = named.replace(
+        "  each plain_unit",
+        "  facing { stock = poplar, thickness = 20mm, stile = 45mm }\n  each plain_unit",
+    );
+    let named = project(&[("main.scant", &named)]);
+    assert_eq!(errors(&named), Vec::<&str>::new());
+    let stiles = named.graph.parts.iter().filter(|part| part.role.word() == "stile").map(|part| &*part.path);
+    let between = ["wall.stile.left_case_middle_case", "wall.stile.middle_case_right"];
+    assert_eq!(stiles.filter(|path| path.contains("case_")).collect::<Vec<_>>(), between);
+    let titles: Vec<&str> = named.graph.units.iter().map(|unit| &*unit.title).collect();
+    assert_eq!(titles, ["left.case", "middle.case", "right"]);
     assert_eq!(
         measure(&compilation, "wall.middle.width"),
         measure(&compilation, "wall.right.width"),
@@ -330,6 +342,7 @@ fn library_modules_compile_at_both_ends_of_their_ranges() {
             "sheet" => "ply".to_owned(),
             "board" => "poplar".to_owned(),
             "stick" => "lines".to_owned(),
+            "pin" => "peg".to_owned(),
             other => {
                 let (least, most) =
                     other.split_once('(').unwrap().1.trim_end_matches(')').split_once("..").unwrap();
@@ -354,7 +367,7 @@ fn library_modules_compile_at_both_ends_of_their_ranges() {
                 let stated: Vec<String> =
                     stated.iter().map(|(name, value)| format!("{name} = {value}")).collect();
                 let main = format!(
-                    "use std.shelving\nsheet ply {{ size = 96\" x 48\", thickness = 23/32\" }}\nstick lines {{ floor = 3\", \
+                    "use std.shelving\npin peg {{ diameter = 1/4\" }}\nsheet ply {{ size = 96\" x 48\", thickness = 23/32\" }}\nstick lines {{ floor = 3\", \
                      middle = 10 1/4\" }}\n{name} built {{ {} }}\n",
                     stated.join(", ")
                 );
@@ -392,4 +405,122 @@ fixed_shelf_unit hall { stock = ply, marks = lines, width = 32 1/4", height = 40
     let parts = unit.graph.parts.iter().map(|part| part.role.word());
     let count = |word: &str| parts.clone().filter(|part| *part == word).count();
     assert_eq!([count("side"), count("shelf"), count("cleat"), count("stretcher")], [2, 3, 2, 2]);
+}
+
+/// Unit 30 wide of sheet 23/32: clear 30 - 1 7/16 = 28 9/16; a loose shelf 1/8 shorter (rule 69 of the trade notes), 28 7/16.
+/// Holes are multiples of 32 mm from the bottom end on both sides.
+#[test]
+fn an_adjustable_unit_has_the_sizes_that_were_worked_by_hand() {
+    let text = r#"use std.shelving { adjustable_shelf_unit }
+sheet ply { size = 96" x 48", thickness = 23/32" }
+pin peg { diameter = 5mm }
+adjustable_shelf_unit hall { stock = ply, pin = peg, width = 30", height = 80", depth = 11 1/2", loose = 3 }
+"#;
+    let unit = project(&[("main.scant", text)]);
+    assert_eq!(errors(&unit), Vec::<&str>::new());
+    assert_eq!(measure(&unit, "hall.case.clear"), inch("28 9/16"));
+    assert_eq!(measure(&unit, "hall.case.shelf.floor.loose[1].length"), inch("28 7/16"));
+    let loose = unit.graph.parts.iter().filter(|part| part.role.word() == "loose shelf").count();
+    assert_eq!(loose, 3);
+    let subject = Subject { model: &unit.model, graph: &unit.graph };
+    let marks = (scantling::sheets::sheet("marks").unwrap().make)(subject).json.value();
+    let holes = &marks["units"][0]["holes"][0];
+    let lowest: Vec<String> = holes["lowest"].as_array().unwrap().iter().map(ToString::to_string).collect();
+    assert_eq!(lowest[0], lowest[1], "both sides register from the bottom end");
+}
+
+/// Recesses 32 1/2 and 28 wide, 1/4 kept at each wall: units 32 and 27 1/2; clear 30 9/16 and 26 1/16; shelves 1/2 longer.
+#[test]
+fn an_alcove_pair_has_the_sizes_that_were_worked_by_hand() {
+    let text = r#"use std.shelving { alcove_pair }
+sheet ply { size = 96" x 48", thickness = 23/32" }
+stick lines { bottom = 3 1/2", middle = 15", upper = 27" }
+alcove_pair breast {
+  stock = ply, marks = lines, left = 32 1/2", right = 28", height = 40", depth = 11", right_skip = [upper]
+}
+"#;
+    let pair = project(&[("main.scant", text)]);
+    assert_eq!(errors(&pair), Vec::<&str>::new());
+    for (path, size) in [
+        ("breast.left_run.case.width", "32"),
+        ("breast.right_run.case.width", "27 1/2"),
+        ("breast.left_run.case.shelf.middle.length", "31 1/16"),
+        ("breast.right_run.case.shelf.middle.length", "26 9/16"),
+        ("breast.left_run.gap_left", "1/4"),
+    ] {
+        assert_eq!(measure(&pair, path), inch(size), "{path}");
+    }
+    let marks = |unit: &str| {
+        let prefix = format!("breast.{unit}.case.shelf.");
+        let parts = pair.graph.parts.iter().filter(|part| part.path.starts_with(&prefix));
+        parts.map(|part| part.path.strip_prefix(&prefix).unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!(
+        (marks("left_run").len(), marks("right_run").len()),
+        (3, 2),
+        "the right one leaves a mark out"
+    );
+}
+
+/// Every project in `examples` compiles, every other text there is used by one, and all its sheets can be made.
+#[test]
+fn every_example_is_sound() {
+    let texts = crate::files_under("examples", ".scant");
+    let is_project = |path: &&camino::Utf8PathBuf| {
+        std::fs::read_to_string(path).unwrap().lines().any(|line| line.starts_with("project "))
+    };
+    let mut used = std::collections::BTreeSet::new();
+    let mut projects = 0;
+    for path in texts.iter().filter(is_project) {
+        let compilation = compile(&DiskFiles, path).unwrap();
+        assert_eq!(sheets(&compilation).len(), SHEETS.len(), "{path}");
+        assert!(compilation.graph.parts.len() > 10, "{path}");
+        assert!(path.with_file_name("README.md").exists(), "{path}");
+        used.extend(compilation.sources.iter().map(|file| file.path().to_owned()));
+        projects += 1;
+    }
+    assert!(projects >= 4);
+    for path in texts.iter().filter(|path| !path.ends_with(scantling::compile::PROGRESS)) {
+        assert!(used.contains(path), "{path} is used by no example");
+    }
+}
+
+/// Worked by hand: of the run 1983 - 2 x 6 are shared by two units, 985.5 each, to 5 mm: 985. Clear 985 - 2 x 18.2 = 948.6.
+#[test]
+fn the_bench_of_the_hall_has_the_sizes_that_were_worked_by_hand() {
+    let bench = crate::compiled("examples/hall-bench/hall_bench.scant");
+    let mm = |tenths: i128| Length::from_mm(scantling::quantity::Rational::new(tenths, 10));
+    assert_eq!(measure(&bench, "bench.left.width"), mm(9850));
+    assert_eq!(measure(&bench, "bench.left.clear"), mm(9486));
+    assert_eq!(measure(&bench, "bench.left.shelf.floor.length"), mm(9606));
+}
+
+/// What can be used, by the names it has here, and what the library has to offer; also of a file that has errors.
+#[test]
+fn the_modules_in_reach_are_listed() {
+    let shown = |format: &str| {
+        let path = crate::root().join("examples/hall-bench/hall_bench.scant");
+        let output = assert_cmd::Command::cargo_bin("scantling")
+            .unwrap()
+            .args(["show", "modules", path.as_str(), "--format", format])
+            .assert()
+            .success()
+            .get_output()
+            .stdout
+            .clone();
+        String::from_utf8(output).unwrap()
+    };
+    let json: serde_json::Value = serde_json::from_str(&shown("json")).unwrap();
+    let modules = json["modules"].as_array().unwrap();
+    let names: Vec<&str> = modules.iter().map(|module| module["name"].as_str().unwrap()).collect();
+    assert_eq!(names, ["cubby_bench", "adjustable_shelf_unit", "alcove_pair", "fixed_shelf_unit"]);
+    let seat = &modules[0]["parameters"][1];
+    assert_eq!(seat["name"], "seat");
+    assert_eq!(seat["takes"], "length(380mm..520mm)");
+    assert_eq!(seat["default"], "450mm");
+    assert_eq!(seat["about"], "from the floor to the top that one sits on, without a cushion");
+    assert_eq!(modules[0]["bring"], serde_json::Value::Null);
+    assert_eq!(modules[2]["bring"], "use std.shelving { alcove_pair }");
+    let text = shown("text");
+    assert!(text.contains("cubby_bench: A low unit with a top to sit on"), "{text}");
 }

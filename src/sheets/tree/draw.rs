@@ -30,17 +30,18 @@ pub(super) fn tables(document: &mut Document, tree: &Tree) {
             1 => format!("{}: 1 unit, {width}", run.run),
             count => format!("{}: {count} units, {width} together", run.run),
         };
-        document.tables.push(table(caption, &run.units));
+        document.tables.push(table(caption, &format!("{}.", run.run), &run.units));
     }
     if !tree.alone.is_empty() {
-        document.tables.push(table("standing alone".to_owned(), &tree.alone));
+        document.tables.push(table("standing alone".to_owned(), "", &tree.alone));
     }
 }
 
-fn table(caption: String, units: &[UnitNode]) -> Table {
+/// The units of a run, by what their paths have over `within`.
+fn table(caption: String, within: &str, units: &[UnitNode]) -> Table {
     let mut rows = Vec::new();
     for unit in units {
-        unit_node(unit).draw(&mut rows, "", "");
+        unit_node(unit, within).draw(&mut rows, "", "");
     }
     Table {
         caption,
@@ -86,8 +87,9 @@ fn size(board: &Board) -> String {
     format!("{} x {}", board.width.print, board.length.print)
 }
 
-fn unit_node(unit: &UnitNode) -> Node {
-    let mut node = Node::new(format!("{}, {} deep", name(&unit.unit), unit.depth.print));
+fn unit_node(unit: &UnitNode, within: &str) -> Node {
+    let name = unit.unit.strip_prefix(within).unwrap_or(&unit.unit);
+    let mut node = Node::new(format!("{name}, {} deep", unit.depth.print));
     node.figures = [unit.width.print.clone(), unit.height.print.clone(), String::new()];
     node.children.extend(unit.top.as_ref().map(|top| board_node("top".to_owned(), top)));
     node.children.extend(unit.openings.iter().rev().map(shelf_node));
