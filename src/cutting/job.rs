@@ -133,8 +133,8 @@ impl Part {
 
 /// How many times the direction of cutting may change. Every stage is a set of parallel cuts from edge to edge.
 ///
-/// The patterns made are two-stage whatever is allowed here, which is legal under the looser rules too; with more stages
-/// the bound rests on area and dual feasible functions alone, so it holds for every guillotine pattern.
+/// Where more than two stages are allowed, the plan has two all the same unless more of them save stock. Its bound then
+/// rests on area and dual feasible functions alone, so it holds for every guillotine pattern.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Stages {
     /// Strips, then crosscuts.

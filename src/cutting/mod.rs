@@ -8,8 +8,9 @@
 //! the fence (distinct over the job, then summed sheet by sheet), one large offcut, parts of a group near each other.
 //!
 //! Method: Gilmore, Gomory 1965 (patterns priced by two nested knapsacks), Farley 1990 (a bound from any prices),
-//! Furini, Malaguti, Medina Duran, Persiani, Toth 2012 (diving), Fekete, Schepers 2001 and Carlier, Clautiaux, Moukrim
-//! 2007 (dual feasible functions). Work is counted in rounds, so the same job always gives the same plan.
+//! Furini, Malaguti, Medina Duran, Persiani, Toth 2012 (diving), Gardeyn, Wauters 2022 (ruin and recreate for more than
+//! two stages), Fekete, Schepers 2001 and Carlier, Clautiaux, Moukrim 2007 (dual feasible functions). Work is counted in
+//! rounds, so the same job always gives the same plan.
 
 mod bound;
 mod dive;
@@ -24,6 +25,8 @@ mod master;
 mod model;
 mod neaten;
 mod plan;
+mod recreate;
+mod regions;
 mod simplex;
 mod solve;
 mod squeeze;
@@ -43,7 +46,8 @@ pub use verify::{Fault, verify, verify_bars};
 pub fn plan(job: &Job, effort: Effort) -> Result<Plan, Error> {
     let model = model::Model::sheets(job)?;
     let (layout, bound) = solve::solve(&model, effort, job.rules.stages != Stages::Two)?;
-    let spreads = finish::spread(&model, &layout);
+    let spreads = solve::more_stages(&model, effort, job.rules.stages, &layout, bound)
+        .unwrap_or_else(|| finish::spread(&model, &layout));
     Ok(finish::plan(job, &model, spreads, bound))
 }
 

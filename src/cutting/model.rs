@@ -103,6 +103,8 @@ pub(super) struct Model {
     pub modes: Vec<Mode>,
     /// Whether a part must be exactly as high as its strip.
     pub exact: bool,
+    /// Whether a last trimming cut is free.
+    pub trimming: bool,
     /// Width of the blade.
     pub kerf: i64,
     /// Greatest common divisor of the prices, at least 1.
@@ -210,6 +212,7 @@ impl Model {
         let kinds = merged.into_iter().map(|((w, h, free), members)| kind((w, h), free, members)).collect();
         let mut model = Self::assemble(kinds, stocks, kerf, false);
         model.exact = job.rules.stages == Stages::Two && !job.rules.trimming;
+        model.trimming = job.rules.trimming;
         for (index, s) in job.sheets.iter().enumerate() {
             let rip = s.rip_axis();
             let axes: &[Axis] = match job.rules.first {
@@ -278,7 +281,7 @@ impl Model {
 
     fn assemble(kinds: Vec<Kind>, stocks: Vec<Stock>, kerf: i64, bars: bool) -> Self {
         let coin = stocks.iter().fold(0, |g, s| gcd(g, s.cost)).max(1);
-        Self { kinds, stocks, modes: Vec::new(), exact: false, kerf, coin, bars }
+        Self { kinds, stocks, modes: Vec::new(), exact: false, trimming: true, kerf, coin, bars }
     }
 
     fn add_mode(&mut self, stock: usize, axis: Axis, rips: bool) {

@@ -3,12 +3,14 @@
 use super::bound;
 use super::dive::{Style, dive};
 use super::error::Error;
-use super::job::Effort;
+use super::finish::Spread;
+use super::job::{Effort, Stages};
 use super::layout::{Layout, Score, score};
 use super::master::{Master, float, whole};
 use super::model::Model;
 use super::neaten::Neaten;
 use super::plan::{Bound, Proof};
+use super::recreate::Recreate;
 use super::squeeze::{Squeeze, singles};
 use super::start;
 
@@ -27,6 +29,8 @@ struct Budget {
     work: u64,
     /// Steps of neatening for each part, how many at most, and one in how many re-cuts sheets.
     neaten: (i64, i64, usize),
+    /// Runs of ruin and recreate where more than two stages are allowed, and effort of each for each part.
+    recreate: (u64, u64),
 }
 
 impl Budget {
@@ -39,6 +43,7 @@ impl Budget {
                 squeeze: 200,
                 work: 100_000_000,
                 neaten: (15, 10_000, 100),
+                recreate: (1, 20_000),
             },
             Effort::Normal => Self {
                 root: 1000,
@@ -47,6 +52,7 @@ impl Budget {
                 squeeze: 1000,
                 work: 250_000_000,
                 neaten: (4_000, 500_000, 150),
+                recreate: (2, 200_000),
             },
             Effort::Thorough => Self {
                 root: 5000,
@@ -55,6 +61,7 @@ impl Budget {
                 squeeze: 5000,
                 work: 4_000_000_000,
                 neaten: (20_000, 3_000_000, 150),
+                recreate: (20, 2_000_000),
             },
         }
     }
@@ -126,6 +133,36 @@ pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout
     }
     neaten(model, budget, &mut best);
     Ok((best.layout, proven))
+}
+
+/// Sheets of more than two stages that cost less than the layout, where the rules allow them and any are found.
+pub(super) fn more_stages(
+    model: &Model,
+    effort: Effort,
+    stages: Stages,
+    layout: &Layout,
+    bound: Bound,
+) -> Option<Vec<Spread>> {
+    let stages = match stages {
+        Stages::Two => return None,
+        Stages::Three => 3,
+        Stages::Free => u32::MAX,
+    };
+    let sheets = singles(layout, SINGLES.0, SINGLES.1)?;
+    let (runs, each) = Budget::of(effort).recreate;
+    let parts = sheets.iter().fold(0_u64, |n, cut| n.saturating_add(cut.items().map(|_| 1).sum()));
+    let mut best: Option<(i64, Vec<Spread>)> = None;
+    for seed in 0..runs {
+        let found =
+            Recreate::new(model, stages, &sheets, seed).run(bound.cost, parts.min(150).saturating_mul(each));
+        if let Some(found) = found.filter(|f| best.as_ref().is_none_or(|b| f.0 < b.0)) {
+            best = Some(found);
+        }
+        if best.as_ref().is_some_and(|b| b.0 <= bound.cost) {
+            break;
+        }
+    }
+    Some(best?.1)
 }
 
 fn raise(proven: &mut Bound, cost: i64, proof: Proof) {

@@ -50,6 +50,24 @@ fn known_values_are_met() {
     }
 }
 
+/// Six sheets in two stages are proven the least (`known_values_are_met`); area allows five, and three stages do it.
+#[test]
+fn more_stages_save_a_sheet() {
+    for variant in ["3s", "g"] {
+        let s = run("shelf-g03", variant, Effort::Normal);
+        assert_eq!((s.objective, s.bound), (5, 5), "{variant}");
+    }
+    let parts = vec![Part::new("a", 7, 5, 1), Part::new("b", 7, 5, 1), Part::new("c", 3, 10, 1)];
+    let job = |stages| Job {
+        sheets: vec![Sheet::new("s", 10, 10)],
+        parts: parts.clone(),
+        rules: Rules { stages, first: First::Only(Axis::Horizontal), ..Rules::rip_first(0) },
+    };
+    let sheets = |stages| plan(&job(stages), Effort::Quick).unwrap().sheets;
+    // Rips first, the high part leaves no room for the other two above each other, unless a crosscut is ripped again.
+    assert_eq!((sheets(Stages::Two), sheets(Stages::Three), sheets(Stages::Free)), (2, 1, 1));
+}
+
 /// Delorme, Iori, Martello 2018 give 25, 42, 18 and 16 bars.
 #[test]
 fn known_numbers_of_bars_are_met() {
