@@ -61,8 +61,8 @@ impl<'a> Neaten<'a> {
             return Layout::new();
         }
         for step in 0..steps {
-            // The temperature falls from 1.2 to 0.1; a change that costs d more is kept with chance e^(-d / t).
-            let t = 1.2 - 1.1 * ratio(step, steps);
+            // The temperature falls from 0.7 to 0.1; a change that costs d more is kept with chance e^(-d / t).
+            let t = 0.7 - 0.6 * ratio(step, steps);
             let change = if step.checked_rem(every) == Some(0) && self.strips.work() < work {
                 self.recut()
             } else {

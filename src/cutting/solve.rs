@@ -52,7 +52,7 @@ impl Budget {
                 squeeze: 1000,
                 work: 250_000_000,
                 neaten: (4_000, 500_000, 150),
-                recreate: (2, 200_000),
+                recreate: (2, 350_000),
             },
             Effort::Thorough => Self {
                 root: 5000,
@@ -76,6 +76,12 @@ impl Budget {
 
 /// More sheets or parts than this are not taken apart one by one.
 const SINGLES: (i64, i64) = (400, 8_000);
+
+/// Jobs of no more parts than this are waited for: they get less effort.
+const SMALL: i64 = 200;
+
+/// Neatening goes over no more parts than this, a part as often as it comes along.
+const ITEMS: i64 = 12_000_000;
 
 /// Programs with more rows than this are not solved: one step would take too much of the effort.
 const ROWS: usize = 700;
@@ -109,6 +115,9 @@ pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout
         budget.squeeze = budget.squeeze.saturating_mul(4);
     }
     let demand = model.demand();
+    if effort == Effort::Normal && demand.iter().sum::<i64>() <= SMALL {
+        budget = Budget { dives: budget.dives - 1, squeeze: 700, work: budget.work / 2, ..budget };
+    }
     let mut best = first_plans(model, &demand)?;
     let mut proven = Bound { cost: bound::area(model), proof: Proof::Area };
     if demand.iter().all(|&d| d == 0) {
@@ -126,9 +135,10 @@ pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout
         let prices = search(&oriented, Budget { dives: budget.dives.div_ceil(2), ..budget }, &mut tidy, goal);
         // Where one way for each part is not enough, a few may turn.
         shrink(model, &mut tidy, best.score.cost, &prices.values, 1, (5 * budget.squeeze, budget.work));
-        neaten(model, budget, &mut tidy);
         if tidy.score.cost <= best.score.cost {
+            neaten(model, budget, &mut tidy);
             best.offer(model, tidy.layout);
+            return Ok((best.layout, proven));
         }
     }
     neaten(model, budget, &mut best);
@@ -154,7 +164,7 @@ pub(super) fn more_stages(
     let mut best: Option<(i64, Vec<Spread>)> = None;
     for seed in 0..runs {
         let found =
-            Recreate::new(model, stages, &sheets, seed).run(bound.cost, parts.min(150).saturating_mul(each));
+            Recreate::new(model, stages, &sheets, seed).run(bound.cost, parts.min(60).saturating_mul(each));
         if let Some(found) = found.filter(|f| best.as_ref().is_none_or(|b| f.0 < b.0)) {
             best = Some(found);
         }
@@ -177,6 +187,9 @@ fn neaten(model: &Model, budget: Budget, best: &mut Best) {
     {
         let (each, most, every) = budget.neaten;
         let parts: i64 = model.kinds.iter().map(|k| k.demand).sum();
+        // A step goes over two sheets.
+        let sheet = parts / i64::try_from(sheets.len()).unwrap_or(1).max(1);
+        let most = most.min(ITEMS / sheet.max(1));
         let steps = usize::try_from(parts.saturating_mul(each).min(most)).unwrap_or(0);
         best.offer(model, Neaten::new(model, sheets, 1).run(steps, every, budget.work));
     }

@@ -143,18 +143,19 @@ pub(super) fn by_sheet(model: &Model, demand: &[i64], order: Order) -> (Layout, 
     let mut residual = demand.to_vec();
     let mut stock: Vec<Option<i64>> = model.stocks.iter().map(|s| s.count).collect();
     let mut layout = Layout::new();
+    let mut orders: Vec<Vec<Opt>> = model.modes.iter().map(|mode| sorted(mode, &residual, order)).collect();
     while residual.iter().any(|&r| r > 0) {
         let mut best: Option<(i128, i128, Cut)> = None;
-        for (index, mode) in model.modes.iter().enumerate() {
+        for (index, (mode, opts)) in model.modes.iter().zip(&mut orders).enumerate() {
             if stock.at(mode.stock).is_some_and(|n| n <= 0) {
                 continue;
             }
-            let opts = sorted(mode, &residual, order);
+            opts.retain(|o| residual.at(o.kind) > 0);
             let mut left = residual.clone();
             let mut cut = Cut { mode: index, strips: Vec::new() };
             let mut room = mode.room;
             loop {
-                let one = strip(mode, &opts, &mut left, room, model.exact);
+                let one = strip(mode, opts, &mut left, room, model.exact);
                 if one.is_empty() {
                     break;
                 }

@@ -289,6 +289,21 @@ fn random_jobs_pass_the_verifier() {
         .unwrap();
 }
 
+/// More stages never cost more, and the bound that holds for all of them is not above the cheapest plan.
+#[test]
+fn more_stages_never_cost_more() {
+    runner(200)
+        .run(&jobs(), |job| {
+            let with = |stages| Job { rules: Rules { stages, trimming: true, ..job.rules }, ..job.clone() };
+            let found =
+                [Stages::Two, Stages::Three, Stages::Free].map(|s| plan(&with(s), Effort::Quick).unwrap());
+            prop_assert!(found[1].cost <= found[0].cost && found[2].cost <= found[0].cost);
+            prop_assert!(found[1].bound.cost.max(found[2].bound.cost) <= found[1].cost.min(found[2].cost));
+            Ok(())
+        })
+        .unwrap();
+}
+
 /// Random jobs of bars: every plan passes, and the bound holds against first-fit on the same job.
 #[test]
 fn random_jobs_of_bars_pass_the_verifier() {
