@@ -15,6 +15,7 @@ mod route;
 mod route_carry;
 mod sheet_measured;
 mod sheet_size;
+mod sheets;
 mod trim;
 
 use crate::diag::{Code, Diagnostic};
@@ -103,6 +104,7 @@ pub static CHECKS: &[Check] = &[
     sheet_measured::CHECK,
     dado_depth::CHECK,
     sheet_size::CHECK,
+    sheets::CHECK,
 ];
 
 /// The findings of all checks.

@@ -4,7 +4,7 @@ use super::{Check, Finding, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Len, Sheet};
 use crate::parts::{Part, Stock};
-use crate::quantity::{Length, Round};
+use crate::quantity::Round;
 use std::collections::BTreeSet;
 
 code!(
@@ -13,7 +13,7 @@ code!(
     "C003",
     "larger_than_sheet",
     "a part that is larger than the sheet it is cut from",
-    "A sheet offers its size less the skim of the first cut, in both directions. A part's length runs along the grain, so \
+    "A sheet offers the least size that it may be sold in, less the skim of the first cut, in both directions. A part's length runs along the grain, so \
      a part of a sheet with grain is not turned to fit.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 2600mm, depth = 300mm }\n",
@@ -35,18 +35,12 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
         if !seen.insert((id, part.role.word(), size.length.value, size.width.value)) {
             continue;
         }
-        let turned = !sheet.grain && size.length.value > offered(sheet, along);
+        let turned = !sheet.grain && size.length.value > sheet.offered(along);
         let (long, wide) = if turned { (across, along) } else { (along, across) };
         findings.push(finding(subject, part, sheet, (size.length, "length"), long));
         findings.push(finding(subject, part, sheet, (size.width, "width"), wide));
     }
     findings
-}
-
-/// What a sheet offers of a size that it is sold in.
-fn offered(sheet: &Sheet, sold: Len) -> Length {
-    let skim = sheet.skim.map_or(Length::ZERO, |skim| skim.value);
-    sold.value.checked_sub(skim).unwrap_or_default()
 }
 
 fn finding(
@@ -57,7 +51,7 @@ fn finding(
     sold: Len,
 ) -> Finding {
     let (len, what) = size;
-    let limit = offered(sheet, sold);
+    let limit = sheet.offered(sold);
     let diagnostic = (len.value > limit).then(|| {
         let marks = subject.marks();
         let most = marks.print_rounded(limit, Round::Down);
@@ -70,7 +64,7 @@ fn finding(
         let diagnostic = subject.at(Diagnostic::new(&CODE, message), len, "its size follows from this");
         let diagnostic = subject.at(diagnostic, sold, "the sheet");
         diagnostic.help(format!(
-            "{} is the most, with the skim taken off; divide the part or use a larger sheet",
+            "{} is the most, with the skim and the tolerance taken off; divide the part or use a larger sheet",
             most.text()
         ))
     });

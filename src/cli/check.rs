@@ -3,6 +3,7 @@
 use super::output::Screen;
 use super::{Failure, Verdict};
 use crate::compile::{Compilation, compile};
+use crate::diag::Severity;
 use crate::report::printable_line;
 use crate::source::DiskFiles;
 use camino::{Utf8Path, Utf8PathBuf};
@@ -30,9 +31,11 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     Ok(Verdict::Fine)
 }
 
-/// The project, with its messages printed; `None` where it has errors, so that nothing is made from it.
+/// The project, with its errors and warnings printed, notes being left to `check`; `None` where it has errors, so that
+/// nothing is made from it.
 pub(super) fn sound(file: &Utf8Path, screen: &mut Screen) -> Result<Option<Compilation>, Failure> {
-    let compilation = compile(&DiskFiles, file)?;
+    let mut compilation = compile(&DiskFiles, file)?;
+    compilation.diagnostics.retain(|diagnostic| diagnostic.severity != Severity::Note);
     screen.messages(&compilation);
     if compilation.has_errors() {
         screen.aside(&format!("{file}: {}; nothing was made", Screen::summary(&compilation)));

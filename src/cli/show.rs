@@ -1,9 +1,10 @@
 //! `scantling show SHEET FILE`
 
 use super::check::sound;
+use super::cut::Work;
 use super::output::Screen;
 use super::{Failure, Verdict, modules};
-use crate::render;
+use crate::render::{self, stacked};
 use crate::sheets::{Output, SHEETS, Sheet, Subject, sheet};
 use camino::Utf8PathBuf;
 use clap::builder::PossibleValuesParser;
@@ -22,6 +23,9 @@ pub(super) struct Arguments {
     /// The form to print it in.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
+    /// How much work is put into layouts.
+    #[arg(long, value_enum, default_value_t = Work::Normal)]
+    effort: Work,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
@@ -34,10 +38,13 @@ pub(super) enum Format {
     Json,
     /// For a calendar: dates of the finishing schedule (iCalendar).
     Ics,
+    /// For the shop wall: drawings of layouts, one page under the other (SVG).
+    Svg,
 }
 
 impl Format {
-    pub const ALL: [Self; 4] = [Self::Text, Self::Csv, Self::Json, Self::Ics];
+    /// The forms that are one file each; drawings are one file a page.
+    pub const FILES: [Self; 4] = [Self::Text, Self::Csv, Self::Json, Self::Ics];
 
     pub fn extension(self) -> &'static str {
         match self {
@@ -45,6 +52,7 @@ impl Format {
             Self::Csv => "csv",
             Self::Json => "json",
             Self::Ics => "ics",
+            Self::Svg => "svg",
         }
     }
 
@@ -55,6 +63,7 @@ impl Format {
             Self::Csv => Some(render::csv(&output.document)),
             Self::Json => Some(output.json.text() + "\n"),
             Self::Ics => output.calendar.clone(),
+            Self::Svg => (!output.drawings.is_empty()).then(|| stacked(&output.drawings)),
         }
     }
 }
@@ -72,10 +81,12 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         return modules::list(&arguments.file, arguments.format, screen);
     }
     let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
-    let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+    let subject =
+        Subject { effort: arguments.effort.into(), ..Subject::new(&compilation.model, &compilation.graph) };
     if let Some(sheet) = sheet(&arguments.sheet) {
         match arguments.format.draw(&(sheet.make)(subject)) {
             Some(text) => screen.out(&text)?,
+            None if matches!(arguments.format, Format::Svg) => return Err(Failure::NoDrawings),
             None => return Err(Failure::NoDates),
         }
     }

@@ -54,7 +54,7 @@ pub struct Side<'a> {
 
 impl Side<'_> {
     fn outputs(self) -> Vec<Output> {
-        let subject = Subject { model: self.model, graph: self.graph };
+        let subject = Subject::quick(self.model, self.graph);
         SHEETS.iter().map(|sheet| (sheet.make)(subject)).collect()
     }
 }

@@ -63,7 +63,7 @@ fn check_and_three_sheets_of_many_parts(bencher: Bencher) {
     bencher.bench(|| {
         let compilation = compile(&files, "many.scant".into()).expect("it can be read");
         assert!(compilation.diagnostics.is_empty() && compilation.graph.parts.len() == 9538);
-        let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+        let subject = Subject::quick(&compilation.model, &compilation.graph);
         let draw = |name| scantling::render::text(&(sheet(name).expect("it exists").make)(subject).document);
         ["cut-list", "marks", "hardware"].map(draw)
     });
@@ -74,7 +74,7 @@ fn check_and_three_sheets_of_many_parts(bencher: Bencher) {
 fn sheets_of_many_parts(bencher: Bencher, name: &str) {
     let files = MemoryFiles::single("many.scant", faced_runs());
     let compilation = compile(&files, "many.scant".into()).expect("it can be read");
-    let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+    let subject = Subject::quick(&compilation.model, &compilation.graph);
     let sheet = sheet(name).expect("it exists");
     bencher.bench(|| scantling::render::text(&(sheet.make)(subject).document));
 }

@@ -107,7 +107,7 @@ impl Figures {
     }
 
     pub fn sheet(&self, name: &str) -> serde_json::Value {
-        let subject = Subject { model: &self.compilation.model, graph: &self.compilation.graph };
+        let subject = Subject::new(&self.compilation.model, &self.compilation.graph);
         (sheet(name).unwrap().make)(subject).json.value()
     }
 

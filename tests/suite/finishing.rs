@@ -11,7 +11,7 @@ fn times(finish: &str) -> Vec<String> {
          finish {{ coats = [base, top]{finish} }}\n"
     ));
     assert!(!compilation.has_errors(), "{:?}", compilation.diagnostics);
-    let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+    let subject = Subject::quick(&compilation.model, &compilation.graph);
     let json = (sheet("finish").unwrap().make)(subject).json.value();
     let text = |value: &serde_json::Value| value.as_str().unwrap_or("").to_owned();
     let steps = json["steps"].as_array().unwrap().iter();

@@ -20,8 +20,15 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("eval", &["limits", "quantity", "source", "diag", "syntax", "resolve"]),
     ("parts", &["limits", "quantity", "source", "diag", "eval"]),
     ("lower", &["limits", "quantity", "source", "diag", "eval", "parts"]),
-    ("check", &["limits", "mechanics", "quantity", "source", "diag", "eval", "parts"]),
-    ("sheets", &["limits", "quantity", "source", "diag", "eval", "parts", "document"]),
+    ("breakdown", &["quantity", "eval", "parts", "cutting"]),
+    (
+        "check",
+        &["breakdown", "cutting", "limits", "mechanics", "quantity", "source", "diag", "eval", "parts"],
+    ),
+    (
+        "sheets",
+        &["breakdown", "cutting", "limits", "quantity", "source", "diag", "eval", "parts", "document"],
+    ),
     ("progress", &["limits", "quantity", "source", "diag", "syntax", "parts"]),
     ("diff", &["limits", "quantity", "source", "diag", "eval", "parts", "document", "sheets"]),
     (

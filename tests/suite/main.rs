@@ -22,6 +22,7 @@ mod finishing;
 mod format;
 mod helpers;
 mod house;
+mod layouts;
 mod library;
 mod made;
 mod mechanics;

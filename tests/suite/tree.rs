@@ -8,7 +8,7 @@ const HALL: &str = "examples/back-hall/back_hall.scant";
 
 fn drawn(file: &str) -> String {
     let f = Figures::of(file);
-    let subject = Subject { model: &f.compilation.model, graph: &f.compilation.graph };
+    let subject = Subject::quick(&f.compilation.model, &f.compilation.graph);
     text(&(sheet("tree").unwrap().make)(subject).document)
 }
 
