@@ -2,6 +2,7 @@
 
 mod modules;
 
+use crate::breakdown::{Effort, Plans};
 use crate::check::{self, Finding, Subject};
 use crate::diag::{Code, Diagnostic, Label, Severity, Sink, nearest};
 use crate::eval::{self, Accept, Derived, Model};
@@ -12,6 +13,7 @@ use crate::parts::{MeasureValue, PartGraph};
 use crate::progress;
 use crate::quantity::Exact;
 use crate::resolve::{self, Loaded, Module, Parts, Program, Statement};
+use crate::sheets;
 use crate::source::{FileError, Files, Sources, Span};
 pub use crate::source::{ReadError, Unreadable, read};
 use crate::syntax::{self, Entry};
@@ -82,6 +84,8 @@ pub struct Compilation {
     pub model: Model,
     /// What follows from it; not to be built from where there are errors.
     pub graph: PartGraph,
+    /// The layouts of its sheets and boards, as far as they are made.
+    pub plans: Plans,
     /// What the checks found; empty where there are errors before them.
     pub findings: Vec<Finding>,
     /// The messages in the order of the text.
@@ -97,6 +101,12 @@ impl Compilation {
     #[must_use]
     pub fn has_errors(&self) -> bool {
         self.count(Severity::Error) > 0
+    }
+
+    /// What sheets are made from, with so much work for layouts.
+    #[must_use]
+    pub fn subject(&self, effort: Effort) -> sheets::Subject<'_> {
+        sheets::Subject { model: &self.model, graph: &self.graph, plans: &self.plans, effort }
     }
 
     /// How many messages there are of a severity.
@@ -119,11 +129,11 @@ pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadE
     let program = Program::new(&READ.items, &loaded, &mut sources, &mut sink);
     let (model, ledger) = eval::evaluate(&program, &mut sink);
     let mut graph = lower::lower(&model, ledger, &mut sink);
-    let mut findings = Vec::new();
+    let (mut findings, plans) = (Vec::new(), Plans::default());
     if !sink.has_errors() {
         made(files, entry, &model, &mut graph, &mut sources, &mut sink)?;
         require(&program, &model, &mut graph, &sources, &mut sink);
-        findings = check::check(Subject { model: &model, graph: &graph });
+        findings = check::check(Subject { model: &model, graph: &graph, plans: &plans });
         for diagnostic in findings.iter().filter_map(|finding| finding.diagnostic.clone()) {
             sink.push(diagnostic);
         }
@@ -132,7 +142,7 @@ pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadE
     settle(&sources, &mut sink);
     let (diagnostics, left_out) = sink.finish();
     let modules = program.modules().clone();
-    Ok(Compilation { sources, model, graph, findings, diagnostics, left_out, modules })
+    Ok(Compilation { sources, model, graph, plans, findings, diagnostics, left_out, modules })
 }
 
 /// Enters how far parts are made, where a file beside the project says so.

@@ -4,6 +4,7 @@
 //! its least size less one skim, in both directions; a rip runs the whole length and is not ripped again.
 
 mod board;
+mod plans;
 mod price;
 mod scale;
 mod sheet;
@@ -12,6 +13,7 @@ mod vehicle;
 
 pub use crate::cutting::Effort;
 pub use board::{BoardPlan, BoardWork, board_works, end_trim, stick_works};
+pub use plans::Plans;
 pub use price::{cents, money};
 pub use scale::Scale;
 pub use sheet::{SheetWork, Source, SpareRoom, StockRow, sheet_works};

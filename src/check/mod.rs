@@ -18,6 +18,7 @@ mod sheet_size;
 mod sheets;
 mod trim;
 
+use crate::breakdown::Plans;
 use crate::diag::{Code, Diagnostic};
 use crate::eval::{Len, Model};
 use crate::parts::PartGraph;
@@ -30,6 +31,8 @@ pub struct Subject<'a> {
     pub model: &'a Model,
     /// What follows from it.
     pub graph: &'a PartGraph,
+    /// Its layouts, as far as they are made.
+    pub plans: &'a Plans,
 }
 
 impl Subject<'_> {

@@ -1,7 +1,7 @@
 //! Whether the last sheet is worth its price, and whether a spare shelf can be had.
 
 use super::{Check, Finding, Subject};
-use crate::breakdown::{Effort, SheetWork, sheet_works, substitutes};
+use crate::breakdown::{Effort, SheetWork, substitutes};
 use crate::cutting::Plan;
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Sheet;
@@ -26,13 +26,13 @@ code!(
 pub(super) const CHECK: Check = Check { code: &CODE, run };
 
 /// More parts than this are left to the layout itself: a check is never slow.
-const PARTS: usize = 2000;
+const PARTS: usize = 600;
 
 fn run(subject: Subject<'_>) -> Vec<Finding> {
     if subject.graph.parts.len() > PARTS {
         return Vec::new();
     }
-    let works = sheet_works(subject.model, subject.graph, Effort::Quick);
+    let works = subject.plans.sheets(subject.model, subject.graph, Effort::Quick);
     works.iter().filter_map(|work| finding(subject, work)).collect()
 }
 

@@ -7,7 +7,7 @@ use super::show::Format;
 use super::write::write_all;
 use super::{Failure, Verdict};
 use crate::render::svg;
-use crate::sheets::{SHEETS, Subject};
+use crate::sheets::SHEETS;
 use camino::Utf8PathBuf;
 
 #[derive(Debug, clap::Args)]
@@ -27,8 +27,7 @@ pub(super) struct Arguments {
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
     let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
-    let subject =
-        Subject { effort: arguments.effort.into(), ..Subject::new(&compilation.model, &compilation.graph) };
+    let subject = compilation.subject(arguments.effort.into());
     let (mut files, mut drawings) = (Vec::new(), 0);
     for sheet in SHEETS {
         let output = (sheet.make)(subject);

@@ -5,7 +5,7 @@ use super::cut::Work;
 use super::output::Screen;
 use super::{Failure, Verdict, modules};
 use crate::render::{self, stacked};
-use crate::sheets::{Output, SHEETS, Sheet, Subject, sheet};
+use crate::sheets::{Output, SHEETS, Sheet, sheet};
 use camino::Utf8PathBuf;
 use clap::builder::PossibleValuesParser;
 use clap::{ValueEnum, builder::PossibleValue};
@@ -81,8 +81,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         return modules::list(&arguments.file, arguments.format, screen);
     }
     let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
-    let subject =
-        Subject { effort: arguments.effort.into(), ..Subject::new(&compilation.model, &compilation.graph) };
+    let subject = compilation.subject(arguments.effort.into());
     if let Some(sheet) = sheet(&arguments.sheet) {
         match arguments.format.draw(&(sheet.make)(subject)) {
             Some(text) => screen.out(&text)?,

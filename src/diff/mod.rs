@@ -28,6 +28,7 @@ pub use sizes::{Because, SizeChange};
 pub use stale::Stale;
 pub use totals::{Total, TotalOf};
 
+use crate::breakdown::{Effort, Plans};
 use crate::diag::{Diagnostic, Severity};
 use crate::eval::Model;
 use crate::parts::PartGraph;
@@ -48,13 +49,16 @@ pub struct Side<'a> {
     pub model: &'a Model,
     /// What follows from it.
     pub graph: &'a PartGraph,
+    /// Its layouts, as far as they are made.
+    pub plans: &'a Plans,
     /// Its messages.
     pub diagnostics: &'a [Diagnostic],
 }
 
 impl Side<'_> {
     fn outputs(self) -> Vec<Output> {
-        let subject = Subject::quick(self.model, self.graph);
+        let Self { model, graph, plans, .. } = self;
+        let subject = Subject { model, graph, plans, effort: Effort::Quick };
         SHEETS.iter().map(|sheet| (sheet.make)(subject)).collect()
     }
 }

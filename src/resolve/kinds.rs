@@ -321,6 +321,7 @@ pub static KINDS: &[KindSpec] = &[
         properties: &[
             p("diameter", LENGTH, "of the pin, and of its hole"),
             p("box", Takes::Count, "how many a box holds"),
+            p("price", PRICE, "of a box"),
         ],
         open: None,
     },

@@ -1,7 +1,7 @@
 //! Boards and sticks: what to buy by the lengths sold, and how each is cut.
 
 use super::{Output, Sheet, Subject};
-use crate::breakdown::{BoardPlan, BoardWork, Row, board_works, end_trim, money, stick_works};
+use crate::breakdown::{BoardPlan, BoardWork, Row, end_trim, money};
 use crate::cutting::{self, Error};
 use crate::document::{Cell, Table, figures, words};
 use crate::quantity::{JsonLength, Rational};
@@ -57,9 +57,11 @@ pub struct Stick {
     pub sum: Option<Rational>,
 }
 
-/// One way to cut a board or stick.
+/// One rip of a board, or a stick that is cut to length only.
 #[derive(Clone, Debug, Serialize)]
 pub struct BoardCutRow {
+    /// The number of the first board or stick that is cut so; the rips of one board have the same.
+    pub first: u64,
     /// How many are cut so.
     pub count: u64,
     /// How long each is.
@@ -74,12 +76,11 @@ pub struct BoardCutRow {
 
 /// Makes the typed sheet.
 pub(super) fn boards(subject: Subject<'_>) -> Boards {
-    let (model, graph, effort) = (subject.model, subject.graph, subject.effort);
-    let works = board_works(model, graph, effort).into_iter().chain(stick_works(model, graph, effort));
+    let project = &subject.model.project;
     Boards {
-        project: model.project.title.as_deref().map(str::to_owned),
-        revision: model.project.revision.as_deref().map(str::to_owned),
-        groups: works.map(|work| group(subject, &work)).collect(),
+        project: project.title.as_deref().map(str::to_owned),
+        revision: project.revision.as_deref().map(str::to_owned),
+        groups: subject.board_works().iter().map(|work| group(subject, work)).collect(),
     }
 }
 
@@ -109,7 +110,7 @@ fn group(subject: Subject<'_>, work: &BoardWork) -> BoardGroup {
         width: subject.json(work.width),
         pieces: work.rows.iter().map(Row::count).sum(),
         problem,
-        proof: proof(work),
+        proof: proof(subject, work),
         buy: buy.collect(),
         cuts: cuts(subject, work),
     }
@@ -128,10 +129,10 @@ fn failed(work: &BoardWork, error: &Error) -> String {
     }
 }
 
-fn proof(work: &BoardWork) -> String {
-    let (count, proven) = match &work.plan {
-        Some(BoardPlan::Ripped(_, Ok(plan))) => (plan.sheets, plan.proven()),
-        Some(BoardPlan::Cut(_, Ok(plan))) => (plan.bars, plan.cost == plan.bound.cost),
+fn proof(subject: Subject<'_>, work: &BoardWork) -> String {
+    let (count, proven, least) = match &work.plan {
+        Some(BoardPlan::Ripped(_, Ok(plan))) => (plan.sheets, plan.proven(), plan.bound.cost),
+        Some(BoardPlan::Cut(_, Ok(plan))) => (plan.bars, plan.cost == plan.bound.cost, plan.bound.cost),
         _ => return String::new(),
     };
     let one = if count == 1 { "1 piece of stock".to_owned() } else { format!("{count} pieces of stock") };
@@ -139,7 +140,14 @@ fn proof(work: &BoardWork) -> String {
     match (proven, priced) {
         (true, true) => format!("{one}; nothing sold does it for less"),
         (true, false) => format!("{one}; nothing sold does it with less length"),
-        (false, _) => format!("{one}; not proven to be the least"),
+        (false, true) => {
+            let least = money(subject.model, Rational::new(i128::from(least), 100));
+            format!("{one}; what is sold costs at least {least}")
+        }
+        (false, false) => {
+            let least = subject.print(work.scale.length(least));
+            format!("{one}; it takes at least {least} of length")
+        }
     }
 }
 
@@ -147,7 +155,7 @@ fn cuts(subject: Subject<'_>, work: &BoardWork) -> Vec<BoardCutRow> {
     let json = |units: i64| subject.json(work.scale.length(units));
     let name = |place: usize| work.rows.get(place);
     let length = |place: usize| work.lengths.get(place).map(|(length, ..)| subject.json(*length));
-    let mut rows = Vec::new();
+    let (mut rows, mut first) = (Vec::new(), 1);
     match &work.plan {
         Some(BoardPlan::Ripped(job, Ok(plan))) => {
             for pattern in &plan.patterns {
@@ -160,6 +168,7 @@ fn cuts(subject: Subject<'_>, work: &BoardWork) -> Vec<BoardCutRow> {
                     let pieces: Vec<&Row> = placed.filter_map(|placement| name(placement.part)).collect();
                     let taken: i64 = rip.crosscuts.iter().map(|cut| cut.length + job.rules.kerf).sum();
                     rows.push(BoardCutRow {
+                        first,
                         count: pattern.count,
                         length: length.clone(),
                         rip: Some(json(rip.width)),
@@ -167,6 +176,7 @@ fn cuts(subject: Subject<'_>, work: &BoardWork) -> Vec<BoardCutRow> {
                         left: json((sheet.usable().0 - taken).max(0)),
                     });
                 }
+                first += pattern.count;
             }
         }
         Some(BoardPlan::Cut(_, Ok(plan))) => {
@@ -174,12 +184,14 @@ fn cuts(subject: Subject<'_>, work: &BoardWork) -> Vec<BoardCutRow> {
                 let Some(length) = length(pattern.bar) else { continue };
                 let pieces: Vec<&Row> = pattern.pieces.iter().filter_map(|place| name(*place)).collect();
                 rows.push(BoardCutRow {
+                    first,
                     count: pattern.count,
                     length,
                     rip: None,
                     pieces: together(subject, &pieces),
                     left: json(pattern.rest),
                 });
+                first += pattern.count;
             }
         }
         _ => {}
@@ -202,6 +214,14 @@ fn together(subject: Subject<'_>, pieces: &[&Row]) -> Vec<String> {
 
 fn pieces(count: usize) -> String {
     if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") }
+}
+
+/// `3`, or `4 to 6, alike`.
+fn numbers(row: &BoardCutRow) -> String {
+    match row.count {
+        1 => row.first.to_string(),
+        count => format!("{} to {}, alike", row.first, row.first + count - 1),
+    }
 }
 
 /// What is bought, in words: `2 of 12' and 1 of 16'`.
@@ -233,10 +253,15 @@ fn make(subject: Subject<'_>) -> Output {
             }
             continue;
         }
+        let ripped = group.cuts.iter().any(|row| row.rip.is_some());
+        let mut last = 0;
         let rows = group.cuts.iter().map(|row| {
+            // What all rips of a board have in common stands at the first.
+            let again = std::mem::replace(&mut last, row.first) == row.first;
+            let once = |says: String| Cell::Figure(if again { String::new() } else { says });
             vec![
-                Cell::Figure(row.count.to_string()),
-                Cell::Figure(row.length.print.clone()),
+                once(numbers(row)),
+                once(row.length.print.clone()),
                 Cell::Figure(row.rip.as_ref().map(|rip| rip.print.clone()).unwrap_or_default()),
                 Cell::Lines(row.pieces.clone()),
                 Cell::Figure(row.left.print.clone()),
@@ -246,7 +271,7 @@ fn make(subject: Subject<'_>) -> Output {
         document.tables.push(Table {
             caption: format!("{}, {} wide, for {}", group.stock, group.width.print, pieces(group.pieces)),
             columns: vec![
-                figures("count"),
+                figures(if ripped { "board" } else { "stick" }),
                 figures("length"),
                 figures("rip to"),
                 words("cut, in order"),

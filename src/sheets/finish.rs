@@ -187,33 +187,61 @@ fn coating_row(
     ProductRow { name: coating.name.to_string(), covers, needed, buy, cost }
 }
 
-/// The cans that hold what is needed: up to whole ones of the smallest size, as few cans as give that. And what they cost.
+/// The cans that hold what is needed: for the least money where every size has a price, else as few cans as give whole ones
+/// of the smallest size. And what they cost.
 fn cans(needed: Estimate, sizes: &[Can]) -> Option<(String, Option<Rational>)> {
+    let counts = if sizes.iter().all(|size| size.price.is_some()) {
+        cheapest(needed.value, sizes).1
+    } else {
+        fewest(needed.value, sizes)?
+    };
+    let bought = || sizes.iter().zip(&counts).rev().filter(|(_, count)| **count > 0);
+    let cost = bought().try_fold(Rational::from(0), |sum, (size, count)| {
+        sum.checked_add(&size.price?.checked_mul(&Rational::from(*count))?)
+    });
+    let parts: Vec<String> = bought().map(|(size, count)| format!("{count} x {}", can(size.holds))).collect();
+    (!parts.is_empty()).then(|| (parts.join(" + "), cost))
+}
+
+fn fewest(needed: f64, sizes: &[Can]) -> Option<Vec<i128>> {
     let smallest = to_f64(sizes.first()?.holds.value);
-    let mut left = (needed.value / smallest).ceil();
-    let (mut parts, mut cost) = (Vec::new(), Some(Rational::from(0)));
-    for size in sizes.iter().rev() {
+    let mut left = (needed / smallest).ceil();
+    let largest_first = sizes.iter().rev().map(|size| {
         let holds = (to_f64(size.holds.value) / smallest).round().max(1.0);
         let count = (left / holds).floor();
-        if count > 0.0 {
-            left -= count * holds;
-            let whole = Rational::from(count as i128);
-            cost = cost.zip(size.price).and_then(|(sum, price)| sum.checked_add(&price.checked_mul(&whole)?));
-            parts.push(format!("{count} x {}", can(size.holds)));
-        }
-    }
-    Some((parts.join(" + "), cost))
+        left -= count * holds;
+        count as i128
+    });
+    let mut counts: Vec<i128> = largest_first.collect();
+    counts.reverse();
+    Some(counts)
+}
+
+/// Of the largest size as many as hold it, or one more, or none; the rest in smaller ones. The cost, and a count for each size.
+fn cheapest(needed: f64, sizes: &[Can]) -> (f64, Vec<i128>) {
+    let Some((largest, smaller)) = sizes.split_last() else {
+        return (if needed > 0.0 { f64::INFINITY } else { 0.0 }, Vec::new());
+    };
+    let holds = to_f64(largest.holds.value);
+    let price = largest.price.map_or(f64::INFINITY, to_f64);
+    let most = (needed.max(0.0) / holds).ceil();
+    let tries = [0.0, (most - 1.0).max(0.0), most].map(|count| {
+        let (cost, mut counts) = cheapest(needed - count * holds, smaller);
+        counts.push(count as i128);
+        (cost + count * price, counts)
+    });
+    tries.into_iter().min_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or_default()
 }
 
 /// A can by the unit in which its size is a whole number.
 fn can(size: Exact) -> String {
-    for (word, print) in [("gal", "1 gal"), ("qt", "1 qt"), ("L", "L")] {
+    for word in ["gal", "qt", "pint", "L"] {
         let Some(count) = unit(word).and_then(|unit| size.value.checked_div(&unit.factor)) else { continue };
-        if count == Rational::from(1) {
-            return if word == "L" { "1 L".to_owned() } else { print.to_owned() };
-        }
         if count.is_integer() {
             return format!("{count} {word}");
+        }
+        if word == "L" && count > Rational::from(1) {
+            return format!("{} L", decimal(count, 3));
         }
     }
     let millilitres = unit("ml").and_then(|unit| size.value.checked_div(&unit.factor));

@@ -22,7 +22,7 @@ pub use parts::{BlankRow, FaceAreas, FastenerRow, FinishedWidth, JointRow, PartL
 pub use shopping::{Shopping, ShoppingRow};
 pub use tree::{BayNode, Board, LooseNode, OpeningNode, RunNode, Tree, UnitNode};
 
-use crate::breakdown::Effort;
+use crate::breakdown::{BoardWork, Effort, Plans, SheetWork};
 use crate::document::{CAUTIONS, Document};
 use crate::eval::Model;
 use crate::parts::PartGraph;
@@ -38,21 +38,19 @@ pub struct Subject<'a> {
     pub model: &'a Model,
     /// What follows from it.
     pub graph: &'a PartGraph,
+    /// Its layouts, as far as they are made.
+    pub plans: &'a Plans,
     /// How much work is put into layouts.
     pub effort: Effort,
 }
 
 impl<'a> Subject<'a> {
-    /// What is decided and what follows, with the usual effort.
-    #[must_use]
-    pub fn new(model: &'a Model, graph: &'a PartGraph) -> Self {
-        Self { model, graph, effort: Effort::default() }
+    fn sheet_works(self) -> &'a [SheetWork] {
+        self.plans.sheets(self.model, self.graph, self.effort)
     }
 
-    /// The same where a quick layout will do.
-    #[must_use]
-    pub fn quick(model: &'a Model, graph: &'a PartGraph) -> Self {
-        Self { effort: Effort::Quick, ..Self::new(model, graph) }
+    fn board_works(self) -> &'a [BoardWork] {
+        self.plans.solids(self.model, self.graph, self.effort)
     }
 }
 

@@ -2,7 +2,7 @@
 //! bought in place of a sheet.
 
 use super::{Output, Sheet, Subject, boards, finish, hardware, layouts};
-use crate::breakdown::{SheetWork, Source, money, sheet_works, substitutes};
+use crate::breakdown::{SheetWork, Source, money, substitutes};
 use crate::document::{Cell, Table, figures, words};
 use crate::quantity::Rational;
 use num_traits::{CheckedAdd, CheckedMul};
@@ -165,14 +165,14 @@ fn liquids(subject: Subject<'_>) -> Vec<ShoppingRow> {
 }
 
 fn make(subject: Subject<'_>) -> Output {
-    let works = sheet_works(subject.model, subject.graph, subject.effort);
-    let mut rows = sheets(subject, &works);
+    let works = subject.sheet_works();
+    let mut rows = sheets(subject, works);
     rows.extend(solid(subject));
     by_face(subject, &mut rows);
     rows.extend(fasteners(subject));
     rows.extend(liquids(subject));
     let mut could = Vec::new();
-    for work in &works {
+    for work in works {
         let (Some(sheet), Ok(plan)) = (subject.graph.sheet(work.sheet), &work.plan) else { continue };
         could.extend(substitutes(work, plan).iter().map(|found| found.words(subject.model, &sheet.name)));
     }

@@ -1,6 +1,7 @@
 //! Layouts of the projects: worked examples A and B, and every layout against the verifier, which shares nothing with the
 //! planner.
 
+use crate::sawn::{EXAMPLES, saw_boards, saw_sheets};
 use crate::{compiled, compiled_text};
 use proptest::prelude::*;
 use scantling::breakdown::{
@@ -9,7 +10,7 @@ use scantling::breakdown::{
 use scantling::compile::Compilation;
 use scantling::cutting::{Pattern, verify, verify_bars};
 use scantling::render::stacked;
-use scantling::sheets::{Output, Subject, sheet};
+use scantling::sheets::{Output, sheet};
 
 const A: &str = "examples/sewing-room/sewing_room.scant";
 const B: &str = "examples/alcove-pair/alcove_pair.scant";
@@ -19,7 +20,7 @@ fn works(compilation: &Compilation, effort: Effort) -> Vec<SheetWork> {
 }
 
 fn output(compilation: &Compilation, name: &str) -> Output {
-    (sheet(name).unwrap().make)(Subject::quick(&compilation.model, &compilation.graph))
+    (sheet(name).unwrap().make)(compilation.subject(Effort::Quick))
 }
 
 /// Every plan of a project holds by the verifier; gives how many plans there were.
@@ -58,7 +59,10 @@ fn the_sewing_room_takes_six_sheets_and_cannot_take_five() {
         assert_eq!(work.spare_room(plan, shelf).in_rips, 2);
         let found = substitutes(&work, plan);
         let said: Vec<String> = found.iter().map(|found| found.words(&a.model, "ply")).collect();
-        assert_eq!(said[0], "cleats from 1x3 boards (61.6 ft): 5 sheets of `ply` in place of 6");
+        assert_eq!(
+            said[0],
+            "cleats from 1x3 boards (61.6 ft): 5 sheets of `ply` in place of 6, 68.00 USD less for sheets"
+        );
         assert_eq!((found[0].sheets, found[0].fewer), (5, 1));
     }
 }
@@ -213,12 +217,14 @@ fn shopping_adds_up_what_has_a_price() {
 
 #[test]
 fn every_layout_of_the_examples_holds() {
-    for file in [A, B] {
+    for file in EXAMPLES {
         for effort in [Effort::Quick, Effort::Normal] {
             assert!(all_hold(&compiled(file), effort) >= 1, "{file}");
         }
     }
-    assert!(all_hold(&yard(), Effort::Normal) >= 4);
+    let yard = yard();
+    assert!(all_hold(&yard, Effort::Normal) >= 4);
+    assert_eq!((saw_sheets(&yard, Effort::Normal), saw_boards(&yard, Effort::Normal)), (3, 1));
 }
 
 #[test]
@@ -270,5 +276,6 @@ proptest! {
         let compilation = compiled_text(&project(&widths, depth, grain, kerf));
         prop_assert!(!compilation.has_errors());
         prop_assert_eq!(all_hold(&compilation, Effort::Quick), 1);
+        prop_assert_eq!(saw_sheets(&compilation, Effort::Quick), 1);
     }
 }

@@ -35,6 +35,7 @@ mod packing;
 mod properties;
 mod recovery;
 mod revisions;
+mod sawn;
 mod tree;
 mod version_control;
 mod written;

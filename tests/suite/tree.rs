@@ -1,14 +1,15 @@
 //! The tree of a project: what hangs under what, with its sizes.
 
 use crate::figures::Figures;
+use scantling::breakdown::Effort;
 use scantling::render::text;
-use scantling::sheets::{Subject, sheet};
+use scantling::sheets::sheet;
 
 const HALL: &str = "examples/back-hall/back_hall.scant";
 
 fn drawn(file: &str) -> String {
     let f = Figures::of(file);
-    let subject = Subject::quick(&f.compilation.model, &f.compilation.graph);
+    let subject = f.compilation.subject(Effort::Quick);
     text(&(sheet("tree").unwrap().make)(subject).document)
 }
 

@@ -1,20 +1,15 @@
 //! The drawing of one way to cut a sheet: an A4 page, true to scale, black on white, to be read at arm's length.
 
+use super::shapes::{LARGE, grain_arrow, hatch, label, letters, numbered, rectangle, round, tag, text};
 use super::{LayoutGroup, Layouts, Pattern, left_words, which};
 use crate::breakdown::SheetWork;
 use crate::cutting::{self, Axis};
-use svg::node::element::{Circle, Group, Line, Path, Rectangle, SVG, Text};
+use svg::node::element::{Group, Line, Rectangle, SVG};
 
 /// The page: A4, landscape, in millimetres.
 pub(crate) const PAGE: (f64, f64) = (297.0, 210.0);
 /// The place for the sheet: left, top, width, height.
 const ROOM: (f64, f64, f64, f64) = (20.0, 27.0, 263.0, 128.0);
-/// Large type: 14 points in millimetres.
-const LARGE: f64 = 4.94;
-/// From one line of hatching to the next, along an edge.
-const HATCH: f64 = 4.0;
-/// Width of a letter for its height, on average.
-const LETTER: f64 = 0.58;
 
 /// Where things of the sheet come to lie on the page.
 struct Paper {
@@ -129,88 +124,6 @@ fn scale(wide: f64, high: f64) -> f64 {
     steps.into_iter().map(|step| step * decade).find(|scale| *scale >= needed - 1e-9).unwrap_or(10.0 * decade)
 }
 
-/// Slanting lines over a rectangle; what is no waste is drawn over them.
-fn hatch((x, y, w, h): (f64, f64, f64, f64)) -> Path {
-    let mut d = String::new();
-    let mut at = HATCH;
-    while at < w + h {
-        // From the left or lower edge up to the upper or right one.
-        let (from, to) = ((at - h).max(0.0), at.min(w));
-        let point = |along: f64| format!("{} {}", round(x + along), round(y + at - along));
-        d.push_str(&format!("M {} L {} ", point(from), point(to)));
-        at += HATCH;
-    }
-    Path::new().set("d", d.trim_end()).set("stroke", "black").set("stroke-width", 0.2).set("fill", "none")
-}
-
-fn rectangle(at: (f64, f64, f64, f64), fill: &str, stroke: f64) -> Rectangle {
-    Rectangle::new()
-        .set("x", round(at.0))
-        .set("y", round(at.1))
-        .set("width", round(at.2))
-        .set("height", round(at.3))
-        .set("fill", fill)
-        .set("stroke", "black")
-        .set("stroke-width", stroke)
-}
-
-fn text(says: &str, at: (f64, f64), size: f64, anchor: &str) -> Text {
-    Text::new(says)
-        .set("x", round(at.0))
-        .set("y", round(at.1))
-        .set("font-size", round(size))
-        .set("text-anchor", anchor)
-}
-
-/// Hundredths of a millimetre are enough for paper, and give the same bytes everywhere.
-fn round(value: f64) -> f64 {
-    (value * 100.0).round() / 100.0
-}
-
-fn letters(says: &str) -> f64 {
-    says.chars().count() as f64 * LETTER
-}
-
-/// Name and size of a piece, as large as the piece allows: two lines, one line, or the name alone; along the longer side.
-fn label(name: &str, size: &str, (x, y, w, h): (f64, f64, f64, f64)) -> Group {
-    let upright = h > w;
-    let (along, across) = if upright { (h, w) } else { (w, h) };
-    let room = along - 11.0;
-    let one = format!("{name}  {size}");
-    let fit = |says: &str, tall: f64| (tall * 0.72).min(room / letters(says)).min(LARGE);
-    let double = fit(size, across / 2.3);
-    let single = fit(&one, across);
-    let lines: Vec<(&str, f64)> = if double > single {
-        vec![(name, double), (size, double)]
-    } else if single >= 1.8 {
-        vec![(&one, single)]
-    } else {
-        vec![(name, fit(name, across))]
-    };
-    let (cx, cy) = (x + w / 2.0, y + h / 2.0);
-    let count = lines.len() as f64;
-    let mut group = Group::new();
-    if upright {
-        group = group.set("transform", format!("rotate(-90 {} {})", round(cx), round(cy)));
-    }
-    for (place, (says, size)) in lines.into_iter().enumerate() {
-        let line = cy + size * (0.36 + (place as f64 - (count - 1.0) / 2.0) * 1.25);
-        group = group.add(text(says, (cx, line), size, "middle"));
-    }
-    group
-}
-
-/// Words on a white ground, over hatching.
-fn tag(says: &str, (cx, cy): (f64, f64), (_, _, w, h): (f64, f64, f64, f64)) -> Group {
-    let size = LARGE.min(h * 0.7).min((w - 2.0) / letters(says));
-    let wide = letters(says) * size + 2.0;
-    let ground =
-        rectangle((cx - wide / 2.0, cy - size * 0.65, wide, size * 1.3), "white", 0.0).set("stroke", "none");
-    Group::new()
-        .add(ground)
-        .add(text(says, (cx, cy + size * 0.36), size, "middle").set("font-weight", "bold"))
-}
-
 /// The numbers of the steps: beside the sheet at each rip, and at the end of each piece.
 fn marks(made: &Pattern, pattern: &cutting::Pattern, work: &SheetWork, paper: &Paper) -> Vec<Group> {
     let mut marks = Vec::new();
@@ -258,18 +171,6 @@ fn marks(made: &Pattern, pattern: &cutting::Pattern, work: &SheetWork, paper: &P
     marks
 }
 
-fn numbered(number: usize, (x, y): (f64, f64), radius: f64) -> Group {
-    let circle = Circle::new()
-        .set("cx", round(x))
-        .set("cy", round(y))
-        .set("r", round(radius))
-        .set("fill", "white")
-        .set("stroke", "black")
-        .set("stroke-width", 0.3);
-    let size = radius * if number > 9 { 1.15 } else { 1.45 };
-    Group::new().add(circle).add(text(&number.to_string(), (x, y + size * 0.36), size, "middle"))
-}
-
 /// The two edges that are skimmed, which all else is measured from.
 fn edges(paper: &Paper, sheet: &cutting::Sheet) -> Group {
     if sheet.trim.bottom == 0 {
@@ -289,18 +190,6 @@ fn edges(paper: &Paper, sheet: &cutting::Sheet) -> Group {
         .add(heavy(corner, (paper.x(sheet.width), corner.1)))
         .add(heavy(corner, (corner.0, paper.y(sheet.height))))
         .add(text("heavy edges: skim first, measure from them", (corner.0, corner.1 + 7.5), 4.2, "start"))
-}
-
-fn grain_arrow(x: f64, y: f64) -> Group {
-    let d = format!(
-        "M {0} {1} h 26 m -3 -1.6 l 3 1.6 l -3 1.6 M {2} {3} l -3 1.6 l 3 1.6",
-        round(x),
-        round(y),
-        round(x + 3.0),
-        round(y - 1.6)
-    );
-    let arrow = Path::new().set("d", d).set("fill", "none").set("stroke", "black").set("stroke-width", 0.6);
-    Group::new().add(arrow).add(text("grain", (x + 29.0, y + 1.6), LARGE, "start"))
 }
 
 /// The work in order, under the sheet, in two columns.
