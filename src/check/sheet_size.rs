@@ -1,10 +1,9 @@
 //! Every part fits on its sheet.
 
-use super::{Check, Finding, Subject};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Len, Sheet};
-use crate::parts::{Part, Stock};
-use crate::quantity::Round;
+use crate::parts::{Finding, Limit, Part, Stock};
 use std::collections::BTreeSet;
 
 code!(
@@ -22,11 +21,10 @@ code!(
 );
 
 /// Length and width of each kind of part against its sheet.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
+fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut seen = BTreeSet::new();
-    let mut findings = Vec::new();
     for part in &subject.graph.parts {
         let Stock::Sheet(id) = part.stock else { continue };
         let Some(sheet) = subject.graph.sheet(id) else { continue };
@@ -37,46 +35,34 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
         }
         let turned = !sheet.grain && size.length.value > sheet.offered(along);
         let (long, wide) = if turned { (across, along) } else { (along, across) };
-        findings.push(finding(subject, part, sheet, (size.length, "length"), long));
-        findings.push(finding(subject, part, sheet, (size.width, "width"), wide));
+        compare(subject, report, (part, sheet), (size.length, "length"), long);
+        compare(subject, report, (part, sheet), (size.width, "width"), wide);
     }
-    findings
 }
 
-fn finding(
-    subject: Subject<'_>,
-    part: &Part,
-    sheet: &Sheet,
-    size: (Len, &'static str),
+fn compare(
+    subject: &Subject<'_>,
+    report: &mut Report,
+    (part, sheet): (&Part, &Sheet),
+    (len, side): (Len, &'static str),
     sold: Len,
-) -> Finding {
-    let (len, what) = size;
+) {
     let limit = sheet.offered(sold);
-    let diagnostic = (len.value > limit).then(|| {
-        let marks = subject.marks();
-        let most = marks.print_rounded(limit, Round::Down);
-        let message = format!(
-            "the {what} of `{}`, {}, is more than a sheet of `{}` offers",
-            part.path,
-            marks.print(len.value),
-            sheet.name
-        );
-        let diagnostic = subject.at(Diagnostic::new(&CODE, message), len, "its size follows from this");
-        let diagnostic = subject.at(diagnostic, sold, "the sheet");
-        diagnostic.help(format!(
-            "{} is the most, with the skim and the tolerance taken off; divide the part or use a larger sheet",
-            most.text()
-        ))
-    });
     let what =
-        if what == "length" { "part length against the sheet" } else { "part width against the sheet" };
-    Finding {
-        code: &CODE,
-        subject: part.path.clone(),
-        what,
-        value: len.value,
-        limit,
-        at_most: true,
-        diagnostic,
+        if side == "length" { "part length against the sheet" } else { "part width against the sheet" };
+    if report.compare(Finding::new(&CODE, &*part.path, what, len.value, Limit::AtMost(limit.into()))) {
+        return;
     }
+    let message = format!(
+        "the {side} of `{}`, {}, is more than a sheet of `{}` offers",
+        part.path,
+        subject.print(len.value),
+        sheet.name
+    );
+    let diagnostic = subject.at(Diagnostic::new(&CODE, message), len, "its size follows from this");
+    let diagnostic = subject.at(diagnostic, sold, "the sheet");
+    report.tell(diagnostic.help(format!(
+        "{} is the most, with the skim and the sheet's tolerance taken off; divide the part or use a larger sheet",
+        subject.most(limit)
+    )));
 }

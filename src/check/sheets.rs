@@ -1,10 +1,11 @@
 //! Whether the last sheet is worth its price, and whether a spare shelf can be had.
 
-use super::{Check, Finding, Subject};
+use super::{Check, Report, Subject};
 use crate::breakdown::{Effort, SheetWork, substitutes};
 use crate::cutting::Plan;
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Sheet;
+use crate::parts::{Finding, Limit};
 use crate::quantity::{Length, Rational};
 
 code!(
@@ -23,20 +24,22 @@ code!(
 );
 
 /// The least used sheet of each stock against half its width, and spare shelves.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 /// More parts than this are left to the layout itself: a check is never slow.
 const PARTS: usize = 600;
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
+fn run(subject: &Subject<'_>, report: &mut Report) {
     if subject.graph.parts.len() > PARTS {
-        return Vec::new();
+        return;
     }
     let works = subject.plans.sheets(subject.model, subject.graph, Effort::Quick);
-    works.iter().filter_map(|work| finding(subject, work)).collect()
+    for found in works.iter().filter_map(|work| finding(subject, work)) {
+        report.take(found);
+    }
 }
 
-fn finding(subject: Subject<'_>, work: &SheetWork) -> Option<Finding> {
+fn finding(subject: &Subject<'_>, work: &SheetWork) -> Option<(Finding, Option<Diagnostic>)> {
     let sheet = subject.graph.sheet(work.sheet)?;
     let plan = work.plan.as_ref().ok().filter(|plan| plan.proven())?;
     let (_, used, offered) = work.least_used(plan)?;
@@ -53,23 +56,16 @@ fn finding(subject: Subject<'_>, work: &SheetWork) -> Option<Finding> {
             None => diagnostic,
         }
     });
-    Some(Finding {
-        code: &CODE,
-        subject: sheet.name.to_string(),
-        what: "the least used sheet against half its width",
-        value: used,
-        limit: half,
-        at_most: false,
-        diagnostic,
-    })
+    let what = "the least used sheet against half its width";
+    Some((Finding::new(&CODE, &*sheet.name, what, used, Limit::AtLeast(half.into())), diagnostic))
 }
 
-fn name<'a>(subject: Subject<'a>, work: &SheetWork) -> &'a str {
+fn name<'a>(subject: &Subject<'a>, work: &SheetWork) -> &'a str {
     subject.graph.sheet(work.sheet).map_or("", |sheet: &Sheet| &sheet.name)
 }
 
 fn hardly_used(
-    subject: Subject<'_>,
+    subject: &Subject<'_>,
     work: &SheetWork,
     plan: &Plan,
     [used, offered]: [Length; 2],
@@ -101,7 +97,7 @@ fn hardly_used(
     Diagnostic::new(&CODE, message).help(help)
 }
 
-fn no_spare(subject: Subject<'_>, work: &SheetWork, plan: &Plan) -> Option<Diagnostic> {
+fn no_spare(subject: &Subject<'_>, work: &SheetWork, plan: &Plan) -> Option<Diagnostic> {
     let mut shelves = work.rows.iter().enumerate().filter(|(_, row)| row.what == "shelf").peekable();
     shelves.peek()?;
     let room = |row: usize| work.spare_room(plan, row).in_rips + work.spare_room(plan, row).beside;

@@ -4,8 +4,10 @@ use super::check::sound;
 use super::cut::Work;
 use super::output::Screen;
 use super::{Failure, Verdict, modules};
+use crate::compile::compile;
 use crate::render::{self, stacked};
-use crate::sheets::{Output, SHEETS, Sheet, sheet};
+use crate::sheets::{LIMITS, Output, SHEETS, Sheet, sheet};
+use crate::source::DiskFiles;
 use camino::Utf8PathBuf;
 use clap::builder::PossibleValuesParser;
 use clap::{ValueEnum, builder::PossibleValue};
@@ -80,7 +82,17 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     if arguments.sheet == MODULES {
         return modules::list(&arguments.file, arguments.format, screen);
     }
-    let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
+    // How close it is is also asked where it is too close; whatever is cut from needs a sound project.
+    let compilation = if arguments.sheet == LIMITS {
+        let compilation = compile(&DiskFiles, &arguments.file)?;
+        screen.messages(&compilation);
+        compilation
+    } else {
+        match sound(&arguments.file, screen)? {
+            Some(compilation) => compilation,
+            None => return Ok(Verdict::Errors),
+        }
+    };
     let subject = compilation.subject(arguments.effort.into());
     if let Some(sheet) = sheet(&arguments.sheet) {
         match arguments.format.draw(&(sheet.make)(subject)) {
@@ -89,5 +101,5 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
             None => return Err(Failure::NoDates),
         }
     }
-    Ok(Verdict::Fine)
+    Ok(if compilation.has_errors() { Verdict::Errors } else { Verdict::Fine })
 }

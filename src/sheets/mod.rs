@@ -6,6 +6,7 @@ mod cutouts;
 mod finish;
 mod hardware;
 mod layouts;
+mod limits;
 mod marks;
 mod parts;
 mod shopping;
@@ -17,6 +18,7 @@ pub use cutouts::{Cut, CutOut, Cutouts, RoomRow};
 pub use finish::{AreaRow, Finishing, ProductRow};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};
 pub use layouts::{CutStep, LayoutGroup, Layouts, LeftOver, Pattern, Piece, Spare};
+pub use limits::{LIMITS, LimitRow, Limits};
 pub use marks::{MarkRow, Marking, UnitMarks};
 pub use parts::{BlankRow, FaceAreas, FastenerRow, FinishedWidth, JointRow, PartList, PartRow, Position};
 pub use shopping::{Shopping, ShoppingRow};
@@ -25,7 +27,7 @@ pub use tree::{BayNode, Board, LooseNode, OpeningNode, RunNode, Tree, UnitNode};
 use crate::breakdown::{BoardWork, Effort, Plans, SheetWork};
 use crate::document::{CAUTIONS, Document};
 use crate::eval::Model;
-use crate::parts::PartGraph;
+use crate::parts::{Finding, PartGraph};
 use crate::quantity::{JsonLength, Length, System};
 use serde::Serialize;
 use std::fmt;
@@ -40,6 +42,8 @@ pub struct Subject<'a> {
     pub graph: &'a PartGraph,
     /// Its layouts, as far as they are made.
     pub plans: &'a Plans,
+    /// What the checks compared.
+    pub findings: &'a [Finding],
     /// How much work is put into layouts.
     pub effort: Effort,
 }
@@ -192,6 +196,7 @@ pub static SHEETS: &[Sheet] = &[
     cutouts::SHEET,
     finish::SHEET,
     tree::SHEET,
+    limits::SHEET,
 ];
 
 /// The sheet of this name.

@@ -120,6 +120,7 @@ fn side<'a>(name: &'a str, of: &'a Compilation) -> Side<'a> {
         model: &of.model,
         graph: &of.graph,
         plans: &of.plans,
+        findings: &of.findings,
         diagnostics: &of.diagnostics,
     }
 }

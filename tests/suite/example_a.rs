@@ -43,12 +43,6 @@ fn expect(compilation: &Compilation, is: fn(&Role) -> bool, count: usize, width:
 }
 
 #[test]
-fn it_compiles_with_a_note_on_its_sheets() {
-    let slugs: Vec<&str> = compiled(FILE).diagnostics.iter().map(|diagnostic| diagnostic.code.slug).collect();
-    assert_eq!(slugs, ["sheets"]);
-}
-
-#[test]
 fn step_2_widths_clear_widths_and_gaps() {
     let a = compiled(FILE);
     for unit in UNITS {

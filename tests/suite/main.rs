@@ -10,6 +10,7 @@
 )]
 
 mod back_hall;
+mod checks;
 mod command_line;
 mod corpus;
 mod editors;

@@ -10,7 +10,7 @@ fn array(value: &Value) -> &[Value] {
 }
 
 const BAD: &str = "tests/corpus/five_mistakes.scant";
-const GOOD: &str = "examples/sewing-room/sewing_room.scant";
+const GOOD: &str = "src/cli/new/inch.scant";
 
 fn told(arguments: &[&str], form: &str) -> (i32, String, String) {
     scantling(&[arguments, &["--message-format", form]].concat())

@@ -170,6 +170,8 @@ pub struct FinishWork {
 pub struct Shop {
     /// What a cut of the table saw takes; the first saw's.
     pub kerf: Option<Len>,
+    /// The widest crosscut of all saws that state one.
+    pub reach: Option<Len>,
     /// The router.
     pub router: Option<Router>,
     /// What gluing one housed joint takes.

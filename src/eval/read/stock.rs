@@ -266,6 +266,8 @@ impl Reader<'_> {
         for id in self.shared("saw") {
             let kerf = self.length(id, "kerf", Sign::NotNegative);
             shop.kerf = shop.kerf.or(kerf);
+            let reach = self.length(id, "reach", Sign::Positive);
+            shop.reach = shop.reach.into_iter().chain(reach).max_by_key(|reach| reach.value);
         }
         if let Some(id) = self.shared("router").first().copied() {
             let [base, bit] = ["base", "bit"].map(|name| self.length(id, name, Sign::Positive));
