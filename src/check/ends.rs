@@ -72,12 +72,18 @@ fn enters(
     let message =
         format!("`{}` has {} at {at} where the wall is tightest", run.path, subject.print(end.gap.value));
     let diagnostic = subject.at_head(Diagnostic::new(&TIGHT, message), stated.head, "this run");
-    let diagnostic = subject.at(diagnostic, end.gap, "the gap follows from this").about(run.path.as_str());
+    let diagnostic = widths(subject, diagnostic, run).about(run.path.as_str());
     report.tell(diagnostic.help(format!(
         "leave {} there: lose {} from the units, not from the wall",
         subject.print(least),
         subject.least(lack)
     )));
+}
+
+/// Marks the widths of units that are stated.
+fn widths(subject: &Subject<'_>, diagnostic: Diagnostic, run: &RunPart) -> Diagnostic {
+    let units = run.units.iter().filter_map(|id| subject.graph.unit(*id));
+    units.fold(diagnostic, |diagnostic, unit| subject.at_stated(diagnostic, unit.width, "a unit's width"))
 }
 
 /// The front gaps of an end by reading; of an end without readings the gap itself.
@@ -131,7 +137,7 @@ fn looks(
         return None;
     };
     let mut diagnostic = subject.at_head(Diagnostic::new(&FILLER, fact), stated.head, "this run");
-    diagnostic = subject.at(diagnostic, wide.1, "the gap follows from this").about(run.path.as_str());
+    diagnostic = widths(subject, diagnostic, run).about(run.path.as_str());
     let help = if kept {
         format!("within {} both ends read like the stile over a seam", subject.print(close))
     } else {

@@ -217,10 +217,12 @@ fn tell(subject: &Subject<'_>, report: &mut Report, holds: bool, shelves: &[Load
     };
     let of = match shelves {
         [one] => format!("`{}`", one.shelf.path),
+        [_, _] => format!("`{}` and 1 more shelf", first.shelf.path),
         many => format!("`{}` and {} more shelves", first.shelf.path, many.len() - 1),
     };
     let what = if edge == "shelf" { of } else { format!("the {edge} of {of}") };
-    let message = format!("{what} sags {} {when}, over span/{span_over} = {}", say(worse), say(most));
+    let sags = if edge == "shelf" && shelves.len() > 1 { "sag" } else { "sags" };
+    let message = format!("{what} {sags} {} {when}, over span/{span_over} = {}", say(worse), say(most));
     let mut diagnostic = Diagnostic::new(code, message);
     if let Some(strip) = first.strip.filter(|_| front) {
         diagnostic = subject.at(diagnostic, strip.size.width, "the strip");
@@ -263,13 +265,17 @@ fn tell(subject: &Subject<'_>, report: &mut Report, holds: bool, shelves: &[Load
             "screw its cleat to two studs or plugs: then the rear edge stays where it is".to_owned(),
             None,
         ));
-    } else if sag.rear >= sag.front {
+    } else if sag.rear >= sag.front && first.shelf.role != Role::Loose {
         helps.push(("hang a cleat under its rear edge and screw it to two studs or plugs".to_owned(), None));
     }
     let mut narrower = first.built;
     narrower.shelf.span /= 2.0;
     if passes(&narrower) {
-        helps.push(("or stand a divider at mid-span".to_owned(), None));
+        let or = if helps.is_empty() { "" } else { "or " };
+        helps.push((format!("{or}stand a divider at mid-span"), None));
+    }
+    if helps.is_empty() {
+        helps.push(("take a thicker or stiffer sheet, or let lighter things stand there".to_owned(), None));
     }
     let mut mends = Vec::new();
     for (help, fix) in helps {

@@ -41,7 +41,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let Some((part, over)) = short else { continue };
         let message =
             format!("the blank of `{}` has only {} over its widest place", part.path, subject.print(over));
-        let diagnostic = subject.at(Diagnostic::new(&CODE, message), facing.scribe.spare, "what a blank has over");
+        let diagnostic =
+            subject.at(Diagnostic::new(&CODE, message), facing.scribe.spare, "what a blank has over");
         let diagnostic = subject.at_head(diagnostic, facing.head, "this facing").about(stated.name.as_ref());
         let fix: Option<Fix> = subject.change(facing.scribe.spare, least, "leave {} to scribe", true);
         let help = format!("rip it with {} over the widest place", subject.print(least));

@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::eval::Fixing;
+use crate::eval::{Fixing, Wall};
 use crate::parts::{Finding, Limit};
 use crate::quantity::Length;
 
@@ -53,11 +53,11 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let message = format!("`{}` has {has} behind it that a screw reaches", unit.path);
         let mut diagnostic =
             subject.at_head(Diagnostic::new(&FEW, message), unit.head, "").about(unit.path.as_str());
-        if let Some([from, to]) = unit.screw_window {
-            let [from, to] = [from, to].map(|len| subject.print(len.value));
+        if let Some(window) = unit.screw_window {
+            let [from, to] = window.map(|len| subject.print(len.value));
             diagnostic = diagnostic.note(format!("a driver reaches from {from} to {to} along the wall"));
-            let studs: Vec<String> = wall.studs.iter().map(|stud| subject.print(stud.value)).collect();
-            diagnostic = diagnostic.note(format!("studs at {}", studs.join(", ")));
+            let studs = near(wall, window.map(|len| len.value)).map(|stud| subject.print(stud));
+            diagnostic = diagnostic.note(format!("studs there: {}", studs.collect::<Vec<_>>().join(", ")));
         }
         diagnostic = subject.at_head(diagnostic, Some(wall.head), "its studs are stated here");
         report.tell(diagnostic.help(
@@ -99,4 +99,13 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             );
         }
     }
+}
+
+/// The studs within a stretch of wall, the nearest one at its left and the nearest one at its right.
+fn near(wall: &Wall, [from, to]: [Length; 2]) -> impl Iterator<Item = Length> {
+    let studs = || wall.studs.iter().map(|stud| stud.value);
+    let before = studs().filter(|stud| *stud < from).max();
+    let after = studs().filter(|stud| *stud > to).min();
+    let within: Vec<Length> = studs().filter(|stud| from <= *stud && *stud <= to).collect();
+    before.into_iter().chain(within).chain(after)
 }

@@ -125,6 +125,14 @@ impl<'a> Subject<'a> {
         diagnostic
     }
 
+    /// Marks the place of a length that is stated; one that is worked out has none of its own.
+    pub(super) fn at_stated(&self, diagnostic: Diagnostic, len: Len, text: &str) -> Diagnostic {
+        match self.graph.ledger.entry(len.why).map(|entry| &entry.step) {
+            Some(Step::Stated(span)) => mark(diagnostic, *span, text),
+            _ => diagnostic,
+        }
+    }
+
     /// Marks a member where it is declared.
     pub(super) fn at_head(&self, diagnostic: Diagnostic, head: Option<Span>, text: &str) -> Diagnostic {
         match head {

@@ -39,8 +39,8 @@ fn example_a_is_told_what_it_expects_and_nothing_else() {
     says(2, "and 19 more shelves");
     says(3, "36 crosscuts of parts 11 13/16\" wide");
     let notes = told(A, Severity::Note);
-    assert_eq!(notes.iter().map(|(slug, _)| *slug).collect::<Vec<_>>(), ["finger_room", "stud"]);
-    assert!(notes[0].1.starts_with("3/4\" of room") && notes[1].1.contains("97 3/4\""), "{notes:?}");
+    assert_eq!(notes.iter().map(|(slug, _)| *slug).collect::<Vec<_>>(), ["finger_room", "sheets", "stud"]);
+    assert!(notes[0].1.starts_with("3/4\" of room") && notes[2].1.contains("97 3/4\""), "{notes:?}");
 }
 
 #[test]
@@ -51,7 +51,7 @@ fn example_b_is_told_what_it_expects_and_nothing_else() {
     assert_eq!(warnings[0].0, "carry");
     assert!(warnings[0].1.contains("~39.4 kg") && warnings[0].1.contains("~43.8 kg"), "{warnings:?}");
     let notes = told(B, Severity::Note);
-    assert_eq!(notes.iter().map(|(slug, _)| *slug).collect::<Vec<_>>(), ["floor", "plinth"]);
+    assert_eq!(notes.iter().map(|(slug, _)| *slug).collect::<Vec<_>>(), ["floor", "plinth", "sheets"]);
     assert!(notes[0].1.contains("~282 kg/m") && notes[0].1.contains("~284 kg/m"), "{notes:?}");
     assert!(
         notes[1].1.starts_with("79.6 mm of plinth are seen at `left` and 88.6 mm at `right`, 9 mm apart")
@@ -150,7 +150,7 @@ fn fix_writes_the_file_and_a_dry_run_shows_the_difference() {
     assert_eq!(std::fs::read_to_string(&path).unwrap(), text);
     let (status, out) = run(&["--fix"]);
     assert_eq!(status, Some(0));
-    assert!(out.ends_with("3 warnings, 2 notes\n"), "{out}");
+    assert!(out.ends_with("3 warnings, 3 notes\n"), "{out}");
     let written = std::fs::read_to_string(&path).unwrap();
     assert_eq!(written, text.replace("strip = 1 1/2\"", "strip = 1 5/8\""));
 }

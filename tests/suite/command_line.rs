@@ -34,9 +34,9 @@ pub(crate) fn content(folder: &Path) -> BTreeMap<String, Vec<u8>> {
 
 #[test]
 fn check_says_that_all_is_well() {
-    let (status, out, err) = scantling(&["check", "src/cli/new/inch.scant"]);
+    let (status, out, err) = scantling(&["check", "src/cli/new/metric.scant"]);
     assert_eq!((status, err.as_str()), (0, ""));
-    assert_eq!(out, "src/cli/new/inch.scant: 2 units, 28 parts; nothing to mend\n");
+    assert_eq!(out, "src/cli/new/metric.scant: 2 units, 28 parts; nothing to mend\n");
 }
 
 #[test]
