@@ -5,7 +5,7 @@
 
 use super::knapsack::Table;
 use super::layout::{Cut, Item, height};
-use super::model::{At, Mode};
+use super::model::{At, Mode, Opt};
 
 /// Worth of the kinds in whole numbers, and fees against untidy strips in the same numbers.
 #[derive(Clone, Debug, Default)]
@@ -16,12 +16,39 @@ pub(super) struct Worth {
     pub fee: i32,
 }
 
+/// Effort of looking at one way to lay a kind, against that of a cell of the table.
+const LOOK: u64 = 6;
+
 /// The table of best strips of one mode.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Strips {
     table: Table,
+    /// What was entered, in order: as far as it is the same again, its rows still hold.
+    entered: Vec<(Entry, State)>,
+    exact: bool,
     /// The row after each class, in the order of the mode's classes.
     ends: Vec<usize>,
+}
+
+/// One way to lay a kind, as it is entered into the table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Entry {
+    opt: Opt,
+    most: usize,
+    value: i32,
+    fee: i32,
+    trim: i32,
+}
+
+/// Where the table stands.
+#[derive(Clone, Copy, Debug)]
+struct State {
+    /// The row of the best strips of this height.
+    row: usize,
+    /// The row of those which a higher strip trims.
+    lower: usize,
+    /// Number of rows.
+    rows: usize,
 }
 
 impl Strips {
@@ -36,35 +63,57 @@ impl Strips {
         top: i64,
         times: impl Fn(bool, i64) -> i32,
     ) {
-        self.table.clear(mode.len_steps);
+        if self.table.capacity() != Some(mode.len_steps) || self.exact != exact {
+            self.table.clear(mode.len_steps);
+            self.entered.clear();
+            self.exact = exact;
+        }
         self.ends.clear();
-        let mut carry = 0;
-        let mut tag = 0;
+        let priced = worth.fee > 0;
+        let mut at = State { row: 0, lower: 0, rows: 1 };
+        let mut entered = 0;
         for group in mode.opts.chunk_by(|a, b| a.ht == b.ht) {
             let Some(first) = group.first() else { continue };
             if first.ht > top {
                 break;
             }
-            let mut lower = carry;
-            let mut row = if exact { 0 } else { carry };
-            let trim = if worth.fee > 0 { worth.fee.saturating_mul(times(false, first.ht)) } else { 0 };
+            let trim = if priced { worth.fee.saturating_mul(times(false, first.ht)) } else { 0 };
+            at.row = if exact { 0 } else { at.lower };
             for opt in group {
-                tag += 1;
-                let most = residual.at(opt.kind).min(mode.len.checked_div(opt.len).unwrap_or(0));
-                if most <= 0 {
-                    continue;
+                let most = residual.at(opt.kind).min(mode.len.checked_div(opt.len).unwrap_or(0)).max(0);
+                let entry = Entry {
+                    opt: *opt,
+                    most: usize::try_from(most).unwrap_or(0),
+                    value: worth.values.at(opt.kind),
+                    fee: if priced && most > 0 { worth.fee.saturating_mul(times(true, opt.len)) } else { 0 },
+                    trim,
+                };
+                match self.entered.get(entered) {
+                    Some((same, state)) if *same == entry => at = *state,
+                    _ => {
+                        self.table.truncate(at.rows);
+                        self.entered.truncate(entered);
+                        self.enter(&entry, entered, &mut at);
+                        self.entered.push((entry, at));
+                    }
                 }
-                let most = usize::try_from(most).unwrap_or(0);
-                let value = worth.values.at(opt.kind);
-                let fee = if worth.fee > 0 { worth.fee.saturating_mul(times(true, opt.len)) } else { 0 };
-                row = self.table.push(row, opt.steps, most, value, fee, tag - 1);
-                if trim > 0 {
-                    lower = self.table.push(lower, opt.steps, most, value, fee.wrapping_add(trim), tag - 1);
-                }
+                entered += 1;
             }
-            self.ends.push(row);
-            carry = if trim > 0 { lower } else { row };
+            self.table.work += LOOK * group.len() as u64;
+            self.ends.push(at.row);
+            if trim <= 0 {
+                at.lower = at.row;
+            }
         }
+    }
+
+    fn enter(&mut self, entry: &Entry, tag: usize, at: &mut State) {
+        let Entry { opt, most, value, fee, trim } = *entry;
+        at.row = self.table.push(at.row, opt.steps, most, value, fee, tag);
+        if trim > 0 {
+            at.lower = self.table.push(at.lower, opt.steps, most, value, fee.wrapping_add(trim), tag);
+        }
+        at.rows = self.table.rows();
     }
 
     /// The value of the best strip of a class.
@@ -120,8 +169,13 @@ impl Stacks {
     /// The best stack for these values of the classes.
     pub fn price(&mut self, mode: &Mode, values: &[i32]) -> i32 {
         self.table.clear(mode.room_steps);
-        let mut row = 0;
+        let (mut row, mut lower) = (0, 0);
         for (class, &(ht, steps)) in mode.classes.iter().enumerate() {
+            // What is worth no more than a lower strip is never needed.
+            if values.at(class) <= lower {
+                continue;
+            }
+            lower = values.at(class);
             let most = usize::try_from(mode.room.checked_div(ht).unwrap_or(0)).unwrap_or(0);
             row = self.table.push(row, steps, most, values.at(class), 0, class);
         }

@@ -10,6 +10,7 @@
 pub(super) struct Table {
     width: usize,
     rows: Vec<Row>,
+    /// Values of the rows, one row after another; what stands behind the last row is left over from before.
     cells: Vec<i32>,
     /// Cells worked out so far, the measure of effort.
     pub work: u64,
@@ -31,8 +32,29 @@ impl Table {
         self.width = capacity.saturating_add(1);
         self.rows.clear();
         self.rows.push(Row { parent: 0, weight: 0, most: 0, each: 0, fee: 0, tag: usize::MAX });
-        self.cells.clear();
-        self.cells.resize(self.width, 0);
+        self.grow(self.width);
+        self.cells[..self.width].fill(0);
+    }
+
+    /// The capacity, once it is set.
+    pub fn capacity(&self) -> Option<usize> {
+        self.width.checked_sub(1)
+    }
+
+    /// Number of rows.
+    pub fn rows(&self) -> usize {
+        self.rows.len()
+    }
+
+    /// Forgets all rows but the first so many.
+    pub fn truncate(&mut self, rows: usize) {
+        self.rows.truncate(rows);
+    }
+
+    fn grow(&mut self, cells: usize) {
+        if self.cells.len() < cells {
+            self.cells.resize(cells, 0);
+        }
     }
 
     /// Adds a row: up to `most` copies of an item of this weight, each worth `each`, less `fee` if any is taken.
@@ -52,7 +74,7 @@ impl Table {
             return parent;
         }
         // More than a few copies are taken in powers of two; the fee is then charged once a power.
-        if most > 12 {
+        if most > if fee == 0 { 3 } else { 12 } {
             let (mut left, mut take, mut row) = (most, 1_usize, parent);
             while left > 0 {
                 let now = take.min(left);
@@ -81,11 +103,10 @@ impl Table {
             return parent;
         }
         let row = self.rows.len();
-        let start = self.cells.len();
-        let from = parent * width;
-        self.cells.resize(start + width, 0);
+        let (start, from) = (row * width, parent * width);
+        self.grow(start + width);
         let (old, new) = self.cells.split_at_mut(start);
-        let old = &old[from..from + width];
+        let (old, new) = (&old[from..from + width], &mut new[..width]);
         self.work += (width * most) as u64 / 4;
         new[..weight].copy_from_slice(&old[..weight]);
         let mut value = each.wrapping_sub(fee);
