@@ -1,10 +1,9 @@
 //! A sheet is measured before anything is cut.
 
-use super::{Check, Report, Subject};
+use super::{Check, Finding, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::SheetId;
-use crate::parts::{Finding, Limit, Stock};
-use std::collections::BTreeSet;
+use crate::parts::Stock;
 
 code!(
     Warning,
@@ -21,27 +20,35 @@ code!(
 );
 
 /// Each sheet that parts are cut from.
-pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
+pub(super) const CHECK: Check = Check { code: &CODE, run };
 
-fn run(subject: &Subject<'_>, report: &mut Report) {
-    let used: BTreeSet<Stock> = subject.graph.parts.iter().map(|part| part.stock).collect();
+fn run(subject: Subject<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
     for (index, sheet) in subject.graph.sheets.iter().enumerate() {
-        if !used.contains(&Stock::Sheet(SheetId(index))) {
+        if !subject.graph.parts.iter().any(|part| part.stock == Stock::Sheet(SheetId(index))) {
             continue;
         }
-        let (what, measured) = ("caliper readings of the sheet", usize::from(sheet.measured));
-        let limit = Limit::AtLeast(1_usize.into());
-        if report.compare(Finding::new(&CODE, sheet.name.as_ref(), what, measured, limit)) {
-            continue;
-        }
-        let nominal = subject.print(sheet.thickness.value);
-        let message =
-            format!("the sheet `{}` is not measured: {nominal} is its nominal thickness", sheet.name);
-        let diagnostic =
-            subject.at(Diagnostic::new(&CODE, message), sheet.thickness, "all joints follow this");
-        report.tell(diagnostic.about(sheet.name.as_ref()).help(format!(
-            "measure the sheets you have and state `thickness = ...` in your own `sheet {}`",
-            sheet.name
-        )));
+        let diagnostic = (!sheet.measured).then(|| {
+            let nominal = subject.marks().print(sheet.thickness.value);
+            let message =
+                format!("the sheet `{}` is not measured: {nominal} is its nominal thickness", sheet.name);
+            subject
+                .at(Diagnostic::new(&CODE, message), sheet.thickness, "all joints follow this")
+                .about(sheet.name.as_ref())
+                .help(format!(
+                    "measure the sheets you have and state `thickness = ...` in your own `sheet {}`",
+                    sheet.name
+                ))
+        });
+        findings.push(Finding {
+            code: &CODE,
+            subject: sheet.name.to_string(),
+            what: "thickness of the sheet",
+            value: sheet.thickness.value,
+            limit: sheet.thickness.value,
+            at_most: true,
+            diagnostic,
+        });
     }
+    findings
 }

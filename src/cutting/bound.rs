@@ -79,11 +79,17 @@ fn family(sizes: &[i64], room: i64, most: usize) -> Vec<Function> {
     out
 }
 
+/// For more kinds than this the area alone is reckoned with.
+const MANY: usize = 5000;
+
 /// The best product of dual feasible functions, in money. Only for one size of stock.
 pub(super) fn functions(model: &Model) -> i64 {
     let [stock] = model.stocks.as_slice() else { return 0 };
     let (w, h) = stock.size;
     let n = model.kinds.len();
+    if n > MANY {
+        return 0;
+    }
     let most = match n {
         0..=60 => 60,
         61..=200 => 30,

@@ -113,15 +113,16 @@ impl Cut {
 /// Sheets and how many are cut alike.
 pub(super) type Layout = Vec<(Cut, i64)>;
 
-/// What a layout is judged by, best first: money, settings, moves, then the largest offcut (negative).
+/// What a setting of the job weighs against one of a sheet.
+pub(super) const SETTING: i64 = 6;
+
+/// What a layout is judged by, best first: money, work at the fence, then the largest offcut (negative).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Score {
     /// Price of the sheets.
     pub cost: i64,
-    /// Distinct settings of the job.
-    pub settings: usize,
-    /// Distinct settings sheet by sheet.
-    pub moves: i64,
+    /// Distinct settings of the job, each as much as [`SETTING`] moves, and the distinct settings sheet by sheet.
+    pub fence: i64,
     /// Minus the area of the largest offcut across a whole sheet.
     pub offcut: i64,
 }
@@ -150,7 +151,8 @@ pub(super) fn score(model: &Model, layout: &mut Layout) -> Score {
         all.extend(own);
         offcut = offcut.max(mode.len.saturating_mul(mode.room - cut.used()));
     }
-    Score { cost: cost(model, layout), settings: all.len(), moves, offcut: -offcut }
+    let fence = i64::try_from(all.len()).unwrap_or(0).saturating_mul(SETTING).saturating_add(moves);
+    Score { cost: cost(model, layout), fence, offcut: -offcut }
 }
 
 /// Merges equal sheets and gives the layout a fixed order.

@@ -5,7 +5,7 @@
 //! nothing of how plans are made.
 //!
 //! All sizes are whole numbers of one common unit. What is best is decided in this order: price of the stock, settings of
-//! the fence (distinct over the job, then summed sheet by sheet), one large offcut, parts of a group near each other.
+//! the fence (distinct over the job and summed sheet by sheet), one large offcut, parts of a group near each other.
 //!
 //! Method: Gilmore, Gomory 1965 (patterns priced by two nested knapsacks), Farley 1990 (a bound from any prices),
 //! Furini, Malaguti, Medina Duran, Persiani, Toth 2012 (diving), Gardeyn, Wauters 2022 (ruin and recreate for more than
@@ -13,6 +13,7 @@
 //! rounds, so the same job always gives the same plan.
 
 mod bound;
+mod budget;
 mod dive;
 mod error;
 pub mod exchange;
@@ -27,6 +28,7 @@ mod neaten;
 mod plan;
 mod recreate;
 mod regions;
+mod serial;
 mod simplex;
 mod solve;
 mod squeeze;

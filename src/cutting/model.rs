@@ -370,6 +370,23 @@ impl Model {
         Some(out)
     }
 
+    /// The job of every kind in `step` from `first` on, with what is left of the stock.
+    pub fn part(&self, first: usize, step: usize, stock_left: &[Option<i64>]) -> Self {
+        let mut out = Self { kinds: Vec::new(), modes: Vec::new(), stocks: self.stocks.clone(), ..*self };
+        out.kinds.extend(self.kinds.iter().skip(first).step_by(step).cloned());
+        for (stock, left) in out.stocks.iter_mut().zip(stock_left) {
+            stock.count = *left;
+        }
+        for mode in &self.modes {
+            let inside = mode.opts.iter().filter(|o| o.kind.checked_rem(step) == Some(first));
+            let opts: Vec<Opt> = inside.map(|o| Opt { kind: o.kind / step, ..*o }).collect();
+            let heights: BTreeSet<i64> = opts.iter().map(|o| o.ht).collect();
+            let classes = mode.classes.iter().copied().filter(|c| heights.contains(&c.0)).collect();
+            out.modes.push(Mode { opts, classes, ..*mode });
+        }
+        out
+    }
+
     /// The demands, one a kind.
     pub fn demand(&self) -> Vec<i64> {
         self.kinds.iter().map(|k| k.demand).collect()

@@ -5,13 +5,10 @@ use std::collections::BTreeMap;
 
 use super::dive::Dice;
 use super::fill::{Strips, Worth, sheet};
-use super::layout::{Cut, Layout, height, length, settings};
+use super::layout::{Cut, Layout, SETTING, height, length, settings};
 use super::master::{float, whole};
 use super::model::Model;
 use super::squeeze::merged;
-
-/// What a setting of the job weighs against one of a sheet.
-const SETTING: i64 = 6;
 
 /// Working state: sheets one by one, their settings, and how many sheets have each.
 pub(super) struct Neaten<'a> {
@@ -21,7 +18,8 @@ pub(super) struct Neaten<'a> {
     uses: BTreeMap<(bool, i64), i64>,
     strips: Strips,
     dice: Dice,
-    best: (usize, i64, Vec<Cut>),
+    /// The least work at the fence so far, and the sheets.
+    best: (i64, Vec<Cut>),
 }
 
 /// Changed sheets: index and new content.
@@ -37,7 +35,7 @@ impl<'a> Neaten<'a> {
             uses: BTreeMap::new(),
             strips: Strips::default(),
             dice: Dice::new(seed),
-            best: (0, 0, Vec::new()),
+            best: (0, Vec::new()),
         };
         for cut in &mut out.sheets {
             let own = out.model.modes.get(cut.mode).map_or_else(Vec::new, |m| settings(cut, m));
@@ -46,12 +44,14 @@ impl<'a> Neaten<'a> {
             }
             out.own.push(own);
         }
-        out.best = (out.uses.len(), out.moves(), out.sheets.clone());
+        out.best = (out.fence(), out.sheets.clone());
         out
     }
 
-    fn moves(&self) -> i64 {
-        self.own.iter().map(|o| i64::try_from(o.len()).unwrap_or(0)).sum()
+    /// Work at the fence, as [`super::layout::Score`] counts it.
+    fn fence(&self) -> i64 {
+        let count = |n: usize| i64::try_from(n).unwrap_or(0);
+        SETTING * count(self.uses.len()) + self.own.iter().map(|o| count(o.len())).sum::<i64>()
     }
 
     /// Anneals with so many steps, one in `every` of which re-cuts sheets while that takes no more than `work`,
@@ -61,8 +61,8 @@ impl<'a> Neaten<'a> {
             return Layout::new();
         }
         for step in 0..steps {
-            // The temperature falls from 0.7 to 0.1; a change that costs d more is kept with chance e^(-d / t).
-            let t = 0.7 - 0.6 * ratio(step, steps);
+            // The temperature falls from 0.5 to 0.05; a change that costs d more is kept with chance e^(-d / t).
+            let t = 0.5 - 0.45 * ratio(step, steps);
             let change = if step.checked_rem(every) == Some(0) && self.strips.work() < work {
                 self.recut()
             } else {
@@ -72,7 +72,7 @@ impl<'a> Neaten<'a> {
                 self.judge(change, t);
             }
         }
-        merged(&self.best.2)
+        merged(&self.best.1)
     }
 
     /// Makes a change if it is good enough.
@@ -105,9 +105,9 @@ impl<'a> Neaten<'a> {
         }
         let keep = delta <= 0 || ratio(self.dice.below(1 << 20), 1 << 20) < (-float(delta) / t).exp();
         if keep {
-            let score = (self.uses.len(), self.moves());
-            if score < (self.best.0, self.best.1) {
-                self.best = (score.0, score.1, self.sheets.clone());
+            let fence = self.fence();
+            if fence < self.best.0 {
+                self.best = (fence, self.sheets.clone());
             }
             return;
         }

@@ -1,6 +1,7 @@
 //! The order of work: first plans, bounds, the linear program, dives, repair, neatening.
 
 use super::bound;
+use super::budget::Budget;
 use super::dive::{Style, dive};
 use super::error::Error;
 use super::finish::Spread;
@@ -11,68 +12,9 @@ use super::model::Model;
 use super::neaten::Neaten;
 use super::plan::{Bound, Proof};
 use super::recreate::Recreate;
+use super::serial::serial;
 use super::squeeze::{Squeeze, singles};
 use super::start;
-
-/// How much is tried at each effort.
-#[derive(Clone, Copy, Debug)]
-struct Budget {
-    /// Rounds of pricing at the root.
-    root: usize,
-    /// Rounds of pricing after each sheet of a dive.
-    rounds: usize,
-    /// Dives, each followed by rounds of taking a sheet away.
-    dives: u64,
-    /// Rounds of taking a sheet away after a dive.
-    squeeze: usize,
-    /// Effort of each dive; the linear program at the root may take three times as much.
-    work: u64,
-    /// Steps of neatening for each part, how many at most, and one in how many re-cuts sheets.
-    neaten: (i64, i64, usize),
-    /// Runs of ruin and recreate where more than two stages are allowed, and effort of each for each part.
-    recreate: (u64, u64),
-}
-
-impl Budget {
-    const fn of(effort: Effort) -> Self {
-        match effort {
-            Effort::Quick => Self {
-                root: 200,
-                rounds: 3,
-                dives: 1,
-                squeeze: 200,
-                work: 100_000_000,
-                neaten: (15, 10_000, 100),
-                recreate: (1, 20_000),
-            },
-            Effort::Normal => Self {
-                root: 1000,
-                rounds: 6,
-                dives: 4,
-                squeeze: 1000,
-                work: 250_000_000,
-                neaten: (4_000, 500_000, 150),
-                recreate: (2, 350_000),
-            },
-            Effort::Thorough => Self {
-                root: 5000,
-                rounds: 25,
-                dives: 30,
-                squeeze: 5000,
-                work: 4_000_000_000,
-                neaten: (20_000, 3_000_000, 150),
-                recreate: (20, 2_000_000),
-            },
-        }
-    }
-}
-
-impl Budget {
-    /// Rounds and effort of taking one sheet away.
-    const fn squeeze(&self) -> (usize, u64) {
-        (self.squeeze, self.work / 2)
-    }
-}
 
 /// More sheets or parts than this are not taken apart one by one.
 const SINGLES: (i64, i64) = (400, 8_000);
@@ -135,14 +77,19 @@ pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout
         let prices = search(&oriented, Budget { dives: budget.dives.div_ceil(2), ..budget }, &mut tidy, goal);
         // Where one way for each part is not enough, a few may turn.
         shrink(model, &mut tidy, best.score.cost, &prices.values, 1, (5 * budget.squeeze, budget.work));
-        if tidy.score.cost <= best.score.cost {
-            neaten(model, budget, &mut tidy);
-            best.offer(model, tidy.layout);
-            return Ok((best.layout, proven));
-        }
+        best.offer(model, tidy.layout);
     }
     neaten(model, budget, &mut best);
     Ok((best.layout, proven))
+}
+
+/// Layouts that are neat from the start, for no more money than the best has.
+fn lay_neatly(model: &Model, budget: Budget, best: &mut Best, values: &[i32]) {
+    if !model.bars
+        && let Some((_, layout)) = serial(model, values, best.score.cost, budget.serial)
+    {
+        best.offer(model, layout);
+    }
 }
 
 /// Sheets of more than two stages that cost less than the layout, where the rules allow them and any are found.
@@ -203,12 +150,8 @@ struct Found {
     values: Vec<i32>,
 }
 
-/// Looks for a cheaper layout until the cost is `goal` or the budget is used up.
+/// Looks for a cheaper layout until the cost is `goal` or the budget is used up, and for a neat one.
 fn search(model: &Model, budget: Budget, best: &mut Best, goal: i64) -> Found {
-    if best.score.cost <= goal {
-        return Found::default();
-    }
-    let demand = model.demand();
     if Master::size(model) > ROWS {
         let values: Vec<i32> = even_prices(model);
         for seed in 0..budget.dives {
@@ -216,11 +159,18 @@ fn search(model: &Model, budget: Budget, best: &mut Best, goal: i64) -> Found {
         }
         return Found { bound: 0, values };
     }
+    if best.score.cost <= goal {
+        lay_neatly(model, budget, best, &even_prices(model));
+        return Found::default();
+    }
+    let demand = model.demand();
     let mut root = Master::new(model);
     root.seed(&best.layout);
     root.generate(budget.root, true, best.score.cost, 3 * budget.work);
     let goal = goal.max(root.bound);
     let values = prices(model, &root);
+    lay_neatly(model, budget, best, &values);
+    let before = best.score.cost;
     shrink(model, best, goal, &values, budget.dives, budget.squeeze());
     for seed in 0..budget.dives {
         if best.score.cost <= goal {
@@ -236,6 +186,9 @@ fn search(model: &Model, budget: Budget, best: &mut Best, goal: i64) -> Found {
         } else {
             shrink(model, best, goal, &values, seed, budget.squeeze());
         }
+    }
+    if best.score.cost < before {
+        lay_neatly(model, budget, best, &values);
     }
     Found { bound: root.bound, values }
 }
@@ -282,7 +235,17 @@ fn first_plans(model: &Model, demand: &[i64]) -> Result<Best, Error> {
             found = Some(Best { layout, score });
         }
     };
-    for order in start::ORDERS {
+    let many = demand.len() > start::TOGETHER;
+    for order in start::ORDERS.into_iter().take(if many { 1 } else { usize::MAX }) {
+        if many {
+            let (layout, left) = start::in_turns(model, demand, order);
+            if left.iter().all(|&l| l == 0) {
+                offer(layout);
+            } else {
+                missing = left;
+            }
+            continue;
+        }
         for mode in 0..model.modes.len() {
             if let Some(layout) = start::shelves(model, mode, demand, order) {
                 offer(layout);

@@ -137,6 +137,36 @@ pub(super) fn stack(model: &Model, mode_index: usize, mut strips: Vec<(Strip, i6
     Some(tidy_up(layout))
 }
 
+/// More kinds than this are not laid together.
+pub(super) const TOGETHER: usize = 1000;
+
+/// For very many kinds: about so many at a time, of all sizes, sheet by sheet, so that the time grows with their number and
+/// no faster. Gives the layout and what found no place.
+pub(super) fn in_turns(model: &Model, demand: &[i64], order: Order) -> (Layout, Vec<i64>) {
+    let turns = demand.len().div_ceil(TOGETHER);
+    let mut stock: Vec<Option<i64>> = model.stocks.iter().map(|s| s.count).collect();
+    let mut layout = Layout::new();
+    let mut left = vec![0; demand.len()];
+    for turn in 0..turns {
+        let part = model.part(turn, turns, &stock);
+        let (sheets, rest) = by_sheet(&part, &part.demand(), order);
+        for (to, rest) in left.iter_mut().skip(turn).step_by(turns).zip(rest) {
+            *to = rest;
+        }
+        for (mut cut, times) in sheets {
+            for item in cut.strips.iter_mut().flatten() {
+                item.kind = item.kind * turns + turn;
+            }
+            let place = model.modes.get(cut.mode).map_or(0, |m| m.stock);
+            if let Some(Some(n)) = stock.get_mut(place) {
+                *n -= times;
+            }
+            layout.push((cut, times));
+        }
+    }
+    (tidy_up(layout), left)
+}
+
 /// Sheet by sheet, each of the mode that costs least for the area it holds; stock that costs nothing goes first.
 /// Gives the layout and what found no place.
 pub(super) fn by_sheet(model: &Model, demand: &[i64], order: Order) -> (Layout, Vec<i64>) {

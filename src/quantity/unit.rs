@@ -11,12 +11,10 @@ pub struct Unit {
     pub dim: Dim,
     /// Base units of `dim` in one of this unit, exact.
     pub factor: Rational,
-    /// For money, the three letters of its currency.
-    pub currency: Option<[u8; 3]>,
 }
 
 const fn unit_of(dim: Dim, numer: i128, denom: i128) -> Unit {
-    Unit { dim, factor: Ratio::new_raw(numer, denom), currency: None }
+    Unit { dim, factor: Ratio::new_raw(numer, denom) }
 }
 
 /// Unit words that stand alone, before and after a `/`.
@@ -68,11 +66,7 @@ pub fn unit(text: &str) -> Option<Unit> {
         None => word(text),
         Some((over, under)) => {
             let (over, under) = (word(over)?, word(under)?);
-            Some(Unit {
-                dim: over.dim.over(under.dim)?,
-                factor: over.factor.checked_div(&under.factor)?,
-                currency: over.currency.or(under.currency),
-            })
+            Some(Unit { dim: over.dim.over(under.dim)?, factor: over.factor.checked_div(&under.factor)? })
         }
     }
 }
@@ -83,13 +77,12 @@ pub fn all_words() -> impl Iterator<Item = &'static str> {
 }
 
 fn word(text: &str) -> Option<Unit> {
-    if let Ok(letters) = <[u8; 3]>::try_from(text.as_bytes())
-        && letters.iter().all(u8::is_ascii_uppercase)
-    {
-        return Some(Unit { currency: Some(letters), ..unit_of(Dim::MONEY, 1, 1) });
+    let currency = text.len() == 3 && text.bytes().all(|b| b.is_ascii_uppercase());
+    if currency {
+        return Some(unit_of(Dim::MONEY, 1, 1));
     }
     let (_, unit) = WORDS.iter().find(|(word, _)| *word == text)?;
-    Some(Unit { factor: unit.factor.reduced(), ..*unit })
+    Some(Unit { dim: unit.dim, factor: unit.factor.reduced() })
 }
 
 #[cfg(test)]
@@ -123,7 +116,6 @@ mod tests {
         assert_eq!(unit("lb/ft").unwrap().dim, Dim::LINE_LOAD);
         assert_eq!(unit("ft2/gal").unwrap().dim, Dim::SPREAD);
         assert_eq!(unit("USD").unwrap().dim, Dim::MONEY);
-        assert_eq!(unit("EUR/m").unwrap().currency, Some(*b"EUR"));
         assert_eq!(unit("%").unwrap().factor, Rational::new(1, 100));
         assert_eq!(unit("furlong"), None);
         assert_eq!(unit("lb/"), None);

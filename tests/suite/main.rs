@@ -10,7 +10,6 @@
 )]
 
 mod back_hall;
-mod checks;
 mod command_line;
 mod corpus;
 mod editors;
@@ -23,7 +22,6 @@ mod finishing;
 mod format;
 mod helpers;
 mod house;
-mod layouts;
 mod library;
 mod made;
 mod mechanics;
@@ -33,10 +31,10 @@ mod modules;
 mod obstacles;
 mod openings;
 mod packing;
+mod packing_input;
 mod properties;
 mod recovery;
 mod revisions;
-mod sawn;
 mod tree;
 mod version_control;
 mod written;

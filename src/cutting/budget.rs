@@ -1,0 +1,67 @@
+//! How much is tried, counted in rounds and steps, never by the clock.
+
+use super::job::Effort;
+
+/// How much is tried at each effort.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Budget {
+    /// Rounds of pricing at the root.
+    pub root: usize,
+    /// Rounds of pricing after each sheet of a dive.
+    pub rounds: usize,
+    /// Dives, each followed by rounds of taking a sheet away.
+    pub dives: u64,
+    /// Rounds of taking a sheet away after a dive.
+    pub squeeze: usize,
+    /// Effort of each dive; the linear program at the root may take three times as much.
+    pub work: u64,
+    /// Steps of neatening for each part, how many at most, and one in how many re-cuts sheets.
+    pub neaten: (i64, i64, usize),
+    /// Layouts made sheet by sheet with fees for settings, and their effort.
+    pub serial: (usize, u64),
+    /// Runs of ruin and recreate where more than two stages are allowed, and effort of each for each part.
+    pub recreate: (u64, u64),
+}
+
+impl Budget {
+    /// The budget of an effort.
+    pub const fn of(effort: Effort) -> Self {
+        match effort {
+            Effort::Quick => Self {
+                root: 200,
+                rounds: 3,
+                dives: 1,
+                squeeze: 200,
+                work: 100_000_000,
+                neaten: (15, 10_000, 100),
+                serial: (5, 5_000_000),
+                recreate: (1, 20_000),
+            },
+            Effort::Normal => Self {
+                root: 1000,
+                rounds: 6,
+                dives: 4,
+                squeeze: 1000,
+                work: 250_000_000,
+                neaten: (7_000, 800_000, 120),
+                serial: (400, 160_000_000),
+                recreate: (4, 350_000),
+            },
+            Effort::Thorough => Self {
+                root: 5000,
+                rounds: 25,
+                dives: 30,
+                squeeze: 5000,
+                work: 4_000_000_000,
+                neaten: (20_000, 3_000_000, 150),
+                serial: (4000, 4_000_000_000),
+                recreate: (20, 2_000_000),
+            },
+        }
+    }
+
+    /// Rounds and effort of taking one sheet away.
+    pub const fn squeeze(&self) -> (usize, u64) {
+        (self.squeeze, self.work / 2)
+    }
+}
