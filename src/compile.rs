@@ -1,21 +1,25 @@
 //! The whole way from text to parts and messages: the one function that all front ends call.
 
+mod mend;
 mod modules;
 
-use crate::check::{self, Finding, Subject};
+use crate::breakdown::{Effort, Plans};
+use crate::check::{self, Message, Report, Subject};
 use crate::diag::{Code, Diagnostic, Label, Severity, Sink, nearest};
 use crate::eval::{self, Accept, Derived, Model};
 use crate::lower;
 /// The code of a project without anything to build, as a file is that only others use.
 pub use crate::lower::codes::NOTHING as NOTHING_TO_BUILD;
-use crate::parts::{MeasureValue, PartGraph};
+use crate::parts::{Finding, MeasureValue, PartGraph};
 use crate::progress;
 use crate::quantity::Exact;
 use crate::resolve::{self, Loaded, Module, Parts, Program, Statement};
+use crate::sheets;
 use crate::source::{FileError, Files, Sources, Span};
 pub use crate::source::{ReadError, Unreadable, read};
 use crate::syntax::{self, Entry};
-use camino::Utf8Path;
+use camino::{Utf8Path, Utf8PathBuf};
+pub use mend::{Mended, mended};
 pub use modules::{ListedModule, ListedParameter, modules};
 use std::collections::BTreeMap;
 use std::sync::{Arc, LazyLock};
@@ -76,12 +80,16 @@ struct Library {
 /// What came of a project.
 #[derive(Clone, Debug)]
 pub struct Compilation {
+    /// The path of the main file.
+    pub entry: Utf8PathBuf,
     /// The files that were read.
     pub sources: Sources,
     /// What is decided.
     pub model: Model,
     /// What follows from it; not to be built from where there are errors.
     pub graph: PartGraph,
+    /// The layouts of its sheets and boards, as far as they are made.
+    pub plans: Plans,
     /// What the checks found; empty where there are errors before them.
     pub findings: Vec<Finding>,
     /// The messages in the order of the text.
@@ -99,6 +107,13 @@ impl Compilation {
         self.count(Severity::Error) > 0
     }
 
+    /// What sheets are made from, with so much work for layouts.
+    #[must_use]
+    pub fn subject(&self, effort: Effort) -> sheets::Subject<'_> {
+        let Self { model, graph, plans, findings, .. } = self;
+        sheets::Subject { model, graph, plans, findings, effort }
+    }
+
     /// How many messages there are of a severity.
     #[must_use]
     pub fn count(&self, severity: Severity) -> usize {
@@ -111,7 +126,26 @@ impl Compilation {
 /// # Errors
 /// [`ReadError`] where that file cannot be read. A mistake in it is no error here but a message.
 pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadError> {
-    let text = read(files, entry)?;
+    Ok(derive(files, entry, read(files, entry)?)?.0)
+}
+
+/// The same, with mends: where one literal mends a matter, the message has it as a change of text, proven by working the
+/// project out again with it.
+///
+/// # Errors
+/// As [`compile`].
+pub fn compile_with_mends(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadError> {
+    let (mut compilation, messages) = derive(files, entry, read(files, entry)?)?;
+    mend::prove(files, &mut compilation, &messages);
+    Ok(compilation)
+}
+
+/// What comes of a text, and what the checks told, before any of it was taken or left out.
+fn derive(
+    files: &dyn Files,
+    entry: &Utf8Path,
+    text: String,
+) -> Result<(Compilation, Vec<Message>), ReadError> {
     let (mut sources, mut sink) = (READ.sources.clone(), Sink::default());
     let file = sources.add(entry, text.clone());
     let parsed = syntax::parse(file, &text, &mut sink);
@@ -119,20 +153,21 @@ pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadE
     let program = Program::new(&READ.items, &loaded, &mut sources, &mut sink);
     let (model, ledger) = eval::evaluate(&program, &mut sink);
     let mut graph = lower::lower(&model, ledger, &mut sink);
-    let mut findings = Vec::new();
+    let (mut report, plans) = (Report::default(), Plans::default());
     if !sink.has_errors() {
         made(files, entry, &model, &mut graph, &mut sources, &mut sink)?;
         require(&program, &model, &mut graph, &sources, &mut sink);
-        findings = check::check(Subject { model: &model, graph: &graph });
-        for diagnostic in findings.iter().filter_map(|finding| finding.diagnostic.clone()) {
-            sink.push(diagnostic);
-        }
+        report = check::check(&Subject::new(&model, &graph, &plans));
+        report.messages.iter().for_each(|message| sink.push(message.diagnostic.clone()));
     }
     accept(&model, &mut sink);
     settle(&sources, &mut sink);
     let (diagnostics, left_out) = sink.finish();
     let modules = program.modules().clone();
-    Ok(Compilation { sources, model, graph, findings, diagnostics, left_out, modules })
+    let (entry, Report { findings, messages }) = (entry.to_owned(), report);
+    let compilation =
+        Compilation { entry, sources, model, graph, plans, findings, diagnostics, left_out, modules };
+    Ok((compilation, messages))
 }
 
 /// Enters how far parts are made, where a file beside the project says so.
@@ -269,5 +304,5 @@ fn accept(model: &Model, sink: &mut Sink) {
 pub fn codes() -> impl Iterator<Item = &'static Code> {
     let phases =
         [syntax::codes::ALL, resolve::codes::ALL, eval::codes::ALL, lower::codes::ALL, progress::codes::ALL];
-    phases.into_iter().flatten().copied().chain(check::CHECKS.iter().map(|check| check.code))
+    phases.into_iter().flatten().copied().chain(check::CHECKS.iter().flat_map(|check| check.codes).copied())
 }

@@ -8,6 +8,7 @@
 //! [`compile::compile`] goes the whole way; every front end and every test calls it. Imports point from the right to the
 //! left of that line and never back.
 
+pub mod breakdown;
 pub mod check;
 pub mod cli;
 pub mod compile;

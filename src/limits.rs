@@ -12,6 +12,10 @@ pub const LIST: usize = 10_000;
 pub const BROKEN_REGIONS: usize = 20;
 /// How many messages are shown.
 pub const DIAGNOSTICS: usize = 100;
+/// How many changes of text are tried in one run, each by working the project out again.
+pub const PROBES: usize = 12;
+/// How many mends a message offers.
+pub const MENDS: usize = 3;
 /// How many parts a project may have.
 pub const PARTS: usize = 100_000;
 /// How many `use` statements a file may have, and how many files a project may use.

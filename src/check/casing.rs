@@ -1,8 +1,8 @@
 //! Units end before the casing of a door or window.
 
 use super::opening_covered::clear_of;
-use super::place::{against, at_least, least, most, print, stretch};
-use super::{Check, Finding, Subject};
+use super::place::{against, at_least, stretch};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, InWall, RoomOpening};
 use crate::parts::{Bounds, Unit};
@@ -23,10 +23,9 @@ code!(
 );
 
 /// The casing of each opening of a wall against every unit along it.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
+fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
         let here = against.wall.openings.iter().filter(|opening| opening.wall == InWall::This);
         for opening in here.filter(|opening| opening.decided == Decided::Keep) {
@@ -39,15 +38,14 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
                 let room = clear_of(&bounds, opening, casing.value);
                 let told = room.is_negative().then(|| told(subject, opening, casing.value, (unit, &bounds)));
                 let what = "room between casing and a unit";
-                findings.push(at_least(&CODE, &unit.path, what, [room, Length::ZERO], told));
+                report.take(at_least(&CODE, &unit.path, what, [room, Length::ZERO], told));
             }
         }
     }
-    findings
 }
 
 fn told(
-    subject: Subject<'_>,
+    subject: &Subject<'_>,
     opening: &RoomOpening,
     casing: Length,
     (unit, bounds): (&Unit, &Bounds),
@@ -57,7 +55,7 @@ fn told(
     let over = clear_of(bounds, opening, casing);
     let over = Length::ZERO.checked_sub(over).unwrap_or_default();
     let message =
-        format!("`{}` reaches {} over the casing of the {}", unit.path, print(subject, over), opening.word);
+        format!("`{}` reaches {} over the casing of the {}", unit.path, subject.print(over), opening.word);
     let diagnostic = Diagnostic::new(&CODE, message)
         .at(opening.head, format!("with its casing {} along the wall", stretch(subject, outside)))
         .about(unit.path.as_str());
@@ -66,9 +64,9 @@ fn told(
         None => diagnostic,
     };
     let end = if bounds[0][0] < outside[0] {
-        format!("let the unit end at {} or less", most(subject, outside[0]))
+        format!("let the unit end at {} or less", subject.most(outside[0]))
     } else {
-        format!("let the unit begin at {} or more", least(subject, outside[1]))
+        format!("let the unit begin at {} or more", subject.least(outside[1]))
     };
     diagnostic.help(format!("{end}, or cut the casing back there: `decided = cut_round`"))
 }

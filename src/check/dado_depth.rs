@@ -1,8 +1,9 @@
 //! A dado takes at most half of the wood.
 
-use super::{Check, Finding, Subject};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::quantity::{Rational, Round};
+use crate::parts::{Finding, Limit};
+use crate::quantity::Rational;
 use std::collections::BTreeSet;
 
 code!(
@@ -20,41 +21,29 @@ code!(
 );
 
 /// Depth against half the sheet, once for each pair of them.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
+fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut seen = BTreeSet::new();
-    let carcasses = subject.model.runs.iter().flat_map(|run| &run.units).chain(&subject.model.carcasses);
-    let mut findings = Vec::new();
-    for carcass in carcasses {
-        let Some(sheet) = subject.graph.sheet(carcass.sheet) else { continue };
-        let depth = carcass.dado.depth;
-        if !seen.insert((carcass.sheet, depth.value)) {
+    for standing in subject.units() {
+        let Some(sheet) = subject.graph.sheet(standing.unit.sheet) else { continue };
+        let depth = standing.carcass.dado.depth;
+        if !seen.insert((standing.unit.sheet, depth.value)) {
             continue;
         }
-        let limit = sheet.thickness.value.checked_div(Rational::from(2)).unwrap_or_default();
-        let diagnostic = (depth.value > limit).then(|| {
-            let marks = subject.marks();
-            let message = format!(
-                "a dado {} deep takes more than half of a side {} thick",
-                marks.print(depth.value),
-                marks.print(sheet.thickness.value)
-            );
-            let diagnostic = subject.at(Diagnostic::new(&CODE, message), depth, "the dado's depth");
-            let most = marks.print_rounded(limit, Round::Down);
-            subject
-                .at(diagnostic, sheet.thickness, "the sheet's thickness")
-                .help(format!("leave half the wood: {} at most", most.text()))
-        });
-        findings.push(Finding {
-            code: &CODE,
-            subject: sheet.name.to_string(),
-            what: "dado depth against half the sheet",
-            value: depth.value,
-            limit,
-            at_most: true,
-            diagnostic,
-        });
+        let most = sheet.thickness.value.checked_div(Rational::from(2)).unwrap_or_default();
+        let what = "dado depth against half the sheet";
+        let finding = Finding::new(&CODE, sheet.name.as_ref(), what, depth.value, Limit::AtMost(most.into()));
+        if report.compare(finding) {
+            continue;
+        }
+        let message = format!(
+            "a dado {} deep takes more than half of a side {} thick",
+            subject.print(depth.value),
+            subject.print(sheet.thickness.value)
+        );
+        let diagnostic = subject.at(Diagnostic::new(&CODE, message), depth, "the dado's depth");
+        let diagnostic = subject.at(diagnostic, sheet.thickness, "the sheet's thickness");
+        report.tell(diagnostic.help(format!("leave half the wood: {} at most", subject.most(most))));
     }
-    findings
 }

@@ -1,7 +1,7 @@
 //! A door swings clear of the work.
 
-use super::place::{Against, against, at_least, least, length, most, print};
-use super::{Check, Finding, Subject};
+use super::place::{Against, against, at_least, length};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, DoorLeaf, InWall, RoomOpening};
 use crate::parts::Bounds;
@@ -22,10 +22,9 @@ code!(
 );
 
 /// Each door of a room that swings in, against the runs of the wall.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
+fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
         let Some(reach) = against.reach(subject) else { continue };
         for opening in against.wall.openings.iter().filter(|opening| opening.decided != Decided::Remove) {
@@ -35,10 +34,9 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
             let told =
                 (near < leaf.width.value).then(|| told(subject, &against, opening, (leaf, &swing, &reach)));
             let what = "from a door's hinges to the work in its swing";
-            findings.push(at_least(&CODE, &opening.name, what, [near, leaf.width.value], told));
+            report.take(at_least(&CODE, &opening.name, what, [near, leaf.width.value], told));
         }
     }
-    findings
 }
 
 /// The quarter that a leaf sweeps, in millimetres: the hinge, and which way the quarter opens from it.
@@ -95,29 +93,29 @@ impl Swing {
 }
 
 fn told(
-    subject: Subject<'_>,
+    subject: &Subject<'_>,
     against: &Against<'_>,
     opening: &RoomOpening,
     (leaf, swing, reach): (DoorLeaf, &Swing, &Bounds),
 ) -> Diagnostic {
     let message = format!("the leaf of the {} hits `{}` as it opens", opening.word, against.run.path);
-    let at = format!("its leaf of {} swings into the room", print(subject, leaf.width.value));
+    let at = format!("its leaf of {} swings into the room", subject.print(leaf.width.value));
     let mut diagnostic =
         Diagnostic::new(&CODE, message).at(opening.head, at).about(against.run.path.as_str());
     if let Some(head) = against.stated.head {
-        let deep = print(subject, reach[1][1]);
+        let deep = subject.print(reach[1][1]);
         diagnostic = diagnostic.and_at(head, format!("its front is {deep} from the wall"));
     }
     if let Some(deepest) = swing.deepest(reach).and_then(length) {
-        let said = most(subject, deepest);
+        let said = subject.most(deepest);
         diagnostic = diagnostic.help(format!("the leaf passes a front {said} from the wall, no deeper"));
     }
     if opening.wall == InWall::This {
         let [low, high] = opening.along.map(|len| len.value);
         diagnostic = diagnostic.help(format!(
             "keep out of its swing: a unit left of it ends at {} or less, one right of it begins at {} or more",
-            most(subject, low),
-            least(subject, high)
+            subject.most(low),
+            subject.least(high)
         ));
     }
     diagnostic.help("or let it swing out of the room: `swing = out`")

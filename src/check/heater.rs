@@ -1,7 +1,7 @@
 //! A heater has room in front and at its sides.
 
-use super::place::{against, at_least, away, least, most, print, stretch, usual};
-use super::{Check, Finding, Subject};
+use super::place::{against, at_least, away, stretch};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
 use crate::parts::{Bounds, Unit};
@@ -22,11 +22,10 @@ code!(
 );
 
 /// Each heater of a wall, or across from it, against every unit along it.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    let [front, side] = [usual(subject, 12, 300), usual(subject, 6, 150)];
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let [front, side] = [subject.usual((12, 1), 3000), subject.usual((6, 1), 1500)];
     for against in against(subject) {
         let kept = against.wall.obstacles.iter().filter(|obstacle| obstacle.class == ObstacleClass::Heater);
         for obstacle in kept.filter(|obstacle| obstacle.decided == Decided::Keep) {
@@ -50,23 +49,22 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
                 let told = (fails && !said)
                     .then(|| told(subject, obstacle, (&place, [room, limit], ahead), (unit, &bounds)));
                 said = said || fails;
-                findings.push(at_least(&CODE, &unit.path, what, [room, limit], told));
+                report.take(at_least(&CODE, &unit.path, what, [room, limit], told));
             }
         }
     }
-    findings
 }
 
 fn told(
-    subject: Subject<'_>,
+    subject: &Subject<'_>,
     obstacle: &Obstacle,
     (place, [room, limit], ahead): (&Bounds, [Length; 2], bool),
     (unit, bounds): (&Unit, &Bounds),
 ) -> Diagnostic {
     let message = match (ahead, room.is_negative()) {
         (true, true) => format!("the heater is built in by `{}`", unit.path),
-        (true, false) => format!("`{}` stands {} before the heater", unit.path, print(subject, room)),
-        (false, _) => format!("`{}` stands {} beside the heater", unit.path, print(subject, room)),
+        (true, false) => format!("`{}` stands {} before the heater", unit.path, subject.print(room)),
+        (false, _) => format!("`{}` stands {} beside the heater", unit.path, subject.print(room)),
     };
     let diagnostic = Diagnostic::new(&CODE, message)
         .at(obstacle.head, format!("{} along the wall", stretch(subject, place[0])))
@@ -79,16 +77,16 @@ fn told(
         let lacks = limit.checked_sub(room).unwrap_or_default();
         return diagnostic.help(format!(
             "it wants {} free before it: make the unit {} less deep, or move the heater",
-            print(subject, limit),
-            least(subject, lacks)
+            subject.print(limit),
+            subject.least(lacks)
         ));
     }
-    let side = usual(subject, 6, 150);
+    let side = subject.usual((6, 1), 1500);
     let [ends, begins] = [place[0][0].checked_sub(side), place[0][1].checked_add(side)];
     diagnostic.help(format!(
         "it wants {} free at each side: a unit left of it ends at {} or less, one right of it begins at {} or more",
-        print(subject, side),
-        most(subject, ends.unwrap_or_default()),
-        least(subject, begins.unwrap_or_default())
+        subject.print(side),
+        subject.most(ends.unwrap_or_default()),
+        subject.least(begins.unwrap_or_default())
     ))
 }

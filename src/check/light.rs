@@ -1,7 +1,7 @@
 //! A light hangs in the way of what is rolled up under it.
 
-use super::place::{against, at_least, least, length, most, print};
-use super::{Check, Finding, Subject};
+use super::place::{against, at_least, length};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
 use crate::mechanics::standing;
@@ -24,13 +24,12 @@ code!(
 );
 
 /// The lowest thing that hangs before each wall, against each size of unit along it.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 /// What is left over the diagonal, in millimetres.
 const CLEARANCE: f64 = standing::CLEARANCE_INCHES * 25.4;
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
+fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
         let Some(ceiling) = against.wall.lowest_ceiling() else { continue };
         let kept = against.wall.obstacles.iter().filter(|obstacle| {
@@ -50,23 +49,22 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
             };
             let told = (needed > room).then(|| told(subject, obstacle, unit, [room, needed, hangs]));
             let what = "room for rolling up under what hangs";
-            findings.push(at_least(&CODE, &unit.path, what, [room, needed], told));
+            report.take(at_least(&CODE, &unit.path, what, [room, needed], told));
         }
     }
-    findings
 }
 
-fn told(subject: Subject<'_>, obstacle: &Obstacle, unit: &Unit, sizes: [Length; 3]) -> Diagnostic {
+fn told(subject: &Subject<'_>, obstacle: &Obstacle, unit: &Unit, sizes: [Length; 3]) -> Diagnostic {
     let [room, needed, hangs] = sizes;
     let message = format!(
         "`{}` wants {} to be rolled up, and under the {} there are {}",
         unit.path,
-        least(subject, needed),
+        subject.least(needed),
         obstacle.word,
-        print(subject, room)
+        subject.print(room)
     );
     let mut diagnostic = Diagnostic::new(&CODE, message)
-        .at(obstacle.head, format!("hangs {} under the lowest ceiling", print(subject, hangs)))
+        .at(obstacle.head, format!("hangs {} under the lowest ceiling", subject.print(hangs)))
         .about(unit.path.as_str());
     for span in subject.graph.ledger.spans(unit.height.why) {
         diagnostic = diagnostic.and_at(span, "the unit's height");
@@ -77,7 +75,7 @@ fn told(subject: Subject<'_>, obstacle: &Obstacle, unit: &Unit, sizes: [Length; 
     let depth = unit.depth.value.to_mm_f64();
     match standing::tallest(room.to_mm_f64() - CLEARANCE, depth).and_then(length) {
         Some(tallest) => {
-            let most = most(subject, tallest);
+            let most = subject.most(tallest);
             diagnostic.help(format!("{most} is the tallest of this depth that stands up under it"))
         }
         None => diagnostic,

@@ -1,7 +1,7 @@
 //! A window or door is not built over.
 
-use super::place::{against, and_others, at_least, away, least, most, print, stretch};
-use super::{Check, Finding, Subject};
+use super::place::{against, and_others, at_least, away, stretch};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, InWall, RoomOpening};
 use crate::parts::{Bounds, Unit};
@@ -22,10 +22,9 @@ code!(
 );
 
 /// Each opening of a wall against every unit along it.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
+fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
         let here = against.wall.openings.iter().filter(|opening| opening.wall == InWall::This);
         for opening in here.filter(|opening| opening.decided != Decided::Remove) {
@@ -39,11 +38,10 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
                 let first = meet.first().is_some_and(|(first, _)| first.path == unit.path);
                 let told = first.then(|| told(subject, opening, &meet));
                 let what = "room between an opening and a unit";
-                findings.push(at_least(&CODE, &unit.path, what, [room, Length::ZERO], told));
+                report.take(at_least(&CODE, &unit.path, what, [room, Length::ZERO], told));
             }
         }
     }
-    findings
 }
 
 /// How far a unit stays from an opening with so much casing round it; negative where it covers some of it.
@@ -59,7 +57,7 @@ pub(super) fn clear_of(bounds: &Bounds, opening: &RoomOpening, casing: Length) -
 /// A unit and its box.
 type Met<'a> = (&'a Unit, Bounds);
 
-fn told(subject: Subject<'_>, opening: &RoomOpening, meet: &[&Met<'_>]) -> Diagnostic {
+fn told(subject: &Subject<'_>, opening: &RoomOpening, meet: &[&Met<'_>]) -> Diagnostic {
     let [along, up] = [opening.along, opening.up].map(|edges| edges.map(|len| len.value));
     let first = meet.first().map_or("", |(unit, _)| unit.path.as_str());
     let others = and_others(meet.len().saturating_sub(1));
@@ -69,7 +67,7 @@ fn told(subject: Subject<'_>, opening: &RoomOpening, meet: &[&Met<'_>]) -> Diagn
     for (unit, bounds) in meet {
         diagnostic = diagnostic.about(unit.path.as_str());
         if let Some(head) = unit.head {
-            let high = print(subject, bounds[2][1]);
+            let high = subject.print(bounds[2][1]);
             let stands = format!("stands {}, {high} high", stretch(subject, bounds[0]));
             diagnostic = diagnostic.and_at(head, stands);
         }
@@ -79,11 +77,11 @@ fn told(subject: Subject<'_>, opening: &RoomOpening, meet: &[&Met<'_>]) -> Diagn
     let with = if casing.is_zero() { "" } else { " with its casing" };
     let diagnostic = diagnostic.help(format!(
         "keep clear of it{with}: a unit left of it ends at {} or less, one right of it begins at {} or more",
-        most(subject, left.unwrap_or_default()),
-        least(subject, right.unwrap_or_default())
+        subject.most(left.unwrap_or_default()),
+        subject.least(right.unwrap_or_default())
     ));
     match up[0].checked_sub(casing).filter(|under| under.is_positive()) {
-        Some(under) => diagnostic.help(format!("or stay under it: {} is the tallest", most(subject, under))),
+        Some(under) => diagnostic.help(format!("or stay under it: {} is the tallest", subject.most(under))),
         None => diagnostic,
     }
 }

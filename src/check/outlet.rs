@@ -1,7 +1,7 @@
 //! An outlet, switch or other box in the wall stays reachable.
 
-use super::place::{Against, against, apart, at_least, away, print, stretch};
-use super::{Check, Finding, Subject};
+use super::place::{Against, against, apart, at_least, away, stretch};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Carcass, Decided, Obstacle, ObstacleClass};
 use crate::parts::{Bounds, Part, Role, Unit};
@@ -23,10 +23,9 @@ code!(
 );
 
 /// Each box of a wall against every part that stands at it.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
+fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
         let parts = at_wall(subject, &against);
         for obstacle in boxes(&against) {
@@ -38,10 +37,9 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
             let diagnostic =
                 (!covering.is_empty()).then(|| told(subject, &against, obstacle, &place, &covering));
             let what = "room between a box in the wall and the nearest part";
-            findings.push(at_least(&CODE, &obstacle.name, what, [room, Length::ZERO], diagnostic));
+            report.take(at_least(&CODE, &obstacle.name, what, [room, Length::ZERO], diagnostic));
         }
     }
-    findings
 }
 
 /// The boxes of a wall that stay where they are.
@@ -51,7 +49,7 @@ fn boxes<'a>(against: &Against<'a>) -> impl Iterator<Item = &'a Obstacle> {
 }
 
 /// The parts of a run that reach its wall.
-fn at_wall<'a>(subject: Subject<'a>, against: &Against<'a>) -> Vec<(&'a Unit, &'a Part, Bounds)> {
+fn at_wall<'a>(subject: &Subject<'a>, against: &Against<'a>) -> Vec<(&'a Unit, &'a Part, Bounds)> {
     let mut parts = Vec::new();
     for id in &against.run.units {
         let Some(unit) = subject.graph.unit(*id) else { continue };
@@ -68,7 +66,7 @@ fn is_fixed(role: Role) -> bool {
 
 /// What a box is behind, with the numbers that clear it.
 fn told(
-    subject: Subject<'_>,
+    subject: &Subject<'_>,
     against: &Against<'_>,
     obstacle: &Obstacle,
     place: &Bounds,
@@ -114,20 +112,20 @@ fn told(
 
 /// A cleat hangs over the box, and its shelf clears it: the cleat is split.
 fn split(
-    subject: Subject<'_>,
+    subject: &Subject<'_>,
     diagnostic: Diagnostic,
     (unit, cleat, bounds): (&Unit, &Part, &Bounds),
     place: &Bounds,
 ) -> Diagnostic {
     let shelf = bounds[2][1].checked_sub(place[2][1]).filter(|room| !room.is_negative());
     let name = cleat.path.rsplit('.').next().unwrap_or_default();
-    let hangs = print(subject, bounds[2][0]);
+    let hangs = subject.print(bounds[2][0]);
     let mut diagnostic = diagnostic;
     if let Some(room) = shelf {
-        let shelf = print(subject, bounds[2][1]);
+        let shelf = subject.print(bounds[2][1]);
         diagnostic = diagnostic.note(format!(
             "the shelf `{name}` at {shelf} clears it by {}; its cleat hangs to {hangs} and covers the box",
-            print(subject, room)
+            subject.print(room)
         ));
     }
     let [from, to] = unit.screw_window.map_or(bounds[0], |window| window.map(|len| len.value));
@@ -138,8 +136,8 @@ fn split(
     let screws = match (left, right) {
         (Some(left), Some(right)) => format!(
             "a screw each side of the gap, at {} and {}; no size changes",
-            print(subject, left),
-            print(subject, right)
+            subject.print(left),
+            subject.print(right)
         ),
         _ => "a screw each side of the gap; where no stud is, add blocking; no size changes".to_owned(),
     };
@@ -148,20 +146,25 @@ fn split(
 
 /// The nearest mark at which the shelf and its cleat clear every box along the run; of a shelf without a mark, where it clears
 /// this one.
-fn mark(subject: Subject<'_>, against: &Against<'_>, (unit, part): (&Unit, &Part), place: &Bounds) -> String {
+fn mark(
+    subject: &Subject<'_>,
+    against: &Against<'_>,
+    (unit, part): (&Unit, &Part),
+    place: &Bounds,
+) -> String {
     let name = part.path.rsplit('.').next().unwrap_or_default();
     let mut units = against.stated.units.iter().zip(&against.run.units);
     let carcass = units.find(|(_, id)| part.unit == Some(**id)).map(|(carcass, _)| carcass);
     let own = part.path.strip_prefix(&unit.path).is_some_and(|rest| rest.matches('.').count() == 2);
     let marked = carcass.filter(|carcass| own && carcass.marks.iter().any(|mark| &*mark.name == name));
     let Some(carcass) = marked else {
-        let [bottom, top] = place[2].map(|edge| print(subject, edge));
+        let [bottom, top] = place[2].map(|edge| subject.print(edge));
         return format!("or let `{name}` end under {bottom}, or with all that hangs from it over {top}");
     };
     match nearest(subject, against, (unit, carcass), name) {
         Some(mark) => {
             let with = if carcass.cleat.is_some() { " with its cleat" } else { "" };
-            let said = print(subject, mark);
+            let said = subject.print(mark);
             format!("the nearest mark at which `{name}` clears it{with} is {said}")
         }
         None => format!("no mark between its neighbours clears it: leave `{name}` out here"),
@@ -169,7 +172,7 @@ fn mark(subject: Subject<'_>, against: &Against<'_>, (unit, part): (&Unit, &Part
 }
 
 fn nearest(
-    subject: Subject<'_>,
+    subject: &Subject<'_>,
     against: &Against<'_>,
     (unit, carcass): (&Unit, &Carcass),
     name: &str,
@@ -238,7 +241,7 @@ fn neighbours(
 }
 
 /// How far a side or a seam moves so that it clears the box.
-fn seam(subject: Subject<'_>, what: &str, side: [Length; 2], place: [Length; 2]) -> String {
+fn seam(subject: &Subject<'_>, what: &str, side: [Length; 2], place: [Length; 2]) -> String {
     let right = place[1].checked_sub(side[0]).unwrap_or_default();
     let left = side[1].checked_sub(place[0]).unwrap_or_default();
     let (by, way) = if right < left { (right, "right") } else { (left, "left") };

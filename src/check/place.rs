@@ -1,10 +1,10 @@
 //! Where runs stand and what is in their way, in one frame: from the wall's left corner, from the wall, from the level line.
 
-use super::{Finding, Subject};
+use super::Subject;
 use crate::diag::{Code, Diagnostic};
 use crate::eval::{Obstacle, Return, Run, Wall};
-use crate::parts::{Bounds, RunPart, Unit};
-use crate::quantity::{Dim, Estimate, Length, Round};
+use crate::parts::{Bounds, Finding, Limit, RunPart, Unit};
+use crate::quantity::{Dim, Estimate, Length};
 
 /// A run and the wall it stands along.
 #[derive(Clone, Copy)]
@@ -17,7 +17,7 @@ pub(super) struct Against<'a> {
 }
 
 /// All runs that stand along a wall.
-pub(super) fn against(subject: Subject<'_>) -> Vec<Against<'_>> {
+pub(super) fn against<'a>(subject: &Subject<'a>) -> Vec<Against<'a>> {
     let runs = subject.model.runs.iter().zip(&subject.graph.runs);
     let along = runs.filter_map(|(stated, run)| {
         let wall = subject.model.walls.get(run.wall?)?;
@@ -29,13 +29,13 @@ pub(super) fn against(subject: Subject<'_>) -> Vec<Against<'_>> {
 
 impl<'a> Against<'a> {
     /// Its units with their boxes, facing and all.
-    pub fn units(&self, subject: Subject<'a>) -> Vec<(&'a Unit, Bounds)> {
+    pub fn units(&self, subject: &Subject<'a>) -> Vec<(&'a Unit, Bounds)> {
         let units = self.run.units.iter().filter_map(|id| subject.graph.unit(*id));
         units.filter_map(|unit| Some((unit, unit.bounds(self.front)?))).collect()
     }
 
     /// From its left to its right end, gaps at walls counted: the box of all of it.
-    pub fn reach(&self, subject: Subject<'a>) -> Option<Bounds> {
+    pub fn reach(&self, subject: &Subject<'a>) -> Option<Bounds> {
         let units = self.units(subject);
         let (_, mut all) = *units.first()?;
         for (_, bounds) in &units {
@@ -52,7 +52,7 @@ impl<'a> Against<'a> {
     }
 
     /// The box of an obstacle on its wall; `None` of what hangs anywhere, or where no ceiling is read.
-    pub fn bounds(&self, subject: Subject<'a>, obstacle: &Obstacle) -> Option<Bounds> {
+    pub fn bounds(&self, subject: &Subject<'a>, obstacle: &Obstacle) -> Option<Bounds> {
         self.wall.place(obstacle, self.reach(subject)?[0])
     }
 }
@@ -82,29 +82,9 @@ pub(super) fn and_others(count: usize) -> String {
 }
 
 /// How a stretch of wall reads: `from 13 1/2" to 17 1/2"`.
-pub(super) fn stretch(subject: Subject<'_>, [low, high]: [Length; 2]) -> String {
+pub(super) fn stretch(subject: &Subject<'_>, [low, high]: [Length; 2]) -> String {
     let marks = subject.marks();
     format!("from {} to {}", marks.print(low), marks.print(high))
-}
-
-/// A size to the nearest mark.
-pub(super) fn print(subject: Subject<'_>, length: Length) -> String {
-    subject.marks().print(length).to_string()
-}
-
-/// The most that works, rounded down.
-pub(super) fn most(subject: Subject<'_>, length: Length) -> String {
-    subject.marks().print_rounded(length, Round::Down).text().to_owned()
-}
-
-/// The least that works, rounded up.
-pub(super) fn least(subject: Subject<'_>, length: Length) -> String {
-    subject.marks().print_rounded(length, Round::Up).text().to_owned()
-}
-
-/// A length of the trade: inches where the project prints inches, else millimetres.
-pub(super) fn usual(subject: Subject<'_>, inches: i128, mm: i128) -> Length {
-    subject.marks().system().length((inches, 1), (mm, 1))
 }
 
 /// What was compared, where more is better.
@@ -114,8 +94,8 @@ pub(super) fn at_least(
     what: &'static str,
     [value, limit]: [Length; 2],
     diagnostic: Option<Diagnostic>,
-) -> Finding {
-    Finding { code, subject: subject.to_owned(), what, value, limit, at_most: false, diagnostic }
+) -> (Finding, Option<Diagnostic>) {
+    (Finding::new(code, subject, what, value, Limit::AtLeast(limit.into())), diagnostic)
 }
 
 /// What was compared, where less is better.
@@ -123,10 +103,10 @@ pub(super) fn at_most(
     code: &'static Code,
     subject: &str,
     what: &'static str,
-    values: [Length; 2],
+    [value, limit]: [Length; 2],
     diagnostic: Option<Diagnostic>,
-) -> Finding {
-    Finding { at_most: true, ..at_least(code, subject, what, values, diagnostic) }
+) -> (Finding, Option<Diagnostic>) {
+    (Finding::new(code, subject, what, value, Limit::AtMost(limit.into())), diagnostic)
 }
 
 /// An estimate in millimetres as a length, for comparison and never for a size that is cut.

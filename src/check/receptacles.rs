@@ -1,7 +1,7 @@
 //! Receptacles along the wall that is left.
 
-use super::place::{against, at_most, print, stretch, usual};
-use super::{Check, Finding, Subject};
+use super::place::{against, at_most, stretch};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, InWall, Return, Wall};
 use crate::quantity::Length;
@@ -21,11 +21,10 @@ code!(
 );
 
 /// What runs leave of each wall whose outlets are stated.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    let limits = [usual(subject, 24, 610), usual(subject, 72, 1830)];
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let limits = [subject.usual((24, 1), 6100), subject.usual((72, 1), 18300)];
     for (index, wall) in subject.model.walls.iter().enumerate() {
         let outlets = || wall.obstacles.iter().filter(|obstacle| obstacle.word == "outlet");
         let taken = taken(subject, index, wall);
@@ -47,14 +46,13 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
             };
             let told =
                 (value > limit).then(|| told(subject, wall, space, (farthest(space, &kept), limits[1])));
-            findings.push(at_most(&CODE, &wall.name, what, [value, limit], told));
+            report.take(at_most(&CODE, &wall.name, what, [value, limit], told));
         }
     }
-    findings
 }
 
 /// What runs and doors take of a wall, from left to right; empty where no run stands there.
-fn taken(subject: Subject<'_>, index: usize, wall: &Wall) -> Vec<[Length; 2]> {
+fn taken(subject: &Subject<'_>, index: usize, wall: &Wall) -> Vec<[Length; 2]> {
     let runs = against(subject);
     let runs = runs.iter().filter(|against| against.run.wall == Some(index));
     let units = runs.flat_map(|against| against.units(subject));
@@ -94,7 +92,7 @@ fn farthest([from, to]: [Length; 2], outlets: &[Length]) -> Option<Length> {
 }
 
 fn told(
-    subject: Subject<'_>,
+    subject: &Subject<'_>,
     wall: &Wall,
     space: [Length; 2],
     (far, limit): (Option<Length>, Length),
@@ -102,12 +100,12 @@ fn told(
     let place = stretch(subject, space);
     let message = match far {
         Some(far) => {
-            format!("a point of the wall {place} is {} from the nearest receptacle", print(subject, far))
+            format!("a point of the wall {place} is {} from the nearest receptacle", subject.print(far))
         }
         None => format!("the wall {place} has no receptacle that is stated and stays"),
     };
     Diagnostic::new(&CODE, message).at(wall.head, "this wall").about(wall.name.as_ref()).help(format!(
         "{} is the usual limit in a wall space; ask a licensed electrician, the local code decides",
-        print(subject, limit)
+        subject.print(limit)
     ))
 }

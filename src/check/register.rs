@@ -1,7 +1,7 @@
 //! A register or return grille stays open.
 
-use super::place::{against, and_others, apart, at_least, least, most, stretch};
-use super::{Check, Finding, Subject};
+use super::place::{against, and_others, apart, at_least, stretch};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
 use crate::parts::{Bounds, Unit};
@@ -22,10 +22,9 @@ code!(
 );
 
 /// Each register of a wall against every unit along it.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
+fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
         let kept = against.wall.obstacles.iter().filter(|obstacle| obstacle.class == ObstacleClass::Air);
         for obstacle in kept.filter(|obstacle| obstacle.decided == Decided::Keep) {
@@ -38,17 +37,16 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
                 let first = meet.first().is_some_and(|(first, _)| first.path == unit.path);
                 let told = first.then(|| told(subject, obstacle, &place, &meet));
                 let what = "room between a register and a unit";
-                findings.push(at_least(&CODE, &unit.path, what, [room, Length::ZERO], told));
+                report.take(at_least(&CODE, &unit.path, what, [room, Length::ZERO], told));
             }
         }
     }
-    findings
 }
 
 /// A unit and its box.
 type Met<'a> = (&'a Unit, Bounds);
 
-fn told(subject: Subject<'_>, obstacle: &Obstacle, place: &Bounds, meet: &[&Met<'_>]) -> Diagnostic {
+fn told(subject: &Subject<'_>, obstacle: &Obstacle, place: &Bounds, meet: &[&Met<'_>]) -> Diagnostic {
     let first = meet.first().map_or("", |(unit, _)| unit.path.as_str());
     let others = and_others(meet.len().saturating_sub(1));
     let message = format!("the {} is boxed in by `{first}`{others}", obstacle.word);
@@ -63,8 +61,8 @@ fn told(subject: Subject<'_>, obstacle: &Obstacle, place: &Bounds, meet: &[&Met<
     diagnostic.help("have its duct brought out to the front of the work: `decided = bring_flush`").help(
         format!(
             "or keep clear of it: a unit left of it ends at {} or less, one right of it begins at {} or more",
-            most(subject, place[0][0]),
-            least(subject, place[0][1])
+            subject.most(place[0][0]),
+            subject.least(place[0][1])
         ),
     )
 }

@@ -1,7 +1,7 @@
 //! Every unit comes in, leg by leg.
 
-use super::place::{at_least, least, length, most, print};
-use super::{Check, Finding, Subject};
+use super::place::{at_least, length};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Leg, Route, Stairs, Turn, Way};
 use crate::mechanics::carry::{Attitude, Door, Hall, Landing, Stair};
@@ -31,18 +31,16 @@ code!(
 const SLACK: f64 = 1e-6;
 
 /// Every size of unit against every leg of the routes to its room.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
+fn run(subject: &Subject<'_>, report: &mut Report) {
     for (routes, units) in by_room(subject) {
         // One route that every unit passes is enough.
         let ways = way_in(&routes, &units).map_or(routes, |way| vec![way]);
         for leg in ways.iter().flat_map(|route| &route.legs) {
-            findings.extend(at_leg(subject, leg, &units));
+            at_leg(subject, report, leg, &units);
         }
     }
-    findings
 }
 
 /// The first route that all units pass.
@@ -55,7 +53,7 @@ pub(super) fn way_in<'a>(routes: &[&'a Route], units: &[&Unit]) -> Option<&'a Ro
 
 /// The routes to each room, and one of each size of unit that goes there; a carcass that stands alone goes to the only room
 /// that has a route.
-pub(super) fn by_room<'a>(subject: Subject<'a>) -> Vec<(Vec<&'a Route>, Vec<&'a Unit>)> {
+pub(super) fn by_room<'a>(subject: &Subject<'a>) -> Vec<(Vec<&'a Route>, Vec<&'a Unit>)> {
     let mut rooms: BTreeMap<&str, (Vec<&Route>, Vec<&Unit>)> = BTreeMap::new();
     for route in &subject.model.routes {
         rooms.entry(&route.room).or_default().0.push(route);
@@ -170,8 +168,7 @@ fn turned(turn: Turn, width: crate::eval::Len) -> f64 {
 }
 
 /// One leg against all units: one message, about the one that lacks most.
-fn at_leg(subject: Subject<'_>, leg: &Leg, units: &[&Unit]) -> Vec<Finding> {
-    let mut findings = Vec::new();
+fn at_leg(subject: &Subject<'_>, report: &mut Report, leg: &Leg, units: &[&Unit]) {
     let passages = units.iter().map(|unit| (*unit, Passage::of(leg, unit)));
     let failing: Vec<&Unit> =
         passages.clone().filter(|(unit, passage)| !passage.holds(unit)).map(|(unit, _)| unit).collect();
@@ -192,13 +189,12 @@ fn at_leg(subject: Subject<'_>, leg: &Leg, units: &[&Unit]) -> Vec<Finding> {
             Way::Corner { .. } => "longest past a corner",
             Way::Stair(_) => "longest up a stair",
         };
-        findings.push(at_least(&CODE, &unit.path, what, [longest, unit.height.value], told));
+        report.take(at_least(&CODE, &unit.path, what, [longest, unit.height.value], told));
     }
-    findings
 }
 
 fn told(
-    subject: Subject<'_>,
+    subject: &Subject<'_>,
     leg: &Leg,
     (unit, passage): (&Unit, &Passage),
     failing: &[&Unit],
@@ -209,13 +205,13 @@ fn told(
         Way::Stair(_) => "does not go up or down the",
     };
     let message =
-        format!("`{}`, {} long, {passes} {}", unit.path, print(subject, unit.height.value), leg.title);
+        format!("`{}`, {} long, {passes} {}", unit.path, subject.print(unit.height.value), leg.title);
     let mut diagnostic = Diagnostic::new(&CODE, message).at(leg.head, "on the way in");
     for unit in failing {
         diagnostic = diagnostic.about(unit.path.as_str());
     }
     if let Some(head) = unit.head {
-        let section = [unit.width, unit.depth].map(|len| print(subject, len.value));
+        let section = [unit.width, unit.depth].map(|len| subject.print(len.value));
         diagnostic = diagnostic.and_at(head, format!("{} wide and {} deep", section[0], section[1]));
     }
     let others: Vec<String> = failing
@@ -240,36 +236,36 @@ fn told(
     match best.reduce(|best, other| if other.1 > best.1 { other } else { best }) {
         Some((way, best)) => diagnostic.help(format!(
             "{} is the longest that does, {way}: make two boxes of it, or a base and a box on that",
-            most(subject, best)
+            subject.most(best)
         )),
         None => diagnostic.help(narrower(subject, leg, unit)),
     }
 }
 
 /// The longest that passes when it is carried so.
-fn line(subject: Subject<'_>, way: &str, longest: Option<f64>) -> String {
+fn line(subject: &Subject<'_>, way: &str, longest: Option<f64>) -> String {
     match longest.and_then(length) {
-        Some(longest) => format!("{way}: {} is the longest", most(subject, longest)),
+        Some(longest) => format!("{way}: {} is the longest", subject.most(longest)),
         None => format!("{way}: not at any length"),
     }
 }
 
 /// The widest unit that goes through a door.
-fn through(subject: Subject<'_>, unit: &Unit, [width, height]: [Length; 2]) -> String {
+fn through(subject: &Subject<'_>, unit: &Unit, [width, height]: [Length; 2]) -> String {
     let door = Door { width: width.to_mm_f64(), height: height.to_mm_f64() };
     match door.widest(unit.depth.value.to_mm_f64()).and_then(length) {
         Some(widest) => format!(
             "{} is the widest unit {} deep that goes through; a leaf lifted off its hinges gives about {}",
-            most(subject, widest),
-            print(subject, unit.depth.value),
-            print(subject, super::place::usual(subject, 2, 50))
+            subject.most(widest),
+            subject.print(unit.depth.value),
+            subject.print(subject.usual((2, 1), 500))
         ),
-        None => format!("nothing {} deep goes through", print(subject, unit.depth.value)),
+        None => format!("nothing {} deep goes through", subject.print(unit.depth.value)),
     }
 }
 
 /// Where no length passes, the section is too large.
-fn narrower(subject: Subject<'_>, leg: &Leg, unit: &Unit) -> String {
+fn narrower(subject: &Subject<'_>, leg: &Leg, unit: &Unit) -> String {
     let narrow = match &leg.way {
         Way::Corner { entry, exit, .. } => entry.value.min(exit.value),
         Way::Stair(stairs) => stairs.width.value,
@@ -279,9 +275,9 @@ fn narrower(subject: Subject<'_>, leg: &Leg, unit: &Unit) -> String {
     if section > narrow {
         return format!(
             "the way is {} wide: build it in the room, or in narrower boxes",
-            print(subject, narrow)
+            subject.print(narrow)
         );
     }
-    let side = least(subject, unit.width.value.max(unit.depth.value));
+    let side = subject.least(unit.width.value.max(unit.depth.value));
     format!("it would want {side} of height there: build it in the room, or in narrower boxes")
 }

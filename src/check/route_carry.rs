@@ -1,11 +1,11 @@
 //! Where a unit comes in only when it is carried in one way.
 
-use super::place::{at_least, length, most};
+use super::place::{at_least, length};
 use super::route::{Passage, by_room, way_in};
-use super::{Check, Finding, Subject};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Leg, Way};
-use crate::parts::Unit;
+use crate::parts::{Finding, Unit};
 
 code!(
     Note,
@@ -22,22 +22,21 @@ code!(
 );
 
 /// Every size of unit against every corner that it passes.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
+fn run(subject: &Subject<'_>, report: &mut Report) {
     for (routes, units) in by_room(subject) {
         let Some(route) = way_in(&routes, &units) else { continue };
         for leg in route.legs.iter().filter(|leg| matches!(leg.way, Way::Corner { .. })) {
-            findings.extend(
-                units.iter().max_by_key(|unit| unit.height.value).and_then(|unit| at(subject, leg, unit)),
-            );
+            let tallest = units.iter().max_by_key(|unit| unit.height.value);
+            if let Some(found) = tallest.and_then(|unit| at(subject, leg, unit)) {
+                report.take(found);
+            }
         }
     }
-    findings
 }
 
-fn at(subject: Subject<'_>, leg: &Leg, unit: &Unit) -> Option<Finding> {
+fn at(subject: &Subject<'_>, leg: &Leg, unit: &Unit) -> Option<(Finding, Option<Diagnostic>)> {
     let passage = Passage::of(leg, unit);
     let height = unit.height.value.to_mm_f64();
     let (easy, other) = passage.ways.split_at_checked(2)?;
@@ -50,7 +49,7 @@ fn at(subject: Subject<'_>, leg: &Leg, unit: &Unit) -> Option<Finding> {
         let message = format!("`{}` comes round the {} only {ways}", unit.path, leg.title);
         let flat = easy.iter().filter_map(|(way, longest)| Some((way, length((*longest)?)?)));
         let lines: Vec<String> = flat
-            .map(|(way, longest)| format!("{way}, {} is the longest past it", most(subject, longest)))
+            .map(|(way, longest)| format!("{way}, {} is the longest past it", subject.most(longest)))
             .collect();
         let mut diagnostic = Diagnostic::new(&CODE, message).at(leg.head, "").about(unit.path.as_str());
         if !lines.is_empty() {

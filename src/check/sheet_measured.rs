@@ -1,9 +1,10 @@
 //! A sheet is measured before anything is cut.
 
-use super::{Check, Finding, Subject};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::SheetId;
-use crate::parts::Stock;
+use crate::parts::{Finding, Limit, Stock};
+use std::collections::BTreeSet;
 
 code!(
     Warning,
@@ -20,35 +21,27 @@ code!(
 );
 
 /// Each sheet that parts are cut from.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let used: BTreeSet<Stock> = subject.graph.parts.iter().map(|part| part.stock).collect();
     for (index, sheet) in subject.graph.sheets.iter().enumerate() {
-        if !subject.graph.parts.iter().any(|part| part.stock == Stock::Sheet(SheetId(index))) {
+        if !used.contains(&Stock::Sheet(SheetId(index))) {
             continue;
         }
-        let diagnostic = (!sheet.measured).then(|| {
-            let nominal = subject.marks().print(sheet.thickness.value);
-            let message =
-                format!("the sheet `{}` is not measured: {nominal} is its nominal thickness", sheet.name);
-            subject
-                .at(Diagnostic::new(&CODE, message), sheet.thickness, "all joints follow this")
-                .about(sheet.name.as_ref())
-                .help(format!(
-                    "measure the sheets you have and state `thickness = ...` in your own `sheet {}`",
-                    sheet.name
-                ))
-        });
-        findings.push(Finding {
-            code: &CODE,
-            subject: sheet.name.to_string(),
-            what: "thickness of the sheet",
-            value: sheet.thickness.value,
-            limit: sheet.thickness.value,
-            at_most: true,
-            diagnostic,
-        });
+        let (what, measured) = ("caliper readings of the sheet", usize::from(sheet.measured));
+        let limit = Limit::AtLeast(1_usize.into());
+        if report.compare(Finding::new(&CODE, sheet.name.as_ref(), what, measured, limit)) {
+            continue;
+        }
+        let nominal = subject.print(sheet.thickness.value);
+        let message =
+            format!("the sheet `{}` is not measured: {nominal} is its nominal thickness", sheet.name);
+        let diagnostic =
+            subject.at(Diagnostic::new(&CODE, message), sheet.thickness, "all joints follow this");
+        report.tell(diagnostic.about(sheet.name.as_ref()).help(format!(
+            "measure the sheets you have and state `thickness = ...` in your own `sheet {}`",
+            sheet.name
+        )));
     }
-    findings
 }

@@ -1,7 +1,7 @@
 //! Wood does not stand where trim or a pipe is.
 
-use super::place::{Against, against, apart, at_least, print, stretch};
-use super::{Check, Finding, Subject};
+use super::place::{Against, against, apart, at_least, stretch};
+use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
 use crate::parts::{Bounds, Unit};
@@ -22,10 +22,9 @@ code!(
 );
 
 /// All trim of a wall against the units along it, once for each run.
-pub(super) const CHECK: Check = Check { code: &CODE, run };
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-fn run(subject: Subject<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
+fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
         let trim = against.wall.obstacles.iter().filter(|obstacle| obstacle.class == ObstacleClass::Trim);
         for obstacle in trim.filter(|obstacle| obstacle.decided == Decided::Keep) {
@@ -36,14 +35,13 @@ fn run(subject: Subject<'_>) -> Vec<Finding> {
                 units.iter().filter(|(_, bounds)| apart(bounds, &place).is_negative()).collect();
             let told = (!meet.is_empty()).then(|| told(subject, &against, obstacle, &place, &meet));
             let what = "room between trim and the nearest unit";
-            findings.push(at_least(&CODE, &obstacle.name, what, [room, Length::ZERO], told));
+            report.take(at_least(&CODE, &obstacle.name, what, [room, Length::ZERO], told));
         }
     }
-    findings
 }
 
 fn told(
-    subject: Subject<'_>,
+    subject: &Subject<'_>,
     against: &Against<'_>,
     obstacle: &Obstacle,
     place: &Bounds,
@@ -56,7 +54,7 @@ fn told(
         _ => format!("{} units of `{}` meet", meet.len(), against.run.path),
     };
     let by = if place[1][0].is_zero() {
-        format!(": it holds them {} off the wall", print(subject, out))
+        format!(": it holds them {} off the wall", subject.print(out))
     } else {
         String::new()
     };
@@ -84,7 +82,7 @@ fn told(
         ))
         .help(format!(
             "or notch the parts that stand there, {} high and {} deep: `decided = cut_round`",
-            print(subject, high),
-            print(subject, out)
+            subject.print(high),
+            subject.print(out)
         ))
 }

@@ -1,11 +1,13 @@
 //! `scantling build FILE --out DIR`
 
 use super::check::sound;
+use super::cut::Work;
 use super::output::Screen;
 use super::show::Format;
 use super::write::write_all;
 use super::{Failure, Verdict};
-use crate::sheets::{SHEETS, Subject};
+use crate::render::svg;
+use crate::sheets::SHEETS;
 use camino::Utf8PathBuf;
 
 #[derive(Debug, clap::Args)]
@@ -18,22 +20,28 @@ pub(super) struct Arguments {
     /// Replace files of the same names that scantling did not make.
     #[arg(long)]
     force: bool,
+    /// How much work is put into layouts.
+    #[arg(long, value_enum, default_value_t = Work::Normal)]
+    effort: Work,
 }
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
     let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
-    let subject = Subject { model: &compilation.model, graph: &compilation.graph };
-    let mut files = Vec::new();
+    let subject = compilation.subject(arguments.effort.into());
+    let (mut files, mut drawings) = (Vec::new(), 0);
     for sheet in SHEETS {
         let output = (sheet.make)(subject);
-        for format in Format::ALL {
+        for format in Format::FILES {
             if let Some(text) = format.draw(&output) {
                 files.push((format!("{}.{}", sheet.name, format.extension()), text));
             }
         }
+        drawings += output.drawings.len();
+        files.extend(output.drawings.iter().map(|(name, page)| (format!("{name}.svg"), svg(page))));
     }
     write_all(&arguments.out, &files, arguments.force)?;
+    let drawn = if drawings == 1 { "1 drawing".to_owned() } else { format!("{drawings} drawings") };
     let names: Vec<&str> = SHEETS.iter().map(|sheet| sheet.name).collect();
-    screen.out(&format!("{}: {} as text, CSV and JSON\n", arguments.out, names.join(", ")))?;
+    screen.out(&format!("{}: {} as text, CSV and JSON; {}\n", arguments.out, names.join(", "), drawn))?;
     Ok(Verdict::Fine)
 }

@@ -24,13 +24,23 @@ pub(super) struct Arguments {
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
-enum Work {
+pub(super) enum Work {
     /// Constructive starts and a bound.
     Quick,
     /// Column generation and improvement.
     Normal,
     /// More rounds of both.
     Thorough,
+}
+
+impl From<Work> for Effort {
+    fn from(work: Work) -> Self {
+        match work {
+            Work::Quick => Self::Quick,
+            Work::Normal => Self::Normal,
+            Work::Thorough => Self::Thorough,
+        }
+    }
 }
 
 #[allow(
@@ -42,11 +52,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     let input = |why: String| Failure::Input { path: path.clone(), why };
     let bytes = DiskFiles.read(path).map_err(|error| input(error.to_string()))?;
     let text = String::from_utf8(bytes).map_err(|_| input("it is not text in UTF-8".to_owned()))?;
-    let effort = match arguments.effort {
-        Work::Quick => Effort::Quick,
-        Work::Normal => Effort::Normal,
-        Work::Thorough => Effort::Thorough,
-    };
+    let effort = arguments.effort.into();
     let begun = std::time::Instant::now();
     let (layout, summary) =
         exchange::run(&text, &arguments.variant, effort).map_err(|error| input(error.to_string()))?;

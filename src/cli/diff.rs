@@ -176,8 +176,8 @@ fn json(documents: &[Diff]) -> String {
 
 /// A project as a side of a comparison.
 pub(super) fn side<'a>(compilation: &'a Compilation, name: &'a str) -> Side<'a> {
-    let Compilation { sources, model, graph, diagnostics, .. } = compilation;
-    Side { name, sources, model, graph, diagnostics }
+    let Compilation { sources, model, graph, plans, findings, diagnostics, .. } = compilation;
+    Side { name, sources, model, graph, plans, findings, diagnostics }
 }
 
 fn missing(store: &Store, path: &Utf8Path) -> Failure {

@@ -99,6 +99,13 @@ pub(super) enum Failure {
         help("the sheet `finish` has them where the project states its `start` and a `finish`")
     )]
     NoDates,
+    /// Drawings of a sheet that has none.
+    #[error("this sheet has no drawings")]
+    #[diagnostic(
+        code(F025),
+        help("the sheet `layouts` has them where parts are cut from sheets whose `size` is stated")
+    )]
+    NoDrawings,
     /// There is no git.
     #[error("git is not installed, or not on the path")]
     #[diagnostic(

@@ -1,10 +1,13 @@
 //! `scantling show SHEET FILE`
 
 use super::check::sound;
+use super::cut::Work;
 use super::output::Screen;
 use super::{Failure, Verdict, modules};
-use crate::render;
-use crate::sheets::{Output, SHEETS, Sheet, Subject, sheet};
+use crate::compile::compile;
+use crate::render::{self, stacked};
+use crate::sheets::{LIMITS, Output, SHEETS, Sheet, sheet};
+use crate::source::DiskFiles;
 use camino::Utf8PathBuf;
 use clap::builder::PossibleValuesParser;
 use clap::{ValueEnum, builder::PossibleValue};
@@ -22,6 +25,9 @@ pub(super) struct Arguments {
     /// The form to print it in.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
+    /// How much work is put into layouts.
+    #[arg(long, value_enum, default_value_t = Work::Normal)]
+    effort: Work,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
@@ -34,10 +40,13 @@ pub(super) enum Format {
     Json,
     /// For a calendar: dates of the finishing schedule (iCalendar).
     Ics,
+    /// For the shop wall: drawings of layouts, one page under the other (SVG).
+    Svg,
 }
 
 impl Format {
-    pub const ALL: [Self; 4] = [Self::Text, Self::Csv, Self::Json, Self::Ics];
+    /// The forms that are one file each; drawings are one file a page.
+    pub const FILES: [Self; 4] = [Self::Text, Self::Csv, Self::Json, Self::Ics];
 
     pub fn extension(self) -> &'static str {
         match self {
@@ -45,6 +54,7 @@ impl Format {
             Self::Csv => "csv",
             Self::Json => "json",
             Self::Ics => "ics",
+            Self::Svg => "svg",
         }
     }
 
@@ -55,6 +65,7 @@ impl Format {
             Self::Csv => Some(render::csv(&output.document)),
             Self::Json => Some(output.json.text() + "\n"),
             Self::Ics => output.calendar.clone(),
+            Self::Svg => (!output.drawings.is_empty()).then(|| stacked(&output.drawings)),
         }
     }
 }
@@ -71,13 +82,24 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     if arguments.sheet == MODULES {
         return modules::list(&arguments.file, arguments.format, screen);
     }
-    let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
-    let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+    // How close it is is also asked where it is too close; whatever is cut from needs a sound project.
+    let compilation = if arguments.sheet == LIMITS {
+        let compilation = compile(&DiskFiles, &arguments.file)?;
+        screen.messages(&compilation);
+        compilation
+    } else {
+        match sound(&arguments.file, screen)? {
+            Some(compilation) => compilation,
+            None => return Ok(Verdict::Errors),
+        }
+    };
+    let subject = compilation.subject(arguments.effort.into());
     if let Some(sheet) = sheet(&arguments.sheet) {
         match arguments.format.draw(&(sheet.make)(subject)) {
             Some(text) => screen.out(&text)?,
+            None if matches!(arguments.format, Format::Svg) => return Err(Failure::NoDrawings),
             None => return Err(Failure::NoDates),
         }
     }
-    Ok(Verdict::Fine)
+    Ok(if compilation.has_errors() { Verdict::Errors } else { Verdict::Fine })
 }

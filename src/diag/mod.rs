@@ -52,6 +52,8 @@ pub struct Fix {
     pub span: Span,
     /// What to put there.
     pub text: String,
+    /// Whether it may be applied without asking: it changes no size that others of the room or of what stands there follow.
+    pub safe: bool,
 }
 
 /// One message.
@@ -124,7 +126,7 @@ impl Diagnostic {
     pub fn fix(mut self, span: Span, text: impl Into<String>, title: impl Into<String>) -> Self {
         let title = title.into();
         self.help.push(title.clone());
-        self.fixes.push(Fix { title, span, text: text.into() });
+        self.fixes.push(Fix { title, span, text: text.into(), safe: true });
         self
     }
 

@@ -28,9 +28,10 @@ pub use sizes::{Because, SizeChange};
 pub use stale::Stale;
 pub use totals::{Total, TotalOf};
 
+use crate::breakdown::{Effort, Plans};
 use crate::diag::{Diagnostic, Severity};
 use crate::eval::Model;
-use crate::parts::PartGraph;
+use crate::parts::{Finding, PartGraph};
 use crate::sheets::{Output, SHEETS, Subject};
 use crate::source::Sources;
 use cause::Causes;
@@ -48,13 +49,18 @@ pub struct Side<'a> {
     pub model: &'a Model,
     /// What follows from it.
     pub graph: &'a PartGraph,
+    /// Its layouts, as far as they are made.
+    pub plans: &'a Plans,
+    /// What the checks compared.
+    pub findings: &'a [Finding],
     /// Its messages.
     pub diagnostics: &'a [Diagnostic],
 }
 
 impl Side<'_> {
     fn outputs(self) -> Vec<Output> {
-        let subject = Subject { model: self.model, graph: self.graph };
+        let Self { model, graph, plans, findings, .. } = self;
+        let subject = Subject { model, graph, plans, findings, effort: Effort::Quick };
         SHEETS.iter().map(|sheet| (sheet.make)(subject)).collect()
     }
 }

@@ -342,6 +342,30 @@ code!(
         good: "module lines_of {\n  param low: length(2\"..6\") = 3\"\n  stick lines { bottom = low }\n}\nlines_of a { low = 4\" }\n",
     })
 );
+code!(
+    Error,
+    PRICES,
+    "V050",
+    "prices_for_sizes",
+    "not one price for each size",
+    "Sizes and their prices are two lists in the same order, so they are equally long.",
+    Some(Example {
+        bad: "glue white { bottles = [1 pint, 1 gal], prices = [9 USD] }\n",
+        good: "glue white { bottles = [1 pint, 1 gal], prices = [9 USD, 28 USD] }\n",
+    })
+);
+code!(
+    Error,
+    CURRENCIES,
+    "V051",
+    "two_currencies",
+    "prices in two currencies",
+    "All prices of a project are added up, so they stand in one currency: any three capital letters.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm, price = 68 EUR }\nscrew long { price = 9 USD }\n",
+        good: "sheet ply { thickness = 18mm, price = 68 EUR }\nscrew long { price = 8.50 EUR }\n",
+    })
+);
 
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
@@ -374,4 +398,6 @@ pub static ALL: &[&Code] = &[
     &DECIDED,
     &HINGE,
     &SET_IN,
+    &PRICES,
+    &CURRENCIES,
 ];

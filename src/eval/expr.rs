@@ -335,6 +335,10 @@ impl<'a> Evaluator<'a> {
         let (needed, dim) = match takes {
             None => ("a value", None),
             Some(Takes::Quantity(dim)) => (dim.words(), Some(dim)),
+            Some(Takes::Price(dims)) => match dims {
+                [dim] => (dim.words(), Some(*dim)),
+                _ => ("a price", dims.iter().find(|dim| term.dim() == Some(**dim)).or(dims.first()).copied()),
+            },
             Some(Takes::Share) => ("a length", Some(Dim::LENGTH)),
             Some(Takes::Count) => ("a whole number", Some(Dim::NONE)),
             Some(Takes::Size) => ("a size such as `96\" x 48\"`", None),
@@ -908,6 +912,16 @@ impl<'a> Evaluator<'a> {
         match linear {
             Some(linear) => Term::Number(linear, None),
             None => self.overflow(span),
+        }
+    }
+}
+
+impl Term {
+    /// The dimension of a number.
+    fn dim(&self) -> Option<Dim> {
+        match self {
+            Self::Number(linear, _) => Some(linear.plus.dim),
+            _ => None,
         }
     }
 }

@@ -100,7 +100,7 @@ pub enum OutsideFit {
     Span,
     /// Depth not 9 1/4 to 14 in.
     Depth,
-    /// Strip not 3/4 in thick or not 1 to 2 1/2 in high.
+    /// Strip not 18 to 22 mm thick or not 1 to 2 1/2 in high. The first model has 3/4 in, the second one supports the rest.
     Strip,
     /// Cleat over 3 in high, or not of the sheet's thickness and modulus.
     Cleat,
@@ -214,7 +214,8 @@ impl Stiffened {
         };
         let Shelf { span, depth, thickness, modulus, twist_modulus, .. } = self.shelf;
         let strip_fits = self.strip.is_none_or(|strip| {
-            within(strip.thickness, units.inch, 0.75, 0.75) && within(strip.height, units.inch, 1.0, 2.5)
+            within(strip.thickness, units.millimetre(), 18.0, 22.0)
+                && within(strip.height, units.inch, 1.0, 2.5)
         });
         let cleat_fits = self.rear.cleat().is_none_or(|cleat| {
             within(cleat.height, units.inch, 0.0, 3.0)

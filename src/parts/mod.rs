@@ -5,6 +5,7 @@
 
 mod bounds;
 mod faces;
+mod finding;
 mod hardware;
 mod made;
 mod measure;
@@ -14,6 +15,7 @@ mod weight;
 
 pub use bounds::Bounds;
 pub use faces::{Contact, Faces, Patch, Surface};
+pub use finding::{Figure, Finding, Limit};
 pub use hardware::{Row, RowKind, Spacing, in_a_row, with_spares};
 pub use made::{Made, State};
 pub use measure::{Measure, MeasureValue, Unknown};

@@ -40,6 +40,12 @@ impl Dim {
     pub const TIME: Self = Self { time: 1, ..Self::NONE };
     /// Money.
     pub const MONEY: Self = Self { money: 1, ..Self::NONE };
+    /// Money for each unit of length.
+    pub const LINE_PRICE: Self = Self { money: 1, length: -1, ..Self::NONE };
+    /// Money for each unit of area.
+    pub const AREA_PRICE: Self = Self { money: 1, length: -2, ..Self::NONE };
+    /// Money for each unit of volume.
+    pub const VOLUME_PRICE: Self = Self { money: 1, length: -3, ..Self::NONE };
     /// An angle.
     pub const ANGLE: Self = Self { angle: 1, ..Self::NONE };
     /// The area that a volume of paint or glue covers.
@@ -83,6 +89,9 @@ impl Dim {
             Self::DENSITY => "36 lb/ft3 or 680 kg/m3",
             Self::TIME => "4 h",
             Self::MONEY => "68 USD",
+            Self::LINE_PRICE => "2.40 USD/ft",
+            Self::AREA_PRICE => "6.20 USD/ft2",
+            Self::VOLUME_PRICE => "6.20 USD/bdft",
             Self::ANGLE => "38 deg",
             Self::SPREAD => "350 ft2/gal",
             _ => "a product of units",
@@ -105,6 +114,9 @@ impl Dim {
             Self::DENSITY => "a weight per volume",
             Self::TIME => "a time",
             Self::MONEY => "a sum of money",
+            Self::LINE_PRICE => "a price per length",
+            Self::AREA_PRICE => "a price per area",
+            Self::VOLUME_PRICE => "a price per volume",
             Self::ANGLE => "an angle",
             Self::SPREAD => "an area per volume",
             _ => "a compound quantity",

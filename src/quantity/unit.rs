@@ -11,10 +11,12 @@ pub struct Unit {
     pub dim: Dim,
     /// Base units of `dim` in one of this unit, exact.
     pub factor: Rational,
+    /// For money, the three letters of its currency.
+    pub currency: Option<[u8; 3]>,
 }
 
 const fn unit_of(dim: Dim, numer: i128, denom: i128) -> Unit {
-    Unit { dim, factor: Ratio::new_raw(numer, denom) }
+    Unit { dim, factor: Ratio::new_raw(numer, denom), currency: None }
 }
 
 /// Unit words that stand alone, before and after a `/`.
@@ -66,7 +68,11 @@ pub fn unit(text: &str) -> Option<Unit> {
         None => word(text),
         Some((over, under)) => {
             let (over, under) = (word(over)?, word(under)?);
-            Some(Unit { dim: over.dim.over(under.dim)?, factor: over.factor.checked_div(&under.factor)? })
+            Some(Unit {
+                dim: over.dim.over(under.dim)?,
+                factor: over.factor.checked_div(&under.factor)?,
+                currency: over.currency.or(under.currency),
+            })
         }
     }
 }
@@ -77,12 +83,13 @@ pub fn all_words() -> impl Iterator<Item = &'static str> {
 }
 
 fn word(text: &str) -> Option<Unit> {
-    let currency = text.len() == 3 && text.bytes().all(|b| b.is_ascii_uppercase());
-    if currency {
-        return Some(unit_of(Dim::MONEY, 1, 1));
+    if let Ok(letters) = <[u8; 3]>::try_from(text.as_bytes())
+        && letters.iter().all(u8::is_ascii_uppercase)
+    {
+        return Some(Unit { currency: Some(letters), ..unit_of(Dim::MONEY, 1, 1) });
     }
     let (_, unit) = WORDS.iter().find(|(word, _)| *word == text)?;
-    Some(Unit { dim: unit.dim, factor: unit.factor.reduced() })
+    Some(Unit { factor: unit.factor.reduced(), ..*unit })
 }
 
 #[cfg(test)]
@@ -116,6 +123,7 @@ mod tests {
         assert_eq!(unit("lb/ft").unwrap().dim, Dim::LINE_LOAD);
         assert_eq!(unit("ft2/gal").unwrap().dim, Dim::SPREAD);
         assert_eq!(unit("USD").unwrap().dim, Dim::MONEY);
+        assert_eq!(unit("EUR/m").unwrap().currency, Some(*b"EUR"));
         assert_eq!(unit("%").unwrap().factor, Rational::new(1, 100));
         assert_eq!(unit("furlong"), None);
         assert_eq!(unit("lb/"), None);

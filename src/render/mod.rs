@@ -2,8 +2,10 @@
 
 mod csv;
 mod html;
+mod svg;
 mod text;
 
 pub use self::csv::csv;
+pub use self::svg::{stacked, svg};
 pub use html::html;
 pub use text::text;

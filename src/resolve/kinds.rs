@@ -18,6 +18,8 @@ pub enum Takes {
     Lengths,
     /// A list of quantities of a dimension.
     Quantities(Dim),
+    /// A price by one of these measures.
+    Price(&'static [Dim]),
     /// Two lengths: along the grain x across it.
     Size,
     /// A text in quotes.
@@ -120,6 +122,7 @@ const fn p(name: &'static str, takes: Takes, doc: &'static str) -> PropertySpec 
 }
 
 const LENGTH: Takes = Takes::Quantity(Dim::LENGTH);
+const PRICE: Takes = Takes::Price(&[Dim::MONEY]);
 
 /// What may be stated in a unit of a run, or in a carcass that stands alone.
 const CARCASS: &[PropertySpec] = &[
@@ -170,6 +173,11 @@ pub static KINDS: &[KindSpec] = &[
                 Takes::Count,
                 "when the house was built: old paint and texture are tested before they are disturbed",
             ),
+            p(
+                "spares",
+                Takes::Count,
+                "how many more of every shelf and every strip are cut; without it, what is left over says how many fit",
+            ),
         ],
         open: None,
     },
@@ -193,6 +201,32 @@ pub static KINDS: &[KindSpec] = &[
             p("density", Takes::Quantity(Dim::DENSITY), "weight of a volume"),
             p("stiffness", Takes::Quantity(Dim::AREA_LOAD), "modulus of elasticity along the grain"),
             p("twist", Takes::Quantity(Dim::AREA_LOAD), "shear modulus in the plane of the sheet"),
+            p("price", PRICE, "of one sheet"),
+            p("on_hand", Takes::Count, "how many whole sheets are there already"),
+        ],
+        open: None,
+    },
+    KindSpec {
+        word: "sold",
+        doc: "another size in which a sheet is sold",
+        naming: Naming::Needed,
+        text: true,
+        within: &["sheet"],
+        properties: &[
+            p("size", Takes::Size, "length along the grain x width, as sold"),
+            p("price", PRICE, "of one sheet of that size"),
+        ],
+        open: None,
+    },
+    KindSpec {
+        word: "offcut",
+        doc: "what was left of a sheet or a board and is used first",
+        naming: Naming::Needed,
+        text: true,
+        within: &["sheet", "lot", "board"],
+        properties: &[
+            p("size", Takes::Size, "length along the grain x width"),
+            p("count", Takes::Count, "how many there are; one without it"),
         ],
         open: None,
     },
@@ -202,7 +236,10 @@ pub static KINDS: &[KindSpec] = &[
         naming: Naming::Needed,
         text: true,
         within: &["sheet"],
-        properties: &[p("thickness", LENGTH, "the thickness of this lot by caliper")],
+        properties: &[
+            p("thickness", LENGTH, "the thickness of this lot by caliper"),
+            p("count", Takes::Count, "how many sheets of this lot there are; without it as many as needed"),
+        ],
         open: None,
     },
     KindSpec {
@@ -216,6 +253,17 @@ pub static KINDS: &[KindSpec] = &[
             p("density", Takes::Quantity(Dim::DENSITY), "weight of a volume"),
             p("stiffness", Takes::Quantity(Dim::AREA_LOAD), "modulus of elasticity along the grain"),
             p("waste", Takes::Quantity(Dim::NONE), "what is bought over the blanks and their kerfs"),
+            p(
+                "width",
+                LENGTH,
+                "of the boards as sold, from which parts are ripped; without it boards are bought as wide as the parts",
+            ),
+            p("lengths", Takes::Lengths, "in which it is sold"),
+            p(
+                "price",
+                Takes::Price(&[Dim::LINE_PRICE, Dim::AREA_PRICE, Dim::VOLUME_PRICE]),
+                "by length, by face or by board feet",
+            ),
         ],
         open: None,
     },
@@ -229,6 +277,7 @@ pub static KINDS: &[KindSpec] = &[
             p("width", LENGTH, "of its face, lying flat"),
             p("spring", Takes::Quantity(Dim::ANGLE), "the angle between its back and the wall"),
             p("lengths", Takes::Lengths, "in which it is sold"),
+            p("price", Takes::Price(&[Dim::LINE_PRICE]), "by length"),
         ],
         open: None,
     },
@@ -238,7 +287,11 @@ pub static KINDS: &[KindSpec] = &[
         naming: Naming::Needed,
         text: true,
         within: &[FILE],
-        properties: &[p("length", LENGTH, "of the nail"), p("box", Takes::Count, "how many a box holds")],
+        properties: &[
+            p("length", LENGTH, "of the nail"),
+            p("box", Takes::Count, "how many a box holds"),
+            p("price", PRICE, "of a box"),
+        ],
         open: None,
     },
     KindSpec {
@@ -255,6 +308,7 @@ pub static KINDS: &[KindSpec] = &[
                 LENGTH,
                 "how deep it holds in a plug past the lining; without it the screw goes into wood",
             ),
+            p("price", PRICE, "of a box"),
         ],
         open: None,
     },
@@ -267,6 +321,7 @@ pub static KINDS: &[KindSpec] = &[
         properties: &[
             p("diameter", LENGTH, "of the pin, and of its hole"),
             p("box", Takes::Count, "how many a box holds"),
+            p("price", PRICE, "of a box"),
         ],
         open: None,
     },
@@ -279,6 +334,8 @@ pub static KINDS: &[KindSpec] = &[
         properties: &[
             p("open", Takes::Quantity(Dim::TIME), "how long a joint may stay open"),
             p("spread", Takes::Quantity(Dim::SPREAD), "area of glued face for a volume"),
+            p("bottles", Takes::Quantities(Dim::VOLUME), "sizes in which it is sold"),
+            p("prices", Takes::Quantities(Dim::MONEY), "of the bottles, in their order"),
         ],
         open: None,
     },
@@ -295,6 +352,7 @@ pub static KINDS: &[KindSpec] = &[
             p("light_load", Takes::Quantity(Dim::TIME), "after the last coat, before anything stands on it"),
             p("full_load", Takes::Quantity(Dim::TIME), "after the last coat, before it carries all"),
             p("cans", Takes::Quantities(Dim::VOLUME), "sizes in which it is sold"),
+            p("prices", Takes::Quantities(Dim::MONEY), "of the cans, in their order"),
         ],
         open: None,
     },
@@ -307,6 +365,7 @@ pub static KINDS: &[KindSpec] = &[
         properties: &[
             p("bead", LENGTH, "width and height of the bead"),
             p("cartridge", Takes::Quantity(Dim::VOLUME), "what a cartridge holds"),
+            p("price", PRICE, "of a cartridge"),
         ],
         open: None,
     },
@@ -372,6 +431,18 @@ pub static KINDS: &[KindSpec] = &[
             p("count", Takes::Count, "how many"),
             p("joint", Takes::Quantity(Dim::TIME), "what gluing one housed joint takes"),
             p("carries", Takes::Quantity(Dim::WEIGHT), "what one person carries"),
+        ],
+        open: None,
+    },
+    KindSpec {
+        word: "vehicle",
+        doc: "what brings the sheets home: sheets that do not fit are cut at the yard",
+        naming: Naming::Alone,
+        text: true,
+        within: &[FILE],
+        properties: &[
+            p("length", LENGTH, "of the longest piece that lies flat in it"),
+            p("width", LENGTH, "of the widest"),
         ],
         open: None,
     },

@@ -1,6 +1,6 @@
 //! The cut list: every part by what it is cut from, equal parts together, the longest first.
 
-use super::{Json, Output, Sheet, Subject};
+use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::parts::{Part, PartGraph, Role, State, Stock};
 use crate::quantity::{JsonLength, Length, Rational, System, decimal, unit};
@@ -298,7 +298,7 @@ fn make(subject: Subject<'_>) -> Output {
             foot: Some(foot),
         });
     }
-    Output { json: Json::of(list), document, calendar: None }
+    Output::new(list, document)
 }
 
 /// `a.one.shelf.top`, `a.one.shelf.low`, `a.two.shelf.top`, `a.two.shelf.low` as one line: `a.one, a.two: top, low`.

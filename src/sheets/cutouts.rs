@@ -1,7 +1,7 @@
 //! Cut-outs: what is taken off in the room, what is brought out flush, and each part that is cut round an obstacle, from the
 //! part's own edges.
 
-use super::{Json, Output, Sheet, Subject};
+use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Decided, Obstacle};
 use crate::parts::{Bounds, Part, PartGraph, Role, RunPart};
@@ -307,5 +307,5 @@ fn make(subject: Subject<'_>) -> Output {
         });
     }
     document.tables.extend(tables(&cutouts.cuts));
-    Output { json: Json::of(cutouts), document, calendar: None }
+    Output::new(cutouts, document)
 }

@@ -2,12 +2,12 @@
 
 mod schedule;
 
-use super::{Json, Output, Sheet, Subject};
+use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Document, Table, figures, words};
-use crate::eval::{Amount, Coating, Finish};
+use crate::eval::{Can, Coating, Finish};
 use crate::parts::{GlueClass, Surfaces};
 use crate::quantity::{Dim, Estimate, Exact, Rational, System, decimal, estimate, to_f64, unit};
-use num_traits::CheckedDiv;
+use num_traits::{CheckedAdd, CheckedDiv, CheckedMul};
 use schedule::{Step, calendar, steps};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -55,6 +55,9 @@ pub struct ProductRow {
     pub needed: String,
     /// What to buy.
     pub buy: String,
+    /// What that costs, where prices are stated.
+    #[serde(skip)]
+    pub cost: Option<Rational>,
 }
 
 fn make(subject: Subject<'_>) -> Output {
@@ -74,7 +77,7 @@ fn make(subject: Subject<'_>) -> Output {
         document.notes.insert(0, note.to_owned());
     }
     let calendar = calendar(subject, &finishing.steps);
-    Output { json: Json::of(finishing), document, calendar }
+    Output { calendar, ..Output::new(finishing, document) }
 }
 
 fn system(subject: Subject<'_>) -> System {
@@ -129,6 +132,12 @@ fn areas(subject: Subject<'_>, surfaces: &Surfaces) -> Vec<AreaRow> {
     rows
 }
 
+/// What is bought, from the faces of all parts; nothing where sizes are too large for areas.
+pub(super) fn all_products(subject: Subject<'_>) -> Vec<ProductRow> {
+    let faces = subject.graph.faces();
+    faces.map(|faces| products(subject, &subject.graph.surfaces(faces))).unwrap_or_default()
+}
+
 fn products(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
     let mut rows = Vec::new();
     let painted = surfaces.iter().fold(0.0, |sum, surfaces| sum + surfaces.painted().value);
@@ -161,40 +170,78 @@ fn coating_row(
     let covers = format!("{coats} on {}", estimate(covered, system(subject)));
     let Some(spread) = coating.spread else {
         let buy = "state its `spread`".to_owned();
-        return ProductRow { name: coating.name.to_string(), covers, needed: "not known".to_owned(), buy };
+        return ProductRow {
+            name: coating.name.to_string(),
+            covers,
+            needed: "not known".to_owned(),
+            buy,
+            cost: None,
+        };
     };
     let kept = 1.0 - to_f64(finish.loss);
     let times = f64::from(u32::try_from(count).unwrap_or(u32::MAX));
     let needed = Estimate { value: painted * times / (to_f64(spread.value.value) * kept), dim: Dim::VOLUME };
-    let buy = cans(needed, &coating.cans).unwrap_or_else(|| "by the can; no `cans` are stated".to_owned());
-    ProductRow { name: coating.name.to_string(), covers, needed: estimate(needed, system(subject)), buy }
+    let (buy, cost) =
+        cans(needed, &coating.cans).unwrap_or_else(|| ("by the can; no `cans` are stated".to_owned(), None));
+    let needed = estimate(needed, system(subject));
+    ProductRow { name: coating.name.to_string(), covers, needed, buy, cost }
 }
 
-/// The cans that hold what is needed: up to whole ones of the smallest size, as few cans as give that.
-fn cans(needed: Estimate, sizes: &[Amount]) -> Option<String> {
-    let smallest = to_f64(sizes.first()?.value.value);
-    let mut left = (needed.value / smallest).ceil();
-    let mut parts = Vec::new();
-    for size in sizes.iter().rev() {
-        let holds = (to_f64(size.value.value) / smallest).round().max(1.0);
+/// The cans that hold what is needed: for the least money where every size has a price, else as few cans as give whole ones
+/// of the smallest size. And what they cost.
+fn cans(needed: Estimate, sizes: &[Can]) -> Option<(String, Option<Rational>)> {
+    let counts = if sizes.iter().all(|size| size.price.is_some()) {
+        cheapest(needed.value, sizes).1
+    } else {
+        fewest(needed.value, sizes)?
+    };
+    let bought = || sizes.iter().zip(&counts).rev().filter(|(_, count)| **count > 0);
+    let cost = bought().try_fold(Rational::from(0), |sum, (size, count)| {
+        sum.checked_add(&size.price?.checked_mul(&Rational::from(*count))?)
+    });
+    let parts: Vec<String> = bought().map(|(size, count)| format!("{count} x {}", can(size.holds))).collect();
+    (!parts.is_empty()).then(|| (parts.join(" + "), cost))
+}
+
+fn fewest(needed: f64, sizes: &[Can]) -> Option<Vec<i128>> {
+    let smallest = to_f64(sizes.first()?.holds.value);
+    let mut left = (needed / smallest).ceil();
+    let largest_first = sizes.iter().rev().map(|size| {
+        let holds = (to_f64(size.holds.value) / smallest).round().max(1.0);
         let count = (left / holds).floor();
-        if count > 0.0 {
-            left -= count * holds;
-            parts.push(format!("{count} x {}", can(size.value)));
-        }
-    }
-    Some(parts.join(" + "))
+        left -= count * holds;
+        count as i128
+    });
+    let mut counts: Vec<i128> = largest_first.collect();
+    counts.reverse();
+    Some(counts)
+}
+
+/// Of the largest size as many as hold it, or one more, or none; the rest in smaller ones. The cost, and a count for each size.
+fn cheapest(needed: f64, sizes: &[Can]) -> (f64, Vec<i128>) {
+    let Some((largest, smaller)) = sizes.split_last() else {
+        return (if needed > 0.0 { f64::INFINITY } else { 0.0 }, Vec::new());
+    };
+    let holds = to_f64(largest.holds.value);
+    let price = largest.price.map_or(f64::INFINITY, to_f64);
+    let most = (needed.max(0.0) / holds).ceil();
+    let tries = [0.0, (most - 1.0).max(0.0), most].map(|count| {
+        let (cost, mut counts) = cheapest(needed - count * holds, smaller);
+        counts.push(count as i128);
+        (cost + count * price, counts)
+    });
+    tries.into_iter().min_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or_default()
 }
 
 /// A can by the unit in which its size is a whole number.
 fn can(size: Exact) -> String {
-    for (word, print) in [("gal", "1 gal"), ("qt", "1 qt"), ("L", "L")] {
+    for word in ["gal", "qt", "pint", "L"] {
         let Some(count) = unit(word).and_then(|unit| size.value.checked_div(&unit.factor)) else { continue };
-        if count == Rational::from(1) {
-            return if word == "L" { "1 L".to_owned() } else { print.to_owned() };
-        }
         if count.is_integer() {
             return format!("{count} {word}");
+        }
+        if word == "L" && count > Rational::from(1) {
+            return format!("{} L", decimal(count, 3));
         }
     }
     let millilitres = unit("ml").and_then(|unit| size.value.checked_div(&unit.factor));
@@ -215,7 +262,8 @@ fn caulk_row(subject: Subject<'_>, finish: &Finish, surfaces: &[Surfaces]) -> Op
     let count = (length / each).ceil();
     let needed = format!("{} a cartridge", run_length(subject, each));
     let buy = if count < 1.5 { "1 cartridge".to_owned() } else { format!("{count} cartridges") };
-    Some(ProductRow { name: caulk.name.to_string(), covers, needed, buy })
+    let cost = caulk.price.and_then(|price| price.checked_mul(&Rational::from(count as i128)));
+    Some(ProductRow { name: caulk.name.to_string(), covers, needed, buy, cost })
 }
 
 fn glue_rows(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
@@ -246,12 +294,9 @@ fn glue_rows(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
             }
             System::Metric => estimate(Estimate { value: volume, dim: Dim::VOLUME }, System::Metric),
         };
-        Some(ProductRow {
-            name: glue.name.to_string(),
-            covers,
-            needed,
-            buy: "a bottle that holds it".to_owned(),
-        })
+        let (buy, cost) = cans(Estimate { value: volume, dim: Dim::VOLUME }, &glue.bottles)
+            .unwrap_or_else(|| ("a bottle that holds it".to_owned(), None));
+        Some(ProductRow { name: glue.name.to_string(), covers, needed, buy, cost })
     });
     rows.collect()
 }

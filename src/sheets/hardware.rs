@@ -1,6 +1,6 @@
 //! Hardware: nails, brads and screws, counted row by row, and what is bought with spares.
 
-use super::{Json, Output, Sheet, Subject};
+use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Fixing, Len};
 use crate::parts::{Row, RowKind, Spacing, with_spares};
@@ -134,17 +134,22 @@ fn grip(subject: Subject<'_>, length: Len, rows: &[&Row]) -> Option<Length> {
     grips.min()
 }
 
-fn make(subject: Subject<'_>) -> Output {
+/// Makes the typed sheet.
+pub(super) fn hardware(subject: Subject<'_>) -> Hardware {
     let mut by_fastener: BTreeMap<Option<usize>, Vec<&Row>> = BTreeMap::new();
     for row in &subject.graph.rows {
         by_fastener.entry(row.fastener).or_default().push(row);
     }
     let project = &subject.model.project;
-    let hardware = Hardware {
+    Hardware {
         project: project.title.as_deref().map(str::to_owned),
         revision: project.revision.as_deref().map(str::to_owned),
         items: by_fastener.iter().map(|(fastener, rows)| item(subject, *fastener, rows)).collect(),
-    };
+    }
+}
+
+fn make(subject: Subject<'_>) -> Output {
+    let hardware = hardware(subject);
     let mut document = subject.document("Hardware");
     for item in &hardware.items {
         let name = item.name.as_deref().unwrap_or("no fastener is stated for these");
@@ -182,5 +187,5 @@ fn make(subject: Subject<'_>) -> Output {
             foot: Some(foot),
         });
     }
-    Output { json: Json::of(hardware), document, calendar: None }
+    Output::new(hardware, document)
 }

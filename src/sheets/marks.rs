@@ -4,7 +4,7 @@ mod bays;
 
 use bays::{BayMarks, DividerMark, Holes};
 
-use super::{Json, Output, Sheet, Subject};
+use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::Len;
 use crate::parts::{JointKind, Opening, PartId, Role, State, UnitId};
@@ -165,5 +165,5 @@ fn make(subject: Subject<'_>) -> Output {
         revision: project.revision.as_deref().map(str::to_owned),
         units,
     };
-    Output { json: Json::of(list), document, calendar: None }
+    Output::new(list, document)
 }

@@ -1,24 +1,33 @@
 //! The sheets: what the person takes to the saw and the bench. One file each: a typed value, and its document.
 
+mod boards;
 mod cut_list;
 mod cutouts;
 mod finish;
 mod hardware;
+mod layouts;
+mod limits;
 mod marks;
 mod parts;
+mod shopping;
 mod tree;
 
+pub use boards::{BoardCutRow, BoardGroup, Boards, Stick};
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid, by_unit};
 pub use cutouts::{Cut, CutOut, Cutouts, RoomRow};
 pub use finish::{AreaRow, Finishing, ProductRow};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};
+pub use layouts::{CutStep, LayoutGroup, Layouts, LeftOver, Pattern, Piece, Spare};
+pub use limits::{LIMITS, LimitRow, Limits};
 pub use marks::{MarkRow, Marking, UnitMarks};
 pub use parts::{BlankRow, FaceAreas, FastenerRow, FinishedWidth, JointRow, PartList, PartRow, Position};
+pub use shopping::{Shopping, ShoppingRow};
 pub use tree::{BayNode, Board, LooseNode, OpeningNode, RunNode, Tree, UnitNode};
 
+use crate::breakdown::{BoardWork, Effort, Plans, SheetWork};
 use crate::document::{CAUTIONS, Document};
 use crate::eval::Model;
-use crate::parts::PartGraph;
+use crate::parts::{Finding, PartGraph};
 use crate::quantity::{JsonLength, Length, System};
 use serde::Serialize;
 use std::fmt;
@@ -31,6 +40,22 @@ pub struct Subject<'a> {
     pub model: &'a Model,
     /// What follows from it.
     pub graph: &'a PartGraph,
+    /// Its layouts, as far as they are made.
+    pub plans: &'a Plans,
+    /// What the checks compared.
+    pub findings: &'a [Finding],
+    /// How much work is put into layouts.
+    pub effort: Effort,
+}
+
+impl<'a> Subject<'a> {
+    fn sheet_works(self) -> &'a [SheetWork] {
+        self.plans.sheets(self.model, self.graph, self.effort)
+    }
+
+    fn board_works(self) -> &'a [BoardWork] {
+        self.plans.solids(self.model, self.graph, self.effort)
+    }
 }
 
 impl Subject<'_> {
@@ -93,6 +118,15 @@ pub struct Output {
     pub document: Document,
     /// What it has of dates, as iCalendar; `None` where it has none.
     pub calendar: Option<String>,
+    /// Its drawings, pages of one size, each with the name of its file.
+    pub drawings: Vec<(String, svg::node::element::SVG)>,
+}
+
+impl Output {
+    /// A sheet without dates and drawings.
+    pub(super) fn new(value: impl Serialize + Send + Sync + 'static, document: Document) -> Self {
+        Self { json: Json::of(value), document, calendar: None, drawings: Vec::new() }
+    }
 }
 
 /// The typed value of a sheet; JSON is made of it when someone asks, because that takes many times its room.
@@ -153,12 +187,16 @@ pub struct Sheet {
 /// All sheets.
 pub static SHEETS: &[Sheet] = &[
     cut_list::SHEET,
+    shopping::SHEET,
+    layouts::SHEET,
+    boards::SHEET,
     parts::SHEET,
     marks::SHEET,
     hardware::SHEET,
     cutouts::SHEET,
     finish::SHEET,
     tree::SHEET,
+    limits::SHEET,
 ];
 
 /// The sheet of this name.

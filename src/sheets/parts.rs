@@ -1,6 +1,6 @@
 //! The part list: every part by itself, with its size and where it stands in its unit.
 
-use super::{Json, Output, Sheet, Subject};
+use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::Len;
 use crate::parts::{Contact, Faces, Joint, JointKind, Part, PartId, Row, Surface, UnitId};
@@ -290,5 +290,5 @@ fn make(subject: Subject<'_>) -> Output {
         revision: project.revision.as_deref().map(str::to_owned),
         parts: rows,
     };
-    Output { json: Json::of(list), document, calendar: None }
+    Output::new(list, document)
 }

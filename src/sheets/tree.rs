@@ -2,7 +2,7 @@
 
 mod draw;
 
-use super::{Json, Output, Sheet, Subject};
+use super::{Output, Sheet, Subject};
 use crate::eval::Load;
 use crate::parts::{Bore, Divided, Opening, Part, PartBay, PartId, Role, UnitId};
 use crate::quantity::{JsonLength, estimate};
@@ -262,5 +262,5 @@ fn make(subject: Subject<'_>) -> Output {
     };
     let mut document = subject.document("Tree");
     draw::tables(&mut document, &tree);
-    Output { json: Json::of(tree), document, calendar: None }
+    Output::new(tree, document)
 }

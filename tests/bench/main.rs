@@ -7,11 +7,12 @@
 )]
 
 use divan::Bencher;
+use scantling::breakdown::Effort;
 use scantling::compile::{Compilation, compile};
 use scantling::diag::Sink;
 use scantling::diff::{Side, diff};
 use scantling::format::format;
-use scantling::sheets::{Subject, sheet};
+use scantling::sheets::sheet;
 use scantling::source::{DiskFiles, Files, MemoryFiles, Sources};
 use std::process::{Command, Stdio};
 
@@ -63,7 +64,7 @@ fn check_and_three_sheets_of_many_parts(bencher: Bencher) {
     bencher.bench(|| {
         let compilation = compile(&files, "many.scant".into()).expect("it can be read");
         assert!(compilation.diagnostics.is_empty() && compilation.graph.parts.len() == 9538);
-        let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+        let subject = compilation.subject(Effort::Quick);
         let draw = |name| scantling::render::text(&(sheet(name).expect("it exists").make)(subject).document);
         ["cut-list", "marks", "hardware"].map(draw)
     });
@@ -74,7 +75,7 @@ fn check_and_three_sheets_of_many_parts(bencher: Bencher) {
 fn sheets_of_many_parts(bencher: Bencher, name: &str) {
     let files = MemoryFiles::single("many.scant", faced_runs());
     let compilation = compile(&files, "many.scant".into()).expect("it can be read");
-    let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+    let subject = compilation.subject(Effort::Quick);
     let sheet = sheet(name).expect("it exists");
     bencher.bench(|| scantling::render::text(&(sheet.make)(subject).document));
 }
@@ -113,7 +114,15 @@ fn diff_ten_thousand_parts(bencher: Bencher) {
 }
 
 fn side<'a>(name: &'a str, of: &'a Compilation) -> Side<'a> {
-    Side { name, sources: &of.sources, model: &of.model, graph: &of.graph, diagnostics: &of.diagnostics }
+    Side {
+        name,
+        sources: &of.sources,
+        model: &of.model,
+        graph: &of.graph,
+        plans: &of.plans,
+        findings: &of.findings,
+        diagnostics: &of.diagnostics,
+    }
 }
 
 /// Carcasses of nineteen parts each, on a stick of their own for every eleven.

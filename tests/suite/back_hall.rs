@@ -9,6 +9,7 @@ const FILE: &str = "examples/back-hall/back_hall.scant";
 #[test]
 fn the_run_fills_its_wall() {
     let f = Figures::of(FILE);
+    // What the checks warn of, weights and loose shelves, is accepted.
     assert!(f.compilation.diagnostics.is_empty(), "{:?}", f.compilation.diagnostics);
     // Lap (46 - 2 x 17.8) / 2 = 5.2; the gap wanted at the wall is 46 - 17.8 - 5.2 = 23, none at the open end.
     // The least reading is 2709: 2709 - 23 - 900 - 1000 = 786, to the nearest 5; the wall takes the 1 that is left over.
@@ -54,11 +55,11 @@ fn shelves_of_the_wet_bay_stand_by_their_clear_heights() {
 #[test]
 fn stiles_reach_over_the_taller_unit() {
     let f = Figures::of(FILE);
-    // Front gaps 24 + 2724 - 2709 = 39, 34 and 28, each with 17.8 + 5.2 = 23 over the side and the opening.
-    f.mm("wall.stile.left.width_low", "62");
+    // Front gaps 24 + 2723 - 2709 = 38, 34 and 28, each with 17.8 + 5.2 = 23 over the side and the opening.
+    f.mm("wall.stile.left.width_low", "61");
     f.mm("wall.stile.left.width_middle", "57");
     f.mm("wall.stile.left.width_high", "51");
-    // 62 + 6 to be cut off on site, up to the next 5; at the open end 23.
+    // 61 + 6 to be cut off on site, up to the next 5; at the open end 23.
     f.mm("wall.stile.left.blank_width", "70");
     f.mm("wall.stile.right.width", "23");
     // The floor falls in a line from 4 at 900 to 0 at 1800, so at 929 it lies 4 x 871 / 900 below, at 1714 4 x 86 / 900. Both

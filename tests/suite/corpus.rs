@@ -2,10 +2,11 @@
 
 use crate::{files_under, root};
 use camino::Utf8Path;
+use scantling::breakdown::Effort;
 use scantling::compile::{Compilation, codes, compile};
 use scantling::render::{csv, text};
 use scantling::report::{Form, Log, Style, json, render, sarif};
-use scantling::sheets::{SHEETS, Subject};
+use scantling::sheets::SHEETS;
 use scantling::source::{DiskFiles, Files, MemoryFiles};
 
 /// The messages in a form for people.
@@ -139,7 +140,7 @@ fn every_sheet_of_a_sound_text_can_be_drawn() {
             continue;
         }
         for sheet in SHEETS {
-            let output = (sheet.make)(Subject { model: &compilation.model, graph: &compilation.graph });
+            let output = (sheet.make)(compilation.subject(Effort::Quick));
             assert!(text(&output.document).starts_with(&output.document.title), "{path}");
             // Without a table there is nothing for a spreadsheet.
             let rows = csv(&output.document);

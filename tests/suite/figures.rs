@@ -1,10 +1,11 @@
 //! Asks a compiled example for its figures, as its worked example prints them.
 
 use crate::{compiled, compiled_text, inch};
+use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
 use scantling::parts::{Measure, MeasureValue, Surfaces, with_spares};
 use scantling::quantity::{Length, estimate, number};
-use scantling::sheets::{Subject, sheet};
+use scantling::sheets::sheet;
 use std::collections::BTreeMap;
 
 /// A compiled example with its measures by path.
@@ -107,7 +108,7 @@ impl Figures {
     }
 
     pub fn sheet(&self, name: &str) -> serde_json::Value {
-        let subject = Subject { model: &self.compilation.model, graph: &self.compilation.graph };
+        let subject = self.compilation.subject(Effort::Normal);
         (sheet(name).unwrap().make)(subject).json.value()
     }
 

@@ -1,7 +1,8 @@
 //! Hours of the finish: what stops for the night goes on in the morning; a coat is not begun where it would end too late.
 
 use crate::compiled_text;
-use scantling::sheets::{Subject, sheet};
+use scantling::breakdown::Effort;
+use scantling::sheets::sheet;
 
 fn times(finish: &str) -> Vec<String> {
     let compilation = compiled_text(&format!(
@@ -11,7 +12,7 @@ fn times(finish: &str) -> Vec<String> {
          finish {{ coats = [base, top]{finish} }}\n"
     ));
     assert!(!compilation.has_errors(), "{:?}", compilation.diagnostics);
-    let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+    let subject = compilation.subject(Effort::Quick);
     let json = (sheet("finish").unwrap().make)(subject).json.value();
     let text = |value: &serde_json::Value| value.as_str().unwrap_or("").to_owned();
     let steps = json["steps"].as_array().unwrap().iter();

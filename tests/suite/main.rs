@@ -10,6 +10,7 @@
 )]
 
 mod back_hall;
+mod checks;
 mod command_line;
 mod corpus;
 mod editors;
@@ -22,6 +23,7 @@ mod finishing;
 mod format;
 mod helpers;
 mod house;
+mod layouts;
 mod library;
 mod made;
 mod mechanics;
@@ -35,6 +37,7 @@ mod packing_input;
 mod properties;
 mod recovery;
 mod revisions;
+mod sawn;
 mod tree;
 mod version_control;
 mod written;

@@ -2,10 +2,11 @@
 
 use crate::inch;
 use camino::Utf8Path;
+use scantling::breakdown::Effort;
 use scantling::compile::{Compilation, compile};
 use scantling::diag::Severity;
 use scantling::quantity::Length;
-use scantling::sheets::{SHEETS, Subject};
+use scantling::sheets::SHEETS;
 use scantling::source::{DiskFiles, MemoryFiles};
 use std::time::{Duration, Instant};
 
@@ -67,7 +68,7 @@ fn measure(compilation: &Compilation, path: &str) -> Length {
 
 fn sheets(compilation: &Compilation) -> Vec<String> {
     assert_eq!(errors(compilation), Vec::<&str>::new());
-    let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+    let subject = compilation.subject(Effort::Quick);
     SHEETS.iter().map(|sheet| (sheet.make)(subject).json.text()).collect()
 }
 
@@ -422,7 +423,7 @@ adjustable_shelf_unit hall { stock = ply, pin = peg, width = 30", height = 80", 
     assert_eq!(measure(&unit, "hall.case.shelf.floor.loose[1].length"), inch("28 7/16"));
     let loose = unit.graph.parts.iter().filter(|part| part.role.word() == "loose shelf").count();
     assert_eq!(loose, 3);
-    let subject = Subject { model: &unit.model, graph: &unit.graph };
+    let subject = unit.subject(Effort::Normal);
     let marks = (scantling::sheets::sheet("marks").unwrap().make)(subject).json.value();
     let holes = &marks["units"][0]["holes"][0];
     let lowest: Vec<String> = holes["lowest"].as_array().unwrap().iter().map(ToString::to_string).collect();

@@ -2,11 +2,12 @@
 
 use crate::figures::Figures;
 use crate::{compiled_text, inch, root};
+use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
 use scantling::diag::Diagnostic;
 use scantling::parts::MeasureValue;
 use scantling::render::{csv, text};
-use scantling::sheets::{Subject, sheet};
+use scantling::sheets::sheet;
 use std::collections::BTreeMap;
 
 /// The sewing room of worked example A with an entry more in its wall.
@@ -131,7 +132,7 @@ fn a_split_cleat_changes_no_size_and_keeps_its_screws() {
 #[test]
 fn the_cut_out_is_measured_on_the_part() {
     let split = sewing_room(&outlet(", decided = cut_round"));
-    let subject = Subject { model: &split.model, graph: &split.graph };
+    let subject = split.subject(Effort::Normal);
     let output = (sheet("cutouts").unwrap().make)(subject);
     let json = output.json.value();
     let cuts = json["cuts"].as_array().unwrap();
@@ -168,7 +169,7 @@ fn a_baseboard_is_notched_or_taken_off() {
     assert_eq!(in_the_way(&board(", decided = remove")), [""; 0]);
     let notched = board(", decided = cut_round");
     assert_eq!(in_the_way(&notched), [""; 0]);
-    let subject = Subject { model: &notched.model, graph: &notched.graph };
+    let subject = notched.subject(Effort::Normal);
     let output = (sheet("cutouts").unwrap().make)(subject);
     let json = output.json.value();
     let sides = json["cuts"].as_array().unwrap().iter().filter(|cut| cut["end"] == "bottom end");
@@ -370,7 +371,7 @@ fn a_back_is_cut_round_an_outlet_that_is_brought_out_flush() {
     assert_eq!(only(&compiled_text(&text("")), "C060").message, "the outlet is covered by `r.a.back`");
     let compilation = compiled_text(&text(", decided = bring_flush"));
     assert!(in_the_way(&compilation).is_empty(), "{:?}", compilation.diagnostics);
-    let subject = Subject { model: &compilation.model, graph: &compilation.graph };
+    let subject = compilation.subject(Effort::Normal);
     let json = (sheet("cutouts").unwrap().make)(subject).json.value();
     let cut = &json["cuts"][0];
     assert_eq!((cut["part"].as_str(), cut["cut"].as_str()), (Some("r.a.back"), Some("hole")));

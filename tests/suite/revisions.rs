@@ -17,7 +17,15 @@ const B: &str = include_str!("../../examples/alcove-pair/alcove_pair.scant");
 
 pub(crate) fn side<'a>(name: &'a str, of: &'a Compilation) -> Side<'a> {
     assert!(!of.has_errors(), "{name}: {:?}", of.diagnostics);
-    Side { name, sources: &of.sources, model: &of.model, graph: &of.graph, diagnostics: &of.diagnostics }
+    Side {
+        name,
+        sources: &of.sources,
+        model: &of.model,
+        graph: &of.graph,
+        plans: &of.plans,
+        findings: &of.findings,
+        diagnostics: &of.diagnostics,
+    }
 }
 
 fn with(text: &str, changes: &[(&str, &str)]) -> String {

@@ -94,6 +94,11 @@ fn takes(takes: Takes) -> String {
         Takes::Text => "a text".to_owned(),
         Takes::Lengths => "a list of lengths; `?` for one that is not read yet".to_owned(),
         Takes::Quantities(dim) => format!("a list; each {dim}, such as `{}`", dim.example()),
+        Takes::Price(dims) => {
+            let each: Vec<String> =
+                dims.iter().map(|dim| format!("{dim}, such as `{}`", dim.example())).collect();
+            each.join(", or ")
+        }
         Takes::Load => "`books` or `other`, or a weight per length".to_owned(),
         Takes::Members(kind) => format!("a list of names of a `{kind}`"),
         Takes::Date => "a day, such as `2026-03-02` or `2026-03-02 08:00`".to_owned(),

@@ -53,31 +53,33 @@
   (#any-of? @type.builtin
     "adjustable" "back" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat"
     "coating" "contents" "corner" "crown" "door" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot"
-    "module" "moulding" "nail" "obstacle" "opening" "person" "pin" "project" "reading" "room" "route" "router"
-    "run" "saw" "screw" "scribe" "sheet" "shelf" "stair" "stick" "stretcher" "studs" "top" "unit" "wall"
+    "module" "moulding" "nail" "obstacle" "offcut" "opening" "person" "pin" "project" "reading" "room" "route"
+    "router" "run" "saw" "screw" "scribe" "sheet" "shelf" "sold" "stair" "stick" "stretcher" "studs" "top"
+    "unit" "vehicle" "wall"
   ))
 ((each_statement kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
     "adjustable" "back" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat"
     "coating" "contents" "corner" "crown" "door" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot"
-    "module" "moulding" "nail" "obstacle" "opening" "person" "pin" "project" "reading" "room" "route" "router"
-    "run" "saw" "screw" "scribe" "sheet" "shelf" "stair" "stick" "stretcher" "studs" "top" "unit" "wall"
+    "module" "moulding" "nail" "obstacle" "offcut" "opening" "person" "pin" "project" "reading" "room" "route"
+    "router" "run" "saw" "screw" "scribe" "sheet" "shelf" "sold" "stair" "stick" "stretcher" "studs" "top"
+    "unit" "vehicle" "wall"
   ))
 ; end of words
 ; words: properties
 ((property name: (identifier) @property)
   (#any-of? @property
-    "above" "against" "along" "at" "back" "base" "bead" "below" "bit" "bottom" "bottom_rail" "box" "build"
-    "cans" "carries" "cartridge" "casing" "caulk" "caulking" "ceiling" "clear" "coats" "count" "day_begins"
-    "day_ends" "decided" "density" "depth" "diameter" "divider" "easing" "ends" "entry" "every" "exit" "fence"
-    "filler" "filling" "first" "fit" "fixing" "front" "full_load" "gap" "glue" "going" "grain" "hangs"
-    "headroom" "height" "hinge" "hole_depth" "joint" "kerf" "kind" "landing" "lap" "later" "leaf" "lean"
-    "left" "left_back" "length" "lengths" "light_load" "lining" "load" "loss" "lot" "margin" "marks" "nail"
-    "nominal" "off" "on" "onward" "open" "opens" "pin" "pitch" "play" "plug" "projection" "reach" "rear"
-    "revision" "right" "right_back" "rise" "sanding" "sanding_between" "screw" "set_back" "set_in" "shelves"
-    "side" "size" "skim" "skip" "spare" "spread" "spring" "stand_on" "start" "step" "stiffness" "stile"
-    "stock" "strip" "swing" "thickness" "tolerance" "top_rail" "turn" "twist" "wait" "waste" "width" "work"
-    "year_built"
+    "above" "against" "along" "at" "back" "base" "bead" "below" "bit" "bottles" "bottom" "bottom_rail" "box"
+    "build" "cans" "carries" "cartridge" "casing" "caulk" "caulking" "ceiling" "clear" "coats" "count"
+    "day_begins" "day_ends" "decided" "density" "depth" "diameter" "divider" "easing" "ends" "entry" "every"
+    "exit" "fence" "filler" "filling" "first" "fit" "fixing" "front" "full_load" "gap" "glue" "going" "grain"
+    "hangs" "headroom" "height" "hinge" "hole_depth" "joint" "kerf" "kind" "landing" "lap" "later" "leaf"
+    "lean" "left" "left_back" "length" "lengths" "light_load" "lining" "load" "loss" "lot" "margin" "marks"
+    "nail" "nominal" "off" "on" "on_hand" "onward" "open" "opens" "pin" "pitch" "play" "plug" "price" "prices"
+    "projection" "reach" "rear" "revision" "right" "right_back" "rise" "sanding" "sanding_between" "screw"
+    "set_back" "set_in" "shelves" "side" "size" "skim" "skip" "spare" "spares" "spread" "spring" "stand_on"
+    "start" "step" "stiffness" "stile" "stock" "strip" "swing" "thickness" "tolerance" "top_rail" "turn"
+    "twist" "wait" "waste" "width" "work" "year_built"
   ))
 ; end of words
 ; words: choices

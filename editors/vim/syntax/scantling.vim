@@ -10,24 +10,24 @@ syntax iskeyword @,48-57,_
 " words: kinds
 syntax keyword scantlingKind contained adjustable back bay board borer carcass caulk ceiling ceiling_panel
 syntax keyword scantlingKind contained clamp cleat coating contents corner crown door end facing filler finish
-syntax keyword scantlingKind contained floor glue join lot module moulding nail obstacle opening person pin
-syntax keyword scantlingKind contained project reading room route router run saw screw scribe sheet shelf
-syntax keyword scantlingKind contained stair stick stretcher studs top unit wall
+syntax keyword scantlingKind contained floor glue join lot module moulding nail obstacle offcut opening person
+syntax keyword scantlingKind contained pin project reading room route router run saw screw scribe sheet shelf
+syntax keyword scantlingKind contained sold stair stick stretcher studs top unit vehicle wall
 " end of words
 " words: properties
-syntax keyword scantlingProperty contained above against along at back base bead below bit bottom bottom_rail
-syntax keyword scantlingProperty contained box build cans carries cartridge casing caulk caulking ceiling
-syntax keyword scantlingProperty contained clear coats count day_begins day_ends decided density depth
+syntax keyword scantlingProperty contained above against along at back base bead below bit bottles bottom
+syntax keyword scantlingProperty contained bottom_rail box build cans carries cartridge casing caulk caulking
+syntax keyword scantlingProperty contained ceiling clear coats count day_begins day_ends decided density depth
 syntax keyword scantlingProperty contained diameter divider easing ends entry every exit fence filler filling
 syntax keyword scantlingProperty contained first fit fixing front full_load gap glue going grain hangs
 syntax keyword scantlingProperty contained headroom height hinge hole_depth joint kerf kind landing lap later
 syntax keyword scantlingProperty contained leaf lean left left_back length lengths light_load lining load loss
-syntax keyword scantlingProperty contained lot margin marks nail nominal off on onward open opens pin pitch
-syntax keyword scantlingProperty contained play plug projection reach rear revision right right_back rise
-syntax keyword scantlingProperty contained sanding sanding_between screw set_back set_in shelves side size
-syntax keyword scantlingProperty contained skim skip spare spread spring stand_on start step stiffness stile
-syntax keyword scantlingProperty contained stock strip swing thickness tolerance top_rail turn twist wait
-syntax keyword scantlingProperty contained waste width work year_built
+syntax keyword scantlingProperty contained lot margin marks nail nominal off on on_hand onward open opens pin
+syntax keyword scantlingProperty contained pitch play plug price prices projection reach rear revision right
+syntax keyword scantlingProperty contained right_back rise sanding sanding_between screw set_back set_in
+syntax keyword scantlingProperty contained shelves side size skim skip spare spares spread spring stand_on
+syntax keyword scantlingProperty contained start step stiffness stile stock strip swing thickness tolerance
+syntax keyword scantlingProperty contained top_rail turn twist wait waste width work year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with

@@ -7,13 +7,15 @@ mod survey;
 
 pub use bay::{Adjustable, Bay, Fill, Level, Over};
 pub use room::{Build, Fixing, Floor, Profile, Reading, Return, StandOn, Unread, Wall};
-pub use stock::{Amount, Board, Caulk, Coating, Fastener, Finish, FinishWork, Glue, Moulding, Router, Shop};
+pub use stock::{
+    Amount, Board, Can, Caulk, Coating, Fastener, Finish, FinishWork, Glue, Moulding, Router, Shop, Vehicle,
+};
 pub use survey::{
     Decided, DoorLeaf, InWall, Leg, Obstacle, ObstacleClass, RoomOpening, Route, Stairs, Turn, Way,
 };
 
 use super::{Len, Linear};
-use crate::quantity::{Estimate, Length, Marks};
+use crate::quantity::{Estimate, Length, Marks, Rational};
 use crate::source::Span;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -92,6 +94,10 @@ pub struct Project {
     pub day: [i64; 2],
     /// When the house was built, if that is stated.
     pub year_built: Option<i64>,
+    /// How many more of every shelf and every strip are cut.
+    pub spares: usize,
+    /// The currency of its prices.
+    pub currency: Option<Arc<str>>,
     /// Where it is declared, or the beginning of the file; `None` where a caller of the library made it.
     pub head: Option<Span>,
 }
@@ -127,6 +133,38 @@ pub struct Sheet {
     pub stiffness: Option<Estimate>,
     /// Shear modulus in its plane.
     pub twist: Option<Estimate>,
+    /// What one sheet costs.
+    pub price: Option<Rational>,
+    /// How many whole sheets are there already.
+    pub on_hand: usize,
+    /// How many there are in all: of a lot that was counted.
+    pub count: Option<usize>,
+    /// Other sizes in which it is sold: name, length and width, price.
+    pub sold: Vec<Sold>,
+    /// What was left of other sheets.
+    pub offcuts: Vec<Offcut>,
+}
+
+/// A size in which a sheet is sold.
+#[derive(Clone, Debug)]
+pub struct Sold {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Length along the grain and width.
+    pub size: (Len, Len),
+    /// What one costs.
+    pub price: Option<Rational>,
+}
+
+/// What was left of a sheet or a board.
+#[derive(Clone, Debug)]
+pub struct Offcut {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Length along the grain and width.
+    pub size: (Len, Len),
+    /// How many there are.
+    pub count: usize,
 }
 
 /// A mark of a story stick: the underside of a shelf.
@@ -482,7 +520,17 @@ impl Project {
     /// A project of which only the marks are known.
     #[must_use]
     pub fn new(marks: Marks) -> Self {
-        Self { title: None, revision: None, marks, start: None, day: Self::DAY, year_built: None, head: None }
+        Self {
+            title: None,
+            revision: None,
+            marks,
+            start: None,
+            day: Self::DAY,
+            year_built: None,
+            spares: 0,
+            currency: None,
+            head: None,
+        }
     }
 
     /// A working day that nobody states: from 8 to 20 h, in minutes after midnight.
@@ -490,6 +538,13 @@ impl Project {
 }
 
 impl Sheet {
+    /// What it offers of a length or width in which it is sold: the least it may be (PS 1-19; EN 315), less one skim.
+    #[must_use]
+    pub fn offered(&self, sold: Len) -> Length {
+        let taken = [self.tolerance, self.skim].into_iter().flatten();
+        taken.fold(sold.value, |left, taken| left.checked_sub(taken.value).unwrap_or_default())
+    }
+
     /// A sheet with grain of which only the thickness is known, by caliper.
     #[must_use]
     pub fn measured(name: &str, thickness: Len) -> Self {
@@ -506,6 +561,11 @@ impl Sheet {
             tolerance: None,
             stiffness: None,
             twist: None,
+            price: None,
+            on_hand: 0,
+            count: None,
+            sold: Vec::new(),
+            offcuts: Vec::new(),
         }
     }
 }

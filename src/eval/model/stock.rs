@@ -1,5 +1,6 @@
 //! What is bought: boards, mouldings, fasteners, glue, coatings; and the shop's tools.
 
+use super::Offcut;
 use crate::eval::{Len, Why};
 use crate::quantity::{Estimate, Exact, Rational};
 use std::sync::Arc;
@@ -28,6 +29,14 @@ pub struct Board {
     pub stiffness: Option<Estimate>,
     /// What is bought over blanks and kerfs, as a ratio.
     pub waste: Option<Rational>,
+    /// Of the boards as sold; `None` where they are bought as wide as the parts.
+    pub width: Option<Len>,
+    /// Lengths in which it is sold, the shortest first.
+    pub lengths: Vec<Len>,
+    /// What a length, a face or a volume costs; its dimension says which.
+    pub price: Option<Exact>,
+    /// What was left of other boards.
+    pub offcuts: Vec<Offcut>,
 }
 
 /// A moulded stick.
@@ -43,6 +52,8 @@ pub struct Moulding {
     pub spring: Estimate,
     /// Lengths in which it is sold, the shortest first.
     pub lengths: Vec<Len>,
+    /// What a length costs, in money per millimetre.
+    pub price: Option<Rational>,
 }
 
 /// A nail, brad or screw.
@@ -60,6 +71,8 @@ pub struct Fastener {
     pub screw: bool,
     /// For a screw in a plug: how deep it holds past the lining.
     pub plug: Option<Len>,
+    /// What a box costs.
+    pub price: Option<Rational>,
 }
 
 /// A glue.
@@ -73,6 +86,8 @@ pub struct Glue {
     pub open: Option<Amount>,
     /// Area of glued face for a volume.
     pub spread: Option<Amount>,
+    /// Sizes in which it is sold, the smallest first.
+    pub bottles: Vec<Can>,
 }
 
 /// A primer, paint or varnish.
@@ -93,7 +108,16 @@ pub struct Coating {
     /// After the last coat, before it carries all.
     pub full_load: Option<Amount>,
     /// Sizes in which it is sold, the smallest first.
-    pub cans: Vec<Amount>,
+    pub cans: Vec<Can>,
+}
+
+/// A size in which a liquid is sold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Can {
+    /// What it holds.
+    pub holds: Exact,
+    /// What it costs.
+    pub price: Option<Rational>,
 }
 
 /// A sealant in cartridges.
@@ -107,6 +131,8 @@ pub struct Caulk {
     pub bead: Option<Len>,
     /// What a cartridge holds.
     pub cartridge: Option<Amount>,
+    /// What a cartridge costs.
+    pub price: Option<Rational>,
 }
 
 /// How it is painted.
@@ -144,12 +170,25 @@ pub struct FinishWork {
 pub struct Shop {
     /// What a cut of the table saw takes; the first saw's.
     pub kerf: Option<Len>,
+    /// The widest crosscut of all saws that state one.
+    pub reach: Option<Len>,
     /// The router.
     pub router: Option<Router>,
     /// What gluing one housed joint takes.
     pub joint: Option<Amount>,
     /// How many people work on it.
     pub people: Option<Amount>,
+    /// What brings the sheets home.
+    pub vehicle: Option<Vehicle>,
+}
+
+/// What brings the sheets home.
+#[derive(Clone, Copy, Debug)]
+pub struct Vehicle {
+    /// Of the longest piece that lies flat in it.
+    pub length: Len,
+    /// Of the widest.
+    pub width: Len,
 }
 
 /// A router.

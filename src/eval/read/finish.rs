@@ -1,7 +1,9 @@
 //! Reads how the work is painted.
 
 use super::{Reader, Sign};
-use crate::eval::model::{Amount, Caulk, Coating, Finish, FinishWork};
+use crate::diag::Diagnostic;
+use crate::eval::codes;
+use crate::eval::model::{Can, Caulk, Coating, Finish, FinishWork};
 use crate::eval::value::Value;
 use crate::quantity::Rational;
 use crate::resolve::NodeId;
@@ -37,14 +39,6 @@ impl Reader<'_> {
     }
 
     fn coating(&mut self, id: NodeId) -> Option<Coating> {
-        let mut cans: Vec<Amount> = match self.value(id, "cans") {
-            Some(Value::Numbers(cans)) => cans
-                .into_iter()
-                .filter_map(|(can, _)| can.map(|can| Amount { value: can.exact, why: can.why }))
-                .collect(),
-            _ => Vec::new(),
-        };
-        cans.sort_by_key(|can| can.value.value);
         Some(Coating {
             name: self.name(id)?,
             text: self.text(id),
@@ -53,8 +47,34 @@ impl Reader<'_> {
             wait: self.amount(id, "wait"),
             light_load: self.amount(id, "light_load"),
             full_load: self.amount(id, "full_load"),
-            cans,
+            cans: self.cans(id, "cans"),
         })
+    }
+
+    /// Sizes in which a liquid is sold, with their prices where those are stated; the smallest first.
+    pub(super) fn cans(&mut self, id: NodeId, property: &'static str) -> Vec<Can> {
+        let Some(Value::Numbers(sizes)) = self.value(id, property) else { return Vec::new() };
+        let prices = match self.value(id, "prices") {
+            Some(Value::Numbers(prices)) => prices,
+            _ => Vec::new(),
+        };
+        if !prices.is_empty() && prices.len() != sizes.len() {
+            let message = format!("{} prices stand for {} {property}", prices.len(), sizes.len());
+            self.eval.sink.push(
+                Diagnostic::new(&codes::PRICES, message)
+                    .at(self.span(id, "prices"), "")
+                    .and_at(self.span(id, property), "the sizes")
+                    .help("state one price for each size, in the same order"),
+            );
+        }
+        let mut cans = Vec::new();
+        for (place, (size, _)) in sizes.into_iter().enumerate() {
+            let Some(size) = size.filter(|size| size.exact.value > Rational::from(0)) else { continue };
+            let price = prices.get(place).and_then(|(price, _)| *price).map(|price| price.exact.value);
+            cans.push(Can { holds: size.exact, price });
+        }
+        cans.sort_by_key(|can| can.holds.value);
+        cans
     }
 
     fn caulk(&mut self, id: NodeId) -> Option<Caulk> {
@@ -63,6 +83,7 @@ impl Reader<'_> {
             text: self.text(id),
             bead: self.length(id, "bead", Sign::Positive),
             cartridge: self.amount(id, "cartridge"),
+            price: self.price(id, "price"),
         })
     }
 }

@@ -90,6 +90,7 @@ impl Reader<'_> {
             }
         }
         let single_joins = self.single_joins();
+        let project = Project { currency: self.currency(), ..project };
         let accepts = intent::accepts(self.program);
         let found = intent::found(self.program, &mut self.eval);
         Model {
@@ -259,6 +260,7 @@ impl Reader<'_> {
         if let Some(Value::Number(year)) = self.value(id, "year_built") {
             project.year_built = i64::try_from(year.exact.value.to_integer()).ok();
         }
+        project.spares = self.count(id, "spares").unwrap_or(0);
         let [begins, ends] = ["day_begins", "day_ends"].map(|name| match self.value(id, name) {
             Some(Value::Number(time)) => i64::try_from(time.exact.value.to_integer() / 60).ok(),
             _ => None,
@@ -273,6 +275,38 @@ impl Reader<'_> {
             );
         }
         project
+    }
+
+    /// The one currency of all prices; two of them cannot be added.
+    fn currency(&mut self) -> Option<Arc<str>> {
+        let mut first: Option<([u8; 3], Span)> = None;
+        for id in self.program.ids() {
+            for stated in &self.program.node(id).properties {
+                let mut found = Vec::new();
+                currencies(&stated.value, &mut found);
+                for (letters, span) in found {
+                    match first {
+                        None => first = Some((letters, span)),
+                        Some((known, at)) if known != letters => {
+                            let [known, other] =
+                                [known, letters].map(|word| String::from_utf8_lossy(&word).into_owned());
+                            self.eval.sink.push(
+                                Diagnostic::new(
+                                    &codes::CURRENCIES,
+                                    format!("prices stand in {known} and in {other}, which cannot be added"),
+                                )
+                                .at(span, "")
+                                .and_at(at, "the first price")
+                                .help(format!("state this price in {known} too")),
+                            );
+                            return None;
+                        }
+                        Some(_) => {}
+                    }
+                }
+            }
+        }
+        first.map(|(letters, _)| String::from_utf8_lossy(&letters).into())
     }
 
     fn marks(&mut self, id: NodeId) -> Option<Marks> {
@@ -313,6 +347,21 @@ impl Reader<'_> {
             }
         }
         metric > inch
+    }
+}
+
+/// The currencies of an expression's literals.
+fn currencies(expr: &Expr, found: &mut Vec<([u8; 3], Span)>) {
+    let mut all = |exprs: &[&Expr]| exprs.iter().for_each(|expr| currencies(expr, found));
+    match &expr.kind {
+        ExprKind::Number(literal) => {
+            found.extend(literal.unit.and_then(|unit| unit.currency).map(|letters| (letters, expr.span)));
+        }
+        ExprKind::List(members) | ExprKind::Call(_, members) => all(&members.iter().collect::<Vec<_>>()),
+        ExprKind::Unary(_, operand) => all(&[operand]),
+        ExprKind::Binary(_, left, right) => all(&[left, right]),
+        ExprKind::If(condition, value, other) => all(&[condition, value, other]),
+        _ => {}
     }
 }
 

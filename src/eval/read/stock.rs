@@ -4,9 +4,13 @@ use super::{Reader, Sign};
 use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::Len;
-use crate::eval::model::{Board, Fastener, Glue, Moulding, Router, Sheet, SheetId, Shop};
+use crate::eval::model::{
+    Board, Fastener, Glue, Moulding, Offcut, Router, Sheet, SheetId, Shop, Sold, Vehicle,
+};
 use crate::eval::value::{Number, Value};
+use crate::quantity::{Exact, Rational};
 use crate::resolve::NodeId;
+use num_traits::Signed;
 use std::sync::Arc;
 
 impl Reader<'_> {
@@ -27,6 +31,11 @@ impl Reader<'_> {
                     thickness,
                     measured: true,
                     head: Some(self.program.node(lot).head),
+                    count: self.count(lot, "count"),
+                    // What is on hand of the sheet itself belongs to no lot.
+                    on_hand: 0,
+                    sold: Vec::new(),
+                    offcuts: self.offcuts(lot),
                     ..sheet.clone()
                 });
             }
@@ -56,7 +65,12 @@ impl Reader<'_> {
             Some(Value::Number(number)) => Some(number.exact.estimate()),
             _ => None,
         };
-        let tolerance = self.length(id, "tolerance", Sign::NotNegative);
+        let mut tolerance = self.length(id, "tolerance", Sign::NotNegative);
+        if size.is_some() && !self.is_stated(id, "tolerance") {
+            let source =
+                if self.metric { "EN 315: +-3.5 mm; from memory: verify" } else { "PS 1-19: +0 -1/16 in" };
+            tolerance = Some(self.usual("sheet tolerance", (1, 16), (7, 2), source));
+        }
         let [stiffness, twist] =
             ["stiffness", "twist"].map(|name| self.amount(id, name).map(|a| a.value.estimate()));
         // A sheet whose lots are measured needs no thickness of its own.
@@ -80,7 +94,76 @@ impl Reader<'_> {
             tolerance,
             stiffness,
             twist,
+            price: self.price(id, "price"),
+            on_hand: self.count(id, "on_hand").unwrap_or(0),
+            count: None,
+            sold: self.sold(id),
+            offcuts: self.offcuts(id),
         })
+    }
+
+    /// Other sizes in which a sheet is sold.
+    fn sold(&mut self, id: NodeId) -> Vec<Sold> {
+        let mut sold = Vec::new();
+        for id in self.by_name(id, "sold") {
+            let (Some(name), Some(size)) = (self.name(id), self.needed_size(id)) else { continue };
+            sold.push(Sold { name, size, price: self.price(id, "price") });
+        }
+        sold
+    }
+
+    /// What was left of a sheet or a board.
+    fn offcuts(&mut self, id: NodeId) -> Vec<Offcut> {
+        let mut offcuts = Vec::new();
+        for id in self.by_name(id, "offcut") {
+            let (Some(name), Some(size)) = (self.name(id), self.needed_size(id)) else { continue };
+            offcuts.push(Offcut { name, size, count: self.count(id, "count").unwrap_or(1) });
+        }
+        offcuts
+    }
+
+    fn needed_size(&mut self, id: NodeId) -> Option<(Len, Len)> {
+        match self.value(id, "size") {
+            Some(Value::Size(length, width)) => self.size(id, length, width),
+            Some(_) => None,
+            None => {
+                let example = if self.metric { "size = 800mm x 600mm" } else { "size = 30\" x 24\"" };
+                self.missing(id, "size", example);
+                None
+            }
+        }
+    }
+
+    /// A price; nothing is given away, but what is on hand may be stated as free.
+    pub(super) fn price(&mut self, id: NodeId, property: &'static str) -> Option<Rational> {
+        self.priced(id, property).map(|price| price.value)
+    }
+
+    fn priced(&mut self, id: NodeId, property: &'static str) -> Option<Exact> {
+        match self.value(id, property) {
+            Some(Value::Number(number)) if !number.exact.value.is_negative() => Some(number.exact),
+            Some(Value::Number(_)) => {
+                self.eval.sink.push(
+                    Diagnostic::new(&codes::RANGE, format!("the {property} must not be less than nothing"))
+                        .at(self.span(id, property), ""),
+                );
+                None
+            }
+            _ => None,
+        }
+    }
+
+    /// A count of zero or more.
+    pub(super) fn count(&mut self, id: NodeId, property: &'static str) -> Option<usize> {
+        let Some(Value::Number(number)) = self.value(id, property) else { return None };
+        let count = num_traits::ToPrimitive::to_usize(&number.exact.value.to_integer());
+        if count.is_none() {
+            self.eval.sink.push(
+                Diagnostic::new(&codes::RANGE, format!("the {property} must be zero or more"))
+                    .at(self.span(id, property), ""),
+            );
+        }
+        count
     }
 
     fn size(&mut self, id: NodeId, length: Number, width: Number) -> Option<(Len, Len)> {
@@ -107,7 +190,21 @@ impl Reader<'_> {
             };
             let thickness = self.length(id, "thickness", Sign::Positive);
             self.positions.insert(id, boards.len());
-            boards.push(Board { name, text: self.text(id), thickness, density, stiffness, waste });
+            let width = self.length(id, "width", Sign::Positive);
+            let (lengths, price) = (self.sold_lengths(id), self.priced(id, "price"));
+            let (text, offcuts) = (self.text(id), self.offcuts(id));
+            boards.push(Board {
+                name,
+                text,
+                thickness,
+                density,
+                stiffness,
+                waste,
+                width,
+                lengths,
+                price,
+                offcuts,
+            });
         }
         boards
     }
@@ -119,9 +216,17 @@ impl Reader<'_> {
             self.missing(id, "spring", "spring = 38 deg");
         }
         let spring = self.amount(id, "spring").map(|amount| amount.value.estimate());
+        let (lengths, price) = (self.sold_lengths(id), self.price(id, "price"));
+        let (name, text) = (self.name(id)?, self.text(id));
+        Some(Moulding { name, text, width: width?, spring: spring?, lengths, price })
+    }
+
+    /// Lengths in which something is sold, the shortest first.
+    fn sold_lengths(&mut self, id: NodeId) -> Vec<Len> {
         let mut lengths: Vec<Len> = self.lengths(id, "lengths").into_iter().flatten().collect();
+        lengths.retain(|len| len.value.is_positive());
         lengths.sort_by_key(|len| len.value);
-        Some(Moulding { name: self.name(id)?, text: self.text(id), width: width?, spring: spring?, lengths })
+        lengths
     }
 
     pub(super) fn fasteners(&mut self) -> Vec<Fastener> {
@@ -136,8 +241,9 @@ impl Reader<'_> {
                 };
                 let screw = kind == "screw";
                 let plug = if screw { self.length(id, "plug", Sign::Positive) } else { None };
+                let (text, price) = (self.text(id), self.price(id, "price"));
                 self.positions.insert(id, fasteners.len());
-                fasteners.push(Fastener { name, text: self.text(id), length, per_box, screw, plug });
+                fasteners.push(Fastener { name, text, length, per_box, screw, plug, price });
             }
         }
         fasteners
@@ -148,8 +254,9 @@ impl Reader<'_> {
         for id in self.everywhere("glue") {
             let Some(name) = self.name(id) else { continue };
             let [open, spread] = ["open", "spread"].map(|name| self.amount(id, name));
+            let (text, bottles) = (self.text(id), self.cans(id, "bottles"));
             self.positions.insert(id, glues.len());
-            glues.push(Glue { name, text: self.text(id), open, spread });
+            glues.push(Glue { name, text, open, spread, bottles });
         }
         glues
     }
@@ -159,6 +266,8 @@ impl Reader<'_> {
         for id in self.shared("saw") {
             let kerf = self.length(id, "kerf", Sign::NotNegative);
             shop.kerf = shop.kerf.or(kerf);
+            let reach = self.length(id, "reach", Sign::Positive);
+            shop.reach = shop.reach.into_iter().chain(reach).max_by_key(|reach| reach.value);
         }
         if let Some(id) = self.shared("router").first().copied() {
             let [base, bit] = ["base", "bit"].map(|name| self.length(id, name, Sign::Positive));
@@ -166,6 +275,13 @@ impl Reader<'_> {
         }
         if let Some(id) = self.shared("person").first().copied() {
             [shop.joint, shop.people] = ["joint", "count"].map(|name| self.amount(id, name));
+        }
+        if let Some(id) = self.shared("vehicle").first().copied() {
+            let example =
+                if self.metric { ["length = 2.5m", "width = 1.1m"] } else { ["length = 8'", "width = 44\""] };
+            let length = self.needed_length(id, "length", example[0]);
+            let width = self.needed_length(id, "width", example[1]);
+            shop.vehicle = length.zip(width).map(|(length, width)| Vehicle { length, width });
         }
         shop
     }

@@ -100,6 +100,11 @@ fn outside_the_fitted_range_the_rule_says_so() {
         with(&|it| it.strip = Some(Stiffener { height: 3.0, thickness: 0.75, modulus: 1.58e6 })),
         [OutsideFit::Strip]
     );
+    let strip = |thickness: f64| Stiffener { height: 1.5, thickness, modulus: 1.58e6 };
+    for (millimetres, outside) in [(17.0, true), (18.0, false), (22.0, false), (23.0, true)] {
+        let found = with(&|it| it.strip = Some(strip(millimetres / 25.4)));
+        assert_eq!(found == [OutsideFit::Strip], outside, "{millimetres} mm");
+    }
     assert_eq!(with(&|it| it.shelf.twist_modulus = 0.2e6), [OutsideFit::TwistModulus]);
     let solid = Stiffener { height: 2.5, thickness: 0.75, modulus: 1.58e6 };
     assert_eq!(with(&|it| it.rear = Rear::Screwed(solid)), [OutsideFit::Cleat]);

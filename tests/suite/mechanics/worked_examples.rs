@@ -6,7 +6,7 @@ use scantling::mechanics::floor::{FloorUse, footprint_load, line_load as wall_lo
 use scantling::mechanics::sag::{
     FIRST_DAY_SPAN_OVER, LoadClass, SEEN_SPAN_OVER, YEARS_FACTOR, in_years, limit, line_load,
 };
-use scantling::mechanics::shelf::{EdgeSag, OutsideFit, Rear, Shelf, Stiffened, Stiffener};
+use scantling::mechanics::shelf::{EdgeSag, Rear, Shelf, Stiffened, Stiffener};
 use scantling::mechanics::standing::{CLEARANCE_INCHES, diagonal, tallest};
 use scantling::mechanics::{NEWTONS_PER_KILOGRAM, Units};
 
@@ -84,8 +84,8 @@ fn sag_of_example_b() {
         prints("B as built, rear", sag.rear, 2, "0.00");
         prints("B in years", in_years(sag.front, YEARS_FACTOR), 2, years);
         prints("B the eye's limit", limit(span, SEEN_SPAN_OVER), 2, eye);
-        // A 20 mm strip is not the 3/4 in of the fit: the rule says so.
-        assert_eq!(unit.outside_fit(&METRIC), [OutsideFit::Strip]);
+        // A 20 mm strip is within the 18 to 22 mm that both plate models support.
+        assert_eq!(unit.outside_fit(&METRIC), []);
     }
 }
 

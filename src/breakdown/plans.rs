@@ -1,0 +1,41 @@
+//! The plans of one project, each made once.
+
+use super::{BoardWork, SheetWork, board_works, sheet_works, stick_works};
+use crate::cutting::Effort;
+use crate::eval::Model;
+use crate::parts::PartGraph;
+use std::sync::OnceLock;
+
+/// The plans of one project by effort: made when a sheet, a check or a requirement asks, and kept for the next.
+#[derive(Clone, Debug, Default)]
+pub struct Plans {
+    sheets: [OnceLock<Vec<SheetWork>>; 3],
+    solids: [OnceLock<Vec<BoardWork>>; 3],
+}
+
+impl Plans {
+    /// The work on every sheet good and lot of the project, as [`sheet_works`] plans it.
+    pub fn sheets(&self, model: &Model, graph: &PartGraph, effort: Effort) -> &[SheetWork] {
+        let [quick, normal, thorough] = &self.sheets;
+        let kept = match effort {
+            Effort::Quick => quick,
+            Effort::Normal => normal,
+            Effort::Thorough => thorough,
+        };
+        kept.get_or_init(|| sheet_works(model, graph, effort))
+    }
+
+    /// The work on every board, then on every moulding, as [`board_works`] and [`stick_works`] plan it.
+    pub fn solids(&self, model: &Model, graph: &PartGraph, effort: Effort) -> &[BoardWork] {
+        let [quick, normal, thorough] = &self.solids;
+        let kept = match effort {
+            Effort::Quick => quick,
+            Effort::Normal => normal,
+            Effort::Thorough => thorough,
+        };
+        kept.get_or_init(|| {
+            let boards = board_works(model, graph, effort);
+            boards.into_iter().chain(stick_works(model, graph, effort)).collect()
+        })
+    }
+}

@@ -1,0 +1,305 @@
+//! Sheets: one job for each sheet good and lot.
+
+use super::{Equal, Row, Scale, cents, kerf};
+use crate::cutting::{Axis, Bound, Effort, Error, Grain, Job, Part, Pattern, Plan, Rules, Sheet, Trim, plan};
+use crate::eval::{self, Len, Model, SheetId};
+use crate::parts::{PartGraph, Role, Stock};
+use crate::quantity::{Length, Rational};
+use num_traits::CheckedMul;
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
+
+/// Where stock comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Source {
+    /// It is bought.
+    Bought,
+    /// Whole sheets that are there already.
+    OnHand,
+    /// What was left of others.
+    Offcut,
+}
+
+/// One size of stock, at the place of the job's sheet.
+#[derive(Clone, Debug)]
+pub struct StockRow {
+    /// Its name: that of the sheet, of the size it is sold in, or of the offcut.
+    pub name: String,
+    /// Length and width as sold, or of the offcut.
+    pub size: (Length, Length),
+    /// Where it comes from.
+    pub source: Source,
+    /// What one costs.
+    pub price: Option<Rational>,
+}
+
+/// The work on one sheet good or lot.
+#[derive(Clone, Debug)]
+pub struct SheetWork {
+    /// The sheet good or lot.
+    pub sheet: SheetId,
+    /// Its parts, at the places of the job's parts.
+    pub rows: Vec<Row>,
+    /// Its stock, at the places of the job's sheets.
+    pub stock: Vec<StockRow>,
+    /// What was asked.
+    pub job: Job,
+    /// The unit of the job.
+    pub scale: Scale,
+    /// What the blade takes.
+    pub kerf: Length,
+    /// What the first cut takes.
+    pub skim: Length,
+    /// The plan, or why there is none.
+    pub plan: Result<Plan, Error>,
+    /// Whether the cost that the plan keeps low is money; else it is sheets, or their area.
+    pub priced: bool,
+}
+
+/// Room for spare shelves on what is left over.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct SpareRoom {
+    /// At the ends of rips that are as wide as a shelf.
+    pub in_rips: usize,
+    /// In rips more, beside the last one.
+    pub beside: usize,
+}
+
+/// The work on every sheet good that parts are cut from, in the order of their names.
+///
+/// A sheet whose size is not stated gives a work whose plan says that there is no stock.
+#[must_use]
+pub fn sheet_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<SheetWork> {
+    let mut by_sheet: BTreeMap<SheetId, Equal> = BTreeMap::new();
+    for part in &graph.parts {
+        let Stock::Sheet(id) = part.stock else { continue };
+        let cut = part.cut();
+        let (length, width, what) = (cut.length.value, cut.width.value, part.role.word());
+        let spares = if part.role == Role::Shelf { model.project.spares } else { 0 };
+        let rows = by_sheet.entry(id).or_default();
+        let row = rows.entry((Reverse(length), Reverse(width), what));
+        row.or_insert_with(|| Row { what, length, width, names: Vec::new(), spares })
+            .names
+            .push(part.path.clone());
+    }
+    let works = by_sheet.into_iter().filter_map(|(id, rows)| {
+        let sheet = graph.sheet(id)?;
+        Some(SheetWork::new(model, (id, sheet), rows.into_values().collect(), effort))
+    });
+    works.collect()
+}
+
+impl SheetWork {
+    fn new(model: &Model, (id, sheet): (SheetId, &eval::Sheet), rows: Vec<Row>, effort: Effort) -> Self {
+        let (kerf, skim) = (kerf(model), sheet.skim.map_or(Length::ZERO, |skim| skim.value));
+        let tolerance = sheet.tolerance.map_or(Length::ZERO, |tolerance| tolerance.value);
+        let least = |len: Len| len.value.checked_sub(tolerance).unwrap_or_default();
+        let mut stock: Vec<(StockRow, (Length, Length), Option<usize>)> = Vec::new();
+        let mut add = |name: &str, size: (Len, Len), source, price, count: Option<usize>| {
+            let whole = (size.0.value, size.1.value);
+            let offers = if source == Source::Offcut { whole } else { (least(size.0), least(size.1)) };
+            stock.push((StockRow { name: name.to_owned(), size: whole, source, price }, offers, count));
+        };
+        for offcut in sheet.offcuts.iter().filter(|offcut| offcut.count > 0) {
+            add(&offcut.name, offcut.size, Source::Offcut, None, Some(offcut.count));
+        }
+        if let Some(size) = sheet.size {
+            if sheet.on_hand > 0 {
+                add(&format!("{} on hand", sheet.name), size, Source::OnHand, None, Some(sheet.on_hand));
+            }
+            add(&sheet.name, size, Source::Bought, sheet.price, sheet.count);
+        }
+        for sold in &sheet.sold {
+            add(&sold.name, sold.size, Source::Bought, sold.price, None);
+        }
+        let lengths = stock.iter().flat_map(|(_, offers, _)| [offers.0, offers.1]);
+        let parts = rows.iter().flat_map(|row| [row.length, row.width]);
+        let scale = Scale::of(lengths.chain(parts).chain([kerf, skim]));
+        let bought: Vec<&StockRow> =
+            stock.iter().map(|(row, ..)| row).filter(|row| row.source == Source::Bought).collect();
+        let priced = bought.len() > 1
+            && bought.iter().all(|row| row.price.is_some_and(|price| price > Rational::from(0)));
+        let cost = |row: &StockRow| match (row.source, bought.len()) {
+            (Source::OnHand | Source::Offcut, _) => 0,
+            (Source::Bought, 1) => 1,
+            _ if priced => row.price.and_then(cents).unwrap_or(1).max(1),
+            _ => area(row.size),
+        };
+        let sheets = stock.iter().map(|(row, offers, count)| Sheet {
+            id: format!("{:?} {}", row.source, row.name),
+            width: scale.down(offers.0),
+            height: scale.down(offers.1),
+            count: count.map(|count| u64::try_from(count).unwrap_or(u64::MAX)),
+            cost: cost(row),
+            trim: if row.source == Source::Offcut {
+                Trim::default()
+            } else {
+                Trim { left: scale.up(skim), bottom: scale.up(skim), ..Trim::default() }
+            },
+            rip: None,
+        });
+        let sheets: Vec<Sheet> = sheets.collect();
+        let parts = rows.iter().enumerate().map(|(place, row)| Part {
+            id: place.to_string(),
+            width: scale.up(row.length),
+            height: scale.up(row.width),
+            demand: u64::try_from(row.count()).unwrap_or(u64::MAX),
+            grain: if sheet.grain { Grain::Along } else { Grain::Free },
+            group: row.group(),
+        });
+        let rules = Rules { trimming: false, ..Rules::rip_first(scale.up(kerf)) };
+        let job = Job { sheets, parts: parts.collect(), rules };
+        let plan = plan(&job, effort);
+        let stock = stock.into_iter().map(|(row, ..)| row).collect();
+        Self { sheet: id, rows, stock, job, scale, kerf, skim, plan, priced }
+    }
+
+    /// The same work without some of its rows, planned anew.
+    pub(super) fn without(&self, leave: impl Fn(&Row) -> bool, effort: Effort) -> Result<Plan, Error> {
+        let kept = self.job.parts.iter().zip(&self.rows).filter(|(_, row)| !leave(row));
+        let job = Job { parts: kept.map(|(part, _)| part.clone()).collect(), ..self.job.clone() };
+        plan(&job, effort)
+    }
+
+    /// The same work with so many more of every shelf.
+    ///
+    /// # Errors
+    /// As [`plan()`].
+    pub fn with_spares(&self, spares: u64, effort: Effort) -> Result<Plan, Error> {
+        let mut job = self.job.clone();
+        for (part, _) in job.parts.iter_mut().zip(&self.rows).filter(|(_, row)| row.what == "shelf") {
+            part.demand = part.demand.saturating_add(spares);
+        }
+        plan(&job, effort)
+    }
+
+    /// How many sheets of a plan are bought.
+    #[must_use]
+    pub fn bought(&self, plan: &Plan) -> u64 {
+        plan.patterns.iter().filter(|pattern| self.is_bought(pattern)).map(|pattern| pattern.count).sum()
+    }
+
+    /// What the bought sheets of a plan cost; `None` where a price is not stated.
+    #[must_use]
+    pub fn money(&self, plan: &Plan) -> Option<Rational> {
+        plan.patterns.iter().filter(|pattern| self.is_bought(pattern)).try_fold(
+            Rational::from(0),
+            |sum, pattern| {
+                let price = self.stock.get(pattern.sheet)?.price?;
+                Some(sum + price.checked_mul(&Rational::from(i128::from(pattern.count)))?)
+            },
+        )
+    }
+
+    fn is_bought(&self, pattern: &Pattern) -> bool {
+        self.stock.get(pattern.sheet).is_some_and(|row| row.source == Source::Bought)
+    }
+
+    /// Whether every bought sheet counts as one, so that the bound is a number of sheets.
+    #[must_use]
+    pub fn counts_sheets(&self) -> bool {
+        self.stock.iter().filter(|row| row.source == Source::Bought).count() == 1
+    }
+
+    /// The bought sheet that is used over the least of its width: the pattern, what is used of it, and what a sheet offers.
+    #[must_use]
+    pub fn least_used<'a>(&self, plan: &'a Plan) -> Option<(&'a Pattern, Length, Length)> {
+        let bought = plan.patterns.iter().filter(|pattern| self.is_bought(pattern));
+        let used = bought.filter_map(|pattern| {
+            let sheet = self.job.sheets.get(pattern.sheet)?;
+            let (width, height) = sheet.usable();
+            let across = if pattern.first == Axis::Horizontal { height } else { width };
+            Some((pattern, self.scale.length(self.used(pattern)), self.scale.length(across)))
+        });
+        used.min_by_key(|(_, used, _)| *used)
+    }
+
+    /// What the rips of a pattern take across the sheet, with the kerfs between them.
+    fn used(&self, pattern: &Pattern) -> i64 {
+        let rips: i64 = pattern.rips.iter().map(|rip| rip.width).sum();
+        rips + self.job.rules.kerf * i64::try_from(pattern.rips.len().saturating_sub(1)).unwrap_or(0)
+    }
+
+    /// What is left at the end of a rip after its last cut, as a length along it.
+    #[must_use]
+    pub fn rest_of_rip(&self, pattern: &Pattern, rip: usize) -> i64 {
+        let Some(sheet) = self.job.sheets.get(pattern.sheet) else { return 0 };
+        let (width, height) = sheet.usable();
+        let along = if pattern.first == Axis::Horizontal { width } else { height };
+        let taken = pattern
+            .rips
+            .get(rip)
+            .map_or(0, |rip| rip.crosscuts.iter().map(|cut| cut.length + self.job.rules.kerf).sum::<i64>());
+        (along - taken).max(0)
+    }
+
+    /// What is left across the sheet after the last rip.
+    #[must_use]
+    pub fn rest_across(&self, pattern: &Pattern) -> i64 {
+        let Some(sheet) = self.job.sheets.get(pattern.sheet) else { return 0 };
+        let (width, height) = sheet.usable();
+        let across = if pattern.first == Axis::Horizontal { height } else { width };
+        let kerf = if pattern.rips.is_empty() { 0 } else { self.job.rules.kerf };
+        (across - self.used(pattern) - kerf).max(0)
+    }
+
+    /// How many spare shelves of a row find room on what the plan leaves over.
+    #[must_use]
+    pub fn spare_room(&self, plan: &Plan, row: usize) -> SpareRoom {
+        let Some(part) = self.job.parts.get(row) else { return SpareRoom::default() };
+        let kerf = self.job.rules.kerf;
+        let fit = |room: i64, size: i64| (room + kerf).checked_div(size + kerf).unwrap_or(0).max(0);
+        let (mut in_rips, mut beside) = (0, 0);
+        for pattern in &plan.patterns {
+            let Some(sheet) = self.job.sheets.get(pattern.sheet) else { continue };
+            let turned = (pattern.first == Axis::Vertical) != (part.grain == Grain::Across);
+            let (long, wide) = if turned { (part.height, part.width) } else { (part.width, part.height) };
+            let count = i64::try_from(pattern.count).unwrap_or(i64::MAX);
+            let mut ends = 0;
+            for (place, _) in pattern.rips.iter().enumerate().filter(|(_, rip)| rip.width == wide) {
+                ends += fit(self.rest_of_rip(pattern, place), long);
+            }
+            in_rips += ends * count;
+            let (width, height) = sheet.usable();
+            let along = if pattern.first == Axis::Horizontal { width } else { height };
+            beside += fit(self.rest_across(pattern), wide) * fit(along, long) * count;
+        }
+        let whole = |count: i64| usize::try_from(count).unwrap_or(0);
+        SpareRoom { in_rips: whole(in_rips), beside: whole(beside) }
+    }
+
+    /// How good the plan is, in words.
+    #[must_use]
+    pub fn proof(&self, model: &Model, plan: &Plan) -> String {
+        let bought = self.bought(plan);
+        let sheets = |count: u64| if count == 1 { "1 sheet".to_owned() } else { format!("{count} sheets") };
+        let Bound { cost, .. } = plan.bound;
+        if bought == 0 {
+            return "nothing to buy: what is on hand does".to_owned();
+        }
+        if self.counts_sheets() {
+            return match (plan.proven(), bought) {
+                (true, 1) => "1 sheet".to_owned(),
+                (true, _) => {
+                    format!("{}; no layout of rips and crosscuts does it in {}", sheets(bought), bought - 1)
+                }
+                (false, _) => format!("{}; at least {cost}", sheets(bought)),
+            };
+        }
+        let least = super::money(model, Rational::new(i128::from(cost), 100));
+        match (plan.proven(), self.priced) {
+            (true, true) => format!("{}; no layout of rips and crosscuts costs less", sheets(bought)),
+            (false, true) => format!("{}; they cost at least {least}", sheets(bought)),
+            (true, false) => {
+                format!("{}; no layout of rips and crosscuts takes less area of them", sheets(bought))
+            }
+            (false, false) => format!("{}; not proven to be the least", sheets(bought)),
+        }
+    }
+}
+
+/// The area of a sheet in square millimetres: what is kept low where prices are not known.
+fn area(size: (Length, Length)) -> i64 {
+    let area = size.0.mm().checked_mul(&size.1.mm()).map(|area| area.round().to_integer());
+    area.and_then(|area| i64::try_from(area).ok()).unwrap_or(i64::MAX)
+}

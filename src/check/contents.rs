@@ -1,0 +1,203 @@
+//! What will stand on a shelf goes into the opening over it, with room for a finger.
+
+use super::{Check, Report, Subject, names};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::Contents;
+use crate::parts::{Finding, Limit, Opening};
+use crate::quantity::Length;
+
+code!(
+    Note,
+    FINGER,
+    "C015",
+    "finger_room",
+    "little room for a finger over what stands on a shelf",
+    "A finger wants 1 in (25 mm) over the tallest thing (common practice, no source). What stands in front of the cleat goes in \
+     under the strip or rail at the front; what is deeper stands under the cleat too.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 418mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], height = 300mm } }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 423mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], height = 300mm } }\n",
+    })
+);
+
+code!(
+    Warning,
+    TALL,
+    "C016",
+    "contents_too_tall",
+    "what does not go into its opening",
+    "Less than 1/2 in (12.7 mm) over the tallest thing and it does not go in (common practice, no source). An opening is the least \
+     of three: behind, at the front under the strip or rail, and under the cleat for what is so deep that it stands there.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 403mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], height = 300mm } }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 423mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], height = 300mm } }\n",
+    })
+);
+
+code!(
+    Warning,
+    DEEP,
+    "C017",
+    "contents_too_deep",
+    "what is deeper than its shelf",
+    "What is deeper than the shelf and its strip stands out over the front edge.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 423mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], depth = 320mm } }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 423mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], depth = 285mm } }\n",
+    })
+);
+
+/// All contents against the openings they are for.
+pub(super) const CHECK: Check = Check { codes: &[&FINGER, &TALL, &DEEP], run };
+
+/// The same contents on the same shelf, in several units.
+struct Place<'a> {
+    contents: &'a Contents,
+    openings: Vec<&'a Opening>,
+}
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let mut places: Vec<Place<'_>> = Vec::new();
+    for standing in subject.units() {
+        let own: Vec<&Opening> =
+            subject.graph.openings_of(standing.id).filter(|o| !o.divided && o.under.is_some()).collect();
+        for contents in &standing.carcass.contents {
+            let fits = |opening: &&&Opening| {
+                let name = opening.path.rsplit('.').next().unwrap_or_default();
+                contents.on.iter().any(|on| &**on == name)
+            };
+            let stated: Vec<&Opening> = own.iter().filter(fits).copied().collect();
+            if contents.on.is_empty() {
+                // Anywhere: the roomiest opening takes it.
+                let best = own.iter().max_by_key(|opening| opening.opening_front.value);
+                best.into_iter().for_each(|opening| add(&mut places, contents, opening));
+            }
+            stated.into_iter().for_each(|opening| add(&mut places, contents, opening));
+        }
+        for opening in own {
+            opening.contents.iter().for_each(|contents| add(&mut places, contents, opening));
+        }
+    }
+    for place in &places {
+        high(subject, report, place);
+        deep(subject, report, place);
+    }
+}
+
+fn add<'a>(places: &mut Vec<Place<'a>>, contents: &'a Contents, opening: &'a Opening) {
+    let name = |opening: &Opening| opening.path.rsplit('.').next().map(str::to_owned);
+    let same = |place: &&mut Place<'a>| {
+        place.contents.head == contents.head
+            && place.openings.first().map(|first| name(first)) == Some(name(opening))
+    };
+    match places.iter_mut().find(same) {
+        Some(place) => place.openings.push(opening),
+        None => places.push(Place { contents, openings: vec![opening] }),
+    }
+}
+
+/// The least opening that the contents meet, and where that is.
+fn least<'a>(contents: &Contents, opening: &'a Opening) -> (Length, &'static str, &'a Opening) {
+    let front = opening.opening_front.value.min(opening.clear_height.value);
+    let under_cleat = contents.depth.is_some_and(|depth| depth.value > opening.depth.value);
+    if under_cleat && opening.opening_rear.value < front {
+        (opening.opening_rear.value, "under the cleat", opening)
+    } else if opening.opening_front.value < opening.clear_height.value {
+        (front, "at the front", opening)
+    } else {
+        (front, "behind the front edge", opening)
+    }
+}
+
+fn high(subject: &Subject<'_>, report: &mut Report, place: &Place<'_>) {
+    let contents = place.contents;
+    let Some(height) = contents.height else { return };
+    let [finger, enters] = [subject.usual((1, 1), 250), subject.usual((1, 2), 127)];
+    let mut short = Vec::new();
+    for opening in &place.openings {
+        let (room, at, opening) = least(contents, opening);
+        let spare = room.checked_sub(height.value).unwrap_or_default();
+        let (code, limit) = if spare < enters { (&TALL, enters) } else { (&FINGER, finger) };
+        let what = "room over what stands on a shelf";
+        let limit = Limit::AtLeast(limit.into());
+        if !report.compare(Finding::new(code, opening.path.as_str(), what, spare, limit)) {
+            short.push((spare, room, at, opening));
+        }
+    }
+    let Some((spare, room, at, opening)) = short.iter().min_by_key(|(spare, ..)| *spare).copied() else {
+        return;
+    };
+    let name = &contents.name;
+    let (code, message) = if spare < enters {
+        let message = format!(
+            "`{name}`, {} high, do not go into the opening over `{}`: {} {at}",
+            subject.print(height.value),
+            opening.path,
+            subject.print(room)
+        );
+        (&TALL, message)
+    } else {
+        (
+            &FINGER,
+            format!("{} of room for a finger over `{name}` on `{}`", subject.print(spare), opening.path),
+        )
+    };
+    let mut diagnostic = Diagnostic::new(code, message);
+    diagnostic = subject.at_head(diagnostic, Some(contents.head), "");
+    diagnostic = subject.at(diagnostic, room_of(at, opening), "the opening follows from this");
+    for (.., opening) in &short {
+        diagnostic = diagnostic.about(opening.path.as_str());
+    }
+    if short.len() > 1 {
+        let paths: Vec<&str> = short.iter().map(|(.., opening)| opening.path.as_str()).collect();
+        diagnostic = diagnostic.note(format!("so it is on {}", names(&paths)));
+    }
+    let lacks = finger.checked_sub(spare).unwrap_or_default();
+    report.tell(diagnostic.help(format!(
+        "raise what is above by {}, so that {} are left, or let them stand elsewhere",
+        subject.least(lacks),
+        subject.print(finger)
+    )));
+}
+
+fn room_of(at: &str, opening: &Opening) -> crate::eval::Len {
+    match at {
+        "under the cleat" => opening.opening_rear,
+        "at the front" => opening.opening_front,
+        _ => opening.clear_height,
+    }
+}
+
+fn deep(subject: &Subject<'_>, report: &mut Report, place: &Place<'_>) {
+    let contents = place.contents;
+    let Some(depth) = contents.depth else { return };
+    let mut out = Vec::new();
+    for opening in &place.openings {
+        let behind = subject.graph.unit(opening.unit).and_then(|unit| subject.graph.sheet(unit.sheet));
+        let cleat = behind.filter(|_| opening.opening_rear.value < opening.clear_height.value);
+        let cleat = cleat.map_or(Length::ZERO, |sheet| sheet.thickness.value);
+        let room = opening.depth.value.checked_add(cleat).unwrap_or_default();
+        let what = "depth of what stands on a shelf";
+        let limit = Limit::AtMost(room.into());
+        if !report.compare(Finding::new(&DEEP, opening.path.as_str(), what, depth.value, limit)) {
+            out.push((room, *opening));
+        }
+    }
+    let Some((room, opening)) = out.iter().min_by_key(|(room, _)| *room) else { return };
+    let message = format!(
+        "`{}`, {} deep, stand out over the shelf `{}`, which is {} deep",
+        contents.name,
+        subject.print(depth.value),
+        opening.path,
+        subject.print(*room)
+    );
+    let mut diagnostic = subject.at_head(Diagnostic::new(&DEEP, message), Some(contents.head), "");
+    diagnostic = subject.at(diagnostic, opening.depth, "the depth follows from this");
+    for (_, opening) in &out {
+        diagnostic = diagnostic.about(opening.path.as_str());
+    }
+    report.tell(
+        diagnostic
+            .help(format!("make the shelf {} deep or more, or lay them down", subject.least(depth.value))),
+    );
+}

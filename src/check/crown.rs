@@ -1,0 +1,84 @@
+//! The crown covers its gap, and a stick of it is long enough.
+
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::parts::{Figure, Finding, Limit};
+use crate::quantity::{Dim, Round};
+
+code!(
+    Error,
+    LAP,
+    "C035",
+    "crown_lap",
+    "a crown that shows daylight over its rail",
+    "A crown reaches 3/8 in (9.5 mm) or more below the widest gap at the top (common practice, no source). It reaches down by its \
+     face width x the cosine of its spring angle.",
+    Some(Example {
+        bad: "room r {\n  ceiling { above = [88\"] }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nboard ash { thickness = 3/4\" }\nmoulding m { width = 3 5/8\", spring = 38 deg, lengths = [8'] }\nstick s { floor = 3\", folios = 20\" }\nrun one { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 85\", depth = 11\" }, facing { stock = ash, lap = 0\", top_rail = 5\" }, crown { stock = m } }\n",
+        good: "room r {\n  ceiling { above = [88\"] }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nboard ash { thickness = 3/4\" }\nmoulding m { width = 3 5/8\", spring = 38 deg, lengths = [8'] }\nstick s { floor = 3\", folios = 20\" }\nrun one { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 86\", depth = 11\" }, facing { stock = ash, lap = 0\", top_rail = 5\" }, crown { stock = m } }\n",
+    })
+);
+
+code!(
+    Error,
+    STICK,
+    "C036",
+    "crown_stick",
+    "no stick that gives all pieces of the crown",
+    "All pieces at their long edge, 1/2 in (12.7 mm) of trim and a kerf each come from one stick (common practice, no source). Where \
+     none sold is as long, a piece is joined.",
+    Some(Example {
+        bad: "room r {\n  ceiling { at = [0\", 40\"], above = [88\", 88\"] }\n  wall w { right = open, reading low { back = 61\", front = 61\" } }\n}\nsheet ply { thickness = 23/32\" }\nboard ash { thickness = 3/4\" }\nmoulding m { width = 3 5/8\", spring = 38 deg, lengths = [6'] }\nstick s { floor = 3\", folios = 20\" }\nrun one { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 86\", depth = 11\" }, facing { stock = ash, lap = 0\", top_rail = 5\" }, crown { stock = m } }\n",
+        good: "room r {\n  ceiling { at = [0\", 40\"], above = [88\", 88\"] }\n  wall w { right = open, reading low { back = 61\", front = 61\" } }\n}\nsheet ply { thickness = 23/32\" }\nboard ash { thickness = 3/4\" }\nmoulding m { width = 3 5/8\", spring = 38 deg, lengths = [8'] }\nstick s { floor = 3\", folios = 20\" }\nrun one { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 86\", depth = 11\" }, facing { stock = ash, lap = 0\", top_rail = 5\" }, crown { stock = m } }\n",
+    })
+);
+
+/// The crown of every run.
+pub(super) const CHECK: Check = Check { codes: &[&LAP, &STICK], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    for (stated, run) in subject.model.runs.iter().zip(&subject.graph.runs) {
+        let (Some(moulding), Some(crown)) = (&stated.crown, &run.crown) else { continue };
+        let say = |figure: Figure| figure.print(subject.marks(), Round::Nearest);
+        let path = format!("{}.crown", run.path);
+        if let Some([_, widest]) = crown.gap {
+            let lap = Figure::about(crown.drop.value - widest.value.to_mm_f64(), Dim::LENGTH);
+            let least = subject.usual((3, 8), 95);
+            let what = "lap of the crown below the widest gap";
+            let limit = Limit::AtLeast(least.into());
+            if !report.compare(Finding::new(&LAP, path.as_str(), what, lap, limit)) {
+                let message = format!(
+                    "the crown of `{}` reaches down {} over a gap of {}",
+                    run.path,
+                    say(crown.drop.into()),
+                    subject.print(widest.value)
+                );
+                let diagnostic = subject.at_head(Diagnostic::new(&LAP, message), stated.head, "this run");
+                let diagnostic = subject.at(diagnostic, crown.width, "its face");
+                let diagnostic = subject.at(diagnostic, widest, "the gap").about(run.path.as_str());
+                let lack = Figure::about(least.to_mm_f64() - lap.value(), Dim::LENGTH);
+                report.tell(diagnostic.help(format!(
+                    "{} are missing: make the units as much higher, or take a wider moulding",
+                    say(lack)
+                )));
+            }
+        }
+        let Some(longest) = moulding.lengths.last() else { continue };
+        let limit = Limit::AtMost(longest.value.into());
+        let what = "stick that all pieces of the crown need";
+        if report.compare(Finding::new(&STICK, path.as_str(), what, crown.stick, limit)) {
+            continue;
+        }
+        let message = format!(
+            "the crown of `{}` needs a stick of {}; the longest sold is {}",
+            run.path,
+            say(crown.stick.into()),
+            subject.print(longest.value)
+        );
+        let diagnostic = subject.at_head(Diagnostic::new(&STICK, message), stated.head, "this run");
+        let diagnostic = subject.at(diagnostic, *longest, "the longest sold").about(run.path.as_str());
+        report.tell(
+            diagnostic.help("take a longer stick, or scarf two on a stile and state the joined length"),
+        );
+    }
+}

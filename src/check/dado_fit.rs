@@ -1,0 +1,49 @@
+//! A dado fits the sheet as the caliper found it.
+
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::parts::{Finding, Limit};
+use std::collections::BTreeSet;
+
+code!(
+    Error,
+    CODE,
+    "C028",
+    "loose_dado",
+    "a dado so wide that the shelf rattles in it",
+    "A dado is 0.005 to 0.010 in wider than the sheet as measured: a hand pushes the shelf in and it does not drop (common practice, \
+     no source). More than 1/64 in (0.4 mm) and it rattles; glue does not fill that.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { fit = 1mm }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { fit = 0.2mm }\n",
+    })
+);
+
+/// The fit of each sheet's dados.
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let most = subject.usual((1, 64), 4);
+    let mut seen = BTreeSet::new();
+    for standing in subject.units() {
+        let Some(sheet) = subject.graph.sheet(standing.unit.sheet) else { continue };
+        let fit = standing.carcass.dado.fit;
+        if !seen.insert((standing.unit.sheet, fit.value)) {
+            continue;
+        }
+        let what = "how much wider than the sheet a dado is";
+        let finding = Finding::new(&CODE, sheet.name.as_ref(), what, fit.value, Limit::AtMost(most.into()));
+        if report.compare(finding) {
+            continue;
+        }
+        let fine = |length| subject.marks().print_fine(length).text().to_owned();
+        let message =
+            format!("a dado {} wider than the sheet `{}`: shelves rattle in it", fine(fit.value), sheet.name);
+        let diagnostic = subject.at(Diagnostic::new(&CODE, message), fit, "the fit");
+        let good = subject.usual((1, 128), 2);
+        let fix = subject.change(fit, good, "make the fit {}", true);
+        let help =
+            format!("{} over the sheet as measured is a push fit; {} is the most", fine(good), fine(most));
+        report.tell_with(diagnostic.help(help), fix.into_iter().collect());
+    }
+}

@@ -1,0 +1,156 @@
+//! The ends of a run: room for the body at the tightest place, and a filler that looks meant.
+
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::{Facing, Len, Return, Run};
+use crate::parts::{EndPart, Finding, Limit, RunPart};
+use crate::quantity::Length;
+
+code!(
+    Error,
+    TIGHT,
+    "C025",
+    "does_not_enter",
+    "a run that does not enter its recess",
+    "A body wants 1/4 in (6 mm) at each end that meets a wall, at the tightest of all readings (common practice, no source). Lose it \
+     from the units: the wall gives nothing.",
+    Some(Example {
+        bad: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading high { back = 895mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 890mm, height = 900mm, depth = 300mm } }\n",
+        good: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading high { back = 895mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 880mm, height = 900mm, depth = 300mm } }\n",
+    })
+);
+
+code!(
+    Warning,
+    FILLER,
+    "C026",
+    "filler",
+    "an end that looks like a mistake",
+    "What is seen between the body and a wall is 3/4 to 1 1/2 in (19 to 38 mm) wide: the most is from the Architectural Woodwork \
+     Standards 2009, the least is common practice, no source. A stile at a wall looks meant where its narrowest place is within 1/4 in \
+     (6 mm) of the stile over a seam (common practice, no source).",
+    Some(Example {
+        bad: "room r { wall w { right = open, reading low { back = 900mm, front = 900mm } } }\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 850mm, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm } }\n",
+        good: "room r { wall w { right = open, reading low { back = 900mm, front = 900mm } } }\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 870mm, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm } }\n",
+    })
+);
+
+/// Every end that meets a wall.
+pub(super) const CHECK: Check = Check { codes: &[&TIGHT, &FILLER], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    for (stated, run) in subject.model.runs.iter().zip(&subject.graph.runs) {
+        let least = subject.usual((1, 4), 60);
+        let (mut tight, mut odd) = (Vec::new(), None);
+        for (end, side) in run.ends.iter().zip(["left", "right"]).filter(|(end, _)| end.meets != Return::Open)
+        {
+            let (path, what) = (format!("{}.end.{side}", run.path), "room for the body at an end");
+            let finding = Finding::new(&TIGHT, path, what, end.gap.value, Limit::AtLeast(least.into()));
+            if !report.compare(finding) {
+                tight.push((end, side));
+            } else if let Some(facing) = &stated.facing {
+                odd = odd.or(looks(subject, report, (stated, run, facing), end, side));
+            }
+        }
+        enters(subject, report, (stated, run), &tight);
+        // Both ends follow from one width: it is told once.
+        odd.into_iter().for_each(|diagnostic| report.tell(diagnostic));
+    }
+}
+
+fn enters(
+    subject: &Subject<'_>,
+    report: &mut Report,
+    (stated, run): (&Run, &RunPart),
+    tight: &[(&EndPart, &str)],
+) {
+    let Some((end, side)) = tight.iter().min_by_key(|(end, _)| end.gap.value).copied() else { return };
+    let least = subject.usual((1, 4), 60);
+    let lacks = tight.iter().filter_map(|(end, _)| least.checked_sub(end.gap.value));
+    let lack = lacks.fold(Length::ZERO, |sum, lack| sum.checked_add(lack).unwrap_or(sum));
+    let at = if tight.len() > 1 { "each end".to_owned() } else { format!("its {side} end") };
+    let message =
+        format!("`{}` has {} at {at} where the wall is tightest", run.path, subject.print(end.gap.value));
+    let diagnostic = subject.at_head(Diagnostic::new(&TIGHT, message), stated.head, "this run");
+    let diagnostic = widths(subject, diagnostic, run).about(run.path.as_str());
+    report.tell(diagnostic.help(format!(
+        "leave {} there: lose {} from the units, not from the wall",
+        subject.print(least),
+        subject.least(lack)
+    )));
+}
+
+/// Marks the widths of units that are stated.
+fn widths(subject: &Subject<'_>, diagnostic: Diagnostic, run: &RunPart) -> Diagnostic {
+    let units = run.units.iter().filter_map(|id| subject.graph.unit(*id));
+    units.fold(diagnostic, |diagnostic, unit| subject.at_stated(diagnostic, unit.width, "a unit's width"))
+}
+
+/// The front gaps of an end by reading; of an end without readings the gap itself.
+fn fronts(end: &EndPart) -> Vec<(&str, Len)> {
+    let read: Vec<(&str, Len)> = end
+        .readings
+        .iter()
+        .filter_map(|reading| reading.front.map(|front| (reading.name.as_str(), front)))
+        .collect();
+    if read.is_empty() { vec![("", end.gap)] } else { read }
+}
+
+fn looks(
+    subject: &Subject<'_>,
+    report: &mut Report,
+    (stated, run, facing): (&Run, &RunPart, &Facing),
+    end: &EndPart,
+    side: &str,
+) -> Option<Diagnostic> {
+    let path = format!("{}.end.{side}", run.path);
+    let [least, most] = [subject.usual((3, 4), 190), subject.usual((3, 2), 380)];
+    let gaps = fronts(end);
+    let narrow = gaps.iter().min_by_key(|(_, gap)| gap.value).copied();
+    let wide = gaps.iter().max_by_key(|(_, gap)| gap.value).copied();
+    let (narrow, wide) = narrow.zip(wide)?;
+    let what = "what is seen between the body and the wall";
+    let kept = report.compare(Finding::new(
+        &FILLER,
+        path.as_str(),
+        what,
+        narrow.1.value,
+        Limit::AtLeast(least.into()),
+    ));
+    let over = Finding::new(&FILLER, path.as_str(), what, wide.1.value, Limit::AtMost(most.into()));
+    let kept = report.compare(over) && kept;
+    let off = stile_off(subject, run, facing, side);
+    let close = subject.usual((1, 4), 60);
+    let alike = off.is_none_or(|off| {
+        let what = "stile at a wall against the stile over a seam";
+        report.compare(Finding::new(&FILLER, path.as_str(), what, off, Limit::AtMost(close.into())))
+    });
+    let fact = if !kept {
+        let (name, gap) = if narrow.1.value < least { narrow } else { wide };
+        let place = if name.is_empty() { String::new() } else { format!(" at the {name} reading") };
+        let bound = if gap.value < least { "narrow" } else { "wide" };
+        format!("the {side} end of `{}` shows {}{place}: too {bound}", run.path, subject.print(gap.value))
+    } else if !alike {
+        let off = off.unwrap_or_default();
+        format!("the {side} stile of `{}` is {} off the one over a seam", run.path, subject.print(off))
+    } else {
+        return None;
+    };
+    let mut diagnostic = subject.at_head(Diagnostic::new(&FILLER, fact), stated.head, "this run");
+    diagnostic = widths(subject, diagnostic, run).about(run.path.as_str());
+    let help = if kept {
+        format!("within {} both ends read like the stile over a seam", subject.print(close))
+    } else {
+        format!("{} to {} reads as meant: change a width or a gap", subject.print(least), subject.print(most))
+    };
+    Some(diagnostic.help(help))
+}
+
+/// How far the narrowest place of a stile at a wall is off the stile over a seam.
+fn stile_off(subject: &Subject<'_>, run: &RunPart, facing: &Facing, side: &str) -> Option<Length> {
+    let stile = facing.stile?.value;
+    let part = subject.part(&format!("{}.stile.{side}", run.path))?;
+    let narrowest = part.scribed.iter().map(|(_, width)| width.value).min()?;
+    let off = narrowest.checked_sub(stile)?;
+    if off.is_negative() { Length::ZERO.checked_sub(off) } else { Some(off) }
+}

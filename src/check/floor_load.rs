@@ -1,0 +1,84 @@
+//! What the floor carries under a loaded wall of shelves.
+
+use super::shelf_load::line_load;
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::Build;
+use crate::parts::{Figure, Finding, Limit};
+use crate::quantity::{Dim, Round, to_f64};
+
+code!(
+    Note,
+    CODE,
+    "C019",
+    "floor",
+    "a loaded wall of shelves on joists",
+    "Units, facing and loads over the units' widths: a line load that a room's floor was not reckoned for. Whether joists carry it \
+     is not checked here; their direction, size and span decide, and the local code and a licensed engineer. An estimate.",
+    Some(Example {
+        bad: "room r {\n  floor { build = joists }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\", density = 36 lb/ft3 }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\", load = books } }\n",
+        good: "room r {\n  floor { build = slab }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\", density = 36 lb/ft3 }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\", load = books } }\n",
+    })
+);
+
+/// Every run along a wall.
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let mut told: Option<Diagnostic> = None;
+    let mut said: Vec<String> = Vec::new();
+    for (stated, run) in subject.model.runs.iter().zip(&subject.graph.runs) {
+        let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
+        let strip = stated.facing.as_ref().map_or(0.0, |facing| facing.thickness.value.to_mm_f64());
+        let (mut total, mut whole) =
+            (subject.graph.facing_weight(&run.path).map_or(0.0, |weight| weight.value), true);
+        for id in &run.units {
+            let Some(unit) = subject.graph.unit(*id) else { continue };
+            match subject.graph.unit_weight(*id) {
+                Some(weight) => total += weight.value,
+                None => whole = false,
+            }
+            for opening in subject.graph.openings_of(*id).filter(|o| !o.divided && o.under.is_some()) {
+                match opening.load {
+                    Some(load) => {
+                        let width = opening.clear_width.value.to_mm_f64();
+                        total += width * line_load(load, width, unit.depth.value.to_mm_f64(), strip);
+                    }
+                    None => whole = false,
+                }
+            }
+        }
+        let width = to_f64(run.total_width.value.mm());
+        if !whole || width <= 0.0 {
+            continue;
+        }
+        let value = Figure::about(crate::mechanics::floor::line_load(total, width), Dim::LINE_LOAD);
+        let mut finding = Finding::new(
+            &CODE,
+            run.path.as_str(),
+            "units, facing and load along the wall",
+            value,
+            Limit::Unknown,
+        );
+        finding.remark = match wall.floor.build {
+            Some(Build::Slab) => "on a slab",
+            Some(Build::Joists) => "on joists, not checked",
+            None => "what carries the floor is not stated",
+        }
+        .to_owned();
+        report.compare(finding);
+        if wall.floor.build == Some(Build::Joists) {
+            said.push(format!("{} under `{}`", value.print(subject.marks(), Round::Nearest), run.path));
+            let diagnostic = told.take().unwrap_or_else(|| Diagnostic::new(&CODE, ""));
+            told = Some(subject.at_head(diagnostic, stated.head, "").about(run.path.as_str()));
+        }
+    }
+    if let Some(mut diagnostic) = told {
+        diagnostic.message =
+            format!("joists carry {} of wall with the shelves loaded: not checked", said.join(", "));
+        report.tell(
+            diagnostic
+                .help("have somebody licensed look at the joists: their direction, size and span decide"),
+        );
+    }
+}

@@ -1,0 +1,51 @@
+//! Old paint, old texture and old tile are tested before they are disturbed.
+
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::parts::{Finding, Limit};
+
+code!(
+    Warning,
+    CODE,
+    "C041",
+    "old_paint",
+    "a house so old that its paint or texture is tested first",
+    "Paint sold for houses before 1978 may hold lead (EPA, 40 CFR 745); texture and tile from before about 1985 may hold asbestos \
+     (common practice, no source). Both are tested before anybody scrapes, sands or drills. More than 6 sq ft of old paint disturbed in a \
+     room is work for the certified where it is done for hire.",
+    Some(Example {
+        bad: "project { year_built = 1962 }\nroom r { wall w { right = open, reading low { back = 900mm, front = 900mm } } }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
+        good: "project { year_built = 1991 }\nroom r { wall w { right = open, reading low { back = 900mm, front = 900mm } } }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
+    })
+);
+
+/// The year in which the house was built, where a run stands in it.
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
+
+/// The first year of houses whose paint was sold without lead.
+const LEAD: i64 = 1978;
+/// The year from which texture and tile are taken to be free of asbestos.
+const TEXTURE: usize = 1985;
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let project = &subject.model.project;
+    let Some(year) = project.year_built.filter(|_| subject.graph.runs.iter().any(|run| run.wall.is_some()))
+    else {
+        return;
+    };
+    let built = usize::try_from(year).unwrap_or_default();
+    let limit = Limit::AtLeast(TEXTURE.into());
+    if report.compare(Finding::new(&CODE, "project", "year in which the house was built", built, limit)) {
+        return;
+    }
+    let (fact, what) = if year < LEAD {
+        ("its paint may hold lead, its texture and tile asbestos", "paint, texture and tile")
+    } else {
+        ("its texture and tile may hold asbestos", "texture and tile")
+    };
+    let message = format!("the house was built in {year}: {fact}");
+    let diagnostic = subject.at_head(Diagnostic::new(&CODE, message), project.head, "");
+    report.tell(diagnostic.help(format!(
+        "have {what} tested before you disturb them; `accept old_paint because \"...\"` once they are"
+    )));
+}

@@ -1,0 +1,145 @@
+//! What is seen of the plinth over the floor that will be walked on.
+
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::Wall;
+use crate::parts::{Finding, Limit, Part, Role};
+use crate::quantity::Length;
+use std::collections::BTreeMap;
+
+code!(
+    Note,
+    DIFFERS,
+    "C020",
+    "plinth",
+    "plinths of one room that are seen at different heights",
+    "Runs of one room stand on one level line. Where the floor before them lies at different heights, more of one plinth is seen \
+     than of the other. It is good to know before somebody asks.",
+    Some(Example {
+        bad: "room r {\n  wall a { right = open, reading low { back = 900mm, front = 900mm }, floor { below = [0mm] } }\n  wall b { right = open, reading low { back = 900mm, front = 900mm }, floor { below = [9mm] } }\n}\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.a, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, bottom_rail = to_floor } }\nrun two { along = r.b, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, bottom_rail = to_floor } }\n",
+        good: "room r {\n  wall a { right = open, reading low { back = 900mm, front = 900mm }, floor { below = [9mm] } }\n  wall b { right = open, reading low { back = 900mm, front = 900mm }, floor { below = [9mm] } }\n}\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.a, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, bottom_rail = to_floor } }\nrun two { along = r.b, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, bottom_rail = to_floor } }\n",
+    })
+);
+
+code!(
+    Error,
+    BURIED,
+    "C022",
+    "plinth_buried",
+    "a plinth that the new floor covers",
+    "New floor runs up to the units. Where it is as thick as the plinth is high, nothing of that is seen and the bottom shelf lies \
+     in the floor.",
+    Some(Example {
+        bad: "room r {\n  floor { stand_on = subfloor, later = 100mm }\n  wall a { right = open, reading low { back = 900mm, front = 900mm }, floor { below = [0mm] } }\n}\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.a, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, bottom_rail = to_floor } }\n",
+        good: "room r {\n  floor { stand_on = subfloor, later = 20mm }\n  wall a { right = open, reading low { back = 900mm, front = 900mm }, floor { below = [0mm] } }\n}\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.a, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, bottom_rail = to_floor } }\n",
+    })
+);
+
+code!(
+    Error,
+    DATUM,
+    "C023",
+    "no_datum",
+    "new floor to come, and nobody says what the units stand on",
+    "Where new floor comes later, the units stand on the subfloor and the floor runs up to them, or the floor comes first. Every \
+     height that is seen follows from that, so it is stated before a side is cut.",
+    Some(Example {
+        bad: "room r {\n  floor { later = 20mm }\n  wall a { right = open, reading low { back = 900mm, front = 900mm } }\n}\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.a, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
+        good: "room r {\n  floor { stand_on = subfloor, later = 20mm }\n  wall a { right = open, reading low { back = 900mm, front = 900mm } }\n}\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.a, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
+    })
+);
+
+/// The plinth of every run, and those of each room against each other.
+pub(super) const CHECK: Check = Check { codes: &[&DIFFERS, &BURIED, &DATUM], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let mut rooms: BTreeMap<&str, Vec<(&str, Length, &Part)>> = BTreeMap::new();
+    for (stated, run) in subject.model.runs.iter().zip(&subject.graph.runs) {
+        let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
+        if !datum(subject, report, wall, &run.path) {
+            continue;
+        }
+        let later = wall.floor.later.map_or(Length::ZERO, |later| later.value);
+        let rails = subject.graph.parts.iter().filter(|part| part.role == Role::BottomRail);
+        let mut rails = rails.filter(|part| part.unit.is_some_and(|unit| run.units.contains(&unit)));
+        let Some(rail) = rails.next() else { continue };
+        let seen = rail.size.width.value.checked_sub(later).unwrap_or_default();
+        let least = subject.marks().step();
+        let finding = Finding::new(
+            &BURIED,
+            run.path.as_str(),
+            "plinth that is seen over the floor",
+            seen,
+            Limit::AtLeast(least.into()),
+        );
+        if report.compare(finding) {
+            let room = wall.name.split('.').next().unwrap_or_default();
+            rooms.entry(room).or_default().push((&run.path, seen, rail));
+            continue;
+        }
+        let message = format!("the plinth of `{}` is buried by the new floor", run.path);
+        let mut diagnostic =
+            subject.at_head(Diagnostic::new(&BURIED, message), stated.head, "").about(run.path.as_str());
+        if let Some(later) = wall.floor.later {
+            diagnostic = subject.at(diagnostic, later, "the new floor");
+        }
+        diagnostic = subject.at(diagnostic, rail.size.width, "the height of the plinth");
+        let raise = subject.least(later);
+        report.tell(
+            diagnostic.help(format!("set the bottom shelf's underside {raise} over the datum or higher")),
+        );
+    }
+    for (room, plinths) in &rooms {
+        let low = plinths.iter().min_by_key(|(_, seen, _)| *seen);
+        let high = plinths.iter().max_by_key(|(_, seen, _)| *seen);
+        let (Some(low), Some(high)) = (low, high.filter(|_| plinths.len() > 1)) else { continue };
+        let apart = high.1.checked_sub(low.1).unwrap_or_default();
+        let limit = Limit::AtMost(subject.marks().step().into());
+        if report.compare(Finding::new(
+            &DIFFERS,
+            *room,
+            "difference of the plinths that are seen",
+            apart,
+            limit,
+        )) {
+            continue;
+        }
+        let message = format!(
+            "{} of plinth are seen at `{}` and {} at `{}`, {} apart",
+            subject.print(low.1),
+            low.0,
+            subject.print(high.1),
+            high.0,
+            subject.print(apart)
+        );
+        let mut diagnostic = Diagnostic::new(&DIFFERS, message);
+        for (path, ..) in plinths {
+            let run = subject.model.runs.iter().find(|run| &*run.name == *path);
+            diagnostic = subject.at_head(diagnostic, run.and_then(|run| run.head), "").about(*path);
+        }
+        report.tell(diagnostic.help("the shelf lines meet; only the floor differs"));
+    }
+}
+
+/// Whether it is stated what the units stand on, where that matters.
+fn datum(subject: &Subject<'_>, report: &mut Report, wall: &Wall, run: &str) -> bool {
+    let Some(later) = wall.floor.later.filter(|later| later.value.is_positive()) else { return true };
+    let stated = usize::from(wall.floor.stand_on.is_some());
+    let finding = Finding::new(
+        &DATUM,
+        run,
+        "statements of what the units stand on",
+        stated,
+        Limit::AtLeast(1_usize.into()),
+    );
+    if report.compare(finding) {
+        return true;
+    }
+    let message = format!(
+        "{} of new floor come later, and nothing says what `{run}` stands on",
+        subject.print(later.value)
+    );
+    let diagnostic = subject.at(Diagnostic::new(&DATUM, message), later, "the new floor").about(run);
+    report.tell(diagnostic.help("state `stand_on = subfloor`, and the floor runs up to the units; or `stand_on = finished`, and it comes first"));
+    false
+}

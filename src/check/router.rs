@@ -1,0 +1,91 @@
+//! The router can be guided, and its bit makes the dado.
+
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::Len;
+use crate::parts::{Finding, JointKind, Limit};
+use crate::quantity::{Length, Rational};
+use std::collections::BTreeMap;
+
+code!(
+    Error,
+    GUIDE,
+    "C030",
+    "guide_off_board",
+    "a guide that hangs over the end of the board",
+    "The guide lies on the bottom-end side of the line, a spacer away: base radius less half the bit. At the lowest line there must \
+     be as much of the board.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nrouter { base = 100mm, bit = 12mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
+        good: "sheet ply { thickness = 18mm }\nrouter { base = 70mm, bit = 12mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
+    })
+);
+
+code!(
+    Error,
+    BIT,
+    "C031",
+    "bit_does_not_fit",
+    "a bit that does not make the dado in two passes",
+    "A dado is cut with a bit that is no wider than it, in one pass or in two that overlap: so the dado is no wider than two bits.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nrouter { base = 70mm, bit = 8mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
+        good: "sheet ply { thickness = 18mm }\nrouter { base = 70mm, bit = 12mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
+    })
+);
+
+/// The router of the shop against every width of dado.
+pub(super) const CHECK: Check = Check { codes: &[&GUIDE, &BIT], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let (Some(router), Some(guided)) = (subject.model.shop.router, subject.graph.router) else { return };
+    let what = "board left for the guide at the lowest line";
+    let limit = Limit::AtLeast(Length::ZERO.into());
+    if !report.compare(Finding::new(&GUIDE, "router", what, guided.board.value, limit)) {
+        let over = Length::ZERO.checked_sub(guided.board.value).unwrap_or_default();
+        let message =
+            format!("at the lowest line the guide hangs {} over the end of the board", subject.least(over));
+        let diagnostic = subject.at(Diagnostic::new(&GUIDE, message), guided.board, "it follows from this");
+        let spacer = subject.least(guided.spacer_1.value);
+        report.tell(
+            diagnostic
+                .help("guide that line from above")
+                .help(format!("or raise the lowest mark to {spacer} or more")),
+        );
+    }
+    let mut widths: BTreeMap<Length, Len> = BTreeMap::new();
+    for joint in &subject.graph.joints {
+        if let JointKind::Dado { width, .. } = joint.kind {
+            widths.insert(width.value, width);
+        }
+    }
+    let two = router.bit.value.checked_mul(Rational::from(2)).unwrap_or_default();
+    for (value, width) in widths {
+        let wide = Finding::new(
+            &BIT,
+            "router",
+            "dado against the bit",
+            value,
+            Limit::AtLeast(router.bit.value.into()),
+        );
+        let narrow = Finding::new(&BIT, "router", "dado against two bits", value, Limit::AtMost(two.into()));
+        let (wide, narrow) = (report.compare(wide), report.compare(narrow));
+        if wide && narrow {
+            continue;
+        }
+        let (dado, bit) = (subject.print(value), subject.print(router.bit.value));
+        let message = if wide {
+            format!("a dado {dado} wide is more than two passes of a bit of {bit}")
+        } else {
+            format!("a dado {dado} wide is narrower than the bit of {bit}")
+        };
+        let diagnostic = subject.at(Diagnostic::new(&BIT, message), router.bit, "the bit");
+        let diagnostic = subject.at(diagnostic, width, "the dado follows from this");
+        let half = value.checked_div(Rational::from(2)).unwrap_or_default();
+        report.tell(diagnostic.help(format!(
+            "a bit of {} to {} serves",
+            subject.least(half),
+            subject.most(value)
+        )));
+    }
+}

@@ -1,0 +1,304 @@
+//! Shelves stay straight, at the worse of their two long edges.
+
+use super::shelf_load::line_load;
+use super::{Check, Report, Subject, names};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::Load;
+use crate::mechanics::sag::{FIRST_DAY_SPAN_OVER, SEEN_SPAN_OVER, YEARS_FACTOR, in_years, limit};
+use crate::mechanics::shelf::{OutsideFit, Rear, Shelf, Stiffened, Stiffener};
+use crate::mechanics::{NEWTONS_PER_KILOGRAM, Units};
+use crate::parts::{Figure, Finding, Limit, Opening, Part, Role, Stock, StretcherAt};
+use crate::quantity::{Dim, Length, Rational, Round};
+use std::collections::BTreeMap;
+
+code!(
+    Warning,
+    SEEN,
+    "C013",
+    "sag",
+    "a shelf whose sag will be seen",
+    "In years a loaded shelf sags twice as far as on the first day, and the eye sees 1/32 in a foot, span/384, along a painted line \
+     (common practice, no source). Each long edge is judged, by the strip before it, the cleat behind and the twist between them; \
+     the worse one counts. An estimate.",
+    Some(Example {
+        bad: "sheet ply { thickness = 23/32\", stiffness = 0.95e6 psi }\nstick s { floor = 3\", one = 20\", two = 38\" }\ncarcass a { shelves = s, width = 30\", height = 40\", depth = 11\", load = 25 lb/ft, stretcher bottom }\n",
+        good: "sheet ply { thickness = 23/32\", stiffness = 0.95e6 psi }\nstick s { floor = 3\", one = 20\", two = 38\" }\ncarcass a { shelves = s, width = 24\", height = 40\", depth = 11\", load = 25 lb/ft, stretcher bottom }\n",
+    })
+);
+
+code!(
+    Error,
+    FIRST_DAY,
+    "C014",
+    "sag_too_far",
+    "a shelf that bends too far on the first day",
+    "A shelf may sag span/144 on the first day (Architectural Woodwork Standards 2009), at the worse of its long edges. Here it \
+     sags further: it needs a strip, a screwed cleat, or a divider at mid-span. An estimate.",
+    Some(Example {
+        bad: "sheet ply { thickness = 23/32\", stiffness = 0.95e6 psi }\nstick s { floor = 3\", one = 20\", two = 38\" }\ncarcass a { shelves = s, width = 46\", height = 40\", depth = 11\", load = books, stretcher bottom }\n",
+        good: "sheet ply { thickness = 23/32\", stiffness = 0.95e6 psi }\nstick s { floor = 3\", one = 20\", two = 38\" }\ncarcass a { shelves = s, width = 20\", height = 40\", depth = 11\", load = books, stretcher bottom }\n",
+    })
+);
+
+/// Every loaded shelf that does not lie on stretchers.
+pub(super) const CHECK: Check = Check { codes: &[&SEEN, &FIRST_DAY], run };
+
+/// The twist modulus of plywood of which none is stated: a safe low value (published 0.085 to 0.11 million psi).
+const TWIST_PSI: f64 = 0.075e6;
+
+/// A loaded shelf.
+struct Loaded<'a> {
+    shelf: &'a Part,
+    strip: Option<&'a Part>,
+    built: Stiffened,
+    cleat_screws: Option<usize>,
+}
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let mut bad: Vec<(bool, String, Vec<Loaded<'_>>)> = Vec::new();
+    for opening in &subject.graph.openings {
+        for loaded in loaded(subject, opening) {
+            let span = loaded.built.shelf.span;
+            let sag = loaded.built.sag();
+            let length = |value: f64| Figure::about(value, Dim::LENGTH);
+            let path = loaded.shelf.path.as_str();
+            let first = Limit::AtMost(length(limit(span, FIRST_DAY_SPAN_OVER)));
+            let mut finding =
+                Finding::new(&FIRST_DAY, path, "sag on the first day", length(sag.worse()), first);
+            finding.remark = outside(&loaded.built);
+            let remark = finding.remark.clone();
+            let holds = report.compare(finding);
+            let years = in_years(sag.worse(), YEARS_FACTOR);
+            let seen = Limit::AtMost(length(limit(span, SEEN_SPAN_OVER)));
+            let mut finding = Finding::new(&SEEN, path, "sag in years", length(years), seen);
+            finding.remark = remark;
+            let unseen = report.compare(finding);
+            if holds && unseen {
+                continue;
+            }
+            let side = if sag.front >= sag.rear { "front" } else { "rear" };
+            let unit = loaded.shelf.unit.map_or(u32::MAX, |unit| unit.0);
+            let run = subject.graph.runs.iter().position(|run| run.units.iter().any(|id| id.0 == unit));
+            let key = format!("{run:?} {side} {span:.3} {years:.6}");
+            match bad.iter_mut().find(|(other, known, _)| *other == holds && *known == key) {
+                Some((_, _, shelves)) => shelves.push(loaded),
+                None => bad.push((holds, key, vec![loaded])),
+            }
+        }
+    }
+    for (holds, _, shelves) in &bad {
+        tell(subject, report, *holds, shelves);
+    }
+}
+
+/// The shelf that an opening stands on, and the loose shelves in it, as far as they are loaded and their wood is known.
+fn loaded<'a>(subject: &Subject<'a>, opening: &Opening) -> Vec<Loaded<'a>> {
+    let Some(load) = opening.load.filter(|_| !opening.divided && opening.under.is_some()) else {
+        return Vec::new();
+    };
+    let mut all = Vec::new();
+    let on = subject.graph.part(opening.on);
+    let own = on.filter(|shelf| {
+        opening.path == shelf.path && !on_stretchers(subject, shelf) && !on_dividers(subject, opening)
+    });
+    if let Some(shelf) = own {
+        let strip = subject.part(&shelf.path.replace(".shelf.", ".strip."));
+        let cleat = subject.part(&swap_last(&shelf.path, "shelf", "cleat"));
+        let rear = cleat.map(|cleat| (cleat, subject.to_wall(&cleat.path).map_or(0, |row| row.count)));
+        all.extend(stiffened(subject, shelf, opening.clear_width.value, load, (strip, rear)));
+    }
+    let prefix = format!("{}.loose[", opening.path);
+    let lying = subject.parts_from(&prefix).into_iter().filter(|part| part.role == Role::Loose);
+    for shelf in lying {
+        let strip = subject.part(&format!("{}.strip", shelf.path));
+        all.extend(stiffened(subject, shelf, opening.clear_width.value, load, (strip, None)));
+    }
+    all
+}
+
+/// A path with the last step but one swapped: of a shelf the path of its cleat.
+fn swap_last(path: &str, from: &str, to: &str) -> String {
+    match path.rsplit_once(&format!(".{from}.")) {
+        Some((before, name)) => format!("{before}.{to}.{name}"),
+        None => String::new(),
+    }
+}
+
+/// Whether the bottom shelf lies on a stretcher.
+fn on_stretchers(subject: &Subject<'_>, shelf: &Part) -> bool {
+    let Some(unit) = shelf.unit else { return false };
+    let Some(standing) = subject.units().get(unit.0 as usize) else { return false };
+    let front = subject.part(&format!("{}.stretcher.bottom.front", standing.unit.path));
+    front.is_some_and(|part| {
+        matches!(part.role, Role::Stretcher(StretcherAt::Bottom, _))
+            && part.place.z.value.checked_add(part.size.width.value) == Some(shelf.place.z.value)
+    })
+}
+
+/// Whether dividers carry the shelf from below.
+fn on_dividers(subject: &Subject<'_>, opening: &Opening) -> bool {
+    subject.graph.openings_of(opening.unit).any(|below| below.divided && below.under == Some(opening.on))
+}
+
+fn stiffened<'a>(
+    subject: &Subject<'a>,
+    shelf: &'a Part,
+    span: Length,
+    load: Load,
+    (strip, cleat): (Option<&'a Part>, Option<(&'a Part, usize)>),
+) -> Option<Loaded<'a>> {
+    let Stock::Sheet(id) = shelf.stock else { return None };
+    let sheet = subject.graph.sheet(id)?;
+    let units = Units::MILLIMETRE_NEWTON;
+    let modulus = sheet.stiffness?.value * NEWTONS_PER_KILOGRAM;
+    let twist_modulus =
+        sheet.twist.map_or(TWIST_PSI * units.psi(), |twist| twist.value * NEWTONS_PER_KILOGRAM);
+    let [depth, thickness] = [shelf.size.width, shelf.size.thickness].map(|len| len.value.to_mm_f64());
+    let board = |part: &Part| match part.stock {
+        Stock::Board(board) => subject.graph.boards.get(board)?.stiffness,
+        Stock::Sheet(id) => subject.graph.sheet(id)?.stiffness,
+    };
+    let stiffener = |part: &Part| {
+        let [thickness, height] = [part.size.thickness, part.size.width].map(|len| len.value.to_mm_f64());
+        Some(Stiffener { thickness, height, modulus: board(part)?.value * NEWTONS_PER_KILOGRAM })
+    };
+    let front = strip.map_or(0.0, |strip| strip.size.thickness.value.to_mm_f64());
+    let span = span.to_mm_f64();
+    let line_load = line_load(load, span, depth, front) * NEWTONS_PER_KILOGRAM;
+    let rear = match cleat.and_then(|(cleat, screws)| Some((stiffener(cleat)?, screws))) {
+        Some((cleat, screws)) if screws >= 2 => Rear::Screwed(cleat),
+        Some((cleat, _)) => Rear::Cleat(cleat),
+        None => Rear::Bare,
+    };
+    let shelf_of = Shelf { span, depth, thickness, modulus, twist_modulus, line_load };
+    let built = Stiffened { shelf: shelf_of, strip: strip.and_then(stiffener), rear };
+    Some(Loaded {
+        shelf,
+        strip: strip.filter(|_| built.strip.is_some()),
+        built,
+        cleat_screws: cleat.map(|(_, screws)| screws),
+    })
+}
+
+/// What lies outside the range in which the rule was fitted; empty where nothing does.
+fn outside(built: &Stiffened) -> String {
+    let bare = built.strip.is_none() && matches!(built.rear, Rear::Bare);
+    let words =
+        built.outside_fit(&Units::MILLIMETRE_NEWTON).into_iter().filter(|_| !bare).map(|what| match what {
+            OutsideFit::Span => "span",
+            OutsideFit::Depth => "depth",
+            OutsideFit::Strip => "strip",
+            OutsideFit::Cleat => "cleat",
+            OutsideFit::Modulus => "stiffness",
+            OutsideFit::TwistModulus => "twist",
+        });
+    let words: Vec<&str> = words.collect();
+    if words.is_empty() { String::new() } else { format!("outside the rule's range: {}", words.join(", ")) }
+}
+
+fn tell(subject: &Subject<'_>, report: &mut Report, holds: bool, shelves: &[Loaded<'_>]) {
+    let Some(first) = shelves.first() else { return };
+    let sag = first.built.sag();
+    let (code, span_over, when) = if holds {
+        (&SEEN, SEEN_SPAN_OVER, "in years")
+    } else {
+        (&FIRST_DAY, FIRST_DAY_SPAN_OVER, "on the first day")
+    };
+    let worse = if holds { in_years(sag.worse(), YEARS_FACTOR) } else { sag.worse() };
+    let most = limit(first.built.shelf.span, span_over);
+    let say = |value: f64| Figure::about(value, Dim::LENGTH).print(subject.marks(), Round::Nearest);
+    let front = sag.front >= sag.rear;
+    let edge = if (sag.front - sag.rear).abs() <= 1e-9 * sag.worse() {
+        "shelf"
+    } else if front {
+        "front edge"
+    } else {
+        "rear edge"
+    };
+    let of = match shelves {
+        [one] => format!("`{}`", one.shelf.path),
+        [_, _] => format!("`{}` and 1 more shelf", first.shelf.path),
+        many => format!("`{}` and {} more shelves", first.shelf.path, many.len() - 1),
+    };
+    let what = if edge == "shelf" { of } else { format!("the {edge} of {of}") };
+    let sags = if edge == "shelf" && shelves.len() > 1 { "sag" } else { "sags" };
+    let message = format!("{what} {sags} {} {when}, over span/{span_over} = {}", say(worse), say(most));
+    let mut diagnostic = Diagnostic::new(code, message);
+    if let Some(strip) = first.strip.filter(|_| front) {
+        diagnostic = subject.at(diagnostic, strip.size.width, "the strip");
+    }
+    let heads: BTreeMap<&str, _> = shelves
+        .iter()
+        .filter_map(|loaded| {
+            let standing = subject.units().get(loaded.shelf.unit?.0 as usize)?;
+            Some((standing.unit.path.as_str(), standing.unit.head))
+        })
+        .collect();
+    for head in heads.values() {
+        diagnostic = subject.at_head(diagnostic, *head, "");
+    }
+    for loaded in shelves {
+        diagnostic = diagnostic.about(loaded.shelf.path.as_str());
+    }
+    let units: Vec<&str> = heads.keys().copied().collect();
+    if shelves.len() > 1 {
+        diagnostic = diagnostic.note(format!("of {}", names(&units)));
+    }
+    let remark = outside(&first.built);
+    if !remark.is_empty() {
+        diagnostic = diagnostic.note(format!("{remark}; the figure is a guess there"));
+    }
+    let mut helps = Vec::new();
+    let passes = |built: &Stiffened| {
+        in_years(built.sag().worse(), YEARS_FACTOR) <= limit(built.shelf.span, SEEN_SPAN_OVER)
+    };
+    if let (Some(strip), Some(height)) =
+        (first.strip, first.strip.and_then(|_| least_strip(subject, &first.built, &passes)))
+    {
+        let built = higher(&first.built, height.to_mm_f64());
+        let then = say(in_years(built.sag().worse(), YEARS_FACTOR));
+        let fix = subject.change(strip.size.width, height, "make the strip {}", true);
+        helps.push((format!("a strip {} high sags {then} in years", subject.print(height)), fix));
+    }
+    if !front && first.cleat_screws.is_some() {
+        helps.push((
+            "screw its cleat to two studs or plugs: then the rear edge stays where it is".to_owned(),
+            None,
+        ));
+    } else if sag.rear >= sag.front && first.shelf.role != Role::Loose {
+        helps.push(("hang a cleat under its rear edge and screw it to two studs or plugs".to_owned(), None));
+    }
+    let mut narrower = first.built;
+    narrower.shelf.span /= 2.0;
+    if passes(&narrower) {
+        let or = if helps.is_empty() { "" } else { "or " };
+        helps.push((format!("{or}stand a divider at mid-span"), None));
+    }
+    if helps.is_empty() {
+        helps.push(("take a thicker or stiffer sheet, or let lighter things stand there".to_owned(), None));
+    }
+    let mut mends = Vec::new();
+    for (help, fix) in helps {
+        diagnostic = diagnostic.help(help);
+        mends.extend(fix);
+    }
+    report.tell_with(diagnostic, mends);
+}
+
+fn higher(built: &Stiffened, height: f64) -> Stiffened {
+    Stiffened { strip: built.strip.map(|strip| Stiffener { height, ..strip }), ..*built }
+}
+
+/// The least strip, in steps of the trade, with which the worse edge stays under what is seen; `None` up to 2 1/2 in.
+fn least_strip(
+    subject: &Subject<'_>,
+    built: &Stiffened,
+    passes: &dyn Fn(&Stiffened) -> bool,
+) -> Option<Length> {
+    let step = subject.step();
+    let strips = (1..=20_i128).filter_map(|times| step.checked_mul(Rational::from(times)));
+    let now = built.strip?.height;
+    strips
+        .filter(|height| height.to_mm_f64() > now && height.to_mm_f64() <= 63.5)
+        .find(|height| passes(&higher(built, height.to_mm_f64())))
+}

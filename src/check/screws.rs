@@ -1,0 +1,152 @@
+//! Screws hold, and nothing comes out of a face.
+
+use super::{Check, Report, Subject};
+use crate::diag::{Code, Diagnostic, Example, code};
+use crate::eval::{Fastener, Len};
+use crate::parts::{Finding, Limit, Row, RowKind};
+use crate::quantity::{Length, Rational, Round};
+use std::collections::BTreeSet;
+
+code!(
+    Error,
+    GRIP,
+    "C032",
+    "screw_grip",
+    "a wall screw that does not reach far enough",
+    "Through cleat and lining a screw holds 1 in (25 mm) or more in a stud (common practice, no source), or as far as its plug, 40 mm \
+     where none is stated (from memory).",
+    Some(Example {
+        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  lining = 1/2\"\n  studs { at = [12\", 28\"] }\n} }\nsheet ply { thickness = 23/32\" }\nscrew short { length = 2\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\", cleat { height = 2 1/2\" } } }\njoin cleat to wall with butt { screw = short }\n",
+        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  lining = 1/2\"\n  studs { at = [12\", 28\"] }\n} }\nsheet ply { thickness = 23/32\" }\nscrew long { length = 2 1/2\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\", cleat { height = 2 1/2\" } } }\njoin cleat to wall with butt { screw = long }\n",
+    })
+);
+
+code!(
+    Error,
+    SEAM,
+    "C033",
+    "seam_screw",
+    "a screw whose point comes out of the second side",
+    "A screw from unit to unit is shorter than two sides are thick, by 3/16 in (5 mm) at best (common practice, no source).",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nscrew long { length = 40mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, unit b }\njoin unit to unit with butt { screw = long }\n",
+        good: "sheet ply { thickness = 18mm }\nscrew short { length = 30mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, unit b }\njoin unit to unit with butt { screw = short }\n",
+    })
+);
+
+code!(
+    Error,
+    NAIL,
+    "C034",
+    "nail_out",
+    "a nail that comes out of the cleat",
+    "A nail ends 1/4 in (6 mm) or more before the far face (common practice, no source): through the shelf into the cleat under it.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nnail long { length = 50mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, cleat { height = 30mm } }\njoin cleat to shelf with butt { nail = long }\n",
+        good: "sheet ply { thickness = 18mm }\nnail long { length = 50mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, cleat { height = 60mm } }\njoin cleat to shelf with butt { nail = long }\n",
+    })
+);
+
+/// Every kind of row of fasteners.
+pub(super) const CHECK: Check = Check { codes: &[&GRIP, &SEAM, &NAIL], run };
+
+/// A rule on the length of a fastener in a row.
+struct Rule {
+    code: &'static Code,
+    what: &'static str,
+    /// The least, or else the most.
+    at_least: bool,
+    length: Length,
+    reason: String,
+}
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let mut seen = BTreeSet::new();
+    for row in &subject.graph.rows {
+        let fastener = row.fastener.and_then(|index| subject.graph.fasteners.get(index));
+        let Some((fastener, length)) = fastener.and_then(|f| Some((f, f.length?))) else { continue };
+        let Some(rule) = rule(subject, row, fastener) else { continue };
+        if seen.insert((rule.code.id, fastener.name.clone(), rule.length)) {
+            judge(subject, report, (fastener, length), rule, row);
+        }
+    }
+}
+
+fn rule(subject: &Subject<'_>, row: &Row, fastener: &Fastener) -> Option<Rule> {
+    let thickness = |path: &str| subject.part(path).map(|part| part.size.thickness.value);
+    match row.kind {
+        RowKind::Wall => {
+            let wall = subject.model.walls.iter().find(|wall| *wall.name == *row.host)?;
+            let (cleat, lining) = (thickness(&row.guest)?, wall.lining?.value);
+            let masonry = wall.fixing == crate::eval::Fixing::Masonry;
+            let hold = match fastener.plug {
+                Some(plug) => plug.value,
+                None if masonry => Length::from_mm(Rational::from(40)),
+                None => subject.usual((1, 1), 250),
+            };
+            let reason = format!(
+                "cleat {}, lining {}, and {} that hold",
+                subject.print(cleat),
+                subject.print(lining),
+                subject.print(hold)
+            );
+            let length = cleat.checked_add(lining)?.checked_add(hold)?;
+            Some(Rule { code: &GRIP, what: "length of a wall screw", at_least: true, length, reason })
+        }
+        RowKind::Seam => {
+            let side = thickness(&format!("{}.side.right", row.guest))?;
+            let other = thickness(&format!("{}.side.left", row.host))?;
+            let length = side.checked_add(other)?;
+            let reason = format!("two sides are {} thick", subject.print(length));
+            Some(Rule { code: &SEAM, what: "length of a seam screw", at_least: false, length, reason })
+        }
+        RowKind::AlongCleat => {
+            let cleat = subject.part(&row.guest)?;
+            let both = cleat.size.width.value.checked_add(thickness(&row.host)?)?;
+            let length = both.checked_sub(subject.usual((1, 4), 60))?;
+            let reason = format!("shelf and cleat are {} high together", subject.print(both));
+            Some(Rule {
+                code: &NAIL,
+                what: "nail through a shelf into its cleat",
+                at_least: false,
+                length,
+                reason,
+            })
+        }
+        _ => None,
+    }
+}
+
+fn judge(
+    subject: &Subject<'_>,
+    report: &mut Report,
+    (fastener, length): (&Fastener, Len),
+    rule: Rule,
+    row: &Row,
+) {
+    let limit =
+        if rule.at_least { Limit::AtLeast(rule.length.into()) } else { Limit::AtMost(rule.length.into()) };
+    if report.compare(Finding::new(rule.code, fastener.name.as_ref(), rule.what, length.value, limit)) {
+        return;
+    }
+    let bound = if rule.at_least { "short" } else { "long" };
+    let message = format!(
+        "`{}`, {}, is too {bound} from `{}` to `{}`",
+        fastener.name,
+        subject.print(length.value),
+        row.guest,
+        row.host
+    );
+    // Sold by the half inch or by ten millimetres below the least seam; the quarter inch serves short ones.
+    let step = subject.usual((1, 4), 50);
+    let round = if rule.at_least { Round::Up } else { Round::Down };
+    let good = rule.length.rounded_to(step, round).filter(|good| good.is_positive());
+    let mut diagnostic = subject.at(Diagnostic::new(rule.code, message), length, "its length");
+    diagnostic = diagnostic.note(rule.reason);
+    let fix = good.and_then(|good| subject.change(length, good, "take one of {}", true));
+    if let Some(good) = good {
+        let or = if rule.at_least { "or longer" } else { "or shorter" };
+        diagnostic = diagnostic.help(format!("take one of {} {or}", subject.print(good)));
+    }
+    report.tell_with(diagnostic, fix.into_iter().collect());
+}

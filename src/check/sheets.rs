@@ -1,0 +1,116 @@
+//! Whether the last sheet is worth its price, and whether a spare shelf can be had.
+
+use super::{Check, Report, Subject};
+use crate::breakdown::{Effort, SheetWork, substitutes};
+use crate::cutting::Plan;
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::Sheet;
+use crate::parts::{Finding, Limit};
+use crate::quantity::{Length, Rational};
+
+code!(
+    Note,
+    CODE,
+    "C090",
+    "sheets",
+    "a sheet that is hardly used, or no room for a spare shelf",
+    "The layout of rips and crosscuts needs as few sheets as can be. Where one of them is used over less than half its width, \
+     boards for the narrow parts or a small change may save it. Where no spare shelf fits on what is left over, one spoilt \
+     shelf costs a sheet. The note is given where a quick layout is proven to be the least; `show layouts` has the whole one.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm, low = 500mm, middle = 900mm, high = 1400mm, top = 1900mm }\ncarcass a { shelves = s, width = 900mm, height = 2400mm, depth = 300mm }\n",
+        good: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm, low = 700mm }\ncarcass a { shelves = s, width = 900mm, height = 2400mm, depth = 300mm }\n",
+    })
+);
+
+/// The least used sheet of each stock against half its width, and spare shelves.
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
+
+/// More parts than this are left to the layout itself: a check is never slow.
+const PARTS: usize = 600;
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    if subject.graph.parts.len() > PARTS {
+        return;
+    }
+    let works = subject.plans.sheets(subject.model, subject.graph, Effort::Quick);
+    for found in works.iter().filter_map(|work| finding(subject, work)) {
+        report.take(found);
+    }
+}
+
+fn finding(subject: &Subject<'_>, work: &SheetWork) -> Option<(Finding, Option<Diagnostic>)> {
+    let sheet = subject.graph.sheet(work.sheet)?;
+    let plan = work.plan.as_ref().ok().filter(|plan| plan.proven())?;
+    let (_, used, offered) = work.least_used(plan)?;
+    let half = offered.checked_div(Rational::from(2))?;
+    let diagnostic = if used < half && work.bought(plan) > 1 {
+        Some(hardly_used(subject, work, plan, [used, offered]))
+    } else {
+        no_spare(subject, work, plan)
+    };
+    let diagnostic = diagnostic.map(|diagnostic| {
+        let diagnostic = diagnostic.about(sheet.name.as_ref());
+        match sheet.head {
+            Some(head) => diagnostic.at(head, ""),
+            None => diagnostic,
+        }
+    });
+    let what = "the least used sheet against half its width";
+    Some((Finding::new(&CODE, &*sheet.name, what, used, Limit::AtLeast(half.into())), diagnostic))
+}
+
+fn name<'a>(subject: &Subject<'a>, work: &SheetWork) -> &'a str {
+    subject.graph.sheet(work.sheet).map_or("", |sheet: &Sheet| &sheet.name)
+}
+
+fn hardly_used(
+    subject: &Subject<'_>,
+    work: &SheetWork,
+    plan: &Plan,
+    [used, offered]: [Length; 2],
+) -> Diagnostic {
+    let marks = subject.marks();
+    let (bought, name) = (work.bought(plan), name(subject, work));
+    let message = format!(
+        "one of the {bought} sheets of `{name}` is used over {} of its {} only",
+        marks.print(used).text(),
+        marks.print(offered).text()
+    );
+    let found = substitutes(work, plan);
+    let help = match found.first() {
+        Some(found) => {
+            format!("{}; `scantling show shopping` has all", found.words(subject.model, name))
+        }
+        None => {
+            let spares =
+                (0..work.rows.len()).filter(|row| work.rows.get(*row).is_some_and(|row| row.what == "shelf"));
+            let room =
+                spares.map(|row| work.spare_room(plan, row)).map(|room| room.in_rips + room.beside).max();
+            match room.unwrap_or(0) {
+                0 => "what is left of it is an offcut to keep".to_owned(),
+                1 => "what is left over has room for a spare shelf".to_owned(),
+                room => format!("what is left over has room for {room} spare shelves"),
+            }
+        }
+    };
+    Diagnostic::new(&CODE, message).help(help)
+}
+
+fn no_spare(subject: &Subject<'_>, work: &SheetWork, plan: &Plan) -> Option<Diagnostic> {
+    let mut shelves = work.rows.iter().enumerate().filter(|(_, row)| row.what == "shelf").peekable();
+    shelves.peek()?;
+    let room = |row: usize| work.spare_room(plan, row).in_rips + work.spare_room(plan, row).beside;
+    if subject.model.project.spares > 0 || shelves.any(|(row, _)| room(row) > 0) {
+        return None;
+    }
+    let (bought, name) = (work.bought(plan), name(subject, work));
+    let sheets = if bought == 1 { "the one sheet".to_owned() } else { format!("the {bought} sheets") };
+    let help = match work.with_spares(1, Effort::Quick).map(|plan| work.bought(&plan)) {
+        Ok(more) if more > bought => {
+            format!("take care, or state `spares = 1` in the project: then it is {more} sheets")
+        }
+        _ => "take care, or state `spares = 1` in the project".to_owned(),
+    };
+    Some(Diagnostic::new(&CODE, format!("no spare shelf fits on {sheets} of `{name}`")).help(help))
+}

@@ -1,0 +1,80 @@
+//! A unit that is glued up lying down stands up in the room.
+
+use super::place::length;
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::Wall;
+use crate::mechanics::standing;
+use crate::parts::{Figure, Finding, Limit};
+use crate::quantity::{Dim, Round};
+use std::collections::BTreeMap;
+
+code!(
+    Error,
+    CODE,
+    "C024",
+    "stand_up",
+    "a unit that does not stand up in its room",
+    "A unit that is glued up lying down is rolled up through its diagonal: sqrt(H^2 + D^2) and 1/2 in (12.7 mm) over it (common \
+     practice, no source) stay under the lowest ceiling there. A case exactly as tall as the room does not stand up in it. An \
+     estimate.",
+    Some(Example {
+        bad: "room r {\n  ceiling { above = [88 3/8\"] }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 88\", depth = 11 13/16\" } }\n",
+        good: "room r {\n  ceiling { above = [88 3/8\"] }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 87 1/16\", depth = 11 13/16\" } }\n",
+    })
+);
+
+/// Every size of unit along each wall.
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
+
+/// What is left over the diagonal, in millimetres.
+const CLEARANCE: f64 = standing::CLEARANCE_INCHES * 25.4;
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let mut sizes: BTreeMap<_, Vec<&super::subject::Standing<'_>>> = BTreeMap::new();
+    for standing in subject.units() {
+        let Some(ceiling) = standing.wall.and_then(Wall::lowest_ceiling) else { continue };
+        let unit = standing.unit;
+        let what = "height for rolling a unit up";
+        let needed =
+            standing::diagonal(unit.height.value.to_mm_f64(), unit.depth.value.to_mm_f64()) + CLEARANCE;
+        let needed = Figure::about(needed, Dim::LENGTH);
+        let finding = Finding::new(&CODE, unit.path.as_str(), what, needed, Limit::AtMost(ceiling.into()));
+        if !report.compare(finding) {
+            sizes.entry((unit.height.value, unit.depth.value, ceiling)).or_default().push(standing);
+        }
+    }
+    for ((height, depth, ceiling), units) in sizes {
+        let Some(first) = units.first() else { continue };
+        let diagonal = Figure::about(standing::diagonal(height.to_mm_f64(), depth.to_mm_f64()), Dim::LENGTH);
+        let more = if units.len() == 1 { String::new() } else { format!(" and {} more", units.len() - 1) };
+        let does = if units.len() == 1 { "does" } else { "do" };
+        let message = format!("`{}`{more} {does} not stand up in this room", first.unit.path);
+        let mut diagnostic = subject.at(Diagnostic::new(&CODE, message), first.unit.height, "the height");
+        for standing in &units {
+            diagnostic = diagnostic.about(standing.unit.path.as_str());
+        }
+        if let Some(wall) = first.wall {
+            let low = wall.ceiling.points.iter().min_by_key(|(_, above)| above.value);
+            if let Some((_, above)) = low {
+                diagnostic = subject.at(diagnostic, *above, "the lowest ceiling");
+            }
+        }
+        diagnostic = diagnostic.note(format!(
+            "its diagonal is {}, and {} are wanted over it; the lowest ceiling is {}",
+            diagonal.print(subject.marks(), Round::Nearest),
+            subject.usual_text(),
+            subject.print(ceiling)
+        ));
+        let tallest = standing::tallest(ceiling.to_mm_f64() - CLEARANCE, depth.to_mm_f64()).and_then(length);
+        let tallest = tallest.and_then(|tallest| subject.marks().round(tallest, Round::Down));
+        let fix =
+            tallest.and_then(|tallest| subject.change(first.unit.height, tallest, "make it {} high", false));
+        if let Some(tallest) = tallest {
+            diagnostic = diagnostic
+                .help(format!("{} is the tallest of this depth that stands up", subject.print(tallest)));
+        }
+        diagnostic = diagnostic.help("or build a separate base, and stand a lower box on it");
+        report.tell_with(diagnostic, fix.into_iter().collect());
+    }
+}

@@ -1,0 +1,111 @@
+//! Something solid behind every unit.
+
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::{Fixing, Wall};
+use crate::parts::{Finding, Limit};
+use crate::quantity::Length;
+
+code!(
+    Note,
+    STUD,
+    "C018",
+    "stud",
+    "a stud behind the run that no unit can use",
+    "A driver wants 3/4 in (20 mm) beside the inner face of a side (common practice, no source). A stud at a seam holds nothing.",
+    Some(Example {
+        bad: "room r { wall w {\n  right = open\n  reading low { back = 61\", front = 61\" }\n  studs { at = [12\", 28\", 31 1/2\", 44\", 56\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, each unit { shelves = s, width = rest, height = 40\", depth = 11\" }, unit a, unit b }\n",
+        good: "room r { wall w {\n  right = open\n  reading low { back = 61\", front = 61\" }\n  studs { at = [12\", 28\", 44\", 56\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, each unit { shelves = s, width = rest, height = 40\", depth = 11\" }, unit a, unit b }\n",
+    })
+);
+
+code!(
+    Error,
+    FEW,
+    "C021",
+    "too_few_studs",
+    "a unit with fewer than two studs behind it",
+    "A unit is screwed to two studs or more, each 3/4 in (20 mm) or more inside its sides (common practice, no source). A screw in \
+     wallboard alone holds nothing.",
+    Some(Example {
+        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  studs { at = [12\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  studs { at = [12\", 28\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
+    })
+);
+
+/// Units against studs, and studs against units.
+pub(super) const CHECK: Check = Check { codes: &[&STUD, &FEW], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    for standing in subject.units() {
+        let Some(wall) = standing.wall.filter(|wall| wall.fixing == Fixing::Studs && !wall.studs.is_empty())
+        else {
+            continue;
+        };
+        let unit = standing.unit;
+        let what = "studs that a unit is screwed to";
+        let count = unit.studs.len();
+        if report.compare(Finding::new(&FEW, unit.path.as_str(), what, count, Limit::AtLeast(2_usize.into())))
+        {
+            continue;
+        }
+        let has = if count == 0 { "no stud".to_owned() } else { "only one stud".to_owned() };
+        let message = format!("`{}` has {has} behind it that a screw reaches", unit.path);
+        let mut diagnostic =
+            subject.at_head(Diagnostic::new(&FEW, message), unit.head, "").about(unit.path.as_str());
+        if let Some(window) = unit.screw_window {
+            let [from, to] = window.map(|len| subject.print(len.value));
+            diagnostic = diagnostic.note(format!("a driver reaches from {from} to {to} along the wall"));
+            let studs = near(wall, window.map(|len| len.value)).map(|stud| subject.print(stud));
+            diagnostic = diagnostic.note(format!("studs there: {}", studs.collect::<Vec<_>>().join(", ")));
+        }
+        diagnostic = subject.at_head(diagnostic, Some(wall.head), "its studs are stated here");
+        report.tell(diagnostic.help(
+            "put blocking between the studs before the wall is closed, or shift the seams by other widths",
+        ));
+    }
+    for run in &subject.graph.runs {
+        let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
+        let units: Vec<_> = run.units.iter().filter_map(|id| subject.graph.unit(*id)).collect();
+        let windows: Vec<[Length; 2]> =
+            units.iter().filter_map(|unit| Some(unit.screw_window?.map(|len| len.value))).collect();
+        let starts = units
+            .iter()
+            .filter_map(|unit| Some([unit.x?.value, unit.x?.value.checked_add(unit.width.value)?]));
+        let Some(reach) = starts.reduce(|a, b| [a[0].min(b[0]), a[1].max(b[1])]) else { continue };
+        let room = subject.usual((3, 4), 200);
+        for stud in wall.studs.iter().filter(|stud| reach[0] <= stud.value && stud.value <= reach[1]) {
+            let inside = |[from, to]: &[Length; 2]| {
+                let near = stud.value.checked_sub(*from)?.min(to.checked_sub(stud.value)?);
+                near.checked_add(room)
+            };
+            let Some(best) = windows.iter().filter_map(inside).max() else { continue };
+            let what = "from a stud to the nearest side of its unit";
+            let finding = Finding::new(&STUD, run.path.as_str(), what, best, Limit::AtLeast(room.into()));
+            if report.compare(finding) {
+                continue;
+            }
+            let at = subject.print(stud.value);
+            let message = format!(
+                "the stud at {at} cannot be used: no unit has it {} inside its sides",
+                subject.print(room)
+            );
+            let diagnostic =
+                subject.at(Diagnostic::new(&STUD, message), *stud, "it stands at a side or a seam");
+            report.tell(
+                diagnostic
+                    .about(run.path.as_str())
+                    .help("the other studs hold the units; shift the seam by other widths to use it"),
+            );
+        }
+    }
+}
+
+/// The studs within a stretch of wall, the nearest one at its left and the nearest one at its right.
+fn near(wall: &Wall, [from, to]: [Length; 2]) -> impl Iterator<Item = Length> {
+    let studs = || wall.studs.iter().map(|stud| stud.value);
+    let before = studs().filter(|stud| *stud < from).max();
+    let after = studs().filter(|stud| *stud > to).min();
+    let within: Vec<Length> = studs().filter(|stud| from <= *stud && *stud <= to).collect();
+    before.into_iter().chain(within).chain(after)
+}

@@ -1,0 +1,183 @@
+//! What a check looks at, with the questions that several of them ask.
+
+use crate::breakdown::Plans;
+use crate::diag::{Diagnostic, Fix};
+use crate::eval::{Carcass, Len, Model, Step, Wall};
+use crate::parts::{Part, PartGraph, Row, RowKind, Unit, UnitId};
+use crate::quantity::{Length, Marks, Rational, Round, System, decimal};
+use crate::source::Span;
+use std::collections::BTreeMap;
+
+/// What a check looks at.
+#[derive(Clone, Debug)]
+pub struct Subject<'a> {
+    /// What is decided.
+    pub model: &'a Model,
+    /// What follows from it.
+    pub graph: &'a PartGraph,
+    /// Its layouts, as far as they are made.
+    pub plans: &'a Plans,
+    parts: BTreeMap<&'a str, &'a Part>,
+    to_wall: BTreeMap<&'a str, &'a Row>,
+    units: Vec<Standing<'a>>,
+}
+
+/// A unit and what it stands in.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Standing<'a> {
+    pub id: UnitId,
+    pub unit: &'a Unit,
+    pub carcass: &'a Carcass,
+    pub wall: Option<&'a Wall>,
+}
+
+impl<'a> Subject<'a> {
+    /// The model and the graph that was made from it.
+    #[must_use]
+    pub fn new(model: &'a Model, graph: &'a PartGraph, plans: &'a Plans) -> Self {
+        let parts = graph.parts.iter().map(|part| (part.path.as_str(), part)).collect();
+        let walls = graph.rows.iter().filter(|row| row.kind == RowKind::Wall);
+        let to_wall = walls.map(|row| (row.guest.as_str(), row)).collect();
+        let in_runs = model.runs.iter().flat_map(|run| {
+            let wall = run.wall.and_then(|wall| model.walls.get(wall));
+            run.units.iter().map(move |carcass| (carcass, wall))
+        });
+        let alone = model.carcasses.iter().map(|carcass| (carcass, None));
+        let units = graph.units.iter().zip(in_runs.chain(alone)).enumerate();
+        let units = units.map(|(index, (unit, (carcass, wall)))| {
+            let id = UnitId(u32::try_from(index).unwrap_or(u32::MAX));
+            Standing { id, unit, carcass, wall }
+        });
+        let units = units.collect();
+        Self { model, graph, plans, parts, to_wall, units }
+    }
+
+    pub(super) fn marks(&self) -> Marks {
+        self.model.project.marks
+    }
+
+    pub(super) fn is_metric(&self) -> bool {
+        self.marks().system() == System::Metric
+    }
+
+    /// A size, to the nearest mark.
+    pub(super) fn print(&self, length: Length) -> String {
+        self.marks().print(length).to_string()
+    }
+
+    /// The most that is allowed, rounded down.
+    pub(super) fn most(&self, length: Length) -> String {
+        self.marks().print_rounded(length, Round::Down).text().to_owned()
+    }
+
+    /// The least that is needed, rounded up.
+    pub(super) fn least(&self, length: Length) -> String {
+        self.marks().print_rounded(length, Round::Up).text().to_owned()
+    }
+
+    /// A length of the trade: so many inches where the project prints inches, so many millimetres where it prints those.
+    pub(super) fn usual(&self, inches: (i128, i128), tenths_of_mm: i128) -> Length {
+        if self.is_metric() {
+            Length::from_mm(Rational::new(tenths_of_mm, 10))
+        } else {
+            Length::from_inches(Rational::new(inches.0, inches.1)).unwrap_or_default()
+        }
+    }
+
+    /// The step in which a mend is rounded: 1/8 in or 5 mm.
+    pub(super) fn step(&self) -> Length {
+        self.usual((1, 8), 50)
+    }
+
+    /// The part of this path.
+    pub(super) fn part(&self, path: &str) -> Option<&'a Part> {
+        self.parts.get(path).copied()
+    }
+
+    /// The parts whose paths begin so, in the order of the paths.
+    pub(super) fn parts_from(&self, prefix: &str) -> Vec<&'a Part> {
+        let from = (std::ops::Bound::Included(prefix), std::ops::Bound::Unbounded);
+        let all = self.parts.range::<str, _>(from);
+        all.take_while(|(path, _)| path.starts_with(prefix)).map(|(_, part)| *part).collect()
+    }
+
+    /// What is left over a diagonal, in words.
+    pub(super) fn usual_text(&self) -> &'static str {
+        if self.is_metric() { "12.7 mm" } else { "1/2\"" }
+    }
+
+    /// The row of screws that holds a part to the wall.
+    pub(super) fn to_wall(&self, path: &str) -> Option<&'a Row> {
+        self.to_wall.get(path).copied()
+    }
+
+    /// All units: those of the runs from left to right, then those that stand alone.
+    pub(super) fn units(&self) -> &[Standing<'a>] {
+        &self.units
+    }
+
+    /// Marks the places that state a length: the first is where the message belongs.
+    pub(super) fn at(&self, diagnostic: Diagnostic, len: Len, text: &str) -> Diagnostic {
+        let mut diagnostic = diagnostic;
+        for span in self.graph.ledger.spans(len.why) {
+            diagnostic = mark(diagnostic, span, text);
+        }
+        diagnostic
+    }
+
+    /// Marks the place of a length that is stated; one that is worked out has none of its own.
+    pub(super) fn at_stated(&self, diagnostic: Diagnostic, len: Len, text: &str) -> Diagnostic {
+        match self.graph.ledger.entry(len.why).map(|entry| &entry.step) {
+            Some(Step::Stated(span)) => mark(diagnostic, *span, text),
+            _ => diagnostic,
+        }
+    }
+
+    /// Marks a member where it is declared.
+    pub(super) fn at_head(&self, diagnostic: Diagnostic, head: Option<Span>, text: &str) -> Diagnostic {
+        match head {
+            Some(span) => mark(diagnostic, span, text),
+            None => diagnostic,
+        }
+    }
+
+    /// A change of the one literal that states a length; `None` where it is worked out or nobody states it.
+    pub(super) fn change(&self, len: Len, to: Length, title: &str, safe: bool) -> Option<Fix> {
+        let span = match self.graph.ledger.entry(len.why)?.step {
+            Step::Stated(span) => span,
+            _ => return None,
+        };
+        let text = self.write(to);
+        Some(Fix { title: title.replace("{}", &text), span, text, safe })
+    }
+
+    /// A length as one writes it in a file.
+    pub(super) fn write(&self, length: Length) -> String {
+        if self.is_metric() {
+            format!("{}mm", decimal(length.mm(), 3))
+        } else {
+            self.marks().print_fine(length).text().to_owned()
+        }
+    }
+}
+
+/// Names in backticks: `` `a` and `b` ``.
+pub(super) fn names(all: &[&str]) -> String {
+    let quoted: Vec<String> = all.iter().map(|name| format!("`{name}`")).collect();
+    match quoted.as_slice() {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
+/// The first place is the one that the message is about; each place is marked once.
+fn mark(diagnostic: Diagnostic, span: Span, text: &str) -> Diagnostic {
+    if diagnostic.labels.iter().any(|label| label.span == span) {
+        diagnostic
+    } else if diagnostic.labels.is_empty() {
+        diagnostic.at(span, text)
+    } else {
+        diagnostic.and_at(span, text)
+    }
+}

@@ -1,0 +1,97 @@
+//! Floor and ceiling are read closely enough, and the floor falls no further than shims carry.
+
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::{Len, Profile};
+use crate::parts::{Finding, Limit, RunPart};
+use crate::quantity::Length;
+
+code!(
+    Note,
+    SPARSE,
+    "C037",
+    "sparse_readings",
+    "readings that lie far apart",
+    "Floor and ceiling are read every 2 to 3 ft; what lies more than 4 ft (1.2 m) from one reading to the next, or from the last one to \
+     the end of the run, is only reckoned (common practice, no source).",
+    Some(Example {
+        bad: "room r {\n  ceiling { above = [2400mm] }\n  wall w { right = open, reading low { back = 1500mm, front = 1500mm } }\n}\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
+        good: "room r {\n  ceiling { at = [0mm, 800mm], above = [2400mm, 2401mm] }\n  wall w { right = open, reading low { back = 1500mm, front = 1500mm } }\n}\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
+    })
+);
+
+code!(
+    Warning,
+    SHIMS,
+    "C038",
+    "packing",
+    "a floor that falls further than shims carry",
+    "Up to 1/2 in (12.7 mm) is packed under casework (Architectural Woodwork Standards 2009); where the floor falls further, a base is \
+     built to the level line.",
+    Some(Example {
+        bad: "room r { wall w {\n  right = open\n  reading low { back = 900mm, front = 900mm }\n  floor { at = [0mm, 900mm], below = [20mm, 0mm] }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
+        good: "room r { wall w {\n  right = open\n  reading low { back = 900mm, front = 900mm }\n  floor { at = [0mm, 900mm], below = [10mm, 0mm] }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
+    })
+);
+
+/// Floor and ceiling along every run.
+pub(super) const CHECK: Check = Check { codes: &[&SPARSE, &SHIMS], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    for run in &subject.graph.runs {
+        let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
+        let last = run.units.last().and_then(|id| subject.graph.unit(*id));
+        let Some(end) = last.and_then(|unit| unit.x?.value.checked_add(unit.width.value)) else { continue };
+        sparse(subject, report, run, (&wall.floor.below, "floor"), end);
+        sparse(subject, report, run, (&wall.ceiling, "ceiling"), end);
+        packing(subject, report, run);
+    }
+}
+
+fn sparse(
+    subject: &Subject<'_>,
+    report: &mut Report,
+    run: &RunPart,
+    (profile, word): (&Profile, &str),
+    end: Length,
+) {
+    let mut farthest: Option<(Length, Len)> = None;
+    let mut before = Length::ZERO;
+    let places = profile.points.iter().map(|(at, above)| (at.value.min(end), *above));
+    let last = profile.points.last().map(|(_, above)| (end, *above));
+    for (at, reading) in places.chain(last) {
+        let apart = at.checked_sub(before).unwrap_or_default();
+        if farthest.is_none_or(|(far, _)| apart > far) {
+            farthest = Some((apart, reading));
+        }
+        before = at;
+    }
+    let Some((apart, reading)) = farthest else { return };
+    let most = subject.usual((48, 1), 12_000);
+    let what =
+        if word == "floor" { "between readings of the floor" } else { "between readings of the ceiling" };
+    if report.compare(Finding::new(&SPARSE, run.path.as_str(), what, apart, Limit::AtMost(most.into()))) {
+        return;
+    }
+    let message = format!("along `{}` the {word} is not read over {}", run.path, subject.print(apart));
+    let diagnostic = subject.at(Diagnostic::new(&SPARSE, message), reading, "the nearest reading");
+    report.tell(
+        diagnostic.about(run.path.as_str()).help("read it every 2 to 3 ft (600 to 900 mm) along the run"),
+    );
+}
+
+fn packing(subject: &Subject<'_>, report: &mut Report, run: &RunPart) {
+    let Some(deepest) = run.floor_at_faces.iter().max_by_key(|below| below.value).copied() else { return };
+    let most = subject.usual((1, 2), 127);
+    let what = "packing under a unit";
+    let limit = Limit::AtMost(most.into());
+    if report.compare(Finding::new(&SHIMS, run.path.as_str(), what, deepest.value, limit)) {
+        return;
+    }
+    let message = format!("`{}` is packed up by {} at its low end", run.path, subject.print(deepest.value));
+    let diagnostic = subject.at(Diagnostic::new(&SHIMS, message), deepest, "the floor is read here");
+    report.tell(diagnostic.about(run.path.as_str()).help(format!(
+        "shims carry {}: build a base to the level line and stand lower units on it",
+        subject.print(most)
+    )));
+}

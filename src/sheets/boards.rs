@@ -1,0 +1,285 @@
+//! Boards and sticks: what to buy by the lengths sold, and how each is cut.
+
+use super::{Output, Sheet, Subject};
+use crate::breakdown::{BoardPlan, BoardWork, Row, end_trim, money};
+use crate::cutting::{self, Error};
+use crate::document::{Cell, Table, figures, words};
+use crate::quantity::{JsonLength, Rational};
+use serde::Serialize;
+
+/// The sheet.
+pub(super) const SHEET: Sheet =
+    Sheet { name: "boards", about: "boards and sticks of moulding to buy, and how each is cut", make };
+
+/// All boards and sticks.
+#[derive(Clone, Debug, Serialize)]
+pub struct Boards {
+    /// The project's title.
+    pub project: Option<String>,
+    /// Its revision.
+    pub revision: Option<String>,
+    /// By board and width, then by moulding.
+    pub groups: Vec<BoardGroup>,
+}
+
+/// Boards of one width, or sticks of one moulding.
+#[derive(Clone, Debug, Serialize)]
+pub struct BoardGroup {
+    /// The name of the board or moulding.
+    pub stock: String,
+    /// Its width as sold.
+    pub width: JsonLength,
+    /// How many pieces are cut from it.
+    pub pieces: usize,
+    /// Why nothing is said about lengths.
+    pub problem: Option<String>,
+    /// How good the answer is, in words.
+    pub proof: String,
+    /// What is bought.
+    pub buy: Vec<Stick>,
+    /// How they are cut.
+    pub cuts: Vec<BoardCutRow>,
+}
+
+/// Boards or sticks of one length.
+#[derive(Clone, Debug, Serialize)]
+pub struct Stick {
+    /// How long they are.
+    pub length: JsonLength,
+    /// How many.
+    pub count: u64,
+    /// Whether they are there already.
+    pub on_hand: bool,
+    /// What all of them cost, where a price is stated.
+    pub cost: Option<String>,
+    /// The same as a number.
+    #[serde(skip)]
+    pub sum: Option<Rational>,
+}
+
+/// One rip of a board, or a stick that is cut to length only.
+#[derive(Clone, Debug, Serialize)]
+pub struct BoardCutRow {
+    /// The number of the first board or stick that is cut so; the rips of one board have the same.
+    pub first: u64,
+    /// How many are cut so.
+    pub count: u64,
+    /// How long each is.
+    pub length: JsonLength,
+    /// The width of the rip; `None` where nothing is ripped.
+    pub rip: Option<JsonLength>,
+    /// The pieces, in order.
+    pub pieces: Vec<String>,
+    /// What is left of the length.
+    pub left: JsonLength,
+}
+
+/// Makes the typed sheet.
+pub(super) fn boards(subject: Subject<'_>) -> Boards {
+    let project = &subject.model.project;
+    Boards {
+        project: project.title.as_deref().map(str::to_owned),
+        revision: project.revision.as_deref().map(str::to_owned),
+        groups: subject.board_works().iter().map(|work| group(subject, work)).collect(),
+    }
+}
+
+fn group(subject: Subject<'_>, work: &BoardWork) -> BoardGroup {
+    let counts = work.bought().unwrap_or_default();
+    let buy = work.lengths.iter().zip(&counts).filter(|(_, count)| **count > 0);
+    let buy = buy.map(|((length, price, on_hand), count)| {
+        let sum = price.filter(|_| !on_hand).map(|price| price * Rational::from(i128::from(*count)));
+        Stick {
+            length: subject.json(*length),
+            count: *count,
+            on_hand: *on_hand,
+            cost: sum.map(|sum| money(subject.model, sum)),
+            sum,
+        }
+    });
+    let problem = match (&work.plan, work.error()) {
+        (None, _) => Some(format!(
+            "state the `lengths` in which `{}` is sold, so that pieces can be laid out",
+            work.stock
+        )),
+        (Some(_), Some(error)) => Some(failed(work, error)),
+        (Some(_), None) => None,
+    };
+    BoardGroup {
+        stock: work.stock.clone(),
+        width: subject.json(work.width),
+        pieces: work.rows.iter().map(Row::count).sum(),
+        problem,
+        proof: proof(subject, work),
+        buy: buy.collect(),
+        cuts: cuts(subject, work),
+    }
+}
+
+fn failed(work: &BoardWork, error: &Error) -> String {
+    match error {
+        Error::Unplaceable(part) => {
+            let row = part.parse().ok().and_then(|place: usize| work.rows.get(place));
+            let name = row.and_then(|row| row.names.first()).map_or("a piece", String::as_str);
+            format!(
+                "`{name}` is longer or wider than what is sold, less the trim of its ends: make it of two, or buy larger"
+            )
+        }
+        error => error.to_string(),
+    }
+}
+
+fn proof(subject: Subject<'_>, work: &BoardWork) -> String {
+    let (count, proven, least) = match &work.plan {
+        Some(BoardPlan::Ripped(_, Ok(plan))) => (plan.sheets, plan.proven(), plan.bound.cost),
+        Some(BoardPlan::Cut(_, Ok(plan))) => (plan.bars, plan.cost == plan.bound.cost, plan.bound.cost),
+        _ => return String::new(),
+    };
+    let one = if count == 1 { "1 piece of stock".to_owned() } else { format!("{count} pieces of stock") };
+    let priced = work.lengths.iter().all(|(_, price, on_hand)| *on_hand || price.is_some());
+    match (proven, priced) {
+        (true, true) => format!("{one}; nothing sold does it for less"),
+        (true, false) => format!("{one}; nothing sold does it with less length"),
+        (false, true) => {
+            let least = money(subject.model, Rational::new(i128::from(least), 100));
+            format!("{one}; what is sold costs at least {least}")
+        }
+        (false, false) => {
+            let least = subject.print(work.scale.length(least));
+            format!("{one}; it takes at least {least} of length")
+        }
+    }
+}
+
+fn cuts(subject: Subject<'_>, work: &BoardWork) -> Vec<BoardCutRow> {
+    let json = |units: i64| subject.json(work.scale.length(units));
+    let name = |place: usize| work.rows.get(place);
+    let length = |place: usize| work.lengths.get(place).map(|(length, ..)| subject.json(*length));
+    let (mut rows, mut first) = (Vec::new(), 1);
+    match &work.plan {
+        Some(BoardPlan::Ripped(job, Ok(plan))) => {
+            for pattern in &plan.patterns {
+                let (Some(length), Some(sheet)) = (length(pattern.sheet), job.sheets.get(pattern.sheet))
+                else {
+                    continue;
+                };
+                for rip in &pattern.rips {
+                    let placed = rip.crosscuts.iter().flat_map(|cut: &cutting::Crosscut| &cut.parts);
+                    let pieces: Vec<&Row> = placed.filter_map(|placement| name(placement.part)).collect();
+                    let taken: i64 = rip.crosscuts.iter().map(|cut| cut.length + job.rules.kerf).sum();
+                    rows.push(BoardCutRow {
+                        first,
+                        count: pattern.count,
+                        length: length.clone(),
+                        rip: Some(json(rip.width)),
+                        pieces: together(subject, &pieces),
+                        left: json((sheet.usable().0 - taken).max(0)),
+                    });
+                }
+                first += pattern.count;
+            }
+        }
+        Some(BoardPlan::Cut(_, Ok(plan))) => {
+            for pattern in &plan.patterns {
+                let Some(length) = length(pattern.bar) else { continue };
+                let pieces: Vec<&Row> = pattern.pieces.iter().filter_map(|place| name(*place)).collect();
+                rows.push(BoardCutRow {
+                    first,
+                    count: pattern.count,
+                    length,
+                    rip: None,
+                    pieces: together(subject, &pieces),
+                    left: json(pattern.rest),
+                });
+                first += pattern.count;
+            }
+        }
+        _ => {}
+    }
+    rows
+}
+
+/// Equal pieces that follow each other: `3 x strip 30 1/2"`.
+fn together(subject: Subject<'_>, pieces: &[&Row]) -> Vec<String> {
+    let mut runs: Vec<(String, usize)> = Vec::new();
+    for piece in pieces {
+        let says = format!("{} {}", piece.what, subject.print(piece.length));
+        match runs.last_mut() {
+            Some((last, count)) if *last == says => *count += 1,
+            _ => runs.push((says, 1)),
+        }
+    }
+    runs.into_iter().map(|(says, count)| format!("{count} x {says}")).collect()
+}
+
+fn pieces(count: usize) -> String {
+    if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") }
+}
+
+/// `3`, or `4 to 6, alike`.
+fn numbers(row: &BoardCutRow) -> String {
+    match row.count {
+        1 => row.first.to_string(),
+        count => format!("{} to {}, alike", row.first, row.first + count - 1),
+    }
+}
+
+/// What is bought, in words: `2 of 12' and 1 of 16'`.
+fn buy_words(group: &BoardGroup) -> String {
+    let sticks: Vec<String> = group
+        .buy
+        .iter()
+        .map(|stick| {
+            let hand = if stick.on_hand { " on hand" } else { "" };
+            format!("{} of {}{hand}", stick.count, stick.length.print)
+        })
+        .collect();
+    sticks.join(", ")
+}
+
+fn make(subject: Subject<'_>) -> Output {
+    let boards = boards(subject);
+    let mut document = subject.document("Boards and sticks");
+    document.facts.push(format!(
+        "{} is trimmed off the ends of each, both together; a moulding is cut for its long edge, with a kerf more. What comes \
+         first: the least money where prices are stated, else the least length.",
+        subject.print(end_trim())
+    ));
+    for group in &boards.groups {
+        if let Some(problem) = &group.problem {
+            let says = format!("{}: {problem}.", group.stock);
+            if !document.facts.contains(&says) {
+                document.facts.push(says);
+            }
+            continue;
+        }
+        let ripped = group.cuts.iter().any(|row| row.rip.is_some());
+        let mut last = 0;
+        let rows = group.cuts.iter().map(|row| {
+            // What all rips of a board have in common stands at the first.
+            let again = std::mem::replace(&mut last, row.first) == row.first;
+            let once = |says: String| Cell::Figure(if again { String::new() } else { says });
+            vec![
+                once(numbers(row)),
+                once(row.length.print.clone()),
+                Cell::Figure(row.rip.as_ref().map(|rip| rip.print.clone()).unwrap_or_default()),
+                Cell::Lines(row.pieces.clone()),
+                Cell::Figure(row.left.print.clone()),
+            ]
+        });
+        let foot = format!("buy {}: {}", buy_words(group), group.proof);
+        document.tables.push(Table {
+            caption: format!("{}, {} wide, for {}", group.stock, group.width.print, pieces(group.pieces)),
+            columns: vec![
+                figures(if ripped { "board" } else { "stick" }),
+                figures("length"),
+                figures("rip to"),
+                words("cut, in order"),
+                figures("left"),
+            ],
+            rows: rows.collect(),
+            foot: Some(foot),
+        });
+    }
+    Output::new(boards, document)
+}

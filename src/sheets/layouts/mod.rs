@@ -1,0 +1,277 @@
+//! Layouts: for each sheet good the sheets to cut and how good that is; for each way to cut a sheet the work at the saw, in
+//! order, and a drawing.
+
+mod drawing;
+mod pattern;
+mod shapes;
+mod table;
+
+use super::{Output, Sheet, Subject};
+use crate::breakdown::{Row, SheetWork, money};
+use crate::cutting::{self, Plan};
+use crate::eval;
+use crate::quantity::{JsonLength, Rational};
+use serde::Serialize;
+
+/// The sheet.
+pub(super) const SHEET: Sheet =
+    Sheet { name: "layouts", about: "sheets to cut: rips, then crosscuts, with a drawing of each", make };
+
+/// What the plans keep low, in this order.
+pub(super) const GOALS: &str = "What comes first: the least money for stock, then few settings of fence and stop, then one large offcut \
+                     rather than scraps, then parts of one unit near each other.";
+
+/// All layouts.
+#[derive(Clone, Debug, Serialize)]
+pub struct Layouts {
+    /// The project's title.
+    pub project: Option<String>,
+    /// Its revision.
+    pub revision: Option<String>,
+    /// What the plans keep low, in this order.
+    pub goals: &'static str,
+    /// By sheet good and lot.
+    pub groups: Vec<LayoutGroup>,
+}
+
+/// The layout of one sheet good or lot.
+#[derive(Clone, Debug, Serialize)]
+pub struct LayoutGroup {
+    /// The name of the sheet good or lot.
+    pub stock: String,
+    /// Its description.
+    pub text: Option<String>,
+    /// How many parts, with spares.
+    pub parts: usize,
+    /// Why there is no layout.
+    pub problem: Option<String>,
+    /// How many sheets are bought.
+    pub buy: u64,
+    /// How many that are there already are cut, whole ones and offcuts.
+    pub on_hand: u64,
+    /// How good that is, in words.
+    pub proof: String,
+    /// Whether no layout of rips and crosscuts costs less.
+    pub proven: bool,
+    /// What the bought sheets cost, where prices are stated.
+    pub cost: Option<String>,
+    /// Area of the parts for the area of the sheets.
+    pub yielded: String,
+    /// Distinct settings of the fence.
+    pub fence_settings: usize,
+    /// Distinct settings of the stop.
+    pub stop_settings: usize,
+    /// Settings summed sheet by sheet.
+    pub moves: u64,
+    /// Room for spare shelves.
+    pub spares: Vec<Spare>,
+    /// Ways to cut a sheet, in the order of work.
+    pub patterns: Vec<Pattern>,
+}
+
+/// Room for spare shelves of one size.
+#[derive(Clone, Debug, Serialize)]
+pub struct Spare {
+    /// The length of the shelf.
+    pub length: JsonLength,
+    /// How many fit at the ends of rips of that width.
+    pub in_rips: usize,
+    /// How many fit in rips more.
+    pub beside: usize,
+}
+
+/// One way to cut a sheet.
+#[derive(Clone, Debug, Serialize)]
+pub struct Pattern {
+    /// The number of the first sheet that is cut so.
+    pub first: u64,
+    /// How many are cut so.
+    pub count: u64,
+    /// What is cut: the sheet, a size of it, or an offcut.
+    pub stock: String,
+    /// Length and width as sold.
+    pub size: [JsonLength; 2],
+    /// Length and width that are reckoned with, before the skim.
+    pub least: [JsonLength; 2],
+    /// The work, in order.
+    pub steps: Vec<CutStep>,
+    /// The parts, from the lower left corner of the sheet as it is reckoned with.
+    pub pieces: Vec<Piece>,
+    /// What is left, first what is worth keeping.
+    pub left: Vec<LeftOver>,
+    /// How it gets home in the vehicle; empty where none is stated.
+    pub ride: String,
+}
+
+/// One setting at the saw.
+#[derive(Clone, Debug, Serialize)]
+pub struct CutStep {
+    /// Its number; the drawing shows it at the cuts.
+    pub number: usize,
+    /// `skim`, `rip` or `crosscut`.
+    pub cut: &'static str,
+    /// Fence or stop.
+    pub setting: Option<JsonLength>,
+    /// What comes of it.
+    pub gives: String,
+    /// The same without saying from which rips, for the drawing.
+    #[serde(skip)]
+    pub pieces: String,
+}
+
+/// A part on a sheet.
+#[derive(Clone, Debug, Serialize)]
+pub struct Piece {
+    /// What it is.
+    pub what: &'static str,
+    /// Across the grain.
+    pub width: JsonLength,
+    /// Along the grain.
+    pub length: JsonLength,
+    /// From the left end of the sheet.
+    pub x: JsonLength,
+    /// From its lower edge.
+    pub y: JsonLength,
+    /// Whether its length lies across the sheet's length.
+    pub turned: bool,
+    /// The step that cuts it to length.
+    pub step: usize,
+}
+
+/// What is left over.
+#[derive(Clone, Debug, Serialize)]
+pub struct LeftOver {
+    /// How many.
+    pub count: usize,
+    /// Across the grain.
+    pub width: JsonLength,
+    /// Along the grain.
+    pub length: JsonLength,
+    /// Whether it is worth keeping.
+    pub keep: bool,
+}
+
+/// Makes the typed layouts.
+pub(super) fn layouts(subject: Subject<'_>, works: &[SheetWork]) -> Layouts {
+    let project = &subject.model.project;
+    Layouts {
+        project: project.title.as_deref().map(str::to_owned),
+        revision: project.revision.as_deref().map(str::to_owned),
+        goals: GOALS,
+        groups: works.iter().filter_map(|work| group(subject, work)).collect(),
+    }
+}
+
+/// Why there is no layout, with what helps.
+pub(super) fn problem(work: &SheetWork, sheet: &eval::Sheet, error: &cutting::Error) -> String {
+    match error {
+        cutting::Error::NoStock => {
+            format!("state the `size` of the sheet `{}`, so that its parts can be laid out", sheet.name)
+        }
+        cutting::Error::Unplaceable(part) => {
+            let row = part.parse().ok().and_then(|place: usize| work.rows.get(place));
+            let names = row.map_or("a part", |row| row.names.first().map_or(row.what, String::as_str));
+            format!("`{names}` is larger than every sheet offers")
+        }
+        cutting::Error::StockShort { missing, wanted } => {
+            format!("the sheets that are there do not suffice: {missing} of {wanted} parts find no place")
+        }
+        error => error.to_string(),
+    }
+}
+
+fn group(subject: Subject<'_>, work: &SheetWork) -> Option<LayoutGroup> {
+    let sheet = subject.graph.sheet(work.sheet)?;
+    let mut group = LayoutGroup {
+        stock: sheet.name.to_string(),
+        text: sheet.text.as_deref().map(str::to_owned),
+        parts: work.rows.iter().map(Row::count).sum(),
+        problem: None,
+        buy: 0,
+        on_hand: 0,
+        proof: String::new(),
+        proven: false,
+        cost: None,
+        yielded: String::new(),
+        fence_settings: 0,
+        stop_settings: 0,
+        moves: 0,
+        spares: Vec::new(),
+        patterns: Vec::new(),
+    };
+    let plan = match &work.plan {
+        Ok(plan) => plan,
+        Err(error) => {
+            group.problem = Some(problem(work, sheet, error));
+            return Some(group);
+        }
+    };
+    group.buy = work.bought(plan);
+    group.on_hand = plan.sheets.saturating_sub(group.buy);
+    group.proof = work.proof(subject.model, plan);
+    group.proven = plan.proven();
+    group.cost = work.money(plan).filter(|_| group.buy > 0).map(|cost| money(subject.model, cost));
+    let hundredths = Rational::new(i128::from(plan.yield_per_10000), 100);
+    group.yielded = format!("{} %", crate::quantity::decimal(hundredths, 1));
+    (group.fence_settings, group.stop_settings) = (plan.rip_settings, plan.crosscut_settings);
+    group.moves = plan.fence_moves;
+    let shelves = work.rows.iter().enumerate().filter(|(_, row)| row.what == "shelf");
+    group.spares = shelves
+        .map(|(place, row)| {
+            let room = work.spare_room(plan, place);
+            Spare { length: subject.json(row.length), in_rips: room.in_rips, beside: room.beside }
+        })
+        .collect();
+    let mut first = 1;
+    for pattern in &plan.patterns {
+        group.patterns.extend(pattern::pattern(subject, work, pattern, first));
+        first += pattern.count;
+    }
+    Some(group)
+}
+
+/// `sheet 5 of 6`, `sheets 1 to 4 of 6, alike`.
+fn which(pattern: &Pattern, group: &LayoutGroup) -> String {
+    let all = group.buy + group.on_hand;
+    match pattern.count {
+        1 => format!("sheet {} of {all}", pattern.first),
+        count => format!("sheets {} to {} of {all}, {count} alike", pattern.first, pattern.first + count - 1),
+    }
+}
+
+fn make(subject: Subject<'_>) -> Output {
+    let works = subject.sheet_works();
+    let layouts = layouts(subject, works);
+    let mut document = subject.document("Layouts");
+    document.facts.push(format!(
+        "{GOALS} Sheets are reckoned with at the least size in which they may be sold, less one skim in both directions; every \
+         cut takes {}.{}",
+        subject.print(crate::breakdown::kerf(subject.model)),
+        if subject.model.shop.kerf.is_none() { " No `saw` with a `kerf` is stated." } else { "" }
+    ));
+    for group in &layouts.groups {
+        document.tables.push(table::summary(group));
+        document.tables.extend(group.patterns.iter().map(|pattern| table::table(pattern, group)));
+    }
+    let mut drawings = Vec::new();
+    for (group, (work, plan)) in layouts.groups.iter().zip(planned(works)) {
+        let sheet = subject.graph.sheet(work.sheet);
+        for (place, (made, pattern)) in
+            plan.iter().flat_map(|plan| group.patterns.iter().zip(&plan.patterns)).enumerate()
+        {
+            let grain = sheet.is_some_and(|sheet| sheet.grain);
+            let page = drawing::page(&layouts, group, made, (work, pattern), grain);
+            drawings.push((format!("layouts-{}-{}", group.stock, place + 1), page));
+        }
+    }
+    Output { drawings, ..Output::new(layouts, document) }
+}
+
+fn planned(works: &[SheetWork]) -> impl Iterator<Item = (&SheetWork, Option<&Plan>)> {
+    works.iter().map(|work| (work, work.plan.as_ref().ok()))
+}
+
+fn left_words(left: &LeftOver) -> String {
+    let keep = if left.keep { ": keep" } else { "" };
+    format!("{} x {} x {}{keep}", left.count, left.width.print, left.length.print)
+}

@@ -1,0 +1,140 @@
+//! Limits: everything that the checks compared, and how close it is.
+
+use super::{Output, Sheet, Subject};
+use crate::document::{Cell, Table, figures, words};
+use crate::parts::{Figure, Finding, Limit};
+use crate::quantity::Round;
+use indexmap::IndexMap;
+use serde::Serialize;
+
+/// The name of the sheet, which can also be made of a project with errors.
+pub const LIMITS: &str = "limits";
+
+/// The sheet.
+pub(super) const SHEET: Sheet =
+    Sheet { name: LIMITS, about: "what the checks compared, how close it is, and what came of it", make };
+
+/// All that was compared.
+#[derive(Clone, Debug, Serialize)]
+pub struct Limits {
+    /// The project's title.
+    pub project: Option<String>,
+    /// Its revision.
+    pub revision: Option<String>,
+    /// In the order of the checks.
+    pub limits: Vec<LimitRow>,
+}
+
+/// What was compared on one thing.
+#[derive(Clone, Debug, Serialize)]
+pub struct LimitRow {
+    /// The check's code.
+    pub code: &'static str,
+    /// The check's name.
+    pub slug: &'static str,
+    /// The member.
+    pub subject: String,
+    /// What was compared.
+    pub what: &'static str,
+    /// The value as printed.
+    pub value: String,
+    /// The limit as printed, to the safe side; `None` where nothing known limits it.
+    pub limit: Option<String>,
+    /// `at most` or `at least`.
+    pub bound: Option<&'static str>,
+    /// What is left as printed, to the safe side; negative where the limit is not kept.
+    pub margin: Option<String>,
+    /// Value, limit and margin in millimetres, kilograms, seconds or pieces.
+    pub base: [Option<f64>; 3],
+    /// `holds`, `told`, or how much it matters that the limit is not kept.
+    pub verdict: &'static str,
+    /// What must be known to trust the figure; may be empty.
+    pub remark: String,
+}
+
+fn row(subject: Subject<'_>, finding: &Finding) -> LimitRow {
+    let marks = subject.model.project.marks;
+    let (bound, safe) = match finding.limit {
+        Limit::AtMost(_) => (Some("at most"), Round::Down),
+        Limit::AtLeast(_) => (Some("at least"), Round::Up),
+        Limit::Unknown => (None, Round::Nearest),
+    };
+    let (limit, margin) = (finding.limit.figure(), finding.margin());
+    let verdict = match (finding.verdict(), limit) {
+        (Some(severity), _) => severity.word(),
+        (None, Some(_)) => "holds",
+        (None, None) => "told",
+    };
+    LimitRow {
+        code: finding.code.id,
+        slug: finding.code.slug,
+        subject: finding.subject.clone(),
+        what: finding.what,
+        value: finding.value.print(marks, Round::Nearest),
+        limit: limit.map(|limit| limit.print(marks, safe)),
+        bound,
+        margin: margin.map(|margin| margin.print(marks, Round::Down)),
+        base: [Some(finding.value), limit, margin].map(|figure| figure.map(Figure::value)),
+        verdict,
+        remark: finding.remark.clone(),
+    }
+}
+
+/// What rows of one line have in common: only the member differs.
+fn alike(row: &LimitRow) -> (&str, &str, &Option<String>, &str) {
+    (row.what, &row.value, &row.limit, &row.remark)
+}
+
+fn make(subject: Subject<'_>) -> Output {
+    let rows: Vec<LimitRow> = subject.findings.iter().map(|finding| row(subject, finding)).collect();
+    // Rows that say the same of several members are one line; lines that compare the same are one table.
+    let mut lines: IndexMap<_, (&LimitRow, usize)> = IndexMap::new();
+    for row in &rows {
+        let line = lines.entry((row.code, alike(row))).or_insert((row, 0));
+        line.1 += 1;
+    }
+    let mut tables: IndexMap<(&str, &str), Vec<Vec<Cell>>> = IndexMap::new();
+    for (row, count) in lines.values() {
+        let of = match count {
+            1 => row.subject.clone(),
+            more => format!("{} and {} more", row.subject, more - 1),
+        };
+        let limit = row.limit.as_ref().map(|limit| format!("{} {limit}", row.bound.unwrap_or_default()));
+        tables.entry((row.slug, row.what)).or_default().push(vec![
+            Cell::Words(of),
+            Cell::Figure(row.value.clone()),
+            Cell::Figure(limit.unwrap_or_default()),
+            Cell::Figure(row.margin.clone().unwrap_or_default()),
+            Cell::Words(row.verdict.to_owned()),
+            Cell::Words(row.remark.clone()),
+        ]);
+    }
+    let mut document = subject.document("Limits");
+    document.facts.push(
+        "What the checks compared, in the order of the work; a margin with a minus is what is missing. Figures with a ~ are \
+         estimates, or sizes that are rounded."
+            .to_owned(),
+    );
+    for ((slug, what), rows) in tables {
+        document.tables.push(Table {
+            caption: format!("{slug}: {what}"),
+            columns: vec![
+                words("of"),
+                figures("value"),
+                figures("limit"),
+                figures("margin"),
+                words("verdict"),
+                words("remark"),
+            ],
+            rows,
+            foot: None,
+        });
+    }
+    let project = &subject.model.project;
+    let list = Limits {
+        project: project.title.as_deref().map(str::to_owned),
+        revision: project.revision.as_deref().map(str::to_owned),
+        limits: rows,
+    };
+    Output::new(list, document)
+}

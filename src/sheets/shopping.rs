@@ -1,0 +1,227 @@
+//! Shopping: whole sheets, boards, sticks, boxes, cans and cartridges, with prices where they are stated; and what could be
+//! bought in place of a sheet.
+
+use super::{Output, Sheet, Subject, boards, finish, hardware, layouts};
+use crate::breakdown::{SheetWork, Source, money, substitutes};
+use crate::document::{Cell, Table, figures, words};
+use crate::quantity::Rational;
+use num_traits::{CheckedAdd, CheckedMul};
+use serde::Serialize;
+
+/// The sheet.
+pub(super) const SHEET: Sheet = Sheet {
+    name: "shopping",
+    about: "what to buy, with prices where stated, and what could stand in for a sheet",
+    make,
+};
+
+/// All that is bought.
+#[derive(Clone, Debug, Serialize)]
+pub struct Shopping {
+    /// The project's title.
+    pub project: Option<String>,
+    /// Its revision.
+    pub revision: Option<String>,
+    /// What is bought, in the order of the yard: sheets, boards and sticks, hardware, liquids.
+    pub rows: Vec<ShoppingRow>,
+    /// The sum of what has a price.
+    pub total: Option<String>,
+    /// What has no price.
+    pub without_price: Vec<String>,
+    /// What could be bought in place of sheets.
+    pub substitutes: Vec<String>,
+}
+
+/// One thing to buy.
+#[derive(Clone, Debug, Serialize)]
+pub struct ShoppingRow {
+    /// `sheets`, `boards`, `hardware` or `finish`.
+    pub aisle: &'static str,
+    /// How many, or how much.
+    pub count: String,
+    /// What.
+    pub what: String,
+    /// What to know about it: how good the number is, what it covers.
+    pub remark: String,
+    /// What all of it costs, where a price is stated.
+    pub cost: Option<String>,
+    /// The same as a number.
+    #[serde(skip)]
+    pub sum: Option<Rational>,
+}
+
+/// A row with its price.
+fn row(
+    subject: Subject<'_>,
+    aisle: &'static str,
+    count: String,
+    what: String,
+    (remark, sum): (String, Option<Rational>),
+) -> ShoppingRow {
+    ShoppingRow { aisle, count, what, remark, cost: sum.map(|sum| money(subject.model, sum)), sum }
+}
+
+fn sheets(subject: Subject<'_>, works: &[SheetWork]) -> Vec<ShoppingRow> {
+    let mut rows = Vec::new();
+    for work in works {
+        let Some(sheet) = subject.graph.sheet(work.sheet) else { continue };
+        let named =
+            |name: &str| sheet.text.as_deref().map_or(name.to_owned(), |text| format!("{name}, {text}"));
+        let plan = match &work.plan {
+            Ok(plan) => plan,
+            Err(error) => {
+                let remark = layouts::problem(work, sheet, error);
+                rows.push(row(subject, "sheets", "?".to_owned(), named(&sheet.name), (remark, None)));
+                continue;
+            }
+        };
+        for (place, stock) in work.stock.iter().enumerate() {
+            let own = plan.patterns.iter().filter(|pattern| pattern.sheet == place);
+            let count: u64 = own.map(|pattern| pattern.count).sum();
+            if count == 0 || stock.source != Source::Bought {
+                continue;
+            }
+            let size = format!("{} x {}", subject.print(stock.size.0), subject.print(stock.size.1));
+            let what = format!("{}, {size}", named(&stock.name));
+            let sum = stock.price.and_then(|price| price.checked_mul(&Rational::from(i128::from(count))));
+            rows.push(row(
+                subject,
+                "sheets",
+                count.to_string(),
+                what,
+                (work.proof(subject.model, plan), sum),
+            ));
+        }
+    }
+    rows
+}
+
+fn solid(subject: Subject<'_>) -> Vec<ShoppingRow> {
+    let mut rows = Vec::new();
+    for group in boards::boards(subject).groups {
+        let name = format!("{}, {} wide", group.stock, group.width.print);
+        if let Some(problem) = group.problem {
+            rows.push(row(subject, "boards", "?".to_owned(), name, (problem, None)));
+            continue;
+        }
+        for stick in group.buy.iter().filter(|stick| !stick.on_hand) {
+            let what = format!("{name}, {} long", stick.length.print);
+            rows.push(row(
+                subject,
+                "boards",
+                stick.count.to_string(),
+                what,
+                (group.proof.clone(), stick.sum),
+            ));
+        }
+    }
+    rows
+}
+
+/// Boards whose lengths are not stated are bought by their face, from the cut list.
+fn by_face(subject: Subject<'_>, rows: &mut Vec<ShoppingRow>) {
+    for group in super::cut_list::list(subject).groups {
+        let Some(solid) = group.solid else { continue };
+        let unplanned = |row: &ShoppingRow| {
+            row.aisle == "boards" && row.count == "?" && row.what.starts_with(&format!("{}, ", group.stock))
+        };
+        let Some(why) = rows.iter().find(|row| unplanned(row)).map(|row| row.remark.clone()) else {
+            continue;
+        };
+        rows.retain(|row| !unplanned(row));
+        let remark = format!("with kerfs and waste; {why}");
+        rows.push(row(subject, "boards", format!("~{}", solid.to_buy), group.stock.clone(), (remark, None)));
+    }
+}
+
+fn fasteners(subject: Subject<'_>) -> Vec<ShoppingRow> {
+    let items = hardware::hardware(subject).items.into_iter().filter_map(|item| {
+        let name = item.name?;
+        let stated = subject.graph.fasteners.iter().find(|stated| *stated.name == *name);
+        let length = item.length.map(|length| format!(", {} long", length.print)).unwrap_or_default();
+        let price = stated.and_then(|stated| stated.price);
+        let (count, sum) = match item.boxes {
+            Some(boxes) => {
+                let plural = if boxes == 1 { "box" } else { "boxes" };
+                let whole = Rational::from(i128::try_from(boxes).unwrap_or(0));
+                (format!("{boxes} {plural}"), price.and_then(|price| price.checked_mul(&whole)))
+            }
+            None => (item.buy.to_string(), None),
+        };
+        let remark = format!("{} in the work, {} with spares", item.count, item.buy);
+        Some(row(subject, "hardware", count, format!("{name}{length}"), (remark, sum)))
+    });
+    items.collect()
+}
+
+fn liquids(subject: Subject<'_>) -> Vec<ShoppingRow> {
+    let products = finish::all_products(subject).into_iter();
+    products
+        .map(|product| {
+            let remark = format!("{}; {} needed", product.covers, product.needed);
+            row(subject, "finish", product.buy, product.name, (remark, product.cost))
+        })
+        .collect()
+}
+
+fn make(subject: Subject<'_>) -> Output {
+    let works = subject.sheet_works();
+    let mut rows = sheets(subject, works);
+    rows.extend(solid(subject));
+    by_face(subject, &mut rows);
+    rows.extend(fasteners(subject));
+    rows.extend(liquids(subject));
+    let mut could = Vec::new();
+    for work in works {
+        let (Some(sheet), Ok(plan)) = (subject.graph.sheet(work.sheet), &work.plan) else { continue };
+        could.extend(substitutes(work, plan).iter().map(|found| found.words(subject.model, &sheet.name)));
+    }
+    let total =
+        rows.iter().filter_map(|row| row.sum).try_fold(Rational::from(0), |sum, own| sum.checked_add(&own));
+    let priced = rows.iter().any(|row| row.sum.is_some());
+    let project = &subject.model.project;
+    let shopping = Shopping {
+        project: project.title.as_deref().map(str::to_owned),
+        revision: project.revision.as_deref().map(str::to_owned),
+        total: total.filter(|_| priced).map(|total| money(subject.model, total)),
+        without_price: rows.iter().filter(|row| row.sum.is_none()).map(|row| row.what.clone()).collect(),
+        substitutes: could,
+        rows,
+    };
+    let document = document(subject, &shopping);
+    Output::new(shopping, document)
+}
+
+fn document(subject: Subject<'_>, shopping: &Shopping) -> crate::document::Document {
+    let mut document = subject.document("Shopping");
+    let rows = shopping.rows.iter().map(|row| {
+        vec![
+            Cell::Words(row.aisle.to_owned()),
+            Cell::Figure(row.count.clone()),
+            Cell::Words(row.what.clone()),
+            Cell::Words(row.remark.clone()),
+            Cell::Figure(row.cost.clone().unwrap_or_default()),
+        ]
+    });
+    let without = shopping.without_price.len();
+    let foot = shopping.total.as_ref().map(|total| match without {
+        0 => format!("{total} in all"),
+        1 => format!("{total} in all, without one thing that has no price"),
+        _ => format!("{total} in all, without {without} things that have no price"),
+    });
+    document.tables.push(Table {
+        caption: "To buy; quantities of liquids are estimates".to_owned(),
+        columns: vec![words("aisle"), figures("count"), words("what"), words("remark"), figures("price")],
+        rows: rows.collect(),
+        foot,
+    });
+    if !shopping.substitutes.is_empty() {
+        document.tables.push(Table {
+            caption: "What could be bought in place of sheets, found by trying".to_owned(),
+            columns: vec![words("instead")],
+            rows: shopping.substitutes.iter().map(|says| vec![Cell::Words(says.clone())]).collect(),
+            foot: None,
+        });
+    }
+    document
+}
