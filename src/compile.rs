@@ -48,6 +48,9 @@ pub const PARTS: &[(&str, &[(&str, &str)])] = &[(
             include_str!("library/shelving/adjustable_shelf_unit.scant"),
         ),
         ("library/shelving/alcove_pair.scant", include_str!("library/shelving/alcove_pair.scant")),
+        ("library/shelving/window_seat_base.scant", include_str!("library/shelving/window_seat_base.scant")),
+        ("library/shelving/base_cupboard.scant", include_str!("library/shelving/base_cupboard.scant")),
+        ("library/shelving/desk_bay.scant", include_str!("library/shelving/desk_bay.scant")),
     ],
 )];
 

@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::eval::{Mark, Run};
+use crate::eval::{Carcass, Foot, Mark, Run};
 use crate::parts::{Finding, Limit, RunPart};
 use crate::quantity::{Length, Round};
 
@@ -44,22 +44,31 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     }
 }
 
-/// How far two heights lie apart.
-fn apart(a: &Mark, b: &Mark) -> Length {
-    let (low, high) = (a.height.value.min(b.height.value), a.height.value.max(b.height.value));
-    high.checked_sub(low).unwrap_or_default()
+/// A mark of a unit, over the level line.
+type Line<'a> = (&'a Mark, Length);
+
+/// How far two lines lie apart.
+fn apart((_, a): Line<'_>, (_, b): Line<'_>) -> Length {
+    a.max(b).checked_sub(a.min(b)).unwrap_or_default()
+}
+
+/// The lines of a unit; a base raises them.
+fn lines(unit: &Carcass) -> Vec<Line<'_>> {
+    let base = if let Foot::Base(base) = unit.foot { base.height.value } else { Length::ZERO };
+    unit.marks.iter().filter_map(|mark| Some((mark, mark.height.value.checked_add(base)?))).collect()
 }
 
 fn steps(subject: &Subject<'_>, report: &mut Report, stated: &Run, run: &RunPart) {
     let least = subject.usual((3, 2), 400);
     let mut worst: Option<(Length, &Mark, &Mark)> = None;
     for (left, right) in stated.units.iter().zip(stated.units.iter().skip(1)) {
-        for mark in &left.marks {
-            let Some(near) = right.marks.iter().min_by_key(|other| apart(mark, other)) else { continue };
-            let step = apart(mark, near);
-            let own = left.marks.iter().map(|other| apart(other, near)).min().unwrap_or_default();
+        let (left, right) = (lines(left), lines(right));
+        for mark in &left {
+            let Some(near) = right.iter().min_by_key(|other| apart(*mark, **other)) else { continue };
+            let step = apart(*mark, *near);
+            let own = left.iter().map(|other| apart(*other, *near)).min().unwrap_or_default();
             if own == step && !step.is_zero() && worst.is_none_or(|(other, ..)| step < other) {
-                worst = Some((step, mark, near));
+                worst = Some((step, mark.0, near.0));
             }
         }
     }

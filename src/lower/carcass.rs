@@ -2,7 +2,7 @@
 
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Carcass, Dado, Facing, Len, Stretcher, Width};
+use crate::eval::{Carcass, Dado, Facing, Foot, Len, Stretcher, Width};
 use crate::parts::{
     Face, Hand, Joint, JointKind, Part, PartId, Place, Role, Size, Stock, StretcherAt, Unit, UnitId,
 };
@@ -52,6 +52,7 @@ impl Lowering<'_> {
     ) {
         let Some(sheet) = self.model.sheets.get(carcass.sheet.0) else { return };
         let thickness = sheet.thickness;
+        let Some(carcass) = &self.over_base(carcass, &path) else { return };
         if !self.has_room(6 + 2 * (carcass.marks.len() + carcass.levels.len())) {
             return;
         }
@@ -95,6 +96,8 @@ impl Lowering<'_> {
             width,
             clear,
             height: carcass.height,
+            stands: if let Foot::Base(base) = carcass.foot { Some(base.height) } else { None },
+            toe: Self::toe_space(carcass.foot),
             depth,
             x,
             screw_window: None,
@@ -125,7 +128,12 @@ impl Lowering<'_> {
         let frame = Frame { sides, ..frame };
         if let Some(marks) = self.shelves(&frame) {
             let marks = marks.map(|mark| mark.height);
-            self.stretchers(&frame, marks);
+            if self.toe_fits(&frame, marks[0]) {
+                self.stretchers(&frame, marks);
+                self.base(&frame, width);
+                self.counter(&frame, width, depth);
+                self.doors(&frame, (width, depth, marks[0]));
+            }
             if let Some(back) = &back {
                 self.back(&frame, back, marks[0]);
             }
@@ -182,11 +190,10 @@ impl Lowering<'_> {
                 self.stretcher(frame, StretcherAt::Bottom, stretcher, height, z);
             }
         }
-        if let Some(stretcher) = frame.carcass.top_stretcher
-            && let Some(height) = stretcher.height
-        {
+        if let Some(stretcher) = frame.carcass.top_stretcher {
             let over = [(1, frame.carcass.height), (-1, top_mark), (-1, frame.thickness)];
             let room = self.graph.ledger.sum("room over the top shelf", &over, "");
+            let height = stretcher.height.unwrap_or(room);
             if self.fits(frame, "top", height, room) {
                 let z = self.graph.ledger.sum(
                     "bottom edge",
@@ -217,9 +224,15 @@ impl Lowering<'_> {
         let rule = "a stretcher stands between the sides";
         let length = self.graph.ledger.sum("length", &[(1, frame.clear)], rule);
         let size = Size { thickness: frame.thickness, width: height, length };
-        let front = [(1, frame.rear), (1, frame.deep), (-1, frame.thickness)];
-        let front =
-            self.graph.ledger.sum("rear face of the front stretcher", &front, "flush with the front edges");
+        let mut front = vec![(1, frame.rear), (1, frame.deep), (-1, frame.thickness)];
+        let rule = match (frame.carcass.foot, at) {
+            (Foot::Notched(toe), StretcherAt::Bottom) => {
+                front.push((-1, toe.depth));
+                "behind the toe space"
+            }
+            _ => "flush with the front edges",
+        };
+        let front = self.graph.ledger.sum("rear face of the front stretcher", &front, rule);
         let place = match at {
             StretcherAt::Bottom => "bottom",
             StretcherAt::Top => "top",

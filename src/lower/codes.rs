@@ -246,6 +246,46 @@ code!(
     })
 );
 
+code!(
+    Error,
+    TOE,
+    "L027",
+    "toe_space",
+    "a toe space that does not fit",
+    "A toe space is a notch in the sides under the bottom shelf, or the room before a separate base that is set back. It ends \
+     under the bottom shelf, something stands behind it, and no rail of the facing closes it.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { low = 80mm, next = 400mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, toe { height = 90mm } }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { low = 90mm, next = 400mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, toe { height = 90mm } }\n",
+    })
+);
+code!(
+    Error,
+    STEP,
+    "L028",
+    "crown_over_a_step",
+    "a crown over units that are not equally high and deep",
+    "A crown runs along one line: the units under it end at one height and stand equally far from the wall.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nmoulding cove { width = 80mm, spring = 45deg, lengths = [2400mm] }\nstick s { low = 80mm, next = 400mm }\nrun r {\n  length = 1250mm\n  unit a { shelves = s, width = rest, height = 900mm, depth = 300mm }\n  unit b { shelves = s, width = rest, height = 900mm, depth = 400mm }\n  facing { stock = ash, stile = 45mm, top_rail = 60mm }\n  crown { stock = cove }\n}\n",
+        good: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nmoulding cove { width = 80mm, spring = 45deg, lengths = [2400mm] }\nstick s { low = 80mm, next = 400mm }\nrun r {\n  length = 1250mm\n  unit a { shelves = s, width = rest, height = 900mm, depth = 300mm }\n  unit b { shelves = s, width = rest, height = 900mm, depth = 300mm }\n  facing { stock = ash, stile = 45mm, top_rail = 60mm }\n  crown { stock = cove }\n}\n",
+    })
+);
+
+code!(
+    Error,
+    FRONT,
+    "L029",
+    "doors_and_counters",
+    "a counter or doors that do not fit",
+    "Doors lie before the front edges of a carcass, side by side with a reveal at each edge; a facing would stand in their place. \
+     A counter reaches from the wall, or the gap behind it, to before the front.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { low = 80mm, next = 400mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, doors { count = 2, reveal = 200mm } }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { low = 80mm, next = 400mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, doors { count = 2, reveal = 3mm } }\n",
+    })
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &OVERFULL,
@@ -268,4 +308,7 @@ pub static ALL: &[&Code] = &[
     &NO_BOARD,
     &FILLER,
     &NO_JOINT,
+    &TOE,
+    &STEP,
+    &FRONT,
 ];

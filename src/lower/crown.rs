@@ -1,9 +1,10 @@
 //! What stands over a run: the crown, and a panel on the ceiling.
 
-use super::Lowering;
 use super::run::Stand;
+use super::{Lowering, codes};
+use crate::diag::Diagnostic;
 use crate::eval::{Len, Return};
-use crate::parts::{Crown, CrownPiece, Part, Place, Role, RunPart, Size, Stock};
+use crate::parts::{Crown, CrownPiece, Part, Place, Role, RunPart, Size, Stock, Unit};
 use crate::quantity::{Dim, Estimate, Length};
 
 impl Lowering<'_> {
@@ -16,6 +17,24 @@ impl Lowering<'_> {
         else {
             return;
         };
+        let line = |unit: &Unit| (unit.top(), unit.depth.value);
+        let units = part.units.iter().filter_map(|id| self.graph.unit(*id));
+        if let Some(other) = units.clone().find(|unit| line(unit) != line(&first)).cloned() {
+            let message = format!("the crown of `{}` runs over units that do not end in one line", part.path);
+            let blamed = [
+                (other.height, "the height of one"),
+                (other.depth, "its depth"),
+                (first.height, "the height of another"),
+                (first.depth, "its depth"),
+            ];
+            let diagnostic = self.blame(Diagnostic::new(&codes::STEP, message), stand.run.head, "", &blamed);
+            let help = format!(
+                "make `{}` as high and as deep as `{}`, or give it a run of its own",
+                other.path, first.path
+            );
+            self.sink.push(diagnostic.help(help));
+            return;
+        }
         let spring = moulding.spring.value.to_radians();
         let width = moulding.width.value.to_mm_f64();
         let length = |mm: f64| Estimate { value: mm, dim: Dim::LENGTH };
@@ -55,7 +74,10 @@ impl Lowering<'_> {
         // Common practice, no source: pieces at their long edge, half an inch of trim, a kerf each.
         let stick = pieces.iter().map(|piece| piece.top.value).sum::<f64>() + half_inch + kerf * count;
         let buy = moulding.lengths.iter().find(|sold| sold.value.to_mm_f64() >= stick).copied();
-        let gap = self.top_gap(stand, part, first.height);
+        let mut top = vec![(1, first.height)];
+        top.extend(first.stands.map(|stands| (1, stands)));
+        let top = self.graph.ledger.sum("top of the units", &top, "");
+        let gap = self.top_gap(stand, part, top);
         part.crown = Some(Crown {
             moulding: moulding.name.to_string(),
             drop: length(drop),

@@ -16,6 +16,9 @@ impl Lowering<'_> {
         }
         let units: Vec<(UnitId, Unit)> =
             part.units.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (*id, unit.clone()))).collect();
+        if !self.toes_open(part, facing, &units) {
+            return;
+        }
         self.stiles(stand, part, facing, &units);
         for (index, (id, unit)) in units.iter().enumerate() {
             self.rails_and_strips(stand, part, facing, (*id, unit), index);
@@ -66,6 +69,18 @@ impl Lowering<'_> {
         false
     }
 
+    /// Whether no rail closes a toe space.
+    fn toes_open(&mut self, part: &RunPart, facing: &Facing, units: &[(UnitId, Unit)]) -> bool {
+        let closed = units.iter().find_map(|(_, unit)| Some((unit, unit.toe?)));
+        let (Some((unit, [height, _])), true) = (closed, facing.bottom_rail) else { return true };
+        let message = format!("the bottom rail of `{}` closes the toe space of `{}`", part.path, unit.path);
+        let blamed = [(height, "the toe space")];
+        let diagnostic =
+            self.blame(Diagnostic::new(&codes::TOE, message), facing.head, "this facing", &blamed);
+        self.sink.push(diagnostic.help("delete the `bottom_rail`: the bottom shelf then has a strip"));
+        false
+    }
+
     pub(super) fn facing_part(
         &mut self,
         path: String,
@@ -91,8 +106,25 @@ impl Lowering<'_> {
                 self.end_stile(stand, part.ends.get(end), facing, (unit, thickness, deepest), end == 0);
             self.facing_part(format!("{}.stile.{name}", part.path), None, Role::Stile, facing, made);
         }
-        for ((_, left), (_, right)) in units.iter().zip(units.iter().skip(1)) {
+        for (index, ((_, left), (_, right))) in units.iter().zip(units.iter().skip(1)).enumerate() {
             let (Some(a), Some(b)) = (thickness(self, left), thickness(self, right)) else { continue };
+            let within = format!("{}.", part.path);
+            let [one, two] =
+                [left, right].map(|unit| unit.path.strip_prefix(&within).unwrap_or("").replace('.', "_"));
+            let hosts = [(index, "right"), (index + 1, "left")];
+            if left.depth.value != right.depth.value {
+                // Their fronts do not lie in one plane: each unit has its own stile, flush with its outer face.
+                for (unit, thickness, first, name, host) in [
+                    (left, a, false, format!("{one}_right"), hosts[0]),
+                    (right, b, true, format!("{two}_left"), hosts[1]),
+                ] {
+                    let made = self.end_stile(stand, None, facing, (unit, thickness, deepest), first);
+                    let path = format!("{}.stile.{name}", part.path);
+                    self.stiles.push((path.clone(), vec![host]));
+                    self.facing_part(path, None, Role::Stile, facing, made);
+                }
+                continue;
+            }
             let width = match facing.stile {
                 Some(stile) => stile,
                 None => {
@@ -104,12 +136,10 @@ impl Lowering<'_> {
             let half = self.graph.ledger.divide("half the stile", width, Rational::from(2), "");
             let edge =
                 self.graph.ledger.sum("left edge of the stile", &[(1, x), (-1, half)], "centred on the seam");
-            let taller = if right.height.value > left.height.value { right } else { left };
+            let taller = if right.top() > left.top() { right } else { left };
             let made = self.stile(stand, facing, (taller, width, edge, x.value), deepest);
-            let within = format!("{}.", part.path);
-            let [left, right] =
-                [left, right].map(|unit| unit.path.strip_prefix(&within).unwrap_or("").replace('.', "_"));
-            let path = format!("{}.stile.{left}_{right}", part.path);
+            let path = format!("{}.stile.{one}_{two}", part.path);
+            self.stiles.push((path.clone(), hosts.to_vec()));
             self.facing_part(path, None, Role::Stile, facing, made);
         }
     }
@@ -122,10 +152,19 @@ impl Lowering<'_> {
         (unit, width, edge, x): (&Unit, Len, Len, Length),
         deepest: Option<Len>,
     ) -> Made {
+        let mut height = vec![(1, unit.height)];
+        height.extend(unit.stands.map(|stands| (1, stands)));
+        let y = unit.depth;
+        if let Some([foot, _]) = unit.toe {
+            height.push((-1, foot));
+            let rule = "from over the toe space to the top of the unit";
+            let length = self.graph.ledger.sum("length", &height, rule);
+            return Made::plain(width, length, Place { x: edge, y, z: foot });
+        }
         let below = stand.wall.and_then(|wall| self.at(&wall.floor.below, x, "floor below the level line"));
         let ledger = &mut self.graph.ledger;
         let rule = "a stile reaches from the floor to the top of the unit";
-        let mut terms = vec![(1, unit.height)];
+        let mut terms = height.clone();
         terms.extend(below.map(|below| (1, below)));
         let length = ledger.sum("length", &terms, rule);
         let zero = ledger.usual("level line", Length::ZERO, "heights count from the level line");
@@ -134,10 +173,10 @@ impl Lowering<'_> {
             None => zero,
         };
         let blank = deepest.map(|deepest| {
-            let length = self.blank("length of the blank", &[(1, unit.height), (1, deepest)], facing.scribe);
+            height.push((1, deepest));
+            let length = self.blank("length of the blank", &height, facing.scribe);
             Blank { width, length }
         });
-        let y = unit.depth;
         Made { width, length, scribed: Vec::new(), blank, place: Place { x: edge, y, z } }
     }
 
@@ -261,7 +300,9 @@ impl Lowering<'_> {
         (x, y, length): (Len, Len, Len),
     ) -> Made {
         let deepest = self.deepest_floor(stand, part);
-        let top = self.graph.ledger.sum("top of the bottom shelf", &[(1, mark), (1, thickness)], "");
+        let mut top = vec![(1, mark), (1, thickness)];
+        top.extend(unit.stands.map(|stands| (1, stands)));
+        let top = self.graph.ledger.sum("top of the bottom shelf", &top, "");
         let middle = unit.width.value.checked_div(Rational::from(2)).unwrap_or_default();
         let middle = unit.x.and_then(|x| x.value.checked_add(middle)).unwrap_or_default();
         let below =
@@ -283,9 +324,14 @@ impl Lowering<'_> {
         });
         let ledger = &mut self.graph.ledger;
         let zero = ledger.usual("level line", Length::ZERO, "heights count from the level line");
-        let z = match below {
-            Some(below) => ledger.sum("lower edge", &[(1, zero), (-1, below)], "down to the floor"),
-            None => zero,
+        let lower: Vec<(i128, Len)> =
+            [below, unit.stands].into_iter().flatten().map(|length| (-1, length)).collect();
+        let z = match lower.as_slice() {
+            [] => zero,
+            lower => {
+                let terms: Vec<(i128, Len)> = [(1, zero)].into_iter().chain(lower.iter().copied()).collect();
+                ledger.sum("lower edge", &terms, "down to the floor")
+            }
         };
         Made { width, length, scribed, blank, place: Place { x, y, z } }
     }

@@ -4,6 +4,7 @@ use super::Lowering;
 use super::run::Stand;
 use crate::eval::{Carcass, Fixing, Join, Len};
 use crate::parts::{JointKind, Part, Role, Row, RowKind, RunPart, Spacing, Unit, UnitId, in_a_row};
+use std::collections::BTreeMap;
 
 /// The source of ends and pitches that nobody states.
 const LAYOUT: &str = "common practice, no source: nail layout";
@@ -42,6 +43,16 @@ impl Lowering<'_> {
         let count = in_a_row(length.value, ends.value, pitch.value);
         let spacing = Spacing::Pitch { ends, pitch };
         self.graph.rows.push(Row { kind, guest, host, length, fastener: join.fastener, spacing, count });
+    }
+
+    /// A row along an edge.
+    pub(super) fn edge_row(
+        &mut self,
+        (kind, guest, host): (RowKind, String, String),
+        length: Len,
+        join: Join,
+    ) {
+        self.row(Planned { kind, guest, host, length }, join, false);
     }
 
     /// The rows inside one carcass.
@@ -84,6 +95,9 @@ impl Lowering<'_> {
                 (JointKind::Rabbet { .. } | JointKind::Groove { .. }, _) => {
                     (RowKind::ShelfEnd, guest.size.width, carcass.joins.top_to_side)
                 }
+                (JointKind::Butt, Role::Rib) => {
+                    (RowKind::RibEnd, guest.size.width, carcass.joins.rib_to_rail)
+                }
                 (JointKind::Butt, Role::Cleat) => {
                     (RowKind::CleatEnd, guest.size.width, carcass.joins.cleat_to_side)
                 }
@@ -93,6 +107,10 @@ impl Lowering<'_> {
             };
             let join = self.join_at((&guest.path, guest.role.word()), (&host, host_role.word()), join);
             self.row(Planned { kind: row, guest: guest.path, host, length }, join, true);
+        }
+        if let Some(unit) = self.graph.unit(unit).cloned() {
+            self.base_rows(carcass, &unit);
+            self.counter_rows(carcass, &unit);
         }
         for (cleat, shelf) in std::mem::take(&mut self.cleats) {
             let (Some(cleat), Some(shelf)) = (self.graph.part(cleat), self.graph.part(shelf)) else {
@@ -120,7 +138,8 @@ impl Lowering<'_> {
         let units: Vec<(UnitId, Unit)> =
             run.units.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (*id, unit.clone()))).collect();
         let last = units.len();
-        let mut seam = 0;
+        let seams: BTreeMap<String, Vec<(usize, &str)>> =
+            std::mem::take(&mut self.stiles).into_iter().collect();
         for part in parts {
             let kind = match part.role {
                 Role::Strip => RowKind::Strip,
@@ -130,6 +149,10 @@ impl Lowering<'_> {
             };
             // One row into each side that a stile covers, as long as the unit is high.
             let hosts: Vec<(String, Len)> = match (kind, part.path.rsplit('.').next()) {
+                (RowKind::Stile, _) if seams.contains_key(&part.path) => {
+                    let hosts = seams.get(&part.path).into_iter().flatten();
+                    hosts.filter_map(|(index, hand)| side(&units, *index, hand)).collect()
+                }
                 (RowKind::Filler | RowKind::Stile, Some("left")) => {
                     side(&units, 0, "left").into_iter().collect()
                 }
@@ -138,10 +161,6 @@ impl Lowering<'_> {
                 }
                 (RowKind::Stile, _) if part.unit.is_some() => {
                     vec![(part.path.replace(".stile.", ".divider."), part.size.length)]
-                }
-                (RowKind::Stile, _) => {
-                    seam += 1;
-                    side(&units, seam - 1, "right").into_iter().chain(side(&units, seam, "left")).collect()
                 }
                 _ => vec![(part.path.replace(".strip.", ".shelf."), part.size.length)],
             };

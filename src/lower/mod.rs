@@ -2,6 +2,7 @@
 
 mod adjustable;
 mod back;
+mod base;
 mod bay;
 mod carcass;
 pub mod codes;
@@ -12,6 +13,7 @@ mod facing_bays;
 mod fill;
 mod filler;
 mod found;
+mod front;
 mod hardware;
 mod join;
 mod opening;
@@ -38,7 +40,7 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
         ledger,
         ..PartGraph::default()
     };
-    let mut lowering = Lowering { model, graph, sink, cleats: Vec::new() };
+    let mut lowering = Lowering { model, graph, sink, cleats: Vec::new(), stiles: Vec::new() };
     for run in &model.runs {
         lowering.run(run);
     }
@@ -68,6 +70,8 @@ struct Lowering<'a> {
     sink: &'a mut Sink,
     /// Cleats, and the shelf that each hangs under.
     cleats: Vec<(PartId, PartId)>,
+    /// Stiles over seams, and the sides before which each stands: the unit by its position in the run, and the hand.
+    stiles: Vec<(String, Vec<(usize, &'static str)>)>,
 }
 
 impl Lowering<'_> {

@@ -14,14 +14,16 @@ impl Part {
         let (t, w, l) = (self.size.thickness, self.size.width, self.size.length);
         match self.role {
             Role::Side(_) | Role::Divider => [t, w, l],
-            Role::Shelf | Role::Top | Role::Loose | Role::CeilingPanel => [l, w, t],
+            Role::Shelf | Role::Top | Role::Loose | Role::Counter | Role::CeilingPanel => [l, w, t],
+            Role::Rib => [t, l, w],
             Role::LooseStrip
             | Role::Cleat
             | Role::Stretcher(..)
+            | Role::BaseRail(_)
             | Role::Strip
             | Role::TopRail
             | Role::BottomRail => [l, t, w],
-            Role::Stile | Role::Back | Role::Filler => [w, t, l],
+            Role::Stile | Role::Back | Role::Filler | Role::Door => [w, t, l],
         }
     }
 }
@@ -33,7 +35,13 @@ impl Unit {
         let left = self.x.map_or(Length::ZERO, |x| x.value);
         let right = left.checked_add(self.width.value)?;
         let depth = self.depth.value.checked_add(front)?;
-        Some([[left, right], [Length::ZERO, depth], [Length::ZERO, self.height.value]])
+        Some([[left, right], [Length::ZERO, depth], [Length::ZERO, self.top()?]])
+    }
+
+    /// From the level line to the top end of its sides; `None` on overflow.
+    #[must_use]
+    pub fn top(&self) -> Option<Length> {
+        self.stands.map_or(Length::ZERO, |stands| stands.value).checked_add(self.height.value)
     }
 }
 
@@ -41,9 +49,13 @@ impl PartGraph {
     /// The box of a part; `None` on overflow.
     #[must_use]
     pub fn bounds(&self, part: &Part) -> Option<Bounds> {
-        let shift = part.unit.and_then(|unit| self.unit(unit)).and_then(|unit| unit.x);
-        let x = part.place.x.value.checked_add(shift.map_or(Length::ZERO, |x| x.value))?;
-        let mut bounds = [[x; 2], [part.place.y.value; 2], [part.place.z.value; 2]];
+        let unit = part.unit.and_then(|unit| self.unit(unit));
+        let shifted = |place: Len, shift: Option<Len>| {
+            place.value.checked_add(shift.map_or(Length::ZERO, |shift| shift.value))
+        };
+        let x = shifted(part.place.x, unit.and_then(|unit| unit.x))?;
+        let z = shifted(part.place.z, unit.and_then(|unit| unit.stands))?;
+        let mut bounds = [[x; 2], [part.place.y.value; 2], [z; 2]];
         for ([low, high], size) in bounds.iter_mut().zip(part.extent()) {
             *high = low.checked_add(size.value)?;
         }

@@ -175,7 +175,8 @@ impl PartGraph {
             let lens = [size.thickness, size.width, size.length, place.x, place.y, place.z];
             denominators.extend(lens.map(|len| *len.value.mm().denom()));
         }
-        denominators.extend(self.units.iter().filter_map(|unit| unit.x.map(|x| *x.value.mm().denom())));
+        let units = self.units.iter().flat_map(|unit| [unit.x, unit.stands]).flatten();
+        denominators.extend(units.map(|len| *len.value.mm().denom()));
         let common = denominators.into_iter().try_fold(1_i128, |scale, denominator| {
             let scale = scale.checked_mul(denominator.checked_div(gcd(scale, denominator))?)?;
             (scale <= FINEST).then_some(scale)
@@ -239,10 +240,11 @@ impl PartGraph {
 
     /// A part's box in the run: its thickness, width and length laid along x, y and z as its role stands.
     fn solid(&self, scale: i128, part: &Part) -> Option<Solid> {
-        let shift = part.unit.and_then(|unit| self.unit(unit)).map_or(Length::ZERO, left_face);
+        let unit = part.unit.and_then(|unit| self.unit(unit));
+        let (shift, stands) = (unit.map_or(Length::ZERO, left_face), unit.map_or(Length::ZERO, stands));
         let mut solid = [[0; 2]; 3];
         let places = [part.place.x, part.place.y, part.place.z];
-        let shifts = [shift, Length::ZERO, Length::ZERO];
+        let shifts = [shift, Length::ZERO, stands];
         for (((end, place), size), shift) in solid.iter_mut().zip(places).zip(part.extent()).zip(shifts) {
             let low = [shift, place.value];
             *end = [ticks(scale, &low)?, ticks(scale, &[shift, place.value, size.value])?];
@@ -268,12 +270,17 @@ impl PartGraph {
         let inside = [at(&[face, thickness])?, at(&[face, unit.clear.value, thickness])?];
         let mut closed = |solid| volumes.push(Volume { solid, contact: Contact::Closed });
         closed([outside, depth, [-FAR, 0]]);
+        let stands = stands(unit);
+        // What stands behind a toe space is seen; so are the faces of the notch, whose corners are not taken off.
+        let toe = unit.toe.map_or(Length::ZERO, |[_, depth]| depth.value);
+        let kick = [0, depth[1].saturating_sub(at(&[toe])?)];
+        closed([outside, kick, [-FAR, at(&[stands])?]]);
         if let Some(back) = parts().find(|part| part.role == Role::Back) {
-            let (front, top) = (at(&[back.place.y.value])?, at(&[unit.height.value])?);
+            let (front, top) = (at(&[back.place.y.value])?, at(&[unit.height.value, stands])?);
             let rear = at(&[back.place.y.value, back.size.thickness.value])?;
             // Behind a back in grooves, and under one that is planted on.
             closed([inside, [0, front], [-FAR, top]]);
-            closed([outside, [0, rear], [-FAR, at(&[back.place.z.value])?]]);
+            closed([outside, [0, rear], [-FAR, at(&[back.place.z.value, stands])?]]);
         }
         // Shelves of bays lie between the lowest and the highest one of the carcass.
         let shelves = || parts().filter(|part| matches!(part.role, Role::Shelf | Role::Top));
@@ -284,13 +291,13 @@ impl PartGraph {
                 || matches!(part.role, Role::Stretcher(super::StretcherAt::Bottom, super::Face::Front))
         });
         if let (true, Some(bottom)) = (kicked, lowest) {
-            closed([inside, depth, [-FAR, at(&[bottom.place.z.value])?]]);
+            closed([inside, kick, [-FAR, at(&[bottom.place.z.value, stands])?]]);
         }
         if let (true, Some(top)) = (run.is_some_and(|run| run.crown.is_some()), highest) {
-            let over = at(&[top.place.z.value, top.size.thickness.value])?;
+            let over = at(&[top.place.z.value, top.size.thickness.value, stands])?;
             closed([inside, depth, [over, FAR]]);
             // Behind the crown lie the ends of the sides and the tops of rails and stiles.
-            closed([[-FAR, FAR], [0, FAR], [at(&[unit.height.value])?, FAR]]);
+            closed([[-FAR, FAR], [0, FAR], [at(&[unit.height.value, stands])?, FAR]]);
         }
         Some(())
     }
@@ -334,6 +341,11 @@ impl PartGraph {
 /// Where the left face of a unit lies in its run.
 fn left_face(unit: &Unit) -> Length {
     unit.x.map_or(Length::ZERO, |x| x.value)
+}
+
+/// How high the bottom end of a unit's sides stands over the level line.
+fn stands(unit: &Unit) -> Length {
+    unit.stands.map_or(Length::ZERO, |stands| stands.value)
 }
 
 /// The sum of lengths, exact, in whole ticks; `None` where it is too large.

@@ -29,6 +29,12 @@ pub enum RowKind {
     Seam,
     /// Through a shelf into the end of a divider.
     DividerEnd,
+    /// Through a rail of a base into the end of a rib.
+    RibEnd,
+    /// From a rail of a base into the carcass on it.
+    Base,
+    /// From a side into the counter on it.
+    Counter,
     /// Under the ends of a loose shelf.
     Pins,
     /// Through a back into the edge of a side.
@@ -52,6 +58,9 @@ impl RowKind {
             Self::Wall => "to the wall",
             Self::Seam => "seams from unit to unit",
             Self::DividerEnd => "divider ends",
+            Self::RibEnd => "rib ends in plinths",
+            Self::Base => "carcasses on plinths",
+            Self::Counter => "counters on sides",
             Self::Pins => "pins under loose shelves",
             Self::Back => "along backs",
             Self::Filler => "filler strips",

@@ -233,7 +233,9 @@ impl PartGraph {
 fn class(part: &Part, axis: usize, outward: bool) -> PaintClass {
     match (part.role, axis, outward) {
         (Role::Shelf | Role::Loose, ..) => PaintClass::Shelves,
-        (Role::LooseStrip, ..) => PaintClass::FacingFaces,
+        (Role::LooseStrip, ..) | (Role::Door, 1, _) => PaintClass::FacingFaces,
+        (Role::Door, ..) => PaintClass::FacingEdges,
+        (Role::Counter, ..) => PaintClass::Tops,
         (Role::Divider, ..) => PaintClass::Insides,
         (Role::Top | Role::Side(_) | Role::Back, 2, true) => PaintClass::Tops,
         (Role::Top, ..) => PaintClass::Shelves,

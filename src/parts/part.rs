@@ -69,6 +69,14 @@ pub enum Role {
     LooseStrip,
     /// A panel behind the shelves.
     Back,
+    /// A panel on the ends of the sides.
+    Counter,
+    /// A door.
+    Door,
+    /// A rail of a separate base, at its front or at the wall.
+    BaseRail(Face),
+    /// A piece between the rails of a base.
+    Rib,
     /// A strip in the gap between an outer side and a wall, where no facing covers it.
     Filler,
     /// A stile of the facing.
@@ -97,6 +105,10 @@ impl Role {
             Self::Loose => "loose shelf",
             Self::LooseStrip => "loose strip",
             Self::Back => "back",
+            Self::BaseRail(_) => "plinth rail",
+            Self::Rib => "rib",
+            Self::Counter => "counter",
+            Self::Door => "door",
             Self::Filler => "filler strip",
             Self::Stile => "stile",
             Self::Strip => "strip",
@@ -106,10 +118,14 @@ impl Role {
         }
     }
 
-    /// Whether it comes after the carcass has been carried: a loose shelf and its strip.
+    /// Whether it is not carried with the carcass: a loose shelf and its strip, a separate base, a
+    /// counter and doors.
     #[must_use]
     pub fn is_loose(self) -> bool {
-        matches!(self, Self::Loose | Self::LooseStrip)
+        matches!(
+            self,
+            Self::Loose | Self::LooseStrip | Self::BaseRail(_) | Self::Rib | Self::Counter | Self::Door
+        )
     }
 
     /// Whether it is part of the facing.
@@ -152,7 +168,7 @@ pub struct Place {
     pub x: Len,
     /// From the rear of the unit.
     pub y: Len,
-    /// From the bottom end of the unit.
+    /// From the bottom end of the unit's sides.
     pub z: Len,
 }
 
@@ -367,8 +383,12 @@ pub struct Unit {
     pub width: Len,
     /// Between the sides.
     pub clear: Len,
-    /// From bottom to top.
+    /// From the bottom end of its sides to their top end.
     pub height: Len,
+    /// The height of the separate base that its sides stand on; `None` where they stand on the floor.
+    pub stands: Option<Len>,
+    /// The toe space before it: its height over the level line, and its depth from the front edges.
+    pub toe: Option<[Len; 2]>,
     /// From the rear to the front edge.
     pub depth: Len,
     /// From the left corner of the wall to its left face; `None` where it stands alone.

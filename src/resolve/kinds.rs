@@ -130,7 +130,11 @@ const CARCASS: &[PropertySpec] = &[
     p("lot", Takes::Member("lot"), "the lot of that sheet, where it has several"),
     p("width", Takes::Share, "over the outer faces of the sides; in a run also a share of what is left over"),
     p("clear", LENGTH, "between the inner faces of the sides; stated in place of `width`"),
-    p("height", LENGTH, "from the bottom end of the sides to their top end"),
+    p(
+        "height",
+        LENGTH,
+        "from the bottom end of the sides to their top end; a `plinth` under them and a `counter` on them count",
+    ),
     p("depth", LENGTH, "of sides and shelves, without what is fixed to the front edges"),
     p("shelves", Takes::Member("stick"), "the story stick whose marks carry its shelves"),
     p("skip", Takes::Names, "marks of the stick that this unit leaves out"),
@@ -821,6 +825,65 @@ pub static KINDS: &[KindSpec] = &[
         open: None,
     },
     KindSpec {
+        word: "counter",
+        doc: "a panel on the ends of the sides: a counter, a seat or the top of a desk; the `height` of the carcass counts it, \
+              and the sides are shorter",
+        naming: Naming::Alone,
+        text: false,
+        within: &["unit", "carcass"],
+        properties: &[
+            p("stock", Takes::Member("sheet"), "the sheet it is cut from; without it that of the carcass"),
+            p("over", LENGTH, "how far it stands out before the front edges, or before the facing"),
+            p("gap", LENGTH, "what stays open between it and the wall, for cables"),
+        ],
+        open: None,
+    },
+    KindSpec {
+        word: "doors",
+        doc: "doors side by side before the front edges, from the underside of the bottom shelf to the ends of the sides; \
+              hinges are chosen by the door",
+        naming: Naming::Alone,
+        text: false,
+        within: &["unit", "carcass"],
+        properties: &[
+            p("count", Takes::Count, "how many"),
+            p("reveal", LENGTH, "what stays open between two of them, at the outer faces and over them"),
+            p("stock", Takes::Member("sheet"), "the sheet they are cut from; without it that of the carcass"),
+        ],
+        open: None,
+    },
+    KindSpec {
+        word: "toe",
+        doc: "a notch at the lower front corner of both sides, so that toes have room",
+        naming: Naming::Alone,
+        text: false,
+        within: &["unit", "carcass"],
+        properties: &[
+            p("height", LENGTH, "from the bottom end of the sides; the bottom shelf lies over it"),
+            p("depth", LENGTH, "from the front edge; without it 3 in (75 mm)"),
+        ],
+        open: None,
+    },
+    KindSpec {
+        word: "plinth",
+        doc: "a separate base: a frame of rails and ribs that the carcass stands on; the `height` of the carcass counts it, and the \
+              sides are shorter",
+        naming: Naming::Alone,
+        text: false,
+        within: &["unit", "carcass"],
+        properties: &[
+            p("height", LENGTH, "from the level line to the bottom end of the sides"),
+            p(
+                "set_back",
+                LENGTH,
+                "from the front edges of the sides to its front; without it they are flush",
+            ),
+            p("stock", Takes::Member("sheet"), "the sheet it is cut from; without it that of the carcass"),
+            p("ribs", LENGTH, "the most from one rib to the next; without it 24 in (600 mm)"),
+        ],
+        open: None,
+    },
+    KindSpec {
         word: "cleat",
         doc: "a strip of the sheet under the rear edge of every shelf but the bottom one, between the sides",
         naming: Naming::Alone,
@@ -836,7 +899,11 @@ pub static KINDS: &[KindSpec] = &[
         text: false,
         within: &["unit", "carcass"],
         properties: &[
-            p("height", LENGTH, "of the strip; at the bottom without it: up to the bottom shelf"),
+            p(
+                "height",
+                LENGTH,
+                "of the strip; without it: up to the bottom shelf, or from the top one to the ends of the sides",
+            ),
             p("at", Takes::Choices(&["front", "rear"]), "where one stands; without it at both"),
         ],
         open: None,

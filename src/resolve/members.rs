@@ -24,6 +24,9 @@ const JOINTS: &[(&str, &str, &[&str])] = &[
     ("cleat", "side", &["butt"]),
     ("cleat", "shelf", &["butt"]),
     ("cleat", "wall", &["butt"]),
+    ("rib", "rail", &["butt"]),
+    ("plinth", "carcass", &["butt"]),
+    ("counter", "side", &["butt"]),
     ("facing", "carcass", &["butt"]),
     ("unit", "unit", &["butt"]),
 ];

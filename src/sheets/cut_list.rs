@@ -150,7 +150,7 @@ fn finished(subject: Subject<'_>, part: &Part) -> Option<String> {
     Some(sizes.join("; "))
 }
 
-/// The edges that are not eased because facing covers them.
+/// What was measured on it, what is notched, and the edges that are not eased because facing covers them.
 fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
     let mut remarks: Vec<String> = part
         .as_built
@@ -165,6 +165,11 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
     });
     if faced && matches!(part.role, Role::Side(_) | Role::Shelf | Role::Top) {
         remarks.push("do not ease the front edge".to_owned());
+    }
+    let unit = part.unit.and_then(|unit| subject.graph.unit(unit)).filter(|unit| unit.stands.is_none());
+    if let (Role::Side(_), Some([height, depth])) = (part.role, unit.and_then(|unit| unit.toe)) {
+        let [height, depth] = [height, depth].map(|size| subject.print(size.value));
+        remarks.push(format!("notch the lower front corner for toes: {height} high, {depth} deep"));
     }
     remarks
 }

@@ -18,6 +18,7 @@ mod example_a;
 mod example_a_by_hand;
 mod example_b;
 mod explained;
+mod feet;
 mod figures;
 mod finishing;
 mod format;

@@ -381,6 +381,41 @@ fn library_modules_compile_at_both_ends_of_their_ranges() {
     assert!(compiled >= 8, "{compiled}");
 }
 
+/// Seat 17 less a lid of 23/32; toes 3 1/2 high and 3 deep: 18 - 3 - 23/32. Cupboard: 34 1/2 less a plinth of 4 and a counter
+/// of 1; two doors share 30 less three reveals of 1/8, a reveal under the ends of the sides. Desk: 29 less 1; knees 24, the
+/// paper shelf 23/32, the rails what is left; sides 2 x 23/32 outside a clear 30; the top 22 + 1/2 less a gap of 1 1/2.
+#[test]
+fn seat_cupboard_and_desk_have_the_sizes_that_were_worked_by_hand() {
+    let text = r#"use std.shelving
+sheet ply { size = 96" x 48", thickness = 23/32" }
+sheet thick { size = 96" x 48", thickness = 1" }
+pin peg { diameter = 1/4" }
+window_seat_base seat { stock = ply, width = 36" }
+base_cupboard low { stock = ply, counter = thick, pin = peg, width = 30" }
+desk_bay desk { stock = ply, desk = thick, over = 1/2" }
+"#;
+    let built = project(&[("main.scant", text)]);
+    assert_eq!(errors(&built), Vec::<&str>::new());
+    for (path, size) in [
+        ("seat.case.side.left.length", "16 9/32"),
+        ("seat.case.stretcher.bottom.front.y", "14 9/32"),
+        ("seat.case.counter.width", "18 3/4"),
+        ("low.case.side.left.length", "29 1/2"),
+        ("low.case.plinth.front.y", "12 9/32"),
+        ("low.case.door[1].width", "14 13/16"),
+        ("low.case.door[2].x", "15 1/16"),
+        ("low.case.door[1].length", "29 3/8"),
+        ("low.case.counter.width", "17 1/2"),
+        ("desk.case.width", "31 7/16"),
+        ("desk.case.side.left.length", "28"),
+        ("desk.case.stretcher.top.front.width", "3 9/32"),
+        ("desk.case.counter.width", "21"),
+        ("desk.case.counter.y", "1 1/2"),
+    ] {
+        assert_eq!(measure(&built, path), inch(size), "{path}");
+    }
+}
+
 /// Unit 32 1/4 wide of sheet 23/32, dados 1/4: clear 32 1/4 - 1 7/16 = 30 13/16, shelf 31 5/16 (worked example A of the
 /// trade notes). Over the bottom shelf 15 - 3 1/2 - 23/32 = 10 25/32, at the cleat 2 1/2 less.
 #[test]
@@ -514,7 +549,16 @@ fn the_modules_in_reach_are_listed() {
     let json: serde_json::Value = serde_json::from_str(&shown("json")).unwrap();
     let modules = json["modules"].as_array().unwrap();
     let names: Vec<&str> = modules.iter().map(|module| module["name"].as_str().unwrap()).collect();
-    assert_eq!(names, ["cubby_bench", "adjustable_shelf_unit", "alcove_pair", "fixed_shelf_unit"]);
+    let library = [
+        "adjustable_shelf_unit",
+        "alcove_pair",
+        "base_cupboard",
+        "desk_bay",
+        "fixed_shelf_unit",
+        "window_seat_base",
+    ];
+    assert_eq!(names[0], "cubby_bench");
+    assert_eq!(names[1..], library);
     let seat = &modules[0]["parameters"][1];
     assert_eq!(seat["name"], "seat");
     assert_eq!(seat["takes"], "length(380mm..520mm)");

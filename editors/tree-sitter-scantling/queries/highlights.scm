@@ -52,18 +52,18 @@
 ((declaration kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
     "adjustable" "back" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat"
-    "coating" "contents" "corner" "crown" "door" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot"
-    "module" "moulding" "nail" "obstacle" "offcut" "opening" "person" "pin" "project" "reading" "room" "route"
-    "router" "run" "saw" "screw" "scribe" "sheet" "shelf" "sold" "stair" "stick" "stretcher" "studs" "top"
-    "unit" "vehicle" "wall"
+    "coating" "contents" "corner" "counter" "crown" "door" "doors" "end" "facing" "filler" "finish" "floor"
+    "glue" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut" "opening" "person" "pin" "plinth"
+    "project" "reading" "room" "route" "router" "run" "saw" "screw" "scribe" "sheet" "shelf" "sold" "stair"
+    "stick" "stretcher" "studs" "toe" "top" "unit" "vehicle" "wall"
   ))
 ((each_statement kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
     "adjustable" "back" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat"
-    "coating" "contents" "corner" "crown" "door" "end" "facing" "filler" "finish" "floor" "glue" "join" "lot"
-    "module" "moulding" "nail" "obstacle" "offcut" "opening" "person" "pin" "project" "reading" "room" "route"
-    "router" "run" "saw" "screw" "scribe" "sheet" "shelf" "sold" "stair" "stick" "stretcher" "studs" "top"
-    "unit" "vehicle" "wall"
+    "coating" "contents" "corner" "counter" "crown" "door" "doors" "end" "facing" "filler" "finish" "floor"
+    "glue" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut" "opening" "person" "pin" "plinth"
+    "project" "reading" "room" "route" "router" "run" "saw" "screw" "scribe" "sheet" "shelf" "sold" "stair"
+    "stick" "stretcher" "studs" "toe" "top" "unit" "vehicle" "wall"
   ))
 ; end of words
 ; words: properties
@@ -75,11 +75,11 @@
     "exit" "fence" "filler" "filling" "first" "fit" "fixing" "front" "full_load" "gap" "glue" "going" "grain"
     "hangs" "headroom" "height" "hinge" "hole_depth" "joint" "kerf" "kind" "landing" "lap" "later" "leaf"
     "lean" "left" "left_back" "length" "lengths" "light_load" "lining" "load" "loss" "lot" "margin" "marks"
-    "nail" "nominal" "off" "on" "on_hand" "onward" "open" "opens" "pin" "pitch" "play" "plug" "price" "prices"
-    "projection" "reach" "rear" "revision" "right" "right_back" "rise" "sanding" "sanding_between" "screw"
-    "set_back" "set_in" "shelves" "side" "size" "skim" "skip" "spare" "spares" "spread" "spring" "stand_on"
-    "start" "step" "stiffness" "stile" "stock" "strip" "swing" "thickness" "tolerance" "top_rail" "turn"
-    "twist" "wait" "waste" "width" "work" "year_built"
+    "nail" "nominal" "off" "on" "on_hand" "onward" "open" "opens" "over" "pin" "pitch" "play" "plug" "price"
+    "prices" "projection" "reach" "rear" "reveal" "revision" "ribs" "right" "right_back" "rise" "sanding"
+    "sanding_between" "screw" "set_back" "set_in" "shelves" "side" "size" "skim" "skip" "spare" "spares"
+    "spread" "spring" "stand_on" "start" "step" "stiffness" "stile" "stock" "strip" "swing" "thickness"
+    "tolerance" "top_rail" "turn" "twist" "wait" "waste" "width" "work" "year_built"
   ))
 ; end of words
 ; words: choices

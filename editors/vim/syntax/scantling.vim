@@ -9,10 +9,11 @@ syntax iskeyword @,48-57,_
 " ---- words, each list used only where it fits
 " words: kinds
 syntax keyword scantlingKind contained adjustable back bay board borer carcass caulk ceiling ceiling_panel
-syntax keyword scantlingKind contained clamp cleat coating contents corner crown door end facing filler finish
-syntax keyword scantlingKind contained floor glue join lot module moulding nail obstacle offcut opening person
-syntax keyword scantlingKind contained pin project reading room route router run saw screw scribe sheet shelf
-syntax keyword scantlingKind contained sold stair stick stretcher studs top unit vehicle wall
+syntax keyword scantlingKind contained clamp cleat coating contents corner counter crown door doors end facing
+syntax keyword scantlingKind contained filler finish floor glue join lot module moulding nail obstacle offcut
+syntax keyword scantlingKind contained opening person pin plinth project reading room route router run saw
+syntax keyword scantlingKind contained screw scribe sheet shelf sold stair stick stretcher studs toe top unit
+syntax keyword scantlingKind contained vehicle wall
 " end of words
 " words: properties
 syntax keyword scantlingProperty contained above against along at back base bead below bit bottles bottom
@@ -22,12 +23,13 @@ syntax keyword scantlingProperty contained diameter divider easing ends entry ev
 syntax keyword scantlingProperty contained first fit fixing front full_load gap glue going grain hangs
 syntax keyword scantlingProperty contained headroom height hinge hole_depth joint kerf kind landing lap later
 syntax keyword scantlingProperty contained leaf lean left left_back length lengths light_load lining load loss
-syntax keyword scantlingProperty contained lot margin marks nail nominal off on on_hand onward open opens pin
-syntax keyword scantlingProperty contained pitch play plug price prices projection reach rear revision right
-syntax keyword scantlingProperty contained right_back rise sanding sanding_between screw set_back set_in
-syntax keyword scantlingProperty contained shelves side size skim skip spare spares spread spring stand_on
-syntax keyword scantlingProperty contained start step stiffness stile stock strip swing thickness tolerance
-syntax keyword scantlingProperty contained top_rail turn twist wait waste width work year_built
+syntax keyword scantlingProperty contained lot margin marks nail nominal off on on_hand onward open opens over
+syntax keyword scantlingProperty contained pin pitch play plug price prices projection reach rear reveal
+syntax keyword scantlingProperty contained revision ribs right right_back rise sanding sanding_between screw
+syntax keyword scantlingProperty contained set_back set_in shelves side size skim skip spare spares spread
+syntax keyword scantlingProperty contained spring stand_on start step stiffness stile stock strip swing
+syntax keyword scantlingProperty contained thickness tolerance top_rail turn twist wait waste width work
+syntax keyword scantlingProperty contained year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with

@@ -360,8 +360,10 @@ pub struct Carcass {
     pub sheet: SheetId,
     /// Its width.
     pub width: Width,
-    /// From the bottom end of the sides to their top end.
+    /// From the bottom end of the sides, or of the base under them, to their top end.
     pub height: Len,
+    /// What it stands on.
+    pub foot: Foot,
     /// Of sides and shelves.
     pub depth: Len,
     /// Its shelves: the marks that it uses, from the bottom.
@@ -380,6 +382,10 @@ pub struct Carcass {
     pub top: bool,
     /// A panel behind the shelves.
     pub back: Option<Back>,
+    /// A panel on the ends of the sides.
+    pub counter: Option<Counter>,
+    /// Doors before its openings.
+    pub doors: Option<Doors>,
     /// How shelves are held in the sides.
     pub dado: Dado,
     /// How the shelves of a bay are held in a divider.
@@ -392,6 +398,71 @@ pub struct Carcass {
     pub contents: Vec<Contents>,
     /// What a shelf carries, if that is stated.
     pub load: Option<Load>,
+}
+
+/// What a carcass stands on.
+#[derive(Clone, Copy, Debug)]
+pub enum Foot {
+    /// Its sides.
+    Sides,
+    /// Its sides, which are notched at the lower front corner.
+    Notched(Toe),
+    /// A separate base.
+    Base(Base),
+}
+
+/// A notch at the lower front corner of both sides, where toes have room.
+#[derive(Clone, Copy, Debug)]
+pub struct Toe {
+    /// From the bottom end.
+    pub height: Len,
+    /// From the front edge.
+    pub depth: Len,
+    /// Where it is declared.
+    pub head: Span,
+}
+
+/// A panel that lies on the ends of the sides: a counter, a seat, the top of a desk.
+#[derive(Clone, Copy, Debug)]
+pub struct Counter {
+    /// What it is cut from.
+    pub sheet: SheetId,
+    /// How far it stands out before what is under it; `None` where it is flush.
+    pub over: Option<Len>,
+    /// What stays open between it and the wall.
+    pub gap: Option<Len>,
+    /// Where it is declared.
+    pub head: Span,
+}
+
+/// Doors side by side that lie before the front edges, from the bottom shelf to the ends of the sides.
+#[derive(Clone, Copy, Debug)]
+pub struct Doors {
+    /// What they are cut from.
+    pub sheet: SheetId,
+    /// How many.
+    pub count: usize,
+    /// What stays open between two of them, at the outer faces and over them.
+    pub reveal: Len,
+    /// How far they stand off the front edges.
+    pub stand_off: Len,
+    /// Where they are declared.
+    pub head: Span,
+}
+
+/// A frame of rails and ribs that a carcass stands on.
+#[derive(Clone, Copy, Debug)]
+pub struct Base {
+    /// What it is cut from.
+    pub sheet: SheetId,
+    /// How high it is.
+    pub height: Len,
+    /// How far its front stands behind the front edges of the carcass; `None` where it is flush.
+    pub set_back: Option<Len>,
+    /// The most from one rib to the next.
+    pub ribs: Len,
+    /// Where it is declared.
+    pub head: Span,
 }
 
 /// A panel behind the shelves.
@@ -445,6 +516,12 @@ pub struct Joins {
     pub divider_to_shelf: Join,
     /// A back on the sides.
     pub back_to_side: Join,
+    /// A rib between the rails of a base.
+    pub rib_to_rail: Join,
+    /// A carcass on its base.
+    pub base_to_carcass: Join,
+    /// A counter on the sides.
+    pub counter_to_side: Join,
 }
 
 /// What will stand on a shelf.
@@ -603,6 +680,7 @@ impl Carcass {
             sheet,
             width,
             height,
+            foot: Foot::Sides,
             depth,
             marks: Vec::new(),
             levels: Vec::new(),
@@ -612,6 +690,8 @@ impl Carcass {
             top_stretcher: None,
             top: false,
             back: None,
+            counter: None,
+            doors: None,
             dado,
             in_divider: dado,
             in_shelf: dado,

@@ -5,13 +5,14 @@ use crate::diag::{Diagnostic, nearest};
 use crate::eval::codes;
 use crate::eval::intent::path_of;
 use crate::eval::model::{
-    Carcass, Contents, Dado, Join, Joins, Level, Load, Mark, Named, Over, Share, SheetId, SingleJoin,
-    Stretcher, Width,
+    Base, Carcass, Contents, Counter, Dado, Doors, Foot, Join, Joins, Level, Load, Mark, Named, Over, Share,
+    SheetId, SingleJoin, Stretcher, Toe, Width,
 };
 use crate::eval::value::Value;
 use crate::resolve::{NodeId, codes as name_codes};
 use crate::source::Span;
 use crate::syntax::Path;
+use num_traits::ToPrimitive;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -35,6 +36,7 @@ impl Reader<'_> {
         };
         let height = self.needed_length(id, "height", example[0]);
         let depth = self.needed_length(id, "depth", example[1]);
+        let foot = self.foot(id);
         let shelves = self.shelves(id);
         let cleat = self.program.children(id, "cleat").next();
         let hang = if self.metric { "height = 60mm" } else { "height = 2 1/2\"" };
@@ -46,6 +48,7 @@ impl Reader<'_> {
         let top_stretcher = self.stretcher(id, "top");
         let dado = self.dado(id, "shelf", "side");
         let back = self.back(id);
+        let (counter, doors) = (self.counter(id), self.doors(id));
         let (in_divider, in_shelf) = (self.dado(id, "shelf", "divider"), self.dado(id, "divider", "shelf"));
         let Shelves { marks, levels, over } = shelves?;
         Some(Carcass {
@@ -55,6 +58,7 @@ impl Reader<'_> {
             sheet: sheet?,
             width: width?,
             height: height?,
+            foot: foot?,
             depth: depth?,
             marks,
             levels,
@@ -64,6 +68,8 @@ impl Reader<'_> {
             top_stretcher,
             top: self.program.children(id, "top").next().is_some(),
             back,
+            counter,
+            doors,
             dado,
             in_divider,
             in_shelf,
@@ -77,10 +83,95 @@ impl Reader<'_> {
                 shelf_to_divider: self.join(id, "shelf", "divider"),
                 divider_to_shelf: self.join(id, "divider", "shelf"),
                 back_to_side: self.join(id, "back", "side"),
+                rib_to_rail: self.join(id, "rib", "rail"),
+                base_to_carcass: self.join(id, "plinth", "carcass"),
+                counter_to_side: self.join(id, "counter", "side"),
             },
             contents: self.contents(id),
             load: self.load(id),
         })
+    }
+
+    /// What a carcass stands on; `None` where a message was given.
+    fn foot(&mut self, id: NodeId) -> Option<Foot> {
+        let program = self.program;
+        let toe = program.children(id, "toe").next();
+        let base = program.children(id, "plinth").next();
+        let usual = "common practice, no source: toe space";
+        match (toe, base) {
+            (Some(toe), Some(base)) => {
+                self.eval.sink.push(
+                    Diagnostic::new(&codes::BOTH, "the toe space is stated in two ways")
+                        .at(program.node(base).head, "a base under the sides")
+                        .and_at(program.node(toe).head, "a notch in them")
+                        .help("keep one: a `plinth` that is `set_back` leaves a toe space without notches"),
+                );
+                None
+            }
+            (Some(toe), None) => {
+                let example = if self.metric { "height = 90mm" } else { "height = 3 1/2\"" };
+                let height = self.needed_length(toe, "height", example)?;
+                let depth = self.length(toe, "depth", Sign::Positive);
+                let depth = depth.unwrap_or_else(|| self.usual("toe space depth", (3, 1), (75, 1), usual));
+                Some(Foot::Notched(Toe { height, depth, head: program.node(toe).head }))
+            }
+            (None, Some(base)) => {
+                let example = if self.metric { "height = 90mm" } else { "height = 3 1/2\"" };
+                let height = self.needed_length(base, "height", example)?;
+                let sheet = if self.is_stated(base, "stock") { self.stock(base) } else { self.stock(id) };
+                let set_back = self.length(base, "set_back", Sign::Positive);
+                let ribs = self.length(base, "ribs", Sign::Positive);
+                let rule = "common practice, no source: a rib every 24 in or 600 mm";
+                let ribs = ribs.unwrap_or_else(|| self.usual("from rib to rib", (24, 1), (600, 1), rule));
+                Some(Foot::Base(Base {
+                    sheet: sheet?,
+                    height,
+                    set_back,
+                    ribs,
+                    head: program.node(base).head,
+                }))
+            }
+            (None, None) => Some(Foot::Sides),
+        }
+    }
+
+    /// What a counter or a door is cut from: the sheet that it names, else that of its carcass.
+    fn panel(&mut self, id: NodeId, carcass: NodeId) -> Option<SheetId> {
+        if self.is_stated(id, "stock") { self.stock(id) } else { self.stock(carcass) }
+    }
+
+    fn counter(&mut self, carcass: NodeId) -> Option<Counter> {
+        let id = self.program.children(carcass, "counter").next()?;
+        let sheet = self.panel(id, carcass)?;
+        let [over, gap] = ["over", "gap"].map(|property| self.length(id, property, Sign::NotNegative));
+        Some(Counter { sheet, over, gap, head: self.program.node(id).head })
+    }
+
+    fn doors(&mut self, carcass: NodeId) -> Option<Doors> {
+        let id = self.program.children(carcass, "doors").next()?;
+        let sheet = self.panel(id, carcass)?;
+        let count = match self.value(id, "count") {
+            Some(Value::Number(count)) => {
+                count.exact.value.to_integer().to_usize().filter(|count| *count > 0)
+            }
+            Some(_) => return None,
+            None => {
+                self.missing(id, "count", "count = 2");
+                return None;
+            }
+        };
+        let Some(count) = count else {
+            self.eval.sink.push(
+                Diagnostic::new(&codes::RANGE, "the count of doors must be one or more")
+                    .at(self.span(id, "count"), "")
+                    .help("state how many hang there, or delete the `doors`"),
+            );
+            return None;
+        };
+        let reveal = self.length(id, "reveal", Sign::Positive);
+        let reveal = reveal.unwrap_or_else(|| self.usual("reveal of the doors", (1, 8), (3, 1), COMMON));
+        let stand_off = self.usual("from the front edges to the doors", (1, 16), (2, 1), COMMON);
+        Some(Doors { sheet, count, reveal, stand_off, head: self.program.node(id).head })
     }
 
     pub(super) fn contents(&mut self, carcass: NodeId) -> Vec<Contents> {
@@ -267,10 +358,6 @@ impl Reader<'_> {
             .children(carcass, "stretcher")
             .find(|id| program.node(*id).name.as_ref().is_some_and(|name| &*name.text == place))?;
         let height = self.length(id, "height", Sign::Positive);
-        if place == "top" && !self.is_stated(id, "height") {
-            self.missing(id, "height", if self.metric { "height = 80mm" } else { "height = 3 1/2\"" });
-            return None;
-        }
         let (front, rear) = match self.value(id, "at") {
             Some(Value::Words(words)) => {
                 let has = |word: &str| words.iter().any(|(w, _)| *w == word);

@@ -1,0 +1,91 @@
+//! What closes a carcass: a counter on its sides, doors before its front edges.
+
+use super::carcass::Frame;
+use super::{Lowering, codes};
+use crate::diag::Diagnostic;
+use crate::eval::{Carcass, Len};
+use crate::parts::{Part, Place, Role, RowKind, Size, Stock, Unit};
+use crate::quantity::Rational;
+
+impl Lowering<'_> {
+    /// A panel as long as the unit is wide, from the wall or its gap to before the front.
+    pub(super) fn counter(&mut self, frame: &Frame<'_>, width: Len, depth: Len) {
+        let Some(counter) = frame.carcass.counter else { return };
+        let Some(thickness) = self.model.sheets.get(counter.sheet.0).map(|sheet| sheet.thickness) else {
+            return;
+        };
+        let ledger = &mut self.graph.ledger;
+        let mut terms = vec![(1, depth)];
+        terms.extend(frame.facing.map(|(facing, _)| (1, facing.thickness)));
+        terms.extend(counter.over.map(|over| (1, over)));
+        terms.extend(counter.gap.map(|gap| (-1, gap)));
+        let deep = ledger.sum("width", &terms, "from the wall, or its gap, to its front edge");
+        if !deep.value.is_positive() {
+            let message = format!("the gap behind the counter of `{}` is as deep as the counter", frame.path);
+            let diagnostic = Diagnostic::new(&codes::FRONT, message).at(counter.head, "this counter");
+            self.sink.push(diagnostic.help("1 to 2 in (25 to 50 mm) let cables and plugs through"));
+            return;
+        }
+        let y = counter.gap.unwrap_or(frame.zero);
+        let z = ledger.sum("underside", &[(1, frame.carcass.height)], "on the ends of the sides");
+        let length = ledger.sum("length", &[(1, width)], "over the outer faces of the sides");
+        let size = Size { thickness, width: deep, length };
+        let (path, stock) = (format!("{}.counter", frame.path), Stock::Sheet(counter.sheet));
+        let place = Place { x: frame.zero, y, z };
+        self.graph.add(Part::new(path, Some(frame.unit), Role::Counter, stock, size, place));
+    }
+
+    /// A row from each side into the counter on it.
+    pub(super) fn counter_rows(&mut self, carcass: &Carcass, unit: &Unit) {
+        if carcass.counter.is_none() {
+            return;
+        }
+        for hand in ["left", "right"] {
+            let (guest, host) = (format!("{}.counter", unit.path), format!("{}.side.{hand}", unit.path));
+            self.edge_row((RowKind::Counter, guest, host), carcass.depth, carcass.joins.counter_to_side);
+        }
+    }
+
+    /// Doors of one width, with a reveal at every edge but the lower one.
+    pub(super) fn doors(&mut self, frame: &Frame<'_>, (width, depth, lowest): (Len, Len, Len)) {
+        let Some(doors) = frame.carcass.doors else { return };
+        let Some(thickness) = self.model.sheets.get(doors.sheet.0).map(|sheet| sheet.thickness) else {
+            return;
+        };
+        if frame.facing.is_some() {
+            let message =
+                format!("`{}` has doors before its front edges, where the facing stands", frame.path);
+            let diagnostic = Diagnostic::new(&codes::FRONT, message).at(doors.head, "these doors");
+            self.sink.push(diagnostic.help("put the unit with doors into a run without `facing`"));
+            return;
+        }
+        if !self.has_room(doors.count) {
+            return;
+        }
+        let count = i128::try_from(doors.count).unwrap_or(i128::MAX);
+        let ledger = &mut self.graph.ledger;
+        let rule = "the unit's width less a reveal at each edge of a door";
+        let left = ledger.sum("for doors", &[(1, width), (-(count.saturating_add(1)), doors.reveal)], rule);
+        let door = ledger.divide("width", left, Rational::from(count), "doors of one width");
+        let terms = [(1, frame.carcass.height), (-1, lowest), (-1, doors.reveal)];
+        let rule = "from the underside of the bottom shelf to a reveal under the ends of the sides";
+        let length = ledger.sum("length", &terms, rule);
+        if !door.value.is_positive() || !length.value.is_positive() {
+            let message = format!("the reveals leave nothing of the doors of `{}`", frame.path);
+            let diagnostic = Diagnostic::new(&codes::FRONT, message);
+            let blamed = [(doors.reveal, "the reveal"), (width, "the width follows from this")];
+            let diagnostic = self.blame(diagnostic, Some(doors.head), "these doors", &blamed);
+            self.sink.push(diagnostic.help("ask for fewer doors, or make the reveal less"));
+            return;
+        }
+        let y = ledger.sum("rear face", &[(1, depth), (1, doors.stand_off)], "clear of the front edges");
+        let size = Size { thickness, width: door, length };
+        for number in 1..=count {
+            let terms = [(number, doors.reveal), (number - 1, door)];
+            let x = self.graph.ledger.sum("left edge", &terms, "after the doors and reveals left of it");
+            let (path, stock) = (format!("{}.door[{number}]", frame.path), Stock::Sheet(doors.sheet));
+            let place = Place { x, y, z: lowest };
+            self.graph.add(Part::new(path, Some(frame.unit), Role::Door, stock, size, place));
+        }
+    }
+}

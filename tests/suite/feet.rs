@@ -1,0 +1,107 @@
+//! What units stand on, and units of one run that differ in depth: every figure worked by hand, the working beside it.
+
+use crate::compiled_text;
+use crate::figures::Figures;
+
+const STEPPED: &str = r#"
+board ash { thickness = 20mm }
+sheet ply { thickness = 18mm }
+screw long { length = 45mm }
+stick s { low = 20mm, mid = 400mm }
+join plinth to carcass with butt { screw = long }
+run r {
+  length = 2100mm
+  each unit { shelves = s, width = rest, height = 900mm, plinth { height = 90mm, set_back = 60mm }, top }
+  unit a { depth = 400mm }
+  unit b { depth = 300mm }
+  facing { stock = ash, stile = 45mm, strip = 38mm, top_rail = 50mm }
+}
+"#;
+
+/// With a separate base a side is H - base (common practice, no source).
+#[test]
+fn sides_on_a_base_are_as_much_shorter() {
+    let f = Figures::of_text(STEPPED);
+    // 900 - 90; wall ends want 45 - 22.5 = 22.5 each: (2100 - 45) / 2 = 1027.5 a unit.
+    f.mm("r.a.side.left.length", "810");
+    f.mm("r.a.width", "1027.5");
+    f.mm("r.a.stands", "90");
+    f.mm("r.a.plinth.front.length", "1027.5");
+    // The rail stands 60 behind the front edges: 400 - 60 - 18; ribs between the rails: 342 - 2 x 18 less the rail.
+    f.mm("r.a.plinth.front.y", "322");
+    f.mm("r.a.plinth.rib[1].length", "304");
+    f.mm("r.b.plinth.rib[1].length", "204");
+    // (1027.5 - 18) / 600 is under two: three ribs, 504.75 apart.
+    f.mm("r.a.plinth.rib[2].x", "504.75");
+    f.mm("r.a.plinth.rib[3].x", "1009.5");
+    assert!(!f.compilation.graph.measures().contains_key("r.a.plinth.rib[4].x"));
+    // The box of a part counts from the level line.
+    let graph = &f.compilation.graph;
+    let part = |path: &str| graph.parts.iter().find(|part| part.path == path).unwrap();
+    let z = |path: &str| graph.bounds(part(path)).unwrap()[2].map(|z| z.mm().to_string());
+    assert_eq!(z("r.a.plinth.front"), ["0", "90"]);
+    assert_eq!(z("r.a.side.left"), ["90", "900"]);
+    // Two rails a unit: 2 + floor of (1027.5 - 80) / 200 rounded up = 6 screws in each.
+    let on_base = graph.rows.iter().filter(|row| row.kind.words() == "carcasses on plinths");
+    assert_eq!(on_base.map(|row| row.count).collect::<Vec<_>>(), [6, 6, 6, 6]);
+}
+
+#[test]
+fn where_fronts_step_each_unit_has_its_own_stile() {
+    let f = Figures::of_text(STEPPED);
+    // Half of 45 over each side: 18 and a lap of 4.5, flush with the seam at 22.5 + 1027.5 - 22.5 (the left gap counts in).
+    for (path, width, y) in [("r.stile.a_right", "22.5", "400"), ("r.stile.b_left", "22.5", "300")] {
+        f.mm(&format!("{path}.width"), width);
+        f.mm(&format!("{path}.y"), y);
+        // From over the toe space to the top: 900 - 90.
+        f.mm(&format!("{path}.z"), "90");
+        f.mm(&format!("{path}.length"), "810");
+    }
+    f.mm("r.stile.a_right.x", "1027.5");
+    f.mm("r.stile.b_left.x", "1050");
+    let rows = &f.compilation.graph.rows;
+    let hosts = |stile: &str| -> Vec<&str> {
+        rows.iter().filter(|row| row.guest == stile).map(|row| &*row.host).collect()
+    };
+    assert_eq!(hosts("r.stile.a_right"), ["r.a.side.right"]);
+    assert_eq!(hosts("r.stile.b_left"), ["r.b.side.left"]);
+    assert_eq!(hosts("r.stile.left"), ["r.a.side.left"]);
+}
+
+const NOTCHED: &str = r#"
+sheet ply { thickness = 18mm }
+stick low { seat = 90mm }
+carcass c { shelves = low, width = 800mm, height = 450mm, depth = 350mm, stretcher bottom, toe { height = 90mm }, top }
+"#;
+
+#[test]
+fn a_toe_notch_moves_the_front_stretcher_back() {
+    let f = Figures::of_text(NOTCHED);
+    // 350 - 75 - 18, with the usual depth of 75.
+    f.mm("c.stretcher.bottom.front.y", "257");
+    f.mm("c.stretcher.bottom.front.width", "90");
+    f.mm("c.side.left.length", "450");
+    let list = f.sheet("cut-list").to_string();
+    assert!(list.contains("notch the lower front corner for toes: 90 mm high, 75 mm deep"), "{list}");
+}
+
+#[test]
+fn a_rail_does_not_close_a_toe_space() {
+    let closed = STEPPED.replace("top_rail = 50mm", "bottom_rail = to_floor");
+    let compilation = compiled_text(&closed);
+    let said: Vec<&str> = compilation.diagnostics.iter().map(|d| &*d.message).collect();
+    assert_eq!(said, ["the bottom rail of `r` closes the toe space of `r.a`"]);
+    let high = STEPPED.replace("height = 90mm", "height = 900mm");
+    let said: Vec<String> = compiled_text(&high).diagnostics.iter().map(|d| d.message.to_string()).collect();
+    assert_eq!(
+        said.first().map(String::as_str),
+        Some("plinth and counter leave nothing of the sides of `r.a`")
+    );
+}
+
+#[test]
+fn doors_and_a_facing_exclude_each_other() {
+    let both = STEPPED.replace("depth = 400mm", "depth = 400mm, doors { count = 2 }");
+    let said: Vec<String> = compiled_text(&both).diagnostics.iter().map(|d| d.message.to_string()).collect();
+    assert_eq!(said, ["`r.a` has doors before its front edges, where the facing stands"]);
+}
