@@ -6,14 +6,14 @@ mod modules;
 use crate::breakdown::{Effort, Plans};
 use crate::check::{self, Message, Report, Subject};
 use crate::diag::{Code, Diagnostic, Label, Severity, Sink, nearest};
-use crate::eval::{self, Accept, Derived, Model};
+use crate::eval::{self, Accept, Derived, Measures, Model};
 use crate::lower;
 /// The code of a project without anything to build, as a file is that only others use.
 pub use crate::lower::codes::NOTHING as NOTHING_TO_BUILD;
-use crate::parts::{Finding, MeasureValue, PartGraph};
+use crate::parts::{Finding, Measure, MeasureValue, PartGraph};
 use crate::progress;
-use crate::quantity::Exact;
-use crate::resolve::{self, Loaded, Module, Parts, Program, Statement};
+use crate::quantity::{Dim, Exact};
+use crate::resolve::{self, Loaded, Module, Parts, Program};
 use crate::sheets;
 use crate::source::{FileError, Files, Sources, Span};
 pub use crate::source::{ReadError, Unreadable, read};
@@ -159,7 +159,7 @@ fn derive(
     let (mut report, plans) = (Report::default(), Plans::default());
     if !sink.has_errors() {
         made(files, entry, &model, &mut graph, &mut sources, &mut sink)?;
-        require(&program, &model, &mut graph, &sources, &mut sink);
+        require(&program, &model, &mut graph, &plans, &sources, &mut sink);
         report = check::check(&Subject::new(&model, &graph, &plans));
         report.messages.iter().for_each(|message| sink.push(message.diagnostic.clone()));
     }
@@ -193,23 +193,58 @@ fn made(
 }
 
 /// Tests what the project requires of its derived measures.
-fn require(program: &Program, model: &Model, graph: &mut PartGraph, sources: &Sources, sink: &mut Sink) {
-    if !program
-        .ids()
-        .any(|id| program.node(id).statements.iter().any(|s| matches!(s, Statement::Require { .. })))
-    {
+fn require(
+    program: &Program,
+    model: &Model,
+    graph: &mut PartGraph,
+    plans: &Plans,
+    sources: &Sources,
+    sink: &mut Sink,
+) {
+    let required = eval::required(program);
+    if required.is_empty() {
         return;
     }
-    let derived = graph.measures().into_iter().filter_map(|(path, measure)| {
-        let (value, why) = match measure.value {
-            MeasureValue::Length(len) => (len.value.into(), Some(len.why)),
-            MeasureValue::Estimate(estimate, _) => (estimate.nearest()?, None),
-            MeasureValue::Count(count, _) => (Exact::number(i128::try_from(count).ok()?.into()), None),
-        };
-        Some((path, Derived { value, why }))
-    });
-    let derived: BTreeMap<String, Derived> = derived.collect();
-    eval::require(program, &mut graph.ledger, &derived, sources, model.project.marks, sink);
+    let all = graph.measures().into_iter();
+    let known = all.filter_map(|(path, measure)| Some((path, derived(model, measure, Vec::new())?)));
+    let path = |name: &str| format!("{}.{name}", sheets::PROJECT);
+    let others = sheets::WHOLE.map(path).to_vec();
+    let mut measures = Measures { known: known.collect(), others, ..Measures::default() };
+    // What takes a layout is worked out only where it is asked for.
+    let subject = sheets::Subject { model, graph, plans, findings: &[], effort: Effort::default() };
+    for name in sheets::WHOLE {
+        let path = path(name);
+        if !required.contains(&path) || measures.known.contains_key(&path) {
+            continue;
+        }
+        match sheets::whole(subject, name) {
+            Some(Ok(whole)) => {
+                measures
+                    .known
+                    .extend(derived(model, whole.measure, whole.without).map(|derived| (path, derived)));
+            }
+            Some(Err(why)) => _ = measures.unknown.insert(path, why),
+            None => {}
+        }
+    }
+    eval::require(program, &mut graph.ledger, &measures, sources, &model.project, sink);
+}
+
+/// A measure as a requirement compares it; `None` where it is too large to be compared.
+fn derived(model: &Model, measure: Measure, without: Vec<String>) -> Option<Derived> {
+    let (value, why, from) = match measure.value {
+        MeasureValue::Length(len) => (len.value.into(), Some(len.why), Vec::new()),
+        MeasureValue::Estimate(estimate, _) => (estimate.nearest()?, None, Vec::new()),
+        MeasureValue::Count(count, from) => {
+            let from = from.into_iter().map(|(what, count)| format!("{count} of {what}"));
+            (Exact::number(i128::try_from(count).ok()?.into()), None, from.collect())
+        }
+        MeasureValue::Money(sum, from) => {
+            let from = from.into_iter().map(|(what, sum)| format!("{}: {what}", model.project.money(sum)));
+            (Exact { value: sum, dim: Dim::MONEY }, None, from.collect())
+        }
+    };
+    Some(Derived { value, why, from, without })
 }
 
 /// Moves what is about a body at the place of its use to the text of the body, and says where that is used; several

@@ -14,6 +14,13 @@ pub struct Plans {
 }
 
 impl Plans {
+    /// Whether any layout was made.
+    #[must_use]
+    pub fn are_made(&self) -> bool {
+        self.sheets.iter().any(|kept| kept.get().is_some())
+            || self.solids.iter().any(|kept| kept.get().is_some())
+    }
+
     /// The work on every sheet good and lot of the project, as [`sheet_works`] plans it.
     pub fn sheets(&self, model: &Model, graph: &PartGraph, effort: Effort) -> &[SheetWork] {
         let [quick, normal, thorough] = &self.sheets;

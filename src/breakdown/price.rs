@@ -5,18 +5,14 @@ use crate::quantity::{Dim, Exact, Length, Rational, System, unit};
 use num_traits::{CheckedMul, ToPrimitive};
 
 /// A price in whole hundredths, as the plans reckon with it.
-#[must_use]
-pub fn cents(price: Rational) -> Option<i64> {
+pub(super) fn cents(price: Rational) -> Option<i64> {
     price.checked_mul(&Rational::from(100))?.round().to_integer().to_i64()
 }
 
 /// A sum of money: `408.00 USD`.
 #[must_use]
 pub fn money(model: &Model, sum: Rational) -> String {
-    let cents = cents(sum).unwrap_or_default();
-    let currency = model.project.currency.as_deref().map(|word| format!(" {word}")).unwrap_or_default();
-    let (whole, part) = (cents.checked_div(100).unwrap_or(0), cents.checked_rem(100).unwrap_or(0));
-    format!("{whole}.{part:02}{currency}")
+    model.project.money(sum)
 }
 
 /// What a board of a length and width costs.

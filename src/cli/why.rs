@@ -3,10 +3,12 @@
 use super::check::sound;
 use super::output::Screen;
 use super::{Failure, Verdict};
+use crate::breakdown::Effort;
 use crate::compile::Compilation;
 use crate::eval::{Len, Reason};
 use crate::parts::{Measure, MeasureValue, Unknown};
 use crate::quantity::{JsonLength, Marks, estimate};
+use crate::sheets::{PROJECT, WHOLE, whole};
 use camino::Utf8PathBuf;
 use clap::ValueEnum;
 
@@ -31,7 +33,7 @@ enum Format {
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
     let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
-    let found = compilation.graph.find(&arguments.path).map_err(|unknown| failure(&unknown))?;
+    let found = found(&compilation, &arguments.path)?;
     let answer = Answer { compilation: &compilation };
     let text = match (arguments.format, found.as_slice()) {
         (Format::Json, _) => {
@@ -46,6 +48,28 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     };
     screen.out(&text)?;
     Ok(Verdict::Fine)
+}
+
+/// What a path leads to: measures of the graph, then those of the whole project.
+fn found(compilation: &Compilation, path: &str) -> Result<Vec<(String, Measure)>, Failure> {
+    let unknown = match compilation.graph.find(path) {
+        Ok(found) => return Ok(found),
+        Err(unknown) => unknown,
+    };
+    let subject = compilation.subject(Effort::default());
+    let named = |name: &str| match whole(subject, name) {
+        Some(Ok(whole)) => Ok(vec![(format!("{PROJECT}.{name}"), whole.measure)]),
+        Some(Err(help)) => Err(Failure::Path { message: format!("`{PROJECT}.{name}` is not known"), help }),
+        None => Err(Failure::Path {
+            message: format!("`{PROJECT}` has no `{name}`"),
+            help: format!("there is {}", WHOLE.join(", ")),
+        }),
+    };
+    match path.strip_prefix(PROJECT) {
+        Some("") => Ok(WHOLE.into_iter().filter_map(|name| named(name).ok()).flatten().collect()),
+        Some(rest) => rest.strip_prefix('.').map_or_else(|| Err(failure(&unknown)), named),
+        None => Err(failure(&unknown)),
+    }
 }
 
 /// Answers from one compilation.
@@ -63,6 +87,7 @@ impl Answer<'_> {
             MeasureValue::Length(len) => self.marks().print(len.value).to_string(),
             MeasureValue::Estimate(value, _) => estimate(*value, self.marks().system()),
             MeasureValue::Count(count, _) => count.to_string(),
+            MeasureValue::Money(sum, _) => self.compilation.model.project.money(*sum),
         }
     }
 
@@ -77,9 +102,11 @@ impl Answer<'_> {
             MeasureValue::Length(len) => format!("{head}{}", self.reason(*len)),
             MeasureValue::Estimate(_, how) => format!("{head}an estimate: {how}\n"),
             MeasureValue::Count(_, from) => {
-                let width = from.iter().map(|(_, count)| count.to_string().len()).max().unwrap_or(0);
-                let lines = from.iter().map(|(what, count)| format!("{count:>width$}  {what}\n"));
-                std::iter::once(head).chain(lines).collect()
+                head + &summed(from.iter().map(|(what, count)| (what, count.to_string())))
+            }
+            MeasureValue::Money(_, from) => {
+                let project = &self.compilation.model.project;
+                head + &summed(from.iter().map(|(what, sum)| (what, project.money(*sum))))
             }
         }
     }
@@ -100,8 +127,23 @@ impl Answer<'_> {
                     .collect();
                 serde_json::json!({ "path": path, "count": count, "from": from })
             }
+            MeasureValue::Money(sum, from) => {
+                let project = &self.compilation.model.project;
+                let from: Vec<_> = from
+                    .iter()
+                    .map(|(what, sum)| serde_json::json!({ "what": what, "sum": project.money(*sum) }))
+                    .collect();
+                serde_json::json!({ "path": path, "sum": project.money(*sum), "from": from })
+            }
         }
     }
+}
+
+/// So much of each, a line each.
+fn summed<'a>(from: impl Iterator<Item = (&'a String, String)>) -> String {
+    let from: Vec<(&String, String)> = from.collect();
+    let width = from.iter().map(|(_, much)| much.len()).max().unwrap_or(0);
+    from.iter().map(|(what, much)| format!("{much:>width$}  {what}\n")).collect()
 }
 
 fn failure(unknown: &Unknown) -> Failure {

@@ -4,7 +4,7 @@ use super::Side;
 use super::pair::Pairs;
 use crate::eval::Len;
 use crate::parts::{Measure, MeasureValue};
-use crate::quantity::{Marks, estimate};
+use crate::quantity::{Marks, decimal, estimate};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -38,6 +38,7 @@ fn print(measure: &Measure, marks: Marks) -> String {
         MeasureValue::Length(len) => print_length(measure.name, *len, marks).replace('~', ""),
         MeasureValue::Estimate(value, _) => estimate(*value, marks.system()),
         MeasureValue::Count(count, _) => count.to_string(),
+        MeasureValue::Money(sum, _) => decimal(*sum, 2),
     }
 }
 

@@ -366,6 +366,30 @@ code!(
         good: "sheet ply { thickness = 18mm, price = 68 EUR }\nscrew long { price = 8.50 EUR }\n",
     })
 );
+code!(
+    Warning,
+    WITHOUT_PRICE,
+    "V052",
+    "without_price",
+    "a limit on the cost of what has no price",
+    "`project.cost` is the sum of what has a price. A limit on it holds for certain only where all that is bought has one.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm, price = 68 EUR }\nscrew long { length = 80mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, stretcher bottom }\njoin stretcher to side with butt { screw = long }\nrequire project.cost <= 100 EUR\n",
+        good: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm, price = 68 EUR }\nscrew long { length = 80mm, box = 50, price = 9 EUR }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, stretcher bottom }\njoin stretcher to side with butt { screw = long }\nrequire project.cost <= 100 EUR\n",
+    })
+);
+code!(
+    Error,
+    UNKNOWN_MEASURE,
+    "V053",
+    "measure_not_known",
+    "a measure that cannot be worked out",
+    "`project.sheets` counts the sheets of a layout, and `project.cost` adds up prices; both need what is stated of the stock.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nrequire project.sheets <= 1\n",
+        good: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nrequire project.sheets <= 1\n",
+    })
+);
 
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
@@ -400,4 +424,6 @@ pub static ALL: &[&Code] = &[
     &SET_IN,
     &PRICES,
     &CURRENCIES,
+    &WITHOUT_PRICE,
+    &UNKNOWN_MEASURE,
 ];

@@ -1,7 +1,7 @@
 //! Works out expressions: exactly, with dimensions checked, and with the named numbers that each one used.
 
 use super::codes;
-use super::intent::{Derived, path_of};
+use super::intent::{Derived, Measures, path_of};
 use super::ledger::{Ledger, Len, Linear, Step, Why};
 use super::value::{Number, Value};
 use crate::diag::{Diagnostic, Sink, nearest};
@@ -38,7 +38,7 @@ pub(super) struct Evaluator<'a> {
     pub ledger: &'a mut Ledger,
     pub sink: &'a mut Sink,
     /// Derived measures by path, where they may be used: in requirements.
-    pub measures: Option<&'a BTreeMap<String, Derived>>,
+    pub measures: Option<&'a Measures>,
     done: BTreeMap<(NodeId, usize), Value>,
     /// The values that are being worked out, the outermost first.
     working: Vec<(NodeId, usize)>,
@@ -546,15 +546,15 @@ impl<'a> Evaluator<'a> {
     }
 
     /// The derived measure of a path, seen from a member: under its own path first, then outwards.
-    pub fn derived(&self, from: NodeId, path: &Path) -> Option<Derived> {
-        let measures = self.measures?;
+    pub fn derived(&self, from: NodeId, path: &Path) -> Option<&'a Derived> {
+        let measures = &self.measures?.known;
         let text = path.to_string();
         let mut at = Some(from);
         while let Some(id) = at {
             let outer = path_of(self.program, id);
             let full = if outer.is_empty() { text.clone() } else { format!("{outer}.{text}") };
             if let Some(derived) = measures.get(&full) {
-                return Some(*derived);
+                return Some(derived);
             }
             at = self.program.node(id).parent;
         }
@@ -647,14 +647,22 @@ impl<'a> Evaluator<'a> {
                 .is_some_and(|id| self.program.property(id, &last.text).is_some())
     }
 
-    fn no_measure(&mut self, path: &Path, measures: &BTreeMap<String, Derived>) -> Term {
+    fn no_measure(&mut self, path: &Path, measures: &Measures) -> Term {
         let text = path.to_string();
+        if let Some(why) = measures.unknown.get(&text) {
+            let message = format!("`{text}` is not known");
+            self.sink
+                .push(Diagnostic::new(&codes::UNKNOWN_MEASURE, message).at(path.span, "").help(why.clone()));
+            return Term::Poison;
+        }
         let message = format!("there is no measure `{text}`");
         let diagnostic = Diagnostic::new(&crate::resolve::codes::NAME, message).at(path.span, "");
-        self.sink.push(match nearest(&text, measures.keys().map(String::as_str)) {
-            Some(near) => diagnostic.fix(path.span, near, format!("did you mean `{near}`?")),
-            None => diagnostic.help("`scantling why FILE PATH` lists the measures under a path"),
-        });
+        self.sink.push(
+            match nearest(&text, measures.known.keys().chain(&measures.others).map(String::as_str)) {
+                Some(near) => diagnostic.fix(path.span, near, format!("did you mean `{near}`?")),
+                None => diagnostic.help("`scantling why FILE PATH` lists the measures under a path"),
+            },
+        );
         Term::Poison
     }
 

@@ -3,22 +3,50 @@
 use super::codes;
 use super::expr::Evaluator;
 use super::ledger::{Ledger, Why};
-use super::model::{Accept, Found};
+use super::model::{Accept, Found, Project};
 use crate::diag::{Diagnostic, Sink};
-use crate::quantity::{Dim, Exact, Marks, decimal};
+use crate::quantity::{Dim, Exact, decimal};
 use crate::resolve::{NodeId, Program, Statement, Takes};
 use crate::source::Sources;
 use crate::syntax::{Binary, Expr, ExprKind, Path};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// A derived measure, as a requirement asks for it.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Derived {
     /// The value; of an estimate, the nearest exact number. It goes into a comparison and nowhere else.
     pub value: Exact,
-    /// Where it comes from, if it is exact.
+    /// Where it comes from, if it is an exact length.
     pub why: Option<Why>,
+    /// What it is the sum of, in words, for what is counted or paid.
+    pub from: Vec<String>,
+    /// What it leaves out, because the project does not state its price.
+    pub without: Vec<String>,
+}
+
+/// The derived measures that requirements can ask for.
+#[derive(Debug, Default)]
+pub struct Measures {
+    /// Those that are known, by path.
+    pub known: BTreeMap<String, Derived>,
+    /// Why others are not, by path.
+    pub unknown: BTreeMap<String, String>,
+    /// Paths of measures that are worked out only where they are asked for.
+    pub others: Vec<String>,
+}
+
+/// The paths that requirements ask for, as they stand in the text.
+#[must_use]
+pub fn required(program: &Program) -> BTreeSet<String> {
+    let mut all = BTreeSet::new();
+    let statements = program.ids().flat_map(|id| &program.node(id).statements);
+    for statement in statements {
+        if let Statement::Require { condition, .. } = statement {
+            paths(condition, &mut |path| _ = all.insert(path.to_string()));
+        }
+    }
+    all
 }
 
 /// The path of names that leads to a member: `sewing.one`.
@@ -75,29 +103,38 @@ pub(super) fn found(program: &Program, eval: &mut Evaluator<'_>) -> Vec<Found> {
 pub fn require(
     program: &Program,
     ledger: &mut Ledger,
-    measures: &BTreeMap<String, Derived>,
+    measures: &Measures,
     sources: &Sources,
-    marks: Marks,
+    project: &Project,
     sink: &mut Sink,
 ) {
+    let marks = project.marks;
     for id in program.ids() {
         for statement in &program.node(id).statements {
             let Statement::Require { condition, because, span } = statement else { continue };
             let mut eval = Evaluator::new(program, ledger, sink);
             eval.measures = Some(measures);
             let Some(holds) = eval.condition(id, condition) else { continue };
+            let mut asked: Vec<Derived> = Vec::new();
+            paths(condition, &mut |path| asked.extend(eval.derived(id, path).cloned()));
+            let mut without: Vec<String> = asked.iter().flat_map(|asked| asked.without.clone()).collect();
+            without.dedup();
             if holds {
+                if let Some(diagnostic) = without_price(&without) {
+                    sink.push(diagnostic.at(condition.span, "required here"));
+                }
                 continue;
             }
             let because = because.as_ref().map(|text| format!(": {}", text.text)).unwrap_or_default();
-            let mut diagnostic = match comparison(&mut eval, id, condition, marks) {
+            let mut diagnostic = match comparison(&mut eval, id, condition, project) {
                 Some(said) => Diagnostic::new(&codes::REQUIREMENT, format!("{said}{because}")),
                 None => Diagnostic::new(&codes::REQUIREMENT, format!("a requirement does not hold{because}")),
             };
             diagnostic = diagnostic.at(condition.span, "required here");
-            let mut whys = Vec::new();
-            paths(condition, &mut |path| whys.extend(eval.derived(id, path).and_then(|derived| derived.why)));
-            for why in whys {
+            for says in asked.iter().flat_map(|asked| &asked.from) {
+                diagnostic = diagnostic.note(says.clone());
+            }
+            for why in asked.iter().filter_map(|asked| asked.why) {
                 for place in ledger.spans(why).into_iter().filter(|place| !place.touches(*span)) {
                     diagnostic = diagnostic.and_at(place, "it depends on this");
                 }
@@ -110,7 +147,12 @@ pub fn require(
 }
 
 /// A comparison that does not hold, in words: "`a.b` is 12 1/4\", not at least 13\"".
-fn comparison(eval: &mut Evaluator<'_>, id: NodeId, condition: &Arc<Expr>, marks: Marks) -> Option<String> {
+fn comparison(
+    eval: &mut Evaluator<'_>,
+    id: NodeId,
+    condition: &Arc<Expr>,
+    project: &Project,
+) -> Option<String> {
     let ExprKind::Binary(op, left, right) = &condition.kind else { return None };
     let words = match op {
         Binary::Below => "less than",
@@ -126,14 +168,29 @@ fn comparison(eval: &mut Evaluator<'_>, id: NodeId, condition: &Arc<Expr>, marks
         ExprKind::Path(path) => format!("`{path}`"),
         _ => "what is required".to_owned(),
     };
-    Some(format!("{name} is {}, not {words} {}", print(left_value, marks), print(right_value, marks)))
+    Some(format!("{name} is {}, not {words} {}", print(left_value, project), print(right_value, project)))
 }
 
-fn print(value: Exact, marks: Marks) -> String {
+/// A requirement holds only for what has a price.
+fn without_price(without: &[String]) -> Option<Diagnostic> {
+    let (first, more) = (without.first()?, without.len() - 1);
+    let message = match more {
+        0 => format!("this holds without the price of `{first}`, which is not stated"),
+        1 => format!("this holds without the prices of `{first}` and one more thing, which are not stated"),
+        more => {
+            format!("this holds without the prices of `{first}` and {more} more things, which are not stated")
+        }
+    };
+    let help = "state the prices, or take the warning; `scantling show shopping` lists what has none";
+    Some(Diagnostic::new(&codes::WITHOUT_PRICE, message).help(help))
+}
+
+fn print(value: Exact, project: &Project) -> String {
     match value.length() {
-        Some(length) => marks.print(length).to_string(),
+        Some(length) => project.marks.print(length).to_string(),
         None if value.dim == Dim::NONE => decimal(value.value, 3),
-        None => crate::quantity::estimate(value.estimate(), marks.system()),
+        None if value.dim == Dim::MONEY => project.money(value.value),
+        None => crate::quantity::estimate(value.estimate(), project.marks.system()),
     }
 }
 

@@ -10,7 +10,7 @@ mod read;
 mod reason;
 mod value;
 
-pub use intent::{Derived, require};
+pub use intent::{Derived, Measures, require, required};
 pub use ledger::{Entry, Label, Ledger, Len, Linear, Step, Why};
 pub use model::*;
 pub use read::evaluate;

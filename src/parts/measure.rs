@@ -3,7 +3,7 @@
 use super::{Crown, JointKind, Opening, Part, PartGraph, Row, RowKind, RunPart, Unit};
 use crate::diag::nearest;
 use crate::eval::Len;
-use crate::quantity::Estimate;
+use crate::quantity::{Estimate, Rational};
 use std::collections::BTreeMap;
 
 /// A measure of something in the graph.
@@ -24,6 +24,8 @@ pub enum MeasureValue {
     Estimate(Estimate, &'static str),
     /// A count, and what was counted: so many of each.
     Count(usize, Vec<(String, usize)>),
+    /// A sum of money, and what it is for: so much for each.
+    Money(Rational, Vec<(String, Rational)>),
 }
 
 impl Measure {

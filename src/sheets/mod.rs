@@ -11,6 +11,7 @@ mod marks;
 mod parts;
 mod shopping;
 mod tree;
+mod whole;
 
 pub use boards::{BoardCutRow, BoardGroup, Boards, Stick};
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid, by_unit};
@@ -21,8 +22,9 @@ pub use layouts::{CutStep, LayoutGroup, Layouts, LeftOver, Pattern, Piece, Spare
 pub use limits::{LIMITS, LimitRow, Limits};
 pub use marks::{MarkRow, Marking, UnitMarks};
 pub use parts::{BlankRow, FaceAreas, FastenerRow, FinishedWidth, JointRow, PartList, PartRow, Position};
-pub use shopping::{Shopping, ShoppingRow};
+pub use shopping::{Shopping, ShoppingRow, shopping};
 pub use tree::{BayNode, Board, LooseNode, OpeningNode, RunNode, Tree, UnitNode};
+pub use whole::{PROJECT, WHOLE, Whole, whole};
 
 use crate::breakdown::{BoardWork, Effort, Plans, SheetWork};
 use crate::document::{CAUTIONS, Document};

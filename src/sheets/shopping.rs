@@ -26,6 +26,9 @@ pub struct Shopping {
     pub rows: Vec<ShoppingRow>,
     /// The sum of what has a price.
     pub total: Option<String>,
+    /// The same as a number.
+    #[serde(skip)]
+    pub sum: Option<Rational>,
     /// What has no price.
     pub without_price: Vec<String>,
     /// What could be bought in place of sheets.
@@ -164,7 +167,9 @@ fn liquids(subject: Subject<'_>) -> Vec<ShoppingRow> {
         .collect()
 }
 
-fn make(subject: Subject<'_>) -> Output {
+/// Makes the typed list.
+#[must_use]
+pub fn shopping(subject: Subject<'_>) -> Shopping {
     let works = subject.sheet_works();
     let mut rows = sheets(subject, works);
     rows.extend(solid(subject));
@@ -176,18 +181,22 @@ fn make(subject: Subject<'_>) -> Output {
         let (Some(sheet), Ok(plan)) = (subject.graph.sheet(work.sheet), &work.plan) else { continue };
         could.extend(substitutes(work, plan).iter().map(|found| found.words(subject.model, &sheet.name)));
     }
-    let total =
-        rows.iter().filter_map(|row| row.sum).try_fold(Rational::from(0), |sum, own| sum.checked_add(&own));
-    let priced = rows.iter().any(|row| row.sum.is_some());
+    let sums = rows.iter().filter_map(|row| row.sum);
+    let sum = sums.reduce(|sum, own| sum.checked_add(&own).unwrap_or(sum));
     let project = &subject.model.project;
-    let shopping = Shopping {
+    Shopping {
         project: project.title.as_deref().map(str::to_owned),
         revision: project.revision.as_deref().map(str::to_owned),
-        total: total.filter(|_| priced).map(|total| money(subject.model, total)),
+        total: sum.map(|sum| money(subject.model, sum)),
+        sum,
         without_price: rows.iter().filter(|row| row.sum.is_none()).map(|row| row.what.clone()).collect(),
         substitutes: could,
         rows,
-    };
+    }
+}
+
+fn make(subject: Subject<'_>) -> Output {
+    let shopping = shopping(subject);
     let document = document(subject, &shopping);
     Output::new(shopping, document)
 }

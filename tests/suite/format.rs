@@ -50,6 +50,7 @@ fn meaning(text: &str) -> (Vec<&'static str>, Vec<String>) {
             MeasureValue::Length(length) => format!("{path} = {:?}", length.value),
             MeasureValue::Estimate(estimate, _) => format!("{path} = {estimate:?}"),
             MeasureValue::Count(count, _) => format!("{path} = {count}"),
+            MeasureValue::Money(sum, _) => format!("{path} = {sum}"),
         })
         .collect();
     parts.sort();

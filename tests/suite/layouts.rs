@@ -279,3 +279,48 @@ proptest! {
         prop_assert_eq!(saw_sheets(&compilation, Effort::Quick), 1);
     }
 }
+
+/// The messages of a project with one more line, without the note on sheets.
+fn told(file: &str, line: &str) -> Vec<(&'static str, String)> {
+    let text = std::fs::read_to_string(crate::root().join(file)).unwrap();
+    let compilation = compiled_text(&format!("{text}\n{line}\n"));
+    let told = compilation.diagnostics.iter().filter(|told| told.code.slug != "sheets");
+    told.map(|told| (told.code.id, told.message.clone())).collect()
+}
+
+#[test]
+fn sheets_and_cost_can_be_required() {
+    // Worked example A takes 6 sheets at 68 USD; what is bought beside them is listed by `show shopping`.
+    assert_eq!(told(A, "require project.sheets <= 6"), []);
+    assert_eq!(told(A, "require project.cost >= 6 * 68 USD and project.cost < 1000 USD"), []);
+    let six = "`project.sheets` is 6, not at most 5: the truck takes five".to_owned();
+    assert_eq!(told(A, "require project.sheets <= 5 because \"the truck takes five\""), [("V018", six)]);
+    let a = compiled(A);
+    let sum = scantling::sheets::shopping(a.subject(Effort::Quick)).total.unwrap();
+    let dear = format!("`project.cost` is {sum}, not at most 500.00 USD");
+    assert_eq!(told(A, "require project.cost <= 500 USD"), [("V018", dear)]);
+    // What has no price is said where the limit holds without it.
+    let without =
+        "this holds without the prices of `brad, 40 mm long` and 6 more things, which are not stated";
+    assert_eq!(told(B, "require project.cost <= 500 GBP"), [("V052", without.to_owned())]);
+    let near = told(A, "require project.sheet <= 5");
+    assert_eq!(near, [("N003", "there is no measure `project.sheet`".to_owned())]);
+}
+
+#[test]
+fn a_project_that_requires_no_layout_makes_none() {
+    // More parts than the note looks at, and a requirement of another measure.
+    let units: String = (0..40).map(|unit| format!("carcass c{unit}\n")).collect();
+    let text = |line: &str| {
+        format!(
+            "sheet ply {{ thickness = 18mm, size = 2440mm x 1220mm }}\n\
+             stick s {{ {} }}\n\
+             each carcass {{ stock = ply, shelves = s, width = 700mm, height = 2300mm, depth = 300mm }}\n{units}{line}\n",
+            (0..14).map(|shelf| format!("s{shelf} = {}mm", 80 + 150 * shelf)).collect::<Vec<_>>().join(", ")
+        )
+    };
+    let without = compiled_text(&text("require c0.shelf.s0.length >= 600mm"));
+    assert_eq!((without.graph.parts.len(), without.has_errors()), (640, false));
+    assert!(!without.plans.are_made());
+    assert!(compiled_text(&text("require project.sheets >= 1")).plans.are_made());
+}

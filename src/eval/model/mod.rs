@@ -5,6 +5,8 @@ mod room;
 mod stock;
 mod survey;
 
+use num_traits::CheckedMul;
+
 pub use bay::{Adjustable, Bay, Fill, Level, Over};
 pub use room::{Build, Fixing, Floor, Profile, Reading, Return, StandOn, Unread, Wall};
 pub use stock::{
@@ -100,6 +102,19 @@ pub struct Project {
     pub currency: Option<Arc<str>>,
     /// Where it is declared, or the beginning of the file; `None` where a caller of the library made it.
     pub head: Option<Span>,
+}
+
+impl Project {
+    /// A sum of money: `408.00 USD`.
+    #[must_use]
+    pub fn money(&self, sum: Rational) -> String {
+        let hundredths = sum.checked_mul(&Rational::from(100)).map(|sum| sum.round().to_integer());
+        let Some(hundredths) = hundredths else { return "out of range".to_owned() };
+        let sign = if hundredths < 0 { "-" } else { "" };
+        let hundredths = hundredths.unsigned_abs();
+        let currency = self.currency.as_deref().map(|word| format!(" {word}")).unwrap_or_default();
+        format!("{sign}{}.{:02}{currency}", hundredths / 100, hundredths % 100)
+    }
 }
 
 /// A sheet of [`Model::sheets`], by its position.

@@ -1,0 +1,81 @@
+//! Measures of the whole project, for `why` and `require`: what is bought and painted.
+
+use super::Subject;
+use super::shopping::shopping;
+use crate::breakdown::Effort;
+use crate::cutting::Plan;
+use crate::parts::{Measure, MeasureValue};
+use crate::quantity::{Dim, Estimate, Rational};
+
+/// The first step of their paths.
+pub const PROJECT: &str = "project";
+
+/// Their names: `project.sheets` is how many sheets are bought, `project.cost` what all that has a price costs.
+pub const WHOLE: [&str; 3] = ["sheets", "cost", "finish_area"];
+
+/// A measure of the whole project.
+#[derive(Clone, Debug)]
+pub struct Whole {
+    /// The measure.
+    pub measure: Measure,
+    /// What it leaves out, because the project does not state its price.
+    pub without: Vec<String>,
+}
+
+/// The measure of the whole project of this name; `None` where there is no such name.
+///
+/// # Errors
+/// Why it is not known, with what helps.
+#[must_use]
+pub fn whole(subject: Subject<'_>, name: &str) -> Option<Result<Whole, String>> {
+    match name {
+        "sheets" => Some(sheets(enough(subject))),
+        "cost" => Some(cost(enough(subject))),
+        "finish_area" => Some(finish_area(subject)),
+        _ => None,
+    }
+}
+
+/// Little effort where the sheets are proven to be the least with that, else the usual one.
+fn enough(subject: Subject<'_>) -> Subject<'_> {
+    let quick = Subject { effort: Effort::Quick, ..subject };
+    let open = |plan: &Plan| !plan.proven();
+    let least = !quick.sheet_works().iter().any(|work| work.plan.as_ref().is_ok_and(open));
+    if least { quick } else { Subject { effort: Effort::Normal, ..subject } }
+}
+
+fn sheets(subject: Subject<'_>) -> Result<Whole, String> {
+    let (mut count, mut from) = (0, Vec::new());
+    for work in subject.sheet_works() {
+        let Some(sheet) = subject.graph.sheet(work.sheet) else { continue };
+        let plan = work.plan.as_ref().map_err(|error| super::layouts::problem(work, sheet, error))?;
+        let bought = usize::try_from(work.bought(plan)).unwrap_or(usize::MAX);
+        count += bought;
+        from.push((format!("{}: {}", sheet.name, work.proof(subject.model, plan)), bought));
+    }
+    Ok(of("sheets", MeasureValue::Count(count, from)))
+}
+
+fn cost(subject: Subject<'_>) -> Result<Whole, String> {
+    let shopping = shopping(subject);
+    let sum = shopping.sum.ok_or("state the `price` of what is bought")?;
+    let priced =
+        shopping.rows.iter().filter_map(|row| Some((format!("{} {}", row.count, row.what), row.sum?)));
+    let from: Vec<(String, Rational)> = priced.collect();
+    Ok(Whole { without: shopping.without_price, ..of("cost", MeasureValue::Money(sum, from)) })
+}
+
+fn finish_area(subject: Subject<'_>) -> Result<Whole, String> {
+    let faces = subject.graph.faces().ok_or("sizes are too large for areas to be worked out")?;
+    let surfaces = subject.graph.surfaces(faces);
+    let value = surfaces.iter().map(|surfaces| surfaces.painted().value).sum();
+    let area = Estimate { value, dim: Dim::AREA };
+    Ok(of(
+        "finish_area",
+        MeasureValue::Estimate(area, "all faces that are painted, as `scantling show finish` lists them"),
+    ))
+}
+
+fn of(name: &'static str, value: MeasureValue) -> Whole {
+    Whole { measure: Measure { name, value }, without: Vec::new() }
+}
