@@ -70,6 +70,15 @@ pub struct SpareRoom {
 /// A sheet whose size is not stated gives a work whose plan says that there is no stock.
 #[must_use]
 pub fn sheet_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<SheetWork> {
+    works(model, graph, |job| plan(job, effort))
+}
+
+/// The same with plans from somewhere else.
+pub(super) fn works(
+    model: &Model,
+    graph: &PartGraph,
+    planned: impl Fn(&Job) -> Result<Plan, Error>,
+) -> Vec<SheetWork> {
     let mut by_sheet: BTreeMap<SheetId, Equal> = BTreeMap::new();
     for part in &graph.parts {
         let Stock::Sheet(id) = part.stock else { continue };
@@ -84,13 +93,18 @@ pub fn sheet_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Shee
     }
     let works = by_sheet.into_iter().filter_map(|(id, rows)| {
         let sheet = graph.sheet(id)?;
-        Some(SheetWork::new(model, (id, sheet), rows.into_values().collect(), effort))
+        Some(SheetWork::new(model, (id, sheet), rows.into_values().collect(), &planned))
     });
     works.collect()
 }
 
 impl SheetWork {
-    fn new(model: &Model, (id, sheet): (SheetId, &eval::Sheet), rows: Vec<Row>, effort: Effort) -> Self {
+    fn new(
+        model: &Model,
+        (id, sheet): (SheetId, &eval::Sheet),
+        rows: Vec<Row>,
+        planned: impl Fn(&Job) -> Result<Plan, Error>,
+    ) -> Self {
         let (kerf, skim) = (kerf(model), sheet.skim.map_or(Length::ZERO, |skim| skim.value));
         let tolerance = sheet.tolerance.map_or(Length::ZERO, |tolerance| tolerance.value);
         let least = |len: Len| len.value.checked_sub(tolerance).unwrap_or_default();
@@ -149,7 +163,7 @@ impl SheetWork {
         });
         let rules = Rules { trimming: false, ..Rules::rip_first(scale.up(kerf)) };
         let job = Job { sheets, parts: parts.collect(), rules };
-        let plan = plan(&job, effort);
+        let plan = planned(&job);
         let stock = stock.into_iter().map(|(row, ..)| row).collect();
         Self { sheet: id, rows, stock, job, scale, kerf, skim, plan, priced }
     }

@@ -51,6 +51,9 @@ impl Substitute {
 /// Softwood boards by their dressed width in quarters of an inch (PS 20).
 const SOFTWOOD: &[(i128, &str)] = &[(6, "1x2"), (10, "1x3"), (14, "1x4"), (22, "1x6")];
 
+/// Nothing is tried with more parts than this: it would take longer than the layout itself.
+const PARTS: usize = 2000;
+
 /// The widest part that a board takes over: 5 1/2 in, a 1x6 (PS 20).
 fn widest() -> Length {
     Length::from_inches(Rational::new(11, 2)).unwrap_or_default()
@@ -65,7 +68,8 @@ pub fn substitutes(work: &SheetWork, plan: &Plan) -> Vec<Substitute> {
         work.rows.iter().filter(|row| narrow(row)).map(|row| row.what).collect();
     words.sort_unstable();
     words.dedup();
-    if before == 0 || words.is_empty() || !work.counts_sheets() {
+    let parts: usize = work.rows.iter().map(Row::count).sum();
+    if parts > PARTS || before == 0 || words.is_empty() || !work.counts_sheets() {
         return Vec::new();
     }
     let mut tries: Vec<Vec<&'static str>> = words.iter().map(|word| vec![*word]).collect();

@@ -32,11 +32,14 @@ use crate::breakdown::{Effort, Plans};
 use crate::diag::{Diagnostic, Severity};
 use crate::eval::Model;
 use crate::parts::{Finding, PartGraph};
+use crate::quantity::Marks;
 use crate::sheets::{Output, SHEETS, Subject};
 use crate::source::Sources;
 use cause::Causes;
+use pair::Pairs;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
+use std::thread::ScopedJoinHandle;
 
 /// A project as one of the two sides.
 #[derive(Clone, Copy, Debug)]
@@ -57,10 +60,19 @@ pub struct Side<'a> {
     pub diagnostics: &'a [Diagnostic],
 }
 
+/// Projects of more parts than this are laid out with little effort, for a comparison is never slow; smaller ones as their
+/// sheets are printed.
+const PARTS: usize = 600;
+
+fn effort(old: Side<'_>, new: Side<'_>) -> Effort {
+    let parts = old.graph.parts.len().max(new.graph.parts.len());
+    if parts > PARTS { Effort::Quick } else { Effort::Normal }
+}
+
 impl Side<'_> {
-    fn outputs(self) -> Vec<Output> {
+    fn outputs(self, effort: Effort) -> Vec<Output> {
         let Self { model, graph, plans, findings, .. } = self;
-        let subject = Subject { model, graph, plans, findings, effort: Effort::Quick };
+        let subject = Subject { model, graph, plans, findings, effort };
         SHEETS.iter().map(|sheet| (sheet.make)(subject)).collect()
     }
 }
@@ -122,24 +134,24 @@ impl Diff {
 #[must_use]
 pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
     let marks = new.model.project.marks;
-    let pairs = pair::pair(old, new, marks);
-    let mut causes = Causes::new(old, new, marks);
-    let (was, is) = (old.graph.measures(), new.graph.measures());
-    let was = facts::renamed_measures(&was, &pairs);
-    let changes = facts::changes([old, new], (&was, &is), &pairs, marks);
-    let because = sizes::because([old, new], (&was, &is), &changes, &mut causes, marks);
-    // Each side draws its own sheets.
-    let outputs = std::thread::scope(|scope| {
-        let drawn = scope.spawn(|| old.outputs());
-        let new = new.outputs();
-        [drawn.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)), new]
+    let effort = effort(old, new);
+    // Each side draws its own sheets, while here the sizes are compared.
+    let (outputs, (pairs, changes, because)) = std::thread::scope(|scope| {
+        let joined = |handle: ScopedJoinHandle<'_, Vec<Output>>| {
+            handle.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+        };
+        new.plans.share((new.model, new.graph), (old.model, old.graph, old.plans), effort);
+        let [was, is] = [old, new].map(|side| scope.spawn(move || side.outputs(effort)));
+        let sizes = sizes(old, new, marks);
+        ([joined(was), joined(is)], sizes)
     });
     let (stale, valid) = stale::stale(&outputs);
+    let totals = totals::totals([old, new], &outputs);
     Diff {
         old: old.name.to_owned(),
         new: new.name.to_owned(),
         project: new.model.project.title.as_deref().map(str::to_owned),
-        totals: totals::totals(&outputs),
+        totals,
         pieces: pieces::pieces(old, new, &pairs, marks),
         grooves: grooves::grooves(old, new, &pairs, marks),
         because,
@@ -150,6 +162,17 @@ pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
         renamed: pairs.renamed,
         changes,
     }
+}
+
+/// Which part is which, all printed facts that differ, and the sizes among them by cause.
+fn sizes(old: Side<'_>, new: Side<'_>, marks: Marks) -> (Pairs, Vec<Change>, Vec<Because>) {
+    let pairs = pair::pair(old, new, marks);
+    let mut causes = Causes::new(old, new, marks);
+    let (was, is) = (old.graph.measures(), new.graph.measures());
+    let was = facts::renamed_measures(&was, &pairs);
+    let changes = facts::changes([old, new], (&was, &is), &pairs, marks);
+    let because = sizes::because([old, new], (&was, &is), &changes, &mut causes, marks);
+    (pairs, changes, because)
 }
 
 fn messages(old: Side<'_>, new: Side<'_>) -> Vec<MessageChange> {

@@ -46,21 +46,26 @@ pub fn document(diff: &Diff, old: Side<'_>, new: Side<'_>) -> Document {
 fn rows<'a>(totals: impl Iterator<Item = &'a Total>) -> Vec<Vec<Cell>> {
     totals
         .map(|total| {
-            let same = if total.differs() { "" } else { "as before" };
-            vec![cell(&total.what), figure(total.was.as_ref()), figure(total.is.as_ref()), cell(same)]
+            let by = match &total.by {
+                Some(by) => by,
+                None if total.differs() => "",
+                None => "as before",
+            };
+            vec![cell(&total.what), figure(total.was.as_ref()), figure(total.is.as_ref()), cell(by)]
         })
         .collect()
 }
 
 fn leading(diff: &Diff) -> Table {
-    let stock = diff.totals.iter().filter(|total| total.of == TotalOf::Stock);
+    let stock = [TotalOf::Money, TotalOf::Sheets, TotalOf::Stock];
+    let stock = diff.totals.iter().filter(|total| stock.contains(&total.of));
     let mut days = diff.totals.iter().filter(|total| total.of == TotalOf::Days);
     // Of the days the last says enough where none differs.
     let differs = days.clone().any(Total::differs);
     let days: Vec<&Total> =
         if differs { days.filter(|t| t.differs()).collect() } else { days.next_back().into_iter().collect() };
     Table {
-        caption: "Stock and days; what is bought with waste is an estimate".to_owned(),
+        caption: "Money, sheets and days; what is bought with waste is an estimate".to_owned(),
         columns: vec![words("what"), figures("was"), figures("is"), words("")],
         rows: rows(stock.chain(days)),
         foot: None,
@@ -289,13 +294,30 @@ fn stale(diff: &Diff) -> Table {
     }
 }
 
+/// Sheets and money, then days, as far as they differ: `1 sheet more, 78.00 USD more`, `full load 2 days later`.
+fn leads(diff: &Diff) -> impl Iterator<Item = String> {
+    let of = |of: TotalOf| diff.totals.iter().filter(move |total| total.of == of && total.differs());
+    let single = diff.totals.iter().filter(|total| total.of == TotalOf::Sheets).count() == 1;
+    let sheets = of(TotalOf::Sheets).filter_map(move |total| {
+        let by = total.by.as_ref()?;
+        Some(if single { by.clone() } else { format!("{by}, {}", total.what) })
+    });
+    let money = of(TotalOf::Money).filter_map(|total| total.by.clone());
+    let last = of(TotalOf::Days).next_back().map(|day| match &day.by {
+        Some(by) => format!("{} {by}", day.what),
+        None => format!("{} {}", day.what, day.is.as_deref().unwrap_or("without a date")),
+    });
+    let bought: Vec<String> = sheets.chain(money).collect();
+    (!bought.is_empty()).then(|| bought.join(", ")).into_iter().chain(last)
+}
+
 /// One line for a commit message.
 #[must_use]
 pub fn summary(diff: &Diff) -> String {
     if diff.is_empty() {
         return "nothing that is printed differs".to_owned();
     }
-    let mut said = Vec::new();
+    let mut said: Vec<String> = leads(diff).collect();
     let mut causes: Vec<&super::Cause> = Vec::new();
     for cause in diff.because.iter().flat_map(|because| &because.causes) {
         if !causes.contains(&cause) {
@@ -311,9 +333,6 @@ pub fn summary(diff: &Diff) -> String {
     let sides: BTreeSet<&String> = diff.grooves.iter().flat_map(|groove| &groove.sides).collect();
     if !sides.is_empty() {
         said.push(format!("grooves on {}", some(sides.len(), "side")));
-    }
-    if let Some(day) = diff.totals.iter().rev().find(|total| total.of == TotalOf::Days && total.differs()) {
-        said.push(format!("{} {}", day.what, day.is.as_deref().unwrap_or("without a date")));
     }
     let sheets: Vec<&str> = diff.stale.iter().map(|stale| stale.sheet).collect();
     said.push(if sheets.is_empty() {

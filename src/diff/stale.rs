@@ -20,43 +20,57 @@ pub(super) fn stale(outputs: &[Vec<Output>; 2]) -> (Vec<Stale>, Vec<&'static str
     let [old, new] = outputs;
     let (mut stale, mut valid) = (Vec::new(), Vec::new());
     for ((sheet, old), new) in SHEETS.iter().zip(old).zip(new) {
-        let (old, new) = (&without_sign(&old.document), &without_sign(&new.document));
-        if old == new {
+        let (old, new) = (&old.document, &new.document);
+        let tables_alike = all_alike(&old.tables, &new.tables, alike);
+        let rest_alike = old.title == new.title && old.notes == new.notes;
+        if tables_alike && rest_alike && old.facts == new.facts {
             valid.push(sheet.name);
         } else {
-            let head_only = old.tables == new.tables && old.notes == new.notes;
+            let head_only = tables_alike && old.notes == new.notes;
             stale.push(Stale { sheet: sheet.name, tables: tables(old, new), head_only });
         }
     }
     (stale, valid)
 }
 
-/// A document without the sign for what rounding lost, which alone is no difference.
-fn without_sign(document: &Document) -> Document {
-    let mut document = document.clone();
-    for table in &mut document.tables {
-        table.caption = table.caption.replace('~', "");
-        table.foot = table.foot.as_ref().map(|foot| foot.replace('~', ""));
-        for cell in table.rows.iter_mut().flatten() {
-            match cell {
-                Cell::Figure(text) | Cell::Words(text) if text.contains('~') => *text = text.replace('~', ""),
-                Cell::Lines(lines) => lines.iter_mut().for_each(|line| *line = line.replace('~', "")),
-                _ => {}
-            }
-        }
-    }
-    document
+fn all_alike<T>(old: &[T], new: &[T], alike: impl Fn(&T, &T) -> bool) -> bool {
+    old.len() == new.len() && old.iter().zip(new).all(|(old, new)| alike(old, new))
+}
+
+/// Whether two tables say the same. The sign for what rounding lost is no difference by itself.
+fn alike(old: &Table, new: &Table) -> bool {
+    let cells = |old: &Cell, new: &Cell| match (old, new) {
+        (Cell::Figure(old), Cell::Figure(new)) | (Cell::Words(old), Cell::Words(new)) => says_same(old, new),
+        (Cell::Lines(old), Cell::Lines(new)) => all_alike(old, new, |old, new| says_same(old, new)),
+        _ => false,
+    };
+    let feet = match (&old.foot, &new.foot) {
+        (Some(old), Some(new)) => says_same(old, new),
+        (old, new) => old == new,
+    };
+    feet && says_same(&old.caption, &new.caption)
+        && old.columns == new.columns
+        && all_alike(&old.rows, &new.rows, |old, new| all_alike(old, new, cells))
+}
+
+fn says_same(old: &str, new: &str) -> bool {
+    let bare = |text: &str| text.bytes().filter(|byte| *byte != b'~').collect::<Vec<_>>();
+    old == new || ((old.contains('~') || new.contains('~')) && bare(old) == bare(new))
 }
 
 fn tables(old: &Document, new: &Document) -> Vec<String> {
-    let missing = |table: &&Table, from: &Document| !from.tables.contains(table);
-    let now = new.tables.iter().filter(|table| missing(table, old)).map(|table| table.caption.clone());
-    let mut captions: Vec<String> = now.collect();
+    // Most tables have the same place in both documents.
+    let missing = |place: usize, table: &Table, from: &Document| {
+        !from.tables.get(place).is_some_and(|other| alike(table, other))
+            && !from.tables.iter().any(|other| alike(table, other))
+    };
+    let now = new.tables.iter().enumerate().filter(|(place, table)| missing(*place, table, old));
+    let mut captions: Vec<String> = now.map(|(_, table)| table.caption.replace('~', "")).collect();
     // A table of the old sheet whose caption is there still is told already.
-    let was = old.tables.iter().filter(|table| missing(table, new));
-    let gone = was.filter(|table| !new.tables.iter().any(|other| other.caption == table.caption));
+    let was = old.tables.iter().enumerate().filter(|(place, table)| missing(*place, table, new));
+    let gone = was.filter(|(_, table)| !new.tables.iter().any(|other| other.caption == table.caption));
     if captions.is_empty() {
-        captions.extend(gone.map(|table| table.caption.clone()));
+        captions.extend(gone.map(|(_, table)| table.caption.replace('~', "")));
     }
     captions
 }

@@ -1,15 +1,22 @@
 //! What a revision costs: money, sheets and days first, then what else is bought.
 
-use crate::sheets::{Output, SHEETS};
+use super::Side;
+use crate::quantity::Rational;
+use crate::sheets::{Boards, CutList, Finishing, Hardware, Layouts, Output, Shopping};
+use jiff::civil::DateTime;
+use num_traits::{CheckedSub, Signed, Zero};
 use serde::Serialize;
-use serde_json::Value;
 use std::collections::BTreeMap;
 
 /// What a total is about, in the order in which it is told.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum TotalOf {
-    /// Sheets and boards.
+    /// All that has a price.
+    Money,
+    /// Sheets to buy, of one sheet good or lot.
+    Sheets,
+    /// Boards and sticks; areas.
     Stock,
     /// When a step of the finish ends.
     Days,
@@ -30,75 +37,165 @@ pub struct Total {
     pub was: Option<String>,
     /// In the new project.
     pub is: Option<String>,
+    /// By how much it differs, in words, where that is a number: `1 sheet more`.
+    pub by: Option<String>,
 }
 
 impl Total {
-    /// Whether it differs.
+    /// Whether it differs; a sign for what is not proven is no difference.
     #[must_use]
     pub fn differs(&self) -> bool {
-        self.was != self.is
+        let bare = |side: &Option<String>| side.as_ref().map(|side| side.replace('~', ""));
+        bare(&self.was) != bare(&self.is)
     }
+}
+
+/// A total of one project: what is printed, and the number behind it, where two of them can be subtracted.
+struct Of {
+    print: String,
+    number: Option<Number>,
+}
+
+#[derive(Clone, Copy)]
+enum Number {
+    Money(Rational),
+    Sheets(u64),
+    Time(DateTime),
 }
 
 type Key = (TotalOf, usize, String);
 
 /// All totals of both projects.
-pub(super) fn totals(outputs: &[Vec<Output>; 2]) -> Vec<Total> {
-    let [old, new] = outputs;
-    let (old, new) = (read(old), read(new));
-    let mut all: BTreeMap<Key, (Option<String>, Option<String>)> = BTreeMap::new();
-    for (key, value) in old {
+pub(super) fn totals(sides: [Side<'_>; 2], outputs: &[Vec<Output>; 2]) -> Vec<Total> {
+    let [old, new] = sides;
+    let [was, is] = outputs;
+    let mut all: BTreeMap<Key, (Option<Of>, Option<Of>)> = BTreeMap::new();
+    for (key, value) in read(old, was) {
         all.entry(key).or_default().0 = Some(value);
     }
-    for (key, value) in new {
+    for (key, value) in read(new, is) {
         all.entry(key).or_default().1 = Some(value);
     }
-    all.into_iter().map(|((of, _, what), (was, is))| Total { of, what, was, is }).collect()
+    let totals = all.into_iter().map(|((of, _, what), (was, is))| {
+        let number = |side: &Option<Of>| side.as_ref().and_then(|side| side.number);
+        // What one project does not have at all counts as none.
+        let by = match (number(&was), number(&is)) {
+            (Some(was), Some(is)) => by(new, was, is),
+            (None, Some(Number::Sheets(is))) if was.is_none() => {
+                by(new, Number::Sheets(0), Number::Sheets(is))
+            }
+            (Some(Number::Sheets(was)), None) if is.is_none() => {
+                by(new, Number::Sheets(was), Number::Sheets(0))
+            }
+            _ => None,
+        };
+        Total { of, what, was: was.map(|was| was.print), is: is.map(|is| is.print), by }
+    });
+    totals.collect()
 }
 
-fn read(outputs: &[Output]) -> BTreeMap<Key, String> {
-    let mut totals = BTreeMap::new();
-    let sheet = |name: &str| {
-        SHEETS.iter().zip(outputs).find(|(sheet, _)| sheet.name == name).map(|(_, out)| out.json.value())
+/// What lies between two totals, in words; `None` where it is nothing.
+fn by(new: Side<'_>, was: Number, is: Number) -> Option<String> {
+    let (much, more, less) = match (was, is) {
+        (Number::Money(was), Number::Money(is)) => {
+            let by = is.checked_sub(&was).filter(|by| !by.is_zero())?;
+            (new.model.project.money(by.abs()), by.is_positive(), "less")
+        }
+        (Number::Sheets(was), Number::Sheets(is)) if was != is => {
+            let by = was.abs_diff(is);
+            (if by == 1 { "1 sheet".to_owned() } else { format!("{by} sheets") }, is > was, "fewer")
+        }
+        (Number::Time(was), Number::Time(is)) if was != is => {
+            let minutes = is.duration_since(was).as_mins();
+            let word = if minutes > 0 { "later" } else { "earlier" };
+            return Some(format!("{} {word}", spell(minutes.unsigned_abs())));
+        }
+        _ => return None,
     };
-    let rows = |name: &str, rows: &str| -> Vec<Value> {
-        sheet(name).and_then(|json| json.get(rows)?.as_array().cloned()).unwrap_or_default()
-    };
-    let text = |row: &Value, key: &str| row.get(key).and_then(Value::as_str).map(str::to_owned);
-    for group in rows("cut-list", "groups") {
-        let Some(stock) = text(&group, "stock") else { continue };
-        let solid = group.get("solid").and_then(|solid| text(solid, "to_buy"));
-        let (what, value) = match solid {
-            Some(buy) => (format!("{stock}, to buy with waste"), Some(buy)),
-            None => (format!("{stock}, area of the parts"), text(&group, "area_print")),
-        };
-        totals.extend(value.map(|value| ((TotalOf::Stock, 0, what), value)));
+    Some(format!("{much} {}", if more { "more" } else { less }))
+}
+
+/// Whole days, or hours where it is less than two days.
+fn spell(minutes: u64) -> String {
+    let some =
+        |count: u64, word: &str| if count == 1 { format!("1 {word}") } else { format!("{count} {word}s") };
+    match minutes {
+        0..60 => some(minutes, "minute"),
+        60..2880 if !minutes.is_multiple_of(1440) => some(minutes / 60, "hour"),
+        _ => some(minutes / 1440, "day"),
     }
+}
+
+/// The typed value of the sheet that has this type.
+fn typed<T: 'static>(outputs: &[Output]) -> Option<&T> {
+    outputs.iter().find_map(|output| output.json.typed())
+}
+
+fn read(side: Side<'_>, outputs: &[Output]) -> BTreeMap<Key, Of> {
+    let mut totals: BTreeMap<Key, Of> = BTreeMap::new();
+    let text = |print: String| Of { print, number: None };
+    if let Some(shopping) = typed::<Shopping>(outputs)
+        && let Some(sum) = shopping.sum
+    {
+        let what = match shopping.without_price.len() {
+            0 => "all that is bought".to_owned(),
+            _ => "what has a price".to_owned(),
+        };
+        let of = Of { print: side.model.project.money(sum), number: Some(Number::Money(sum)) };
+        totals.insert((TotalOf::Money, 0, what), of);
+    }
+    if let Some(layouts) = typed::<Layouts>(outputs) {
+        for group in layouts.groups.iter().filter(|group| group.problem.is_none()) {
+            let about = if group.proven { "" } else { "~" };
+            let of = Of { print: format!("{about}{}", group.buy), number: Some(Number::Sheets(group.buy)) };
+            totals.insert((TotalOf::Sheets, 0, format!("sheets of {}", group.stock)), of);
+        }
+    }
+    for group in typed::<CutList>(outputs).iter().flat_map(|list| &list.groups) {
+        let (what, value) = match &group.solid {
+            Some(solid) => (format!("{}, to buy with waste", group.stock), &solid.to_buy),
+            None => (format!("{}, area of the parts", group.stock), &group.area_print),
+        };
+        totals.insert((TotalOf::Stock, 1, what), text(value.clone()));
+    }
+    if let Some(boards) = typed::<Boards>(outputs) {
+        for group in &boards.groups {
+            for stick in group.buy.iter().filter(|stick| !stick.on_hand) {
+                let what =
+                    format!("{}, {} wide, {} long", group.stock, group.width.print, stick.length.print);
+                totals.insert((TotalOf::Stock, 0, what), text(stick.count.to_string()));
+            }
+        }
+    }
+    for item in typed::<Hardware>(outputs).iter().flat_map(|hardware| &hardware.items) {
+        let what = item.name.clone().unwrap_or_else(|| "rows without a fastener".to_owned());
+        totals.insert((TotalOf::Hardware, 0, what), text(item.count.to_string()));
+    }
+    if let Some(finishing) = typed::<Finishing>(outputs) {
+        finish(finishing, &mut totals);
+    }
+    totals
+}
+
+fn finish(finishing: &Finishing, totals: &mut BTreeMap<Key, Of>) {
     let mut coats = 0;
-    for (index, step) in rows("finish", "steps").iter().enumerate() {
-        let (Some(name), Some(ends)) = (text(step, "name"), text(step, "ends")) else { continue };
-        let what = if name == "coat" {
+    for (index, step) in finishing.steps.iter().enumerate() {
+        let (Some(ends), Some(time)) = (&step.ends, step.end()) else { continue };
+        let what = if step.name == "coat" {
             coats += 1;
             format!("coat {coats} is on")
         } else {
-            name
+            step.name.to_owned()
         };
-        totals.insert((TotalOf::Days, index, what), ends);
+        let of = Of { print: ends.clone(), number: Some(Number::Time(time)) };
+        totals.insert((TotalOf::Days, index, what), of);
     }
-    for item in rows("hardware", "items") {
-        let count = item.get("count").and_then(Value::as_u64).map(|count| count.to_string());
-        let what = text(&item, "name").unwrap_or_else(|| "rows without a fastener".to_owned());
-        totals.extend(count.map(|count| ((TotalOf::Hardware, 0, what), count)));
+    let text = |print: String| Of { print, number: None };
+    for area in finishing.areas.iter().filter(|row| row.class == "all") {
+        totals.insert((TotalOf::Product, 0, format!("paint of {}", area.of)), text(area.size.clone()));
     }
-    for area in rows("finish", "areas").iter().filter(|row| text(row, "class").as_deref() == Some("all")) {
-        let what = format!("paint of {}", text(area, "of").unwrap_or_default());
-        totals.extend(text(area, "size").map(|size| ((TotalOf::Product, 0, what), size)));
+    for product in &finishing.products {
+        let buy = format!("{}: {}", product.needed, product.buy);
+        totals.insert((TotalOf::Product, 1, product.name.clone()), text(buy));
     }
-    for product in rows("finish", "products") {
-        if let (Some(name), Some(needed)) = (text(&product, "name"), text(&product, "needed")) {
-            let buy = text(&product, "buy").map(|buy| format!("{needed}: {buy}")).unwrap_or(needed);
-            totals.insert((TotalOf::Product, 1, name), buy);
-        }
-    }
-    totals
 }

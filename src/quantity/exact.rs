@@ -50,6 +50,12 @@ impl Length {
     /// This length in inches, exact; `None` on overflow.
     #[must_use]
     pub fn inches(self) -> Option<Rational> {
+        if let (Ok(n), Ok(d)) = (i64::try_from(*self.0.numer()), i64::try_from(*self.0.denom())) {
+            // In lowest terms but for the 127 and the 5 of an inch, which are primes.
+            let (n, up) = if n % 127 == 0 { (n / 127, 1) } else { (n, 127) };
+            let (d, down) = if d % 5 == 0 { (d / 5, 1) } else { (d, 5) };
+            return Some(Ratio::new_raw(i128::from(n) * down, i128::from(d) * up));
+        }
         self.0.checked_div(&MM_PER_INCH)
     }
 
@@ -212,6 +218,20 @@ mod tests {
         // NIST Special Publication 811 (2008), appendix B.6: 1 in = 25.4 mm exactly.
         assert_eq!(inch(1, 1).mm(), Rational::new(254, 10));
         assert!((inch(501, 16).to_mm_f64() - 795.3375).abs() < 1e-9);
+    }
+
+    #[test]
+    fn inches_are_in_lowest_terms() {
+        for n in -700..700 {
+            for d in [1, 2, 5, 10, 127, 635, 640, 3 * 127, 25] {
+                let mm = Rational::new(n, d);
+                let inches = Length::from_mm(mm).inches().unwrap();
+                assert_eq!((*inches.numer(), *inches.denom()), {
+                    let long = mm / MM_PER_INCH;
+                    (*long.numer(), *long.denom())
+                });
+            }
+        }
     }
 
     #[test]

@@ -163,6 +163,9 @@ impl Marks {
     /// Prints a length rounded the stated way: limits go to the safe side.
     #[must_use]
     pub fn print_rounded(self, length: Length, round: Round) -> Printed {
+        if let Some(printed) = self.print_small(length, round) {
+            return printed;
+        }
         let rounded = self.round(length, round).unwrap_or(length);
         Printed { text: self.text(rounded), exact: rounded == length }
     }
@@ -178,6 +181,48 @@ impl Marks {
                 Printed { text: format!("{} mm", decimal(rounded.mm(), 3)), exact: rounded == length }
             }
         }
+    }
+
+    /// The same by machine words, which most lengths fit: lists of thousands of parts are printed by this.
+    fn print_small(self, length: Length, round: Round) -> Option<Printed> {
+        let (mm, step) = (length.mm(), self.step.mm());
+        let small = |number: &i128| i64::try_from(*number).ok();
+        let (n, d) = (small(mm.numer())?, small(mm.denom())?);
+        let (sn, sd) = (small(step.numer())?, small(step.denom())?);
+        // So many steps are `of / by`.
+        let (of, by) = (n.checked_mul(sd)?, d.checked_mul(sn)?);
+        let (below, rest) = (of.checked_div_euclid(by)?, of.checked_rem_euclid(by)?);
+        let up = match round {
+            Round::Nearest => rest >= by - rest,
+            Round::Down => false,
+            Round::Up => rest > 0,
+        };
+        let steps = below + i64::from(up);
+        let text = match self.system {
+            System::Inch => {
+                let (sign, steps) = (if steps < 0 { "-" } else { "" }, steps.unsigned_abs());
+                let fineness = u64::from(self.fineness);
+                let (whole, part) = (steps.checked_div(fineness)?, steps.checked_rem(fineness)?);
+                // The fineness is a power of two.
+                let halved = part.trailing_zeros();
+                match (whole, part) {
+                    (whole, 0) => format!("{sign}{whole}\""),
+                    (0, part) => format!("{sign}{}/{}\"", part >> halved, fineness >> halved),
+                    (whole, part) => format!("{sign}{whole} {}/{}\"", part >> halved, fineness >> halved),
+                }
+            }
+            System::Metric => {
+                let scale = 10_i64.checked_pow(self.fineness)?;
+                let scaled = steps.checked_mul(sn)?.checked_mul(scale)?.checked_div(sd)?;
+                let (sign, scaled) = (if scaled < 0 { "-" } else { "" }, scaled.unsigned_abs());
+                let (whole, part) =
+                    (scaled.checked_div(scale.unsigned_abs())?, scaled.checked_rem(scale.unsigned_abs())?);
+                let width = usize::try_from(self.fineness).ok()?;
+                let part = if part == 0 { String::new() } else { format!(".{part:0width$}") };
+                format!("{sign}{whole}{} mm", part.trim_end_matches('0'))
+            }
+        };
+        Some(Printed { text, exact: rest == 0 })
     }
 
     fn text(self, length: Length) -> String {
@@ -315,6 +360,28 @@ mod tests {
         assert_eq!(marks.print(mm(18, 1)).to_string(), "18 mm");
         assert_eq!(marks.print(inch(1, 32)).to_string(), "~0.8 mm");
         assert_eq!(marks.print_fine(inch(1, 32)).to_string(), "~0.794 mm");
+    }
+
+    #[test]
+    fn the_quick_way_prints_what_the_long_one_does() {
+        let marks = [(1, 32), (1, 128), (1, 1)].map(|(n, d)| Marks::new(inch(n, d), System::Inch).unwrap());
+        let metric =
+            [(1, 10), (1, 2), (5, 1), (1, 100), (1, 4)].map(|(n, d)| Marks::new(mm(n, d), System::Metric));
+        let metric = metric.into_iter().flatten();
+        let mut tried = 0;
+        for marks in marks.into_iter().chain(metric) {
+            for n in (-2000..2000).chain([1 << 40, (1 << 55) + 1]) {
+                for length in [inch(n, 64), inch(n, 7), mm(n, 20), mm(n, 3)] {
+                    for round in [Round::Nearest, Round::Down, Round::Up] {
+                        let Some(quick) = marks.print_small(length, round) else { continue };
+                        let rounded = marks.round(length, round).unwrap();
+                        assert_eq!(quick, Printed { text: marks.text(rounded), exact: rounded == length });
+                        tried += 1;
+                    }
+                }
+            }
+        }
+        assert!(tried > 300_000, "{tried}");
     }
 
     #[test]

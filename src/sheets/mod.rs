@@ -32,6 +32,7 @@ use crate::eval::Model;
 use crate::parts::{Finding, PartGraph};
 use crate::quantity::{JsonLength, Length, System};
 use serde::Serialize;
+use std::any::Any;
 use std::fmt;
 use std::sync::Arc;
 
@@ -139,9 +140,14 @@ pub struct Json(Arc<dyn Typed + Send + Sync>);
 trait Typed {
     fn value(&self) -> serde_json::Value;
     fn text(&self) -> String;
+    fn any(&self) -> &dyn Any;
 }
 
-impl<T: Serialize> Typed for T {
+impl<T: Serialize + 'static> Typed for T {
+    fn any(&self) -> &dyn Any {
+        self
+    }
+
     fn value(&self) -> serde_json::Value {
         serde_json::to_value(self).unwrap_or_default()
     }
@@ -160,6 +166,12 @@ impl Json {
     #[must_use]
     pub fn value(&self) -> serde_json::Value {
         self.0.value()
+    }
+
+    /// The value itself, where it is of this type.
+    #[must_use]
+    pub fn typed<T: 'static>(&self) -> Option<&T> {
+        self.0.any().downcast_ref()
     }
 
     /// The value as text, with the members in the order of its type.

@@ -123,6 +123,9 @@ fn solid(subject: Subject<'_>) -> Vec<ShoppingRow> {
 
 /// Boards whose lengths are not stated are bought by their face, from the cut list.
 fn by_face(subject: Subject<'_>, rows: &mut Vec<ShoppingRow>) {
+    if !rows.iter().any(|row| row.aisle == "boards" && row.count == "?") {
+        return;
+    }
     for group in super::cut_list::list(subject).groups {
         let Some(solid) = group.solid else { continue };
         let unplanned = |row: &ShoppingRow| {

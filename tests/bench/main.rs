@@ -97,16 +97,21 @@ fn many_sheets(tenth_megabytes: usize) -> String {
     text
 }
 
-/// A change of two lines in a project of 10,000 parts, as `scantling diff` compares it: both sides are read and compiled,
-/// and all their sheets drawn.
-#[divan::bench(sample_count = 10)]
-fn diff_ten_thousand_parts(bencher: Bencher) {
-    let text = many_parts();
+/// A change of two lines in a project of 10,000 parts, as `scantling diff` compares it: both sides are read and compiled at
+/// once, all their sheets are laid out and drawn. All units alike, or each of its own width.
+#[divan::bench(args = ["alike", "varied"], sample_count = 10)]
+fn diff_ten_thousand_parts(bencher: Bencher, which: &str) {
+    let text = many_parts(which == "varied");
     let changed = text.replacen("23/32\"", "45/64\"", 1).replacen("c = 30\"", "c = 31\"", 1);
     bencher.bench(|| {
-        let [old, new] = [&text, &changed].map(|text| {
+        let compiled = |text: &str| {
             let files = MemoryFiles::single("many.scant", text.as_bytes());
             compile(&files, "many.scant".into()).expect("it can be read")
+        };
+        let (old, new) = std::thread::scope(|scope| {
+            let old = scope.spawn(|| compiled(&text));
+            let new = compiled(&changed);
+            (old.join().expect("it can be read"), new)
         });
         assert!(!old.has_errors() && old.graph.parts.len() >= 10_000);
         diff(side("old", &old), side("new", &new)).changes.len()
@@ -126,15 +131,17 @@ fn side<'a>(name: &'a str, of: &'a Compilation) -> Side<'a> {
 }
 
 /// Carcasses of nineteen parts each, on a stick of their own for every eleven.
-fn many_parts() -> String {
-    let mut text = String::from("sheet ply { thickness = 23/32\" }\n");
+fn many_parts(varied: bool) -> String {
+    let mut text = String::from("sheet ply { size = 96\" x 48\", thickness = 23/32\", skim = 1/8\" }\n");
     for stick in 0..50 {
         text.push_str(&format!(
             "stick s{stick} {{ a = 4\", b = 15\", c = 30\", d = 40\", e = 50\", f = 60\", g = 70\" }}\n"
         ));
         for carcass in 0..11 {
+            let width =
+                if varied { format!("{}/8", 160 + (stick * 11 + carcass) % 200) } else { "32".to_owned() };
             text.push_str(&format!(
-                "carcass c{stick}_{carcass} {{ stock = ply, width = 32\", height = 80\", depth = 11\", shelves = s{stick}, \
+                "carcass c{stick}_{carcass} {{ stock = ply, width = {width}\", height = 80\", depth = 11\", shelves = s{stick}, \
                  cleat {{ height = 2\" }}, stretcher bottom, stretcher top {{ height = 3\" }} }}\n"
             ));
         }

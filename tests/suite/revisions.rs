@@ -8,7 +8,8 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use scantling::compile::{Compilation, compile};
 use scantling::diff::{
-    Action, Diff, Grooving, Side, SizeChange, apply, diff, document, facts, following, overlay, summary,
+    Action, Diff, Grooving, Side, SizeChange, TotalOf, apply, diff, document, facts, following, overlay,
+    summary,
 };
 use scantling::source::MemoryFiles;
 
@@ -73,6 +74,23 @@ fn total(diff: &Diff, what: &str) -> [String; 2] {
     [total.was.clone().unwrap_or_default(), total.is.clone().unwrap_or_default()]
 }
 
+/// The line of a total with its difference: `6 -> 7, 1 sheet more`; `6 as before`.
+fn leading(diff: &Diff, what: &str) -> String {
+    let total = diff.totals.iter().find(|total| total.what == what).unwrap();
+    match (&total.was, &total.is, &total.by) {
+        (Some(was), Some(_), None) if !total.differs() => format!("{was} as before"),
+        (was, is, by) => format!("{was:?} -> {is:?}, {by:?}").replace(['"'], "").replace("Some", ""),
+    }
+}
+
+/// Money and sheets are the same.
+fn costs_the_same(diff: &Diff, sheets: &str) {
+    assert!(!diff.totals.iter().any(|total| total.of == TotalOf::Money && total.differs()));
+    let own = diff.totals.iter().filter(|total| total.of == TotalOf::Sheets);
+    assert_eq!(own.map(|total| total.was.as_deref().unwrap()).collect::<Vec<_>>(), [sheets]);
+    assert!(!diff.totals.iter().any(|total| total.of == TotalOf::Sheets && total.differs()));
+}
+
 /// Which of the sheets that this file knows are stale.
 fn stale(diff: &Diff) -> Vec<&str> {
     let known = ["cut-list", "parts", "marks", "hardware", "finish"];
@@ -105,6 +123,8 @@ fn revision_1_the_caliper_says_45_64() {
     assert_eq!(diff.pieces.unchanged, 41);
     assert_eq!(diff.grooves.len(), 1);
     assert_eq!((diff.grooves[0].what, diff.grooves[0].sides.len()), (Grooving::Resized, 8));
+    // Nothing is cut yet, nothing lost: six sheets still do.
+    costs_the_same(&diff, "6");
     // As README.md shows it.
     let line = "sheet thickness 23/32\" -> 45/64\"; 41 as before, 68 to make anew; grooves on 8 sides; print again: ";
     assert!(summary(&diff).starts_with(line), "{}", summary(&diff));
@@ -136,6 +156,11 @@ fn revision_3_the_narrowest_width_is_3_8_less() {
     assert_eq!(counted(&diff, Action::MakeAnew), ["1 stile"]);
     assert_eq!(diff.because.len(), 1);
     assert_eq!(diff.because[0].causes[0].is, "129 9/16\"");
+    // Shelves that are 1/8 shorter take as many sheets; the wider stile makes one board of 8 ft one of 12: 1.833
+    // bd ft at 6.20 more.
+    assert_eq!(leading(&diff, "sheets of ply"), "6 as before");
+    assert_eq!(leading(&diff, "all that is bought"), "(817.53 USD) -> (828.90 USD), (11.37 USD more)");
+    assert!(summary(&diff).starts_with("11.37 USD more; reading back 129 15/16\""), "{}", summary(&diff));
 }
 
 #[test]
@@ -155,6 +180,7 @@ fn revision_4_a_shelf_is_raised() {
     assert!(fronts.contains(&("sewing.one.shelf.patterns", "10\"", "8 1/2\"")));
     assert!(fronts.contains(&("sewing.two.shelf.patterns", "20 1/2\"", "19\"")));
     assert_eq!(fronts.len(), 8);
+    costs_the_same(&diff, "6");
     assert_eq!(stale(&diff), ["parts", "marks"]);
 }
 
@@ -176,6 +202,8 @@ fn revision_5_a_shelf_is_left_out_of_the_outer_units() {
     let behind = size(&diff, "opening", "behind")[0];
     assert_eq!((behind.count, behind.is.as_deref()), (2, Some("21 9/32\"")));
     assert!(diff.because[0].structure);
+    // Two shelves and two cleats fewer: five sheets would still not do for the eight sides and twenty-six shelves.
+    costs_the_same(&diff, "6");
     assert_eq!(diff.lines.iter().filter(|line| line.comes).count(), 2);
 }
 
@@ -185,6 +213,7 @@ fn revision_6_the_new_floor_is_thicker() {
     // The datum is the subfloor: no part changes. What is seen of the plinth stands on no sheet yet.
     assert_eq!(diff.pieces.changes, []);
     assert_eq!((diff.grooves.len(), diff.because.len()), (0, 0));
+    costs_the_same(&diff, "3");
     for sheet in ["cut-list", "marks", "parts", "hardware"] {
         assert!(diff.valid.contains(&sheet), "{sheet}");
     }
@@ -202,6 +231,10 @@ fn revision_7_the_strip_is_two_inches_high() {
     assert_eq!(binders.unwrap().is.as_deref(), Some("11 3/4\""));
     // 20 strips of 30 1/2 by 1/2 more are 2.1 bd ft; with waste 2.5.
     assert_eq!(total(&diff, "poplar, to buy with waste"), ["25.3 bd ft", "27.8 bd ft"]);
+    // The sheets do not know of it; one board of 8 ft more: 3.667 bd ft at 6.20.
+    assert_eq!(leading(&diff, "sheets of ply"), "6 as before");
+    assert_eq!(total(&diff, "poplar, 5 1/2\" wide, 96\" long"), ["4", "5"]);
+    assert!(summary(&diff).starts_with("22.73 USD more; facing strip 1 1/2\" -> 2\""), "{}", summary(&diff));
 }
 
 #[test]
@@ -209,6 +242,7 @@ fn revision_8_a_saw_is_borrowed() {
     let diff = revised(A, &[("reach = 11 1/2\"", "reach = 13\"")]);
     // Sizes and quantities are the same.
     assert_eq!((diff.pieces.changes.len(), diff.grooves.len(), diff.because.len()), (0, 0, 0));
+    costs_the_same(&diff, "6");
     for sheet in ["cut-list", "marks", "parts", "hardware", "finish"] {
         assert!(diff.valid.contains(&sheet), "{sheet}");
     }
@@ -225,6 +259,38 @@ fn revision_10_a_slower_enamel() {
     assert_eq!(total(&diff, "light load"), ["2026-03-10 13:00", "2026-03-10 21:00"]);
     assert_eq!(total(&diff, "full load"), ["2026-03-17 13:00", "2026-03-24 21:00"]);
     assert_eq!(stale(&diff), ["finish"]);
+    assert_eq!(leading(&diff, "full load"), "(2026-03-17 13:00) -> (2026-03-24 21:00), (7 days later)");
+    assert_eq!(summary(&diff), "full load 7 days later; no part changes; print again: finish");
+    costs_the_same(&diff, "6");
+}
+
+/// Deeper shelves take a sheet more: the line for the commit says it first.
+#[test]
+fn a_sheet_more_and_its_money_are_told_first() {
+    let diff = revised(A, &[("depth = 11 13/16\"", "depth = 13 13/16\"")]);
+    assert_eq!(leading(&diff, "sheets of ply"), "(6) -> (7), (1 sheet more)");
+    // A sheet at 68 USD, and a gallon of primer and one more of enamel for the larger faces.
+    assert!(
+        summary(&diff).starts_with("1 sheet more, 100.00 USD more; unit depth 11 13/16\""),
+        "{}",
+        summary(&diff)
+    );
+    let back = between(&with(A, &[("depth = 11 13/16\"", "depth = 13 13/16\"")]), A);
+    assert!(summary(&back).starts_with("1 sheet fewer, 100.00 USD less; "), "{}", summary(&back));
+    // Without prices the sheets alone.
+    let diff = revised(&without_prices(A), &[("depth = 11 13/16\"", "depth = 13 13/16\"")]);
+    assert!(summary(&diff).starts_with("1 sheet more; unit depth"), "{}", summary(&diff));
+    assert!(!diff.totals.iter().any(|total| total.of == TotalOf::Money));
+}
+
+/// The same text without its prices: some stand in a line of their own, some last in one of several properties.
+fn without_prices(text: &str) -> String {
+    let lines = text.lines().filter(|line| !line.trim_start().starts_with("price"));
+    let cut = |line: &str| match line.find(", price = ") {
+        Some(at) => format!("{} }}\n", &line[..at]),
+        None => format!("{line}\n"),
+    };
+    lines.map(cut).collect()
 }
 
 #[test]

@@ -33,6 +33,14 @@ pub struct Step {
     times: Option<[DateTime; 2]>,
 }
 
+impl Step {
+    /// When it ends; `None` where no start is stated.
+    #[must_use]
+    pub fn end(&self) -> Option<DateTime> {
+        self.times.map(|[_, ends]| ends)
+    }
+}
+
 struct Schedule {
     steps: Vec<Step>,
     /// When the last step that takes time ended.
