@@ -2,11 +2,12 @@
 //!
 //! ```text
 //! cargo bench --bench packing -- FOLDER [--variants 2rip,2s] [--only TEXT] [--effort quick|normal|thorough] [--out FOLDER]
+//! cargo bench --bench packing -- --growth
 //! ```
 //!
 //! Prints one line a variant: best known value and bound as the instance states them, then our value, bound, seconds on
 //! the processor (where the system tells them, else on the clock), distinct fence settings and fence moves. With `--out`
-//! the layouts are written for an independent checker.
+//! the layouts are written for an independent checker. `--growth` plans made-up jobs of more and more distinct sizes instead.
 
 #![allow(
     clippy::expect_used,
@@ -19,8 +20,8 @@ use std::path::PathBuf;
 use std::sync::LazyLock;
 use std::time::Instant;
 
-use scantling::cutting::Effort;
 use scantling::cutting::exchange::{run, variants};
+use scantling::cutting::{Effort, Grain, Job, Part, Rules, Sheet, Trim, plan};
 
 static START: LazyLock<Instant> = LazyLock::new(Instant::now);
 
@@ -30,6 +31,36 @@ fn seconds_used() -> f64 {
         .ok()
         .and_then(|text| text.split(' ').next()?.parse::<f64>().ok())
         .map_or_else(|| START.elapsed().as_secs_f64(), |nanoseconds| nanoseconds / 1e9)
+}
+
+/// Most memory that this process has had, in megabytes, as Linux counts it.
+fn megabytes() -> u64 {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let line = status.lines().find(|l| l.starts_with("VmHWM:")).unwrap_or_default();
+    line.split_whitespace().nth(1).and_then(|kb| kb.parse::<u64>().ok()).unwrap_or(0) / 1024
+}
+
+/// Time by distinct sizes, two parts of each, a third of them free to turn: it must not grow faster than their square.
+fn growth() {
+    println!("| distinct sizes | parts | sheets | bound | seconds | most memory, MB |");
+    println!("| --- | --- | --- | --- | --- | --- |");
+    for sizes in [25_i64, 50, 100, 150, 200, 250, 400, 800] {
+        let size = |i: i64, step: i64, from: i64, span: i64| from + (i * step + sizes) % span;
+        let parts = (0..sizes)
+            .map(|i| {
+                let part = Part::new(&format!("p{i}"), size(i, 389, 120, 800), size(i, 101, 48, 241), 2);
+                part.grain(if i % 3 == 0 { Grain::Free } else { Grain::Along })
+            })
+            .collect();
+        let mut sheet = Sheet::new("sheet", 1536, 768);
+        sheet.trim = Trim::all(4);
+        let job = Job { sheets: vec![sheet], parts, rules: Rules::rip_first(2) };
+        let start = seconds_used();
+        let found = plan(&job, Effort::Normal).expect("a plan");
+        let took = seconds_used() - start;
+        let (parts, sheets, bound) = (2 * sizes, found.sheets, found.bound.cost);
+        println!("| {sizes} | {parts} | {sheets} | {bound} | {took:.2} | {} |", megabytes());
+    }
 }
 
 fn main() {
@@ -43,6 +74,7 @@ fn main() {
     while let Some(arg) = args.next() {
         match arg.as_str() {
             "--bench" => {}
+            "--growth" => return growth(),
             "--variants" => wanted = args.next().expect("a list").split(',').map(String::from).collect(),
             "--only" => only = args.next().expect("a text"),
             "--out" => out = Some(PathBuf::from(args.next().expect("a folder"))),
