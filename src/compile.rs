@@ -159,15 +159,16 @@ fn derive(
     let (mut report, plans) = (Report::default(), Plans::default());
     if !sink.has_errors() {
         made(files, entry, &model, &mut graph, &mut sources, &mut sink)?;
-        require(&program, &model, &mut graph, &plans, &sources, &mut sink);
         report = check::check(&Subject::new(&model, &graph, &plans));
+        graph.reckoned = std::mem::take(&mut report.reckoned);
+        require(&program, &model, &mut graph, &plans, &sources, &mut sink);
         report.messages.iter().for_each(|message| sink.push(message.diagnostic.clone()));
     }
     accept(&model, &mut sink);
     settle(&sources, &mut sink);
     let (diagnostics, left_out) = sink.finish();
     let modules = program.modules().clone();
-    let (entry, Report { findings, messages }) = (entry.to_owned(), report);
+    let (entry, Report { findings, messages, .. }) = (entry.to_owned(), report);
     let compilation =
         Compilation { entry, sources, model, graph, plans, findings, diagnostics, left_out, modules };
     Ok((compilation, messages))

@@ -30,7 +30,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut heavy: Vec<(String, Vec<&str>)> = Vec::new();
     for standing in subject.units() {
         let (unit, length) = (standing.unit, standing.unit.height.value.to_mm_f64());
-        let Some(weight) = subject.graph.unit_weight(standing.id) else { continue };
+        let Some(weight) = subject.weight(standing.id) else { continue };
         let weigh = "weight of a unit as it is carried";
         let Some(hands) = hands else {
             report.compare(Finding::new(&CODE, unit.path.as_str(), weigh, weight, Limit::Unknown));

@@ -3,7 +3,7 @@
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Contents;
-use crate::parts::{Finding, Limit, Opening};
+use crate::parts::{Finding, Limit, Opening, UnitId};
 use crate::quantity::Length;
 
 code!(
@@ -59,8 +59,7 @@ struct Place<'a> {
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut places: Vec<Place<'_>> = Vec::new();
     for standing in subject.units() {
-        let own: Vec<&Opening> =
-            subject.graph.openings_of(standing.id).filter(|o| !o.divided && o.under.is_some()).collect();
+        let own: Vec<&Opening> = own_openings(subject, standing.id);
         for contents in &standing.carcass.contents {
             let fits = |opening: &&&Opening| {
                 let name = opening.path.rsplit('.').next().unwrap_or_default();
@@ -82,6 +81,12 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         high(subject, report, place);
         deep(subject, report, place);
     }
+}
+
+/// The openings of a unit in which things stand.
+fn own_openings<'a>(subject: &Subject<'a>, unit: UnitId) -> Vec<&'a Opening> {
+    let all = subject.openings_of(unit).iter().copied();
+    all.filter(|opening| !opening.divided && opening.under.is_some()).collect()
 }
 
 fn add<'a>(places: &mut Vec<Place<'a>>, contents: &'a Contents, opening: &'a Opening) {

@@ -15,8 +15,8 @@ code!(
     "A body wants 1/4 in (6 mm) at each end that meets a wall, at the tightest of all readings (common practice, no source). Lose it \
      from the units: the wall gives nothing.",
     Some(Example {
-        bad: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading high { back = 895mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 890mm, height = 900mm, depth = 300mm } }\n",
-        good: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading high { back = 895mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 880mm, height = 900mm, depth = 300mm } }\n",
+        bad: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading middle { back = 899mm, front = 900mm }\n  reading high { back = 895mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 890mm, height = 900mm, depth = 300mm } }\n",
+        good: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading middle { back = 899mm, front = 900mm }\n  reading high { back = 895mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 880mm, height = 900mm, depth = 300mm } }\n",
     })
 );
 
@@ -72,7 +72,12 @@ fn enters(
     let message =
         format!("`{}` has {} at {at} where the wall is tightest", run.path, subject.print(end.gap.value));
     let diagnostic = subject.at_head(Diagnostic::new(&TIGHT, message), stated.head, "this run");
-    let diagnostic = widths(subject, diagnostic, run).about(run.path.as_str());
+    let mut diagnostic = widths(subject, diagnostic, run).about(run.path.as_str());
+    let readings = run.wall.and_then(|wall| subject.model.walls.get(wall)).map(|wall| &wall.readings);
+    let read = readings.into_iter().flatten().flat_map(|reading| [reading.back, reading.front]).flatten();
+    if let Some(tightest) = read.min_by_key(|read| read.value) {
+        diagnostic = subject.at(diagnostic, tightest, "the tightest place");
+    }
     report.tell(diagnostic.help(format!(
         "leave {} there: lose {} from the units, not from the wall",
         subject.print(least),
@@ -137,6 +142,10 @@ fn looks(
         return None;
     };
     let mut diagnostic = subject.at_head(Diagnostic::new(&FILLER, fact), stated.head, "this run");
+    let [left, right] = stated.ends;
+    if let Some(gap) = if side == "left" { left.gap } else { right.gap } {
+        diagnostic = subject.at_stated(diagnostic, gap, "its gap");
+    }
     diagnostic = widths(subject, diagnostic, run).about(run.path.as_str());
     let help = if kept {
         format!("within {} both ends read like the stile over a seam", subject.print(close))

@@ -34,11 +34,11 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             (subject.graph.facing_weight(&run.path).map_or(0.0, |weight| weight.value), true);
         for id in &run.units {
             let Some(unit) = subject.graph.unit(*id) else { continue };
-            match subject.graph.unit_weight(*id) {
+            match subject.weight(*id) {
                 Some(weight) => total += weight.value,
                 None => whole = false,
             }
-            for opening in subject.graph.openings_of(*id).filter(|o| !o.divided && o.under.is_some()) {
+            for opening in subject.openings_of(*id).iter().filter(|o| !o.divided && o.under.is_some()) {
                 match opening.load {
                     Some(load) => {
                         let width = opening.clear_width.value.to_mm_f64();

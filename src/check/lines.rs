@@ -78,11 +78,13 @@ fn steps(subject: &Subject<'_>, report: &mut Report, stated: &Run, run: &RunPart
         return;
     }
     let message = format!(
-        "in `{}` the shelves `{}` and `{}` stand side by side {} apart in height",
+        "in `{}` two shelf lines side by side are {} apart: `{}` at {} and `{}` at {}",
         run.path,
+        subject.print(step),
         left.name,
+        subject.print(left.height.value),
         right.name,
-        subject.print(step)
+        subject.print(right.height.value)
     );
     let diagnostic = subject.at(Diagnostic::new(&STEP, message), right.height, "this line");
     let diagnostic = subject.at(diagnostic, left.height, "and this one").about(run.path.as_str());

@@ -1,10 +1,13 @@
 //! Checks: one file each, in the order of the work. Each compares what is with what may be, and says so also where all
 //! is well; a message is one view of its findings, the table of limits another.
 
+mod as_built;
 mod carry;
 mod casing;
+mod clamps;
 mod contents;
 mod crown;
+mod cure;
 mod dado_depth;
 mod dado_fit;
 mod door_swing;
@@ -12,19 +15,25 @@ mod ends;
 mod floor_load;
 mod glue_time;
 mod groove_end;
+mod handed;
 mod heater;
 mod light;
 mod lines;
+mod loose_shelf;
+mod movement;
 mod old_house;
 mod opening_covered;
 mod outlet;
 mod place;
 mod plinth;
+mod readings;
 mod receptacles;
 mod register;
+mod rip_fence;
 mod route;
 mod route_carry;
 mod router;
+mod running_length;
 mod sag;
 mod saw_reach;
 mod screws;
@@ -33,17 +42,21 @@ mod sheet_measured;
 mod sheet_size;
 mod sheets;
 mod shelf_load;
+mod short_nail;
 mod stand_up;
 mod studs;
 mod subject;
 mod survey;
+mod tips;
 mod trim;
+mod web;
 
 pub use subject::Subject;
 use subject::names;
 
 use crate::diag::{Code, Diagnostic, Fix};
-use crate::parts::Finding;
+use crate::parts::{Finding, Measure, MeasureValue};
+use crate::quantity::Estimate;
 
 /// A check: its codes, and what it does.
 #[derive(Clone, Copy, Debug)]
@@ -61,6 +74,8 @@ pub struct Report {
     pub findings: Vec<Finding>,
     /// One message for each cause.
     pub messages: Vec<Message>,
+    /// What was estimated, by the path of what it is of.
+    pub reckoned: Vec<(String, Measure)>,
 }
 
 /// A message, and changes of text that may mend the matter.
@@ -88,6 +103,11 @@ impl Report {
         }
     }
 
+    /// Takes an estimate of a member, with how it is reckoned.
+    pub fn reckon(&mut self, path: &str, name: &'static str, value: Estimate, how: &'static str) {
+        self.reckoned.push((path.to_owned(), Measure { name, value: MeasureValue::Estimate(value, how) }));
+    }
+
     /// Takes a message.
     pub fn tell(&mut self, diagnostic: Diagnostic) {
         self.tell_with(diagnostic, Vec::new());
@@ -113,6 +133,7 @@ pub static CHECKS: &[Check] = &[
     route_carry::CHECK,
     light::CHECK,
     survey::CHECK,
+    readings::CHECK,
     ends::CHECK,
     scribe::CHECK,
     plinth::CHECK,
@@ -120,19 +141,30 @@ pub static CHECKS: &[Check] = &[
     stand_up::CHECK,
     carry::CHECK,
     studs::CHECK,
+    tips::CHECK,
     screws::CHECK,
+    short_nail::CHECK,
     sheet_measured::CHECK,
     dado_depth::CHECK,
+    web::CHECK,
     dado_fit::CHECK,
     groove_end::CHECK,
     router::CHECK,
+    handed::CHECK,
+    as_built::CHECK,
     sheet_size::CHECK,
+    rip_fence::CHECK,
     saw_reach::CHECK,
     glue_time::CHECK,
+    clamps::CHECK,
     sag::CHECK,
     contents::CHECK,
+    running_length::CHECK,
+    loose_shelf::CHECK,
     lines::CHECK,
     crown::CHECK,
+    movement::CHECK,
+    cure::CHECK,
     old_house::CHECK,
     sheets::CHECK,
 ];

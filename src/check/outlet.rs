@@ -2,7 +2,7 @@
 
 use super::place::{Against, against, apart, at_least, away, stretch};
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, Example, Fix, code};
 use crate::eval::{Carcass, Decided, Obstacle, ObstacleClass};
 use crate::parts::{Bounds, Part, Role, Unit};
 use crate::quantity::{Length, Round};
@@ -34,10 +34,12 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             let Some(room) = rooms.clone().map(|(_, room)| room).min() else { continue };
             let covering: Vec<&(&Unit, &Part, Bounds)> =
                 parts.iter().filter(|(_, _, bounds)| apart(bounds, &place).is_negative()).collect();
-            let diagnostic =
-                (!covering.is_empty()).then(|| told(subject, &against, obstacle, &place, &covering));
             let what = "room between a box in the wall and the nearest part";
-            report.take(at_least(&CODE, &obstacle.name, what, [room, Length::ZERO], diagnostic));
+            report.compare(at_least(&CODE, &obstacle.name, what, [room, Length::ZERO], None).0);
+            if !covering.is_empty() {
+                let (diagnostic, mends) = told(subject, &against, obstacle, &place, &covering);
+                report.tell_with(diagnostic, mends);
+            }
         }
     }
 }
@@ -71,8 +73,9 @@ fn told(
     obstacle: &Obstacle,
     place: &Bounds,
     covering: &[&(&Unit, &Part, Bounds)],
-) -> Diagnostic {
-    let Some((_, first, _)) = covering.first() else { return Diagnostic::new(&CODE, "") };
+) -> (Diagnostic, Vec<Fix>) {
+    let mut mends = Vec::new();
+    let Some((_, first, _)) = covering.first() else { return (Diagnostic::new(&CODE, ""), mends) };
     let others = match covering.len() {
         1 => String::new(),
         2 => " and 1 other part".to_owned(),
@@ -101,13 +104,15 @@ fn told(
         diagnostic = split(subject, diagnostic, (unit, part, bounds), place);
     }
     if let Some((unit, part, _)) = horizontal {
-        diagnostic = diagnostic.help(mark(subject, against, (unit, part), place));
+        let (help, fix) = mark(subject, against, (unit, part), place);
+        diagnostic = diagnostic.help(help);
+        mends.extend(fix);
     }
     if let [Some(low), Some(high)] = ends {
         let what = if sides.len() == 1 { word } else { "seam" };
         diagnostic = diagnostic.help(seam(subject, what, [low, high], place[0]));
     }
-    diagnostic.help("or have its box brought out flush with the wood: `decided = bring_flush`")
+    (diagnostic.help("or have its box brought out flush with the wood: `decided = bring_flush`"), mends)
 }
 
 /// A cleat hangs over the box, and its shelf clears it: the cleat is split.
@@ -151,7 +156,7 @@ fn mark(
     against: &Against<'_>,
     (unit, part): (&Unit, &Part),
     place: &Bounds,
-) -> String {
+) -> (String, Option<Fix>) {
     let name = part.path.rsplit('.').next().unwrap_or_default();
     let mut units = against.stated.units.iter().zip(&against.run.units);
     let carcass = units.find(|(_, id)| part.unit == Some(**id)).map(|(carcass, _)| carcass);
@@ -159,15 +164,21 @@ fn mark(
     let marked = carcass.filter(|carcass| own && carcass.marks.iter().any(|mark| &*mark.name == name));
     let Some(carcass) = marked else {
         let [bottom, top] = place[2].map(|edge| subject.print(edge));
-        return format!("or let `{name}` end under {bottom}, or with all that hangs from it over {top}");
+        return (
+            format!("or let `{name}` end under {bottom}, or with all that hangs from it over {top}"),
+            None,
+        );
     };
     match nearest(subject, against, (unit, carcass), name) {
         Some(mark) => {
             let with = if carcass.cleat.is_some() { " with its cleat" } else { "" };
             let said = subject.print(mark);
-            format!("the nearest mark at which `{name}` clears it{with} is {said}")
+            let own = carcass.marks.iter().find(|mark| &*mark.name == name);
+            let title = format!("move the mark `{name}` to {{}}");
+            let fix = own.and_then(|own| subject.change(own.height, mark, &title, false));
+            (format!("the nearest mark at which `{name}` clears it{with} is {said}"), fix)
         }
-        None => format!("no mark between its neighbours clears it: leave `{name}` out here"),
+        None => (format!("no mark between its neighbours clears it: leave `{name}` out here"), None),
     }
 }
 

@@ -1,8 +1,8 @@
 //! What is seen of the plinth over the floor that will be walked on.
 
-use super::{Check, Report, Subject};
+use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Example, code};
-use crate::eval::Wall;
+use crate::eval::{Len, Wall};
 use crate::parts::{Finding, Limit, Part, Role};
 use crate::quantity::Length;
 use std::collections::BTreeMap;
@@ -54,9 +54,11 @@ pub(super) const CHECK: Check = Check { codes: &[&DIFFERS, &BURIED, &DATUM], run
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut rooms: BTreeMap<&str, Vec<(&str, Length, &Part)>> = BTreeMap::new();
+    let mut undecided: BTreeMap<Length, (Len, Vec<&str>)> = BTreeMap::new();
     for (stated, run) in subject.model.runs.iter().zip(&subject.graph.runs) {
         let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
-        if !datum(subject, report, wall, &run.path) {
+        if let Some(later) = no_datum(report, wall, &run.path) {
+            undecided.entry(later.value).or_insert((later, Vec::new())).1.push(&run.path);
             continue;
         }
         let later = wall.floor.later.map_or(Length::ZERO, |later| later.value);
@@ -88,6 +90,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         report.tell(
             diagnostic.help(format!("set the bottom shelf's underside {raise} over the datum or higher")),
         );
+    }
+    for (later, runs) in undecided.into_values() {
+        tell_no_datum(subject, report, later, &runs);
     }
     for (room, plinths) in &rooms {
         let low = plinths.iter().min_by_key(|(_, seen, _)| *seen);
@@ -121,25 +126,25 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     }
 }
 
-/// Whether it is stated what the units stand on, where that matters.
-fn datum(subject: &Subject<'_>, report: &mut Report, wall: &Wall, run: &str) -> bool {
-    let Some(later) = wall.floor.later.filter(|later| later.value.is_positive()) else { return true };
-    let stated = usize::from(wall.floor.stand_on.is_some());
-    let finding = Finding::new(
-        &DATUM,
-        run,
-        "statements of what the units stand on",
-        stated,
-        Limit::AtLeast(1_usize.into()),
-    );
-    if report.compare(finding) {
-        return true;
-    }
+/// The new floor of a wall where nothing says what the units stand on.
+fn no_datum(report: &mut Report, wall: &Wall, run: &str) -> Option<Len> {
+    let later = wall.floor.later.filter(|later| later.value.is_positive())?;
+    let (stated, what) =
+        (usize::from(wall.floor.stand_on.is_some()), "statements of what the units stand on");
+    let kept = report.compare(Finding::new(&DATUM, run, what, stated, Limit::AtLeast(1_usize.into())));
+    (!kept).then_some(later)
+}
+
+fn tell_no_datum(subject: &Subject<'_>, report: &mut Report, later: Len, runs: &[&str]) {
+    let stand = if runs.len() == 1 { "stands" } else { "stand" };
     let message = format!(
-        "{} of new floor come later, and nothing says what `{run}` stands on",
-        subject.print(later.value)
+        "{} of new floor come later, and nothing says what {} {stand} on",
+        subject.print(later.value),
+        names(runs)
     );
-    let diagnostic = subject.at(Diagnostic::new(&DATUM, message), later, "the new floor").about(run);
-    report.tell(diagnostic.help("state `stand_on = subfloor`, and the floor runs up to the units; or `stand_on = finished`, and it comes first"));
-    false
+    let diagnostic = subject.at(Diagnostic::new(&DATUM, message), later, "the new floor");
+    let diagnostic = runs.iter().fold(diagnostic, |told, run| told.about(*run));
+    report.tell(diagnostic.help(
+        "state `stand_on = subfloor`, and the floor runs up to the units; or `stand_on = finished`, and it comes first",
+    ));
 }

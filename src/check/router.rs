@@ -2,8 +2,8 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::eval::Len;
-use crate::parts::{Finding, JointKind, Limit};
+use crate::eval::{Len, Router};
+use crate::parts::{Finding, JointKind, Limit, RouterPart};
 use crate::quantity::{Length, Rational};
 use std::collections::BTreeMap;
 
@@ -47,11 +47,17 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             format!("at the lowest line the guide hangs {} over the end of the board", subject.least(over));
         let diagnostic = subject.at(Diagnostic::new(&GUIDE, message), guided.board, "it follows from this");
         let spacer = subject.least(guided.spacer_1.value);
-        report.tell(
-            diagnostic
-                .help("guide that line from above")
-                .help(format!("or raise the lowest mark to {spacer} or more")),
-        );
+        let above = match from_above(router, &guided) {
+            Some(boards) => {
+                let [first, second] = boards.map(|board| subject.print(board));
+                format!(
+                    "guide that line from above, with boards of {first} and {second} from the line to the guide"
+                )
+            }
+            None => "guide that line from above".to_owned(),
+        };
+        let raise = format!("or raise the lowest mark to {spacer} or more");
+        report.tell(diagnostic.help(above).help(raise));
     }
     let mut widths: BTreeMap<Length, Len> = BTreeMap::new();
     for joint in &subject.graph.joints {
@@ -88,4 +94,13 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             subject.most(value)
         )));
     }
+}
+
+/// From the line to a guide on its far side, for the pass next to the line and for the one that takes the rest: the base
+/// reaches back over the bit's edge by half a bit, and the dado is wider than the bit by what the spacers differ.
+fn from_above(router: Router, guided: &RouterPart) -> Option<[Length; 2]> {
+    let half = router.bit.value.checked_div(Rational::from(2))?;
+    let first = router.base.value.checked_add(half)?;
+    let wider = guided.spacer_1.value.checked_sub(guided.spacer_2.value)?;
+    Some([first, first.checked_add(wider)?])
 }

@@ -8,7 +8,7 @@ use crate::mechanics::sag::{FIRST_DAY_SPAN_OVER, SEEN_SPAN_OVER, YEARS_FACTOR, i
 use crate::mechanics::shelf::{OutsideFit, Rear, Shelf, Stiffened, Stiffener};
 use crate::mechanics::{NEWTONS_PER_KILOGRAM, Units};
 use crate::parts::{Figure, Finding, Limit, Opening, Part, Role, Stock, StretcherAt};
-use crate::quantity::{Dim, Length, Rational, Round};
+use crate::quantity::{Dim, Estimate, Length, Rational, Round};
 use std::collections::BTreeMap;
 
 code!(
@@ -62,6 +62,18 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             let sag = loaded.built.sag();
             let length = |value: f64| Figure::about(value, Dim::LENGTH);
             let path = loaded.shelf.path.as_str();
+            let edges = [
+                ("sag_front", sag.front, "of its front edge on the first day, by the two-edge rule"),
+                ("sag_rear", sag.rear, "of its rear edge on the first day, by the two-edge rule"),
+                (
+                    "sag_years",
+                    in_years(sag.worse(), YEARS_FACTOR),
+                    "of its worse edge in years: twice the first day",
+                ),
+            ];
+            for (name, value, how) in edges {
+                report.reckon(path, name, Estimate { value, dim: Dim::LENGTH }, how);
+            }
             let first = Limit::AtMost(length(limit(span, FIRST_DAY_SPAN_OVER)));
             let mut finding =
                 Finding::new(&FIRST_DAY, path, "sag on the first day", length(sag.worse()), first);
@@ -137,7 +149,7 @@ fn on_stretchers(subject: &Subject<'_>, shelf: &Part) -> bool {
 
 /// Whether dividers carry the shelf from below.
 fn on_dividers(subject: &Subject<'_>, opening: &Opening) -> bool {
-    subject.graph.openings_of(opening.unit).any(|below| below.divided && below.under == Some(opening.on))
+    subject.openings_of(opening.unit).iter().any(|below| below.divided && below.under == Some(opening.on))
 }
 
 fn stiffened<'a>(

@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Wall;
 use crate::mechanics::standing;
 use crate::parts::{Figure, Finding, Limit};
-use crate::quantity::{Dim, Round};
+use crate::quantity::{Dim, Estimate, Round};
 use std::collections::BTreeMap;
 
 code!(
@@ -36,6 +36,11 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let Some(ceiling) = standing.wall.and_then(Wall::lowest_ceiling) else { continue };
         let unit = standing.unit;
         let what = "height for rolling a unit up";
+        let tallest = standing::tallest(ceiling.to_mm_f64() - CLEARANCE, unit.depth.value.to_mm_f64());
+        if let Some(value) = tallest {
+            let how = "the tallest of its depth that stands up under the lowest ceiling";
+            report.reckon(&unit.path, "standing_height", Estimate { value, dim: Dim::LENGTH }, how);
+        }
         let needed =
             standing::diagonal(unit.height.value.to_mm_f64(), unit.depth.value.to_mm_f64()) + CLEARANCE;
         let needed = Figure::about(needed, Dim::LENGTH);
@@ -47,7 +52,11 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for ((height, depth, ceiling), units) in sizes {
         let Some(first) = units.first() else { continue };
         let diagonal = Figure::about(standing::diagonal(height.to_mm_f64(), depth.to_mm_f64()), Dim::LENGTH);
-        let more = if units.len() == 1 { String::new() } else { format!(" and {} more", units.len() - 1) };
+        let more = match units.len() {
+            1 => String::new(),
+            2 => " and 1 other unit".to_owned(),
+            count => format!(" and {} other units", count - 1),
+        };
         let does = if units.len() == 1 { "does" } else { "do" };
         let message = format!("`{}`{more} {does} not stand up in this room", first.unit.path);
         let mut diagnostic = subject.at(Diagnostic::new(&CODE, message), first.unit.height, "the height");

@@ -1,10 +1,11 @@
 //! Something solid behind every unit.
 
+use super::subject::Standing;
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, Example, Fix, code};
 use crate::eval::{Fixing, Wall};
-use crate::parts::{Finding, Limit};
-use crate::quantity::Length;
+use crate::parts::{Finding, Limit, Unit};
+use crate::quantity::{Length, Round};
 
 code!(
     Note,
@@ -59,10 +60,13 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             let studs = near(wall, window.map(|len| len.value)).map(|stud| subject.print(stud));
             diagnostic = diagnostic.note(format!("studs there: {}", studs.collect::<Vec<_>>().join(", ")));
         }
-        diagnostic = subject.at_head(diagnostic, Some(wall.head), "its studs are stated here");
-        report.tell(diagnostic.help(
+        if let Some(first) = wall.studs.first() {
+            diagnostic = subject.at(diagnostic, *first, "its studs are stated here");
+        }
+        let diagnostic = diagnostic.help(
             "put blocking between the studs before the wall is closed, or shift the seams by other widths",
-        ));
+        );
+        report.tell_with(diagnostic, shifts(subject, standing, wall));
     }
     for run in &subject.graph.runs {
         let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
@@ -99,6 +103,33 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             );
         }
     }
+}
+
+/// Widths that bring another stud behind a unit: its own, made to reach the next stud at the right, or that of the unit
+/// before it, which shifts the seam.
+fn shifts(subject: &Subject<'_>, standing: &Standing<'_>, wall: &Wall) -> Vec<Fix> {
+    let Some([from, to]) = standing.unit.screw_window.map(|window| window.map(|len| len.value)) else {
+        return Vec::new();
+    };
+    let studs = || wall.studs.iter().map(|stud| stud.value);
+    let lack = |far: Length, near: Length| far.checked_sub(near)?.rounded_to(subject.step(), Round::Up);
+    let left = studs().filter(|stud| *stud < from).max().and_then(|stud| lack(from, stud));
+    let right = studs().filter(|stud| *stud > to).min().and_then(|stud| lack(stud, to));
+    let place = standing.id.0 as usize;
+    let before = place.checked_sub(1).and_then(|before| subject.units().get(before));
+    let before = before.filter(|before| before.wall.is_some_and(|other| other.name == wall.name));
+    let title = |unit: &Unit| format!("make `{}` {{}} wide", unit.path);
+    let change = |unit: &Unit, width: Option<Length>| subject.change(unit.width, width?, &title(unit), false);
+    let own = standing.unit;
+    let ways = [
+        right.and_then(|by| change(own, own.width.value.checked_add(by))),
+        left.zip(before)
+            .and_then(|(by, before)| change(before.unit, before.unit.width.value.checked_sub(by))),
+        right
+            .zip(before)
+            .and_then(|(by, before)| change(before.unit, before.unit.width.value.checked_add(by))),
+    ];
+    ways.into_iter().flatten().collect()
 }
 
 /// The studs within a stretch of wall, the nearest one at its left and the nearest one at its right.

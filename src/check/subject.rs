@@ -3,8 +3,8 @@
 use crate::breakdown::Plans;
 use crate::diag::{Diagnostic, Fix};
 use crate::eval::{Carcass, Len, Model, Step, Wall};
-use crate::parts::{Part, PartGraph, Row, RowKind, Unit, UnitId};
-use crate::quantity::{Length, Marks, Rational, Round, System, decimal};
+use crate::parts::{Opening, Part, PartGraph, Row, RowKind, Unit, UnitId};
+use crate::quantity::{Estimate, Length, Marks, Rational, Round, System, decimal};
 use crate::source::Span;
 use std::collections::BTreeMap;
 
@@ -20,6 +20,8 @@ pub struct Subject<'a> {
     parts: BTreeMap<&'a str, &'a Part>,
     to_wall: BTreeMap<&'a str, &'a Row>,
     units: Vec<Standing<'a>>,
+    weights: Vec<Option<Estimate>>,
+    openings: Vec<Vec<&'a Opening>>,
 }
 
 /// A unit and what it stands in.
@@ -49,7 +51,14 @@ impl<'a> Subject<'a> {
             Standing { id, unit, carcass, wall }
         });
         let units = units.collect();
-        Self { model, graph, plans, parts, to_wall, units }
+        let mut openings = vec![Vec::new(); graph.units.len()];
+        for opening in &graph.openings {
+            if let Some(own) = openings.get_mut(opening.unit.0 as usize) {
+                own.push(opening);
+            }
+        }
+        let weights = graph.unit_weights();
+        Self { model, graph, plans, parts, to_wall, units, weights, openings }
     }
 
     pub(super) fn marks(&self) -> Marks {
@@ -114,6 +123,16 @@ impl<'a> Subject<'a> {
     /// All units: those of the runs from left to right, then those that stand alone.
     pub(super) fn units(&self) -> &[Standing<'a>] {
         &self.units
+    }
+
+    /// The weight of a unit as it is carried; `None` where its sheet states no density.
+    pub(super) fn weight(&self, unit: UnitId) -> Option<Estimate> {
+        *self.weights.get(unit.0 as usize)?
+    }
+
+    /// The openings of a unit, from the bottom.
+    pub(super) fn openings_of(&self, unit: UnitId) -> &[&'a Opening] {
+        self.openings.get(unit.0 as usize).map_or(&[], Vec::as_slice)
     }
 
     /// Marks the places that state a length: the first is where the message belongs.

@@ -15,7 +15,7 @@ pub(super) struct Arguments {
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
     let text = match &arguments.code {
-        None => codes().map(|code| format!("{}  {:<22} {}\n", code.id, code.slug, code.title)).collect(),
+        None => codes().map(line).collect(),
         Some(asked) => match find(asked) {
             Some(code) => page(code, screen.page_style()),
             None => return Err(unknown(asked)),
@@ -23,6 +23,11 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     };
     screen.out(&text)?;
     Ok(Verdict::Fine)
+}
+
+/// A line of the index.
+fn line(code: &Code) -> String {
+    format!("{}  {:<7}  {:<22} {}\n", code.id, code.severity.word(), code.slug, code.title)
 }
 
 fn find(asked: &str) -> Option<&'static Code> {

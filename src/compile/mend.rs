@@ -15,17 +15,21 @@ pub(super) fn prove(files: &dyn Files, compilation: &mut Compilation, messages: 
     let mut probes = 0;
     for index in 0..compilation.diagnostics.len() {
         let Some(diagnostic) = compilation.diagnostics.get(index) else { return };
-        let Some(message) = messages.iter().find(|message| message.diagnostic == *diagnostic) else {
-            continue;
+        // Places may have moved from a use of a module to its text since.
+        let same = |message: &&Message| {
+            let Diagnostic { code, message, about, .. } = &message.diagnostic;
+            code.id == diagnostic.code.id && *message == diagnostic.message && *about == diagnostic.about
         };
+        let Some(message) = messages.iter().find(same) else { continue };
         let mut proven = Vec::new();
         for fix in &message.mends {
             if probes == limits::PROBES || proven.len() == limits::MENDS {
                 break;
             }
             probes += 1;
-            if better(files, compilation, diagnostic, fix) {
-                proven.push(fix.clone());
+            let fix = Fix { span: compilation.sources.settled(fix.span), ..fix.clone() };
+            if better(files, compilation, diagnostic, &fix) {
+                proven.push(fix);
             }
         }
         if let Some(diagnostic) = compilation.diagnostics.get_mut(index) {

@@ -236,7 +236,7 @@ code!(
      was built otherwise than derived.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nmeasured a.shelf.flor.length = 575mm\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nmeasured a.shelf.floor.length = 575mm\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nmeasured a.shelf.floor.length = 575.5mm\n",
     })
 );
 code!(
@@ -261,7 +261,7 @@ code!(
     "Loose shelves lie between two uprights. Where the opening over a shelf is divided into bays, each bay has its own.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low {\n    bay one\n    bay two\n    adjustable { count = 2 }\n  }\n  shelf high\n}\n",
-        good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low {\n    bay one { adjustable { count = 2 } }\n    bay two\n  }\n  shelf high\n}\n",
+        good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low {\n    bay one { adjustable { count = 2 } }\n    bay two { adjustable { count = 2 } }\n  }\n  shelf high\n}\n",
     })
 );
 code!(

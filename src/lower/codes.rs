@@ -156,7 +156,7 @@ code!(
      run as well gives two answers to one question.",
     Some(Example {
         bad: "room k { wall w { reading low { back = 1004mm, front = 1010mm } } }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm }\nrun r {\n  along = k.w\n  length = 990mm\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n}\n",
-        good: "room k { wall w { reading low { back = 1004mm, front = 1010mm } } }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm }\nrun r {\n  along = k.w\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n}\n",
+        good: "room k { wall w { right = open, reading low { back = 1004mm, front = 1010mm } } }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm }\nrun r {\n  along = k.w\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n}\n",
     })
 );
 code!(

@@ -92,11 +92,11 @@ impl PartGraph {
                 }
             }
         }
-        for (id, unit) in self.numbered_units() {
+        for ((id, unit), weight) in self.numbered_units().zip(self.unit_weights()) {
             let mut measures = of_unit(unit);
             measures.extend(estimate(
                 "weight",
-                self.unit_weight(id),
+                weight,
                 "finished volume x density, grooves off, without facing",
             ));
             measures.extend(estimate(
@@ -128,7 +128,12 @@ impl PartGraph {
             add(&path, measures);
         }
         for part in &self.parts {
-            add(&part.path, of_part(part));
+            let mut measures = of_part(part);
+            measures.extend(estimate("weight", self.part_weight(part), "finished volume x density"));
+            add(&part.path, measures);
+        }
+        for (path, measure) in &self.reckoned {
+            add(path, vec![measure.clone()]);
         }
         for opening in &self.openings {
             add(&opening.path, of_opening(opening));

@@ -7,6 +7,7 @@ mod bounds;
 mod faces;
 mod finding;
 mod hardware;
+mod hours;
 mod made;
 mod measure;
 mod paint;
@@ -17,6 +18,7 @@ pub use bounds::Bounds;
 pub use faces::{Contact, Faces, Patch, Surface};
 pub use finding::{Figure, Finding, Limit};
 pub use hardware::{Row, RowKind, Spacing, in_a_row, with_spares};
+pub use hours::{Hours, after, may_carry, minutes};
 pub use made::{Made, State};
 pub use measure::{Measure, MeasureValue, Unknown};
 pub use paint::{CaulkClass, GlueClass, PaintClass, Surfaces};
@@ -55,6 +57,8 @@ pub struct PartGraph {
     pub rows: Vec<Row>,
     /// How far parts are made, where that is stated; the others are only planned.
     pub made: BTreeMap<PartId, Made>,
+    /// Estimates that checks make, by the path of what they are of: what `require` and `why` find beside the sizes.
+    pub reckoned: Vec<(String, Measure)>,
     /// The reason of every number.
     pub ledger: Ledger,
     /// The partition of all faces, once it was asked for: two sheets and both sides of a comparison need it.

@@ -1,6 +1,6 @@
 //! Volumes, exact, and weights, which are estimates: finished volume x density, grooves off.
 
-use super::{JointKind, Part, PartGraph, Role, Stock, UnitId};
+use super::{JointKind, Part, PartGraph, Role, Stock, Unit, UnitId};
 use crate::quantity::{Dim, Estimate, Rational, to_f64};
 use num_traits::{CheckedAdd, CheckedMul, CheckedSub};
 
@@ -12,13 +12,25 @@ impl PartGraph {
         t.checked_mul(&w)?.checked_mul(&l)
     }
 
-    /// The volume of a carcass in cubic millimetres: its parts less the grooves, which the ends of the guests fill;
-    /// loose shelves are not in it when it is carried.
+    /// The weight of a part; `None` where what it is cut from states no density.
     #[must_use]
-    pub fn unit_volume(&self, unit: UnitId) -> Option<Rational> {
-        let mut total = Rational::from(0);
-        for part in self.parts_of(unit).filter(|part| !part.role.is_facing() && !part.role.is_loose()) {
-            total = total.checked_add(&self.volume(part)?)?;
+    pub fn part_weight(&self, part: &Part) -> Option<Estimate> {
+        let density = match part.stock {
+            Stock::Sheet(sheet) => self.sheet(sheet)?.density?,
+            Stock::Board(board) => self.boards.get(board)?.density?,
+        };
+        Some(Estimate { value: to_f64(self.volume(part)?) * density.value, dim: Dim::WEIGHT })
+    }
+
+    /// The volumes of all carcasses in cubic millimetres, by their places: their parts less the grooves, which the ends of
+    /// the guests fill; loose shelves are not in them when they are carried.
+    #[must_use]
+    pub fn carcass_volumes(&self) -> Vec<Option<Rational>> {
+        let mut totals = vec![Some(Rational::from(0)); self.units.len()];
+        let of = |unit: Option<UnitId>| unit.map(|unit| unit.0 as usize);
+        for part in self.parts.iter().filter(|part| !part.role.is_facing() && !part.role.is_loose()) {
+            let Some(total) = of(part.unit).and_then(|unit| totals.get_mut(unit)) else { continue };
+            *total = total.zip(self.volume(part)).and_then(|(total, volume)| total.checked_add(&volume));
         }
         for joint in &self.joints {
             let depth = match joint.kind {
@@ -27,22 +39,26 @@ impl PartGraph {
                 | JointKind::Groove { depth, .. } => depth,
                 JointKind::Butt => continue,
             };
-            let Some(guest) = self.part(joint.guest).filter(|guest| guest.unit == Some(unit)) else {
-                continue;
-            };
+            let Some(guest) = self.part(joint.guest) else { continue };
+            let Some(total) = of(guest.unit).and_then(|unit| totals.get_mut(unit)) else { continue };
             // A back is held along its length, everything else by an end.
             let held = if guest.role == Role::Back { guest.size.length } else { guest.size.width };
-            let section = guest.size.thickness.value.mm().checked_mul(&held.value.mm())?;
-            total = total.checked_sub(&section.checked_mul(&depth.value.mm())?)?;
+            let section = guest.size.thickness.value.mm().checked_mul(&held.value.mm());
+            let groove = section.and_then(|section| section.checked_mul(&depth.value.mm()));
+            *total = total.zip(groove).and_then(|(total, groove)| total.checked_sub(&groove));
         }
-        Some(total)
+        totals
     }
 
-    /// The weight of a carcass as it is carried, without facing; `None` where its sheet states no density.
+    /// The weights of all carcasses as they are carried, without facing, by their places; `None` where a sheet states no
+    /// density.
     #[must_use]
-    pub fn unit_weight(&self, unit: UnitId) -> Option<Estimate> {
-        let density = self.sheet(self.unit(unit)?.sheet)?.density?;
-        Some(Estimate { value: to_f64(self.unit_volume(unit)?) * density.value, dim: Dim::WEIGHT })
+    pub fn unit_weights(&self) -> Vec<Option<Estimate>> {
+        let weigh = |(unit, volume): (&Unit, Option<Rational>)| {
+            let density = self.sheet(unit.sheet)?.density?;
+            Some(Estimate { value: to_f64(volume?) * density.value, dim: Dim::WEIGHT })
+        };
+        self.units.iter().zip(self.carcass_volumes()).map(weigh).collect()
     }
 
     /// The weight of the facing of a run; `None` where its board states no density.

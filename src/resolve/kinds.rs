@@ -256,6 +256,11 @@ pub static KINDS: &[KindSpec] = &[
             p("thickness", LENGTH, "as dressed"),
             p("density", Takes::Quantity(Dim::DENSITY), "weight of a volume"),
             p("stiffness", Takes::Quantity(Dim::AREA_LOAD), "modulus of elasticity along the grain"),
+            p(
+                "swell",
+                Takes::Quantity(Dim::NONE),
+                "change of a width for each per cent of moisture, in parts of the width",
+            ),
             p("waste", Takes::Quantity(Dim::NONE), "what is bought over the blanks and their kerfs"),
             p(
                 "width",
@@ -918,6 +923,7 @@ pub static KINDS: &[KindSpec] = &[
             p("on", Takes::Names, "in a unit: the shelves it may stand on; without it any"),
             p("height", LENGTH, "of the tallest"),
             p("depth", LENGTH, "of the deepest"),
+            p("length", LENGTH, "of all of it, side by side"),
         ],
         open: None,
     },
@@ -1017,6 +1023,7 @@ pub static KINDS: &[KindSpec] = &[
             p("sanding", Takes::Quantity(Dim::TIME), "what sanding the bare wood takes, with dusting"),
             p("caulking", Takes::Quantity(Dim::TIME), "what caulking takes"),
             p("sanding_between", Takes::Quantity(Dim::TIME), "what sanding between two coats takes"),
+            p("loaded", Takes::Date, "the first day on which things are to stand on it"),
         ],
         open: None,
     },

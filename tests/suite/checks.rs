@@ -165,3 +165,134 @@ fn a_warning_that_all_units_take_is_not_told() {
     assert!(slugs(&text).contains(&"carry") && !slugs(&taken).contains(&"carry"));
     assert_eq!(slugs(&taken).len(), slugs(&text).len() - 1);
 }
+
+/// The mistakes of a trade list of twenty-five, by what tells them; the last one has two halves.
+const MISTAKES: [(&str, &str); 26] = [
+    ("1", "stand_up"),
+    ("2", "route"),
+    ("3", "does_not_enter"),
+    ("4", "filler"),
+    ("5", "scribe_runs_out"),
+    ("6", "loose_dado"),
+    ("7", "wrong_length"),
+    ("8", "dado_depth"),
+    ("9", "sag"),
+    ("10", "contents_too_tall"),
+    ("11", "lines_step"),
+    ("12", "no_datum"),
+    ("13", "outlet_covered"),
+    ("14", "trim_in_footprint"),
+    ("15", "too_few_studs"),
+    ("16", "screw_grip"),
+    ("17", "guide_off_board"),
+    ("18", "saw_reach"),
+    ("19", "larger_than_sheet"),
+    ("20", "handed_sides"),
+    ("21", "loose_shelf"),
+    ("22", "glue_time"),
+    ("23", "crown_lap"),
+    ("24", "does_not_add_up"),
+    ("25", "loaded_too_soon"),
+    ("25", "old_paint"),
+];
+
+/// A mistake stands in the file on a line whose comment has its number.
+#[test]
+fn twenty_five_mistakes_are_told_once_each_at_the_lines_that_make_them() {
+    const FILE: &str = "tests/mistakes/seed_room.scant";
+    let text = std::fs::read_to_string(root().join(FILE)).unwrap();
+    let compilation = compiled(FILE);
+    let mut slugs: Vec<&str> =
+        compilation.diagnostics.iter().map(|diagnostic| diagnostic.code.slug).collect();
+    slugs.sort_unstable();
+    let mut expected: Vec<&str> = MISTAKES.iter().map(|(_, slug)| *slug).collect();
+    expected.sort_unstable();
+    assert_eq!(slugs, expected);
+    for (number, slug) in MISTAKES {
+        let told = compilation.diagnostics.iter().find(|diagnostic| diagnostic.code.slug == slug).unwrap();
+        let lines = told.labels.iter().map(|label| {
+            let place = compilation.sources.place(label.span);
+            let line: usize = place.rsplit(':').next().unwrap().parse().unwrap();
+            text.lines().nth(line - 1).unwrap()
+        });
+        let marked = lines.clone().any(|line| line.ends_with(&format!(" // {number}")));
+        assert!(
+            marked,
+            "{slug} is not told at the line of mistake {number}: {:?}",
+            lines.collect::<Vec<_>>()
+        );
+        assert!(!told.help.is_empty(), "{slug} says no mend");
+    }
+}
+
+/// Common practice, no source: a case exactly as tall as the room does not stand up in it.
+#[test]
+fn a_case_as_tall_as_the_room_does_not_stand_up() {
+    let told = |height: &str| {
+        let text = format!(
+            "room r {{\n  ceiling {{ above = [84\"] }}\n  wall w {{ right = open, reading low {{ back = 31\", front = 31\" }} }}\n}}\nsheet ply {{ thickness = 23/32\" }}\nstick s {{ floor = 3\", high = 40\" }}\nrun one {{ along = r.w, end left {{ gap = 1\" }}, unit a {{ shelves = s, width = rest, height = {height}, depth = 12\" }} }}\n"
+        );
+        compiled_text(&text).diagnostics.iter().map(|diagnostic| diagnostic.code.slug).collect::<Vec<_>>()
+    };
+    assert_eq!(told("84\""), ["stand_up"]);
+    // sqrt((84 - 1/2)^2 - 12^2) = 82.633.
+    assert_eq!(told("82 5/8\""), [""; 0]);
+    assert_eq!(told("82 11/16\""), ["stand_up"]);
+}
+
+/// Common practice, no source: base 3 in from the centre to the guide, bit 1/2 in, groove 3/4 in, guide on the far side of
+/// the line: boards of 3 1/4 and 3 1/2 in.
+#[test]
+fn a_line_near_the_end_is_guided_from_above_with_two_boards() {
+    let text = "sheet ply { thickness = 3/4\" }\nrouter { base = 3\", bit = 1/2\" }\nstick s { floor = 2\", high = 20\" }\ncarcass a { shelves = s, width = 24\", height = 40\", depth = 11\" }\njoin shelf to side with dado { fit = 0\" }\n";
+    let compilation = compiled_text(text);
+    let told = &compilation.diagnostics[0];
+    assert_eq!(told.code.slug, "guide_off_board");
+    assert!(told.help[0].contains("boards of 3 1/4\" and 3 1/2\""), "{told:?}");
+}
+
+/// The proven mends of the first message of a slug: title and text.
+fn mends(text: &str, slug: &str) -> Vec<(String, String)> {
+    let files = MemoryFiles::single("a.scant", text);
+    let compilation = compile_with_mends(&files, "a.scant".into()).unwrap();
+    let told = compilation.diagnostics.iter().find(|diagnostic| diagnostic.code.slug == slug).unwrap();
+    told.fixes.iter().map(|fix| (fix.title.clone(), fix.text.clone())).collect()
+}
+
+#[test]
+fn the_nearest_mark_that_clears_an_outlet_is_proven() {
+    // The box reaches from 13 1/2 to 17 1/2; a shelf 23/32 thick at 15 clears it 17 1/2 up or 12 25/32 up: 2 7/32 is less.
+    let text = "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle socket { kind = outlet, left = 20\", bottom = 13 1/2\", width = 2 3/4\", height = 4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 15\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n";
+    let expected = ("move the mark `folios` to 12 25/32\"".to_owned(), "12 25/32\"".to_owned());
+    assert_eq!(mends(text, "outlet_covered"), [expected]);
+}
+
+#[test]
+fn a_width_that_brings_a_second_stud_behind_a_unit_is_proven() {
+    // Sides at 1 and 21: a driver reaches up to 21 - 23/32 - 3/4 = 19 17/32. The stud at 24 lacks 4 15/32: 4 1/2 more.
+    let text = "room r { wall w {\n  right = open\n  reading low { back = 41\", front = 41\" }\n  studs { at = [8\", 24\", 40\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = 20\", height = 40\", depth = 11\" } }\n";
+    let expected = ("make `shelves.a` 24 1/2\" wide".to_owned(), "24 1/2\"".to_owned());
+    assert_eq!(mends(text, "too_few_studs"), [expected]);
+}
+
+#[test]
+fn estimates_of_the_checks_can_be_required() {
+    let text = std::fs::read_to_string(root().join(A)).unwrap();
+    let requires = |what: &str| {
+        let text = format!("{text}require {what} because \"it must\"\n");
+        let compilation = compiled_text(&text);
+        compilation.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error)
+    };
+    // A: sag 0.042 at the front, none at the rear, 0.085 in years; 87.077 stands up; a unit weighs 88.7 lb.
+    for (holds, fails) in [
+        ("sewing.one.shelf.binders.sag_front <= 0.043\"", "sewing.one.shelf.binders.sag_front <= 0.041\""),
+        ("sewing.one.shelf.binders.sag_rear <= 0.001\"", "sewing.one.shelf.binders.sag_rear > 0.001\""),
+        ("sewing.one.shelf.binders.sag_years <= 0.086\"", "sewing.one.shelf.binders.sag_years <= 0.084\""),
+        ("sewing.one.standing_height >= 87 1/16\"", "sewing.one.standing_height >= 87 3/32\""),
+        ("sewing.one.weight <= 89 lb", "sewing.one.weight <= 88 lb"),
+        ("sewing.one.side.left.weight <= 16 lb", "sewing.one.side.left.weight <= 10 lb"),
+    ] {
+        assert!(!requires(holds), "{holds}");
+        assert!(requires(fails), "{fails}");
+    }
+}

@@ -314,8 +314,8 @@ fn step_10_weights_and_diagonal() {
         a.estimate(&format!("{unit}.diagonal"), "~92.316\"");
     }
     a.estimate("sewing.facing_weight", "~33.6 lb");
-    let cubic_inch = |unit: u32| {
-        let volume = a.compilation.graph.unit_volume(scantling::parts::UnitId(unit)).unwrap();
+    let cubic_inch = |unit: usize| {
+        let volume = a.compilation.graph.carcass_volumes()[unit].unwrap();
         printed(scantling::quantity::to_f64(volume) / 16_387.064, 2)
     };
     assert_eq!([cubic_inch(0), cubic_inch(1)], ["4259.27", "3625.32"]);

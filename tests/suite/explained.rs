@@ -1,7 +1,9 @@
 //! Every code: unique, told apart, and its examples give what they promise.
 
-use crate::{compiled_text, files_under};
+use crate::{compiled_text, files_under, root};
+use scantling::check::CHECKS;
 use scantling::compile::codes;
+use scantling::diag::Severity;
 use std::collections::BTreeSet;
 
 #[test]
@@ -37,6 +39,7 @@ fn the_list_has_every_code_that_is_declared() {
 
 #[test]
 fn each_bad_example_gives_exactly_its_code_and_each_good_one_nothing_worse_than_nothing_to_build() {
+    let mut wrong = Vec::new();
     for code in codes() {
         let Some(example) = &code.example else { continue };
         let ids = |text: &str| -> Vec<&str> {
@@ -45,7 +48,56 @@ fn each_bad_example_gives_exactly_its_code_and_each_good_one_nothing_worse_than_
             // A fragment without a carcass says so; that is not what the example is about.
             told.filter(|id| *id != "L009").collect()
         };
-        assert_eq!(ids(example.bad), [code.id], "the bad example of {}", code.id);
-        assert_eq!(ids(example.good), [""; 0], "the good example of {}", code.id);
+        let told = [ids(example.bad), ids(example.good)];
+        if told != [vec![code.id], Vec::new()] {
+            wrong.push((code.id, told));
+        }
     }
+    assert_eq!(wrong, []);
+}
+
+/// Every warning and note of the checks is taken by its name, and then nothing else is told.
+#[test]
+fn each_warning_of_a_check_is_taken_by_its_name() {
+    let codes = CHECKS.iter().flat_map(|check| check.codes);
+    let mut taken = 0;
+    for code in codes.filter(|code| code.severity != Severity::Error) {
+        let bad = code.example.as_ref().unwrap().bad;
+        let told = compiled_text(&format!("{bad}accept {} because \"it is known\"\n", code.slug)).diagnostics;
+        let told: Vec<&str> = told.iter().map(|diagnostic| diagnostic.code.id).collect();
+        assert_eq!(told, [""; 0], "{}", code.slug);
+        taken += 1;
+    }
+    assert!(taken >= 25);
+}
+
+/// Every check has an example on both sides and says in its page where its numbers come from.
+#[test]
+fn each_check_has_a_page_with_both_examples() {
+    for code in CHECKS.iter().flat_map(|check| check.codes) {
+        let example = code.example.as_ref().unwrap_or_else(|| panic!("{} has no example", code.id));
+        assert!(!example.bad.is_empty() && !example.good.is_empty(), "{}", code.id);
+        assert!(code.explanation.len() > 60, "{}", code.id);
+    }
+}
+
+#[test]
+fn the_reference_has_an_index_of_checks() {
+    const BEGIN: &str = "cargo test explained` writes it anew -->\n";
+    const END: &str = "<!-- end of checks -->";
+    let mut index = String::from("| code | is | name | what is told |\n|---|---|---|---|\n");
+    for code in CHECKS.iter().flat_map(|check| check.codes) {
+        let severity = code.severity.word();
+        index.push_str(&format!("| {} | {severity} | `{}` | {} |\n", code.id, code.slug, code.title));
+    }
+    let path = root().join("grammar/REFERENCE.md");
+    let reference = std::fs::read_to_string(&path).unwrap();
+    let (before, rest) = reference.split_once(BEGIN).unwrap();
+    let (_, after) = rest.split_once(END).unwrap();
+    let right = format!("{before}{BEGIN}{index}{END}{after}");
+    if std::env::var_os("UPDATE_REFERENCE").is_some() && reference != right {
+        std::fs::write(&path, &right).unwrap();
+    }
+    let same = std::fs::read_to_string(&path).unwrap() == right;
+    assert!(same, "grammar/REFERENCE.md is stale: run `UPDATE_REFERENCE=1 cargo test explained`");
 }

@@ -79,6 +79,7 @@ fn value(path: &str, property: &str, of: &str) -> f64 {
     match property {
         "density" => estimate(board().density),
         "stiffness" => estimate(board().stiffness),
+        "swell" => to_f64(board().swell.unwrap()),
         "twist" => estimate(compilation.model.sheets.iter().find(|s| &*s.name == "probe").unwrap().twist),
         _ => board().thickness.unwrap().value.to_mm_f64() / to_f64(unit(of).unwrap().factor),
     }
@@ -122,6 +123,37 @@ fn species_are_the_wood_handbooks() {
     let boards: BTreeSet<&str> =
         entries().iter().filter(|entry| entry.kind == "board").map(|entry| entry.name).collect();
     assert_eq!(compared, boards, "every board is compared");
+}
+
+/// Source: USDA FPL-GTR-190 (2010), Wood Handbook, Table 13-5: dimensional change coefficients, 6 to 14 % moisture content,
+/// tangential. Yellow-poplar: of its tangential shrinkage, 8.2 % (Table 4-3), by the table's rule (`move.yellow-poplar`).
+#[test]
+fn species_move_as_the_wood_handbook_says() {
+    let table = [
+        ("move.red-alder", "alder", 0.00256),
+        ("move.white-ash", "ash", 0.00274),
+        ("move.yellow-birch", "birch", 0.00338),
+        ("move.black-cherry", "cherry", 0.00248),
+        ("move.red-maple", "soft_maple", 0.00289),
+        ("move.sugar-maple", "hard_maple", 0.00353),
+        ("move.red-oak-commercial", "red_oak", 0.00369),
+        ("move.white-oak-commercial", "white_oak", 0.00365),
+        ("move.black-walnut", "walnut", 0.00274),
+    ];
+    for (id, name, swell) in table {
+        near(id, SEEN, value(&format!("{name}.swell"), "swell", ""), swell, 0.0);
+    }
+    let poplar = value("poplar.swell", "swell", "");
+    near(
+        "move.yellow-poplar",
+        RECOMPUTED,
+        poplar,
+        scantling::mechanics::moisture::change_coefficient(8.2),
+        1e-5,
+    );
+    let compared = table.len() + 1;
+    let stated = entries().iter().filter(|e| e.values.iter().any(|value| value.starts_with("swell"))).count();
+    assert_eq!(compared, stated, "every change is compared");
 }
 
 /// Sources: Architectural Woodwork Standards, 1st edition (2009), 4.4.14.10.11, veneer-core plywood; European

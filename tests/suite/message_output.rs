@@ -29,7 +29,7 @@ fn check_prints_the_document_alone_and_to_standard_output() {
             assert!(out.ends_with("}\n"));
         }
     }
-    let quiet = "tests/corpus/far_out.scant";
+    let quiet = "src/cli/new/metric.scant";
     assert_eq!(told(&["check", quiet], "json").1, "{\"version\": 1, \"left_out\": 0, \"messages\": []}\n");
 }
 

@@ -10,7 +10,8 @@ use num_traits::CheckedMul;
 pub use bay::{Adjustable, Bay, Fill, Level, Over};
 pub use room::{Build, Fixing, Floor, Profile, Reading, Return, StandOn, Unread, Wall};
 pub use stock::{
-    Amount, Board, Can, Caulk, Coating, Fastener, Finish, FinishWork, Glue, Moulding, Router, Shop, Vehicle,
+    Amount, Board, Can, Caulk, Clamps, Coating, Fastener, Finish, FinishWork, Glue, Moulding, Router, Shop,
+    Vehicle,
 };
 pub use survey::{
     Decided, DoorLeaf, InWall, Leg, Obstacle, ObstacleClass, RoomOpening, Route, Stairs, Turn, Way,
@@ -550,6 +551,8 @@ pub struct Contents {
     pub height: Option<Len>,
     /// Of the deepest.
     pub depth: Option<Len>,
+    /// All of it side by side.
+    pub length: Option<Len>,
     /// Where it is declared.
     pub head: Span,
 }

@@ -3,6 +3,8 @@
 use super::Offcut;
 use crate::eval::{Len, Why};
 use crate::quantity::{Estimate, Exact, Rational};
+use crate::source::Span;
+use jiff::civil::DateTime;
 use std::sync::Arc;
 
 /// An exact quantity that is no length, with its reason.
@@ -27,6 +29,8 @@ pub struct Board {
     pub density: Option<Estimate>,
     /// Modulus of elasticity along the grain.
     pub stiffness: Option<Estimate>,
+    /// Change of a width for each per cent of moisture, as a ratio of the width.
+    pub swell: Option<Rational>,
     /// What is bought over blanks and kerfs, as a ratio.
     pub waste: Option<Rational>,
     /// Of the boards as sold; `None` where they are bought as wide as the parts.
@@ -148,6 +152,8 @@ pub struct Finish {
     pub filler: Option<Arc<str>>,
     /// What the work before and between the coats takes.
     pub work: FinishWork,
+    /// The first day on which things are to stand on it, with its place, if that is stated.
+    pub loaded: Option<(DateTime, Span)>,
 }
 
 /// What the work before and between the coats takes, where it is stated.
@@ -172,6 +178,10 @@ pub struct Shop {
     pub kerf: Option<Len>,
     /// The widest crosscut of all saws that state one.
     pub reach: Option<Len>,
+    /// The widest rip of all saws that state one.
+    pub fence: Option<Len>,
+    /// Clamps, one entry a kind.
+    pub clamps: Vec<Clamps>,
     /// The router.
     pub router: Option<Router>,
     /// What gluing one housed joint takes.
@@ -180,6 +190,15 @@ pub struct Shop {
     pub people: Option<Amount>,
     /// What brings the sheets home.
     pub vehicle: Option<Vehicle>,
+}
+
+/// Clamps of one kind.
+#[derive(Clone, Copy, Debug)]
+pub struct Clamps {
+    /// How many there are.
+    pub count: Amount,
+    /// How wide they open, if that is stated.
+    pub opens: Option<Len>,
 }
 
 /// What brings the sheets home.

@@ -182,9 +182,10 @@ impl Reader<'_> {
                 Some(Value::Names(names)) => names.into_iter().map(|(name, _)| name).collect(),
                 _ => Vec::new(),
             };
-            let [height, depth] = ["height", "depth"].map(|name| self.length(id, name, Sign::Positive));
+            let [height, depth, length] =
+                ["height", "depth", "length"].map(|name| self.length(id, name, Sign::Positive));
             let Some(name) = self.name(id) else { continue };
-            all.push(Contents { name, on, height, depth, head: program.node(id).head });
+            all.push(Contents { name, on, height, depth, length, head: program.node(id).head });
         }
         all
     }

@@ -35,7 +35,11 @@ impl Reader<'_> {
         let [easing, filling, sanding, caulking, sanding_between] =
             ["easing", "filling", "sanding", "caulking", "sanding_between"].map(|name| self.amount(id, name));
         let work = FinishWork { easing, filling, sanding, caulking, sanding_between };
-        Some(Finish { coats, loss, caulk, filler, work })
+        let loaded = match self.value(id, "loaded") {
+            Some(Value::Date(date)) => Some((date, self.span(id, "loaded"))),
+            _ => None,
+        };
+        Some(Finish { coats, loss, caulk, filler, work, loaded })
     }
 
     fn coating(&mut self, id: NodeId) -> Option<Coating> {

@@ -5,7 +5,7 @@ use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::Len;
 use crate::eval::model::{
-    Board, Fastener, Glue, Moulding, Offcut, Router, Sheet, SheetId, Shop, Sold, Vehicle,
+    Board, Clamps, Fastener, Glue, Moulding, Offcut, Router, Sheet, SheetId, Shop, Sold, Vehicle,
 };
 use crate::eval::value::{Number, Value};
 use crate::quantity::{Exact, Rational};
@@ -188,6 +188,10 @@ impl Reader<'_> {
                 Some(Value::Number(number)) => Some(number.exact.value),
                 _ => None,
             };
+            let swell = match self.value(id, "swell") {
+                Some(Value::Number(number)) => Some(number.exact.value),
+                _ => None,
+            };
             let thickness = self.length(id, "thickness", Sign::Positive);
             self.positions.insert(id, boards.len());
             let width = self.length(id, "width", Sign::Positive);
@@ -199,6 +203,7 @@ impl Reader<'_> {
                 thickness,
                 density,
                 stiffness,
+                swell,
                 waste,
                 width,
                 lengths,
@@ -268,10 +273,17 @@ impl Reader<'_> {
             shop.kerf = shop.kerf.or(kerf);
             let reach = self.length(id, "reach", Sign::Positive);
             shop.reach = shop.reach.into_iter().chain(reach).max_by_key(|reach| reach.value);
+            let fence = self.length(id, "fence", Sign::Positive);
+            shop.fence = shop.fence.into_iter().chain(fence).max_by_key(|fence| fence.value);
         }
         if let Some(id) = self.shared("router").first().copied() {
             let [base, bit] = ["base", "bit"].map(|name| self.length(id, name, Sign::Positive));
             shop.router = base.zip(bit).map(|(base, bit)| Router { base, bit });
+        }
+        for id in self.shared("clamp") {
+            let opens = self.length(id, "opens", Sign::Positive);
+            let count = self.amount(id, "count");
+            shop.clamps.extend(count.map(|count| Clamps { count, opens }));
         }
         if let Some(id) = self.shared("person").first().copied() {
             [shop.joint, shop.people] = ["joint", "count"].map(|name| self.amount(id, name));

@@ -3,12 +3,11 @@
 
 use super::Subject;
 use crate::eval::Amount;
-use crate::parts::{PaintClass, Surfaces};
+use crate::parts::{Hours, PaintClass, Surfaces, may_carry, minutes};
 use crate::quantity::{Dim, Estimate, Rational, estimate};
 use icalendar::{Calendar, Component, Event};
-use jiff::Span;
 use jiff::civil::DateTime;
-use num_traits::{CheckedAdd, CheckedDiv, ToPrimitive};
+use num_traits::CheckedAdd;
 use serde::Serialize;
 
 /// The last year in which paint with lead was sold for houses (EPA, 40 CFR 745: housing built before 1978).
@@ -43,14 +42,7 @@ impl Step {
 
 struct Schedule {
     steps: Vec<Step>,
-    /// When the last step that takes time ended.
-    now: Option<DateTime>,
-    day: [i64; 2],
-}
-
-fn minutes(amount: Option<Amount>) -> i64 {
-    let minutes = amount.and_then(|amount| amount.value.value.checked_div(&Rational::from(60)));
-    minutes.and_then(|minutes| minutes.round().to_integer().to_i64()).unwrap_or(0)
+    hours: Hours,
 }
 
 impl Schedule {
@@ -64,45 +56,8 @@ impl Schedule {
 
     /// A step that may be left and gone on with: it takes what is left of each working day until it is done.
     fn work(&mut self, name: &'static str, what: impl Into<String>, amount: Option<Amount>) {
-        let work = minutes(amount);
-        let times = self.now.filter(|_| work > 0).and_then(|now| self.spend(now, work));
+        let times = self.hours.work(amount);
         self.step(name, what, times);
-        if let Some([_, ends]) = times {
-            self.now = Some(ends);
-        }
-    }
-
-    /// When work begins and ends that stops for the night; `None` beyond the calendar.
-    fn spend(&self, from: DateTime, work: i64) -> Option<[DateTime; 2]> {
-        let [opens, closes] = self.day;
-        let day = closes - opens;
-        let begins = self.fitting(from, 1)?;
-        let today = closes - i64::from(begins.hour()) * 60 - i64::from(begins.minute());
-        if work <= today {
-            return Some([begins, Self::after(begins, work)?]);
-        }
-        // Whole days after this one, and what the last of them still takes.
-        let left = work - today;
-        let whole = (left - 1).checked_div(day)?;
-        let last = begins.start_of_day().checked_add(Span::new().try_days(whole + 1).ok()?).ok()?;
-        Some([begins, Self::after(last, opens + left - whole * day)?])
-    }
-
-    /// The next time at which so many minutes of work fit into the working day.
-    fn fitting(&self, from: DateTime, work: i64) -> Option<DateTime> {
-        let [opens, closes] = self.day;
-        let midnight = from.start_of_day();
-        let minute = i64::from(from.hour()) * 60 + i64::from(from.minute());
-        let today = minute.max(opens);
-        // Work that is longer than a day begins with the day.
-        let fits = today + work <= closes || (work > closes - opens && today == opens);
-        let (day, minute) = if fits { (0, today) } else { (1, opens) };
-        midnight.checked_add(Span::new().try_days(day).ok()?.try_minutes(minute).ok()?).ok()
-    }
-
-    /// So many minutes after a time; `None` beyond the calendar.
-    fn after(time: DateTime, minutes: i64) -> Option<DateTime> {
-        time.checked_add(Span::new().try_minutes(minutes).ok()?).ok()
     }
 }
 
@@ -110,7 +65,7 @@ impl Schedule {
 pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
     let Some(finish) = &subject.model.finish else { return Vec::new() };
     let project = &subject.model.project;
-    let mut schedule = Schedule { steps: Vec::new(), now: project.start, day: project.day };
+    let mut schedule = Schedule { steps: Vec::new(), hours: Hours::of(project) };
     if project.year_built.is_some_and(|year| year < TEXTURE_YEAR) {
         let lead =
             if project.year_built.is_some_and(|year| year < LEAD_YEAR) { " old paint for lead," } else { "" };
@@ -164,10 +119,8 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
             let what = format!("{sanded}, 180 to 220, by hand, and dust");
             schedule.work("sand between", what, finish.work.sanding_between);
         }
-        let work = minutes(coat.work);
         let unknown = if coat.work.is_none() { "; how long a coat takes (`work`) is not stated" } else { "" };
-        let begins = schedule.now.and_then(|now| schedule.fitting(now, work));
-        let times = begins.and_then(|begins| Some([begins, Schedule::after(begins, work)?]));
+        let times = schedule.hours.coat(coat);
         let wait = minutes(coat.wait);
         let hours = if wait > 0 && index + 1 < finish.coats.len() {
             format!("; the next coat after {} h", wait / 60)
@@ -179,18 +132,14 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
             format!("{}, coat {} of {}{hours}{unknown}", coat.name, index + 1, finish.coats.len()),
             times,
         );
-        schedule.now = times.and_then(|[_, ends]| Schedule::after(ends, wait));
     }
-    let last = schedule.steps.iter().rev().find(|step| step.name == "coat").and_then(|step| step.times);
     if let Some(coat) = finish.coats.last() {
-        for (name, amount, what) in [
-            ("light load", coat.light_load, "a few light things, nothing that sticks"),
-            ("full load", coat.full_load, "hard: books and all"),
+        let [light, full] = may_carry(project, finish);
+        for (name, amount, from, what) in [
+            ("light load", coat.light_load, light, "a few light things, nothing that sticks"),
+            ("full load", coat.full_load, full, "hard: books and all"),
         ] {
-            let times = amount.and(last).and_then(|[_, ends]| {
-                let from = Schedule::after(ends, minutes(amount))?;
-                Some([from, from])
-            });
+            let times = from.map(|from| [from, from]);
             if let Some(days) = amount.map(|_| minutes(amount) / (24 * 60)) {
                 schedule.step(name, format!("{what}; {days} days after the last coat"), times);
             }

@@ -1,0 +1,80 @@
+//! Clamps enough to close one unit, and wide enough.
+
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::parts::{Finding, JointKind, Limit, Role, Unit};
+use crate::quantity::Length;
+use num_traits::ToPrimitive;
+
+code!(
+    Warning,
+    CODE,
+    "C051",
+    "clamps",
+    "fewer clamps than a unit is closed with",
+    "A carcass is closed with a clamp for each shelf end, and nails replace half of them (common practice, no source); each opens as wide \
+     as the unit is over its sides.",
+    Some(Example {
+        bad: "clamp bar { count = 2, opens = 1m }\nsheet ply { thickness = 18mm }\nglue white { open = 10 min }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { glue = white }\n",
+        good: "clamp bar { count = 4, opens = 1m }\nsheet ply { thickness = 18mm }\nglue white { open = 10 min }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { glue = white }\n",
+    })
+);
+
+/// The unit with the most glued ends against the clamps of the shop.
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    if subject.model.shop.clamps.is_empty() {
+        return;
+    }
+    let mut ends = vec![0_usize; subject.graph.units.len()];
+    for joint in &subject.graph.joints {
+        let housed = matches!(joint.kind, JointKind::Dado { .. } | JointKind::Rabbet { .. });
+        let host = subject.graph.part(joint.host).filter(|host| housed && matches!(host.role, Role::Side(_)));
+        if let Some(count) = host.and_then(|host| ends.get_mut(host.unit?.0 as usize)) {
+            *count += 1;
+        }
+    }
+    let mut worst: Option<(usize, usize, &Unit)> = None;
+    for (standing, ends) in subject.units().iter().zip(ends) {
+        let join = standing.carcass.joins.shelf_to_side;
+        if join.glue.is_none() {
+            continue;
+        }
+        let needed = if join.fastener.is_some() { ends.div_ceil(2) } else { ends };
+        let wide = wide_enough(subject, standing.unit.width.value);
+        let path = standing.unit.path.as_str();
+        let limit = Limit::AtLeast(needed.into());
+        let kept = report.compare(Finding::new(&CODE, path, "clamps for one unit", wide, limit));
+        if !kept && worst.is_none_or(|(most, has, _)| needed - wide > most - has) {
+            worst = Some((needed, wide, standing.unit));
+        }
+    }
+    let Some((needed, wide, unit)) = worst else { return };
+    let has = match wide {
+        0 => "none opens".to_owned(),
+        1 => "1 opens".to_owned(),
+        more => format!("{more} open"),
+    };
+    let message = format!(
+        "`{}` is closed with {needed} clamps, and {has} as wide as {}",
+        unit.path,
+        subject.print(unit.width.value)
+    );
+    let mut diagnostic = Diagnostic::new(&CODE, message).about(unit.path.as_str());
+    for clamps in &subject.model.shop.clamps {
+        let span = subject.graph.ledger.span(clamps.count.why);
+        diagnostic = subject.at_head(diagnostic, span, "so many there are");
+    }
+    report.tell(
+        diagnostic
+            .help("glue it up in stages, borrow clamps, or nail the joints: nails replace half of them"),
+    );
+}
+
+/// How many clamps open as wide as that; one whose opening is not stated does.
+fn wide_enough(subject: &Subject<'_>, width: Length) -> usize {
+    let clamps = subject.model.shop.clamps.iter();
+    let wide = clamps.filter(|clamps| clamps.opens.is_none_or(|opens| opens.value >= width));
+    wide.filter_map(|clamps| clamps.count.value.value.to_integer().to_usize()).sum()
+}

@@ -1,0 +1,74 @@
+//! Wide solid parts swell and shrink with the seasons.
+
+use super::place::length;
+use super::{Check, Report, Subject, names};
+use crate::diag::{Diagnostic, Example, code};
+use crate::mechanics::moisture::movement;
+use crate::parts::{Figure, Finding, Limit, Part, Stock};
+use crate::quantity::{Dim, to_f64};
+use std::collections::BTreeSet;
+
+code!(
+    Note,
+    CODE,
+    "C054",
+    "movement",
+    "a solid part so wide that its movement shows",
+    "Wood moves across the grain by its width, its change for each per cent of moisture (Wood Handbook, FPL-GTR-190, Table 13-5) and the \
+     change of moisture over a year, about 4 per cent indoors (common practice, no source). More than 1/16 in (1.6 mm) opens a painted \
+     joint. An estimate: one board differs from the next.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nboard wide { thickness = 20mm, swell = 0.29 % }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, facing { stock = wide, lap = 0mm, stile = 36mm, top_rail = 180mm } }\n",
+        good: "sheet ply { thickness = 18mm }\nboard wide { thickness = 20mm, swell = 0.29 % }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, facing { stock = wide, lap = 0mm, stile = 36mm, top_rail = 100mm } }\n",
+    })
+);
+
+/// From the dry to the damp season, in per cent of moisture (common practice, no source).
+const SEASON_PERCENT: f64 = 4.0;
+
+/// Every width of solid wood whose movement is known.
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    if subject.graph.boards.iter().all(|board| board.swell.is_none()) {
+        return;
+    }
+    let most = subject.usual((1, 16), 16);
+    let mut seen = BTreeSet::new();
+    let mut wide: Vec<(f64, &Part)> = Vec::new();
+    for part in &subject.graph.parts {
+        let Stock::Board(board) = part.stock else { continue };
+        let Some(swell) = subject.graph.boards.get(board).and_then(|board| board.swell) else { continue };
+        if !seen.insert((board, part.role.word(), part.size.width.value)) {
+            continue;
+        }
+        let moves = movement(part.size.width.value.to_mm_f64(), to_f64(swell), 0.0, SEASON_PERCENT);
+        let (path, what) = (part.path.as_str(), "movement across the grain over a year");
+        let value = Figure::about(moves, Dim::LENGTH);
+        if !report.compare(Finding::new(&CODE, path, what, value, Limit::AtMost(most.into()))) {
+            wide.push((moves, part));
+        }
+    }
+    let Some((moves, widest)) = wide.iter().max_by(|a, b| a.0.total_cmp(&b.0)).copied() else { return };
+    let say =
+        |mm: f64| Figure::about(mm, Dim::LENGTH).print(subject.marks(), crate::quantity::Round::Nearest);
+    let message = format!(
+        "`{}`, {} wide, moves {} across the grain over a year",
+        widest.path,
+        subject.print(widest.size.width.value),
+        say(moves)
+    );
+    let mut diagnostic = subject.at(Diagnostic::new(&CODE, message), widest.size.width, "its width");
+    if wide.len() > 1 {
+        let others: Vec<&str> = wide.iter().map(|(_, part)| part.path.as_str()).collect();
+        diagnostic = diagnostic.note(format!("so do {}", names(&others)));
+    }
+    for (_, part) in &wide {
+        diagnostic = diagnostic.about(part.path.as_str());
+    }
+    let good = widest.size.width.value.to_mm_f64() * most.to_mm_f64() / moves;
+    let good = length(good).map(|good| subject.most(good)).unwrap_or_default();
+    report.tell(diagnostic.help(format!(
+        "glue it along one edge only and caulk the other, or make it {good} wide or of sheet"
+    )));
+}

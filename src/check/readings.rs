@@ -1,0 +1,145 @@
+//! Readings of a wall: enough of them, and none that contradicts the others.
+
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::{Len, Reading, Return, Wall};
+use crate::parts::{Finding, Limit, RunPart};
+use crate::quantity::{Length, Rational};
+
+code!(
+    Warning,
+    FEW,
+    "C049",
+    "few_readings",
+    "a recess that is measured at too few places",
+    "Between two walls the width is read low, at the middle and high, each at the back and where the fronts will be: six readings (common \
+     practice, no source). Walls lean and bow; one width taken at chest height costs half a day of planing.",
+    Some(Example {
+        bad: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 880mm, height = 900mm, depth = 300mm } }\n",
+        good: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading middle { back = 899mm, front = 900mm }\n  reading high { back = 897mm, front = 898mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 880mm, height = 900mm, depth = 300mm } }\n",
+    })
+);
+
+code!(
+    Warning,
+    DISAGREE,
+    "C050",
+    "readings_disagree",
+    "two readings of one wall that contradict each other",
+    "A wall leans by up to 3/8 in in 32 in (NAHB Residential Construction Performance Guidelines, as quoted by a timber council), so two of \
+     them change a width by up to twice that. A reading that differs further was misread, or the tape was hooked on a baseboard.",
+    Some(Example {
+        bad: "room r { wall w {\n  right = open\n  reading low { height = 0mm, back = 900mm, front = 900mm }\n  reading high { height = 800mm, back = 890mm, front = 840mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = 600mm, height = 800mm, depth = 300mm } }\n",
+        good: "room r { wall w {\n  right = open\n  reading low { height = 0mm, back = 900mm, front = 900mm }\n  reading high { height = 800mm, back = 890mm, front = 890mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = 600mm, height = 800mm, depth = 300mm } }\n",
+    })
+);
+
+/// The readings of every wall that a run stands along.
+pub(super) const CHECK: Check = Check { codes: &[&FEW, &DISAGREE], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    for run in &subject.graph.runs {
+        let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
+        few(report, run, wall);
+        disagree(subject, report, run, wall);
+    }
+}
+
+fn few(report: &mut Report, run: &RunPart, wall: &Wall) {
+    // What is stated as not read yet is told by itself, and a line in the open is where one wants it.
+    if wall.readings.is_empty() || !wall.unread.is_empty() || wall.returns.contains(&Return::Open) {
+        return;
+    }
+    let taken = wall.readings.iter().flat_map(|reading| [reading.back, reading.front]).flatten().count();
+    let (what, limit) = ("readings between two walls", Limit::AtLeast(6_usize.into()));
+    if report.compare(Finding::new(&FEW, run.path.as_str(), what, taken, limit)) {
+        return;
+    }
+    let times = if taken == 1 { "once".to_owned() } else { format!("at {taken} places") };
+    let message = format!("the width along `{}` is read {times}, and six are wanted", run.path);
+    let missing: Vec<&str> = ["low", "middle", "high"]
+        .into_iter()
+        .filter(|name| {
+            let both = |reading: &Reading| reading.back.is_some() && reading.front.is_some();
+            !wall.readings.iter().any(|reading| &*reading.name == *name && both(reading))
+        })
+        .collect();
+    let diagnostic = Diagnostic::new(&FEW, message).at(wall.head, "").about(run.path.as_str());
+    report.tell(diagnostic.help(format!(
+        "read it {} too, each at the back and where the fronts will be; `?` stands for what is still to be read",
+        missing.join(" and ")
+    )));
+}
+
+/// A width with the height at which it is read.
+struct Width<'a> {
+    name: &'a str,
+    depth: &'static str,
+    height: Length,
+    width: Len,
+}
+
+fn disagree(subject: &Subject<'_>, report: &mut Report, run: &RunPart, wall: &Wall) {
+    let units = run.units.iter().filter_map(|id| subject.graph.unit(*id));
+    let tall = units.map(|unit| unit.height.value).max().unwrap_or_default();
+    let widths: Vec<Width<'_>> = wall
+        .readings
+        .iter()
+        .filter_map(|reading| Some((reading, height(reading, tall)?)))
+        .flat_map(|(reading, height)| {
+            let both = [("back", reading.back), ("front", reading.front)];
+            both.into_iter().filter_map(move |(depth, width)| {
+                Some(Width { name: &reading.name, depth, height, width: width? })
+            })
+        })
+        .collect();
+    let mut worst: Option<(Length, Length, &Width<'_>, &Width<'_>)> = None;
+    for (index, low) in widths.iter().enumerate() {
+        for high in widths.iter().skip(index + 1).filter(|high| high.depth == low.depth) {
+            let Some((off, most)) = lean(low, high) else { continue };
+            let over = |off: Length, most: Length| off.checked_sub(most).unwrap_or_default();
+            if worst.as_ref().is_none_or(|(known, limit, ..)| over(off, most) > over(*known, *limit)) {
+                worst = Some((off, most, low, high));
+            }
+        }
+    }
+    let Some((off, most, low, high)) = worst else { return };
+    let what = "difference of two widths against two walls that lean";
+    if report.compare(Finding::new(&DISAGREE, run.path.as_str(), what, off, Limit::AtMost(most.into()))) {
+        return;
+    }
+    let message = format!(
+        "the width along `{}` differs by {} between the {} and the {} reading, both at the {}",
+        run.path,
+        subject.print(off),
+        low.name,
+        high.name,
+        low.depth
+    );
+    let diagnostic = subject.at(Diagnostic::new(&DISAGREE, message), low.width, "this reading");
+    let diagnostic = subject.at(diagnostic, high.width, "and this one").about(run.path.as_str());
+    report.tell(
+        diagnostic.help(format!(
+            "read both again: two leaning walls make {} of it, rarely more",
+            subject.most(most)
+        )),
+    );
+}
+
+/// The height of a reading; of one that states none at the foot, half way up or at the top of the units.
+fn height(reading: &Reading, tall: Length) -> Option<Length> {
+    match (reading.height, &*reading.name) {
+        (Some(height), _) => Some(height.value),
+        (None, "low") => Some(Length::ZERO),
+        (None, "middle") => tall.checked_div(Rational::from(2)),
+        (None, _) => Some(tall),
+    }
+}
+
+/// By how much two widths differ, and by how much two walls that lean 3/8 in in 32 in make them differ.
+fn lean(low: &Width<'_>, high: &Width<'_>) -> Option<(Length, Length)> {
+    let apart = |a: Length, b: Length| a.max(b).checked_sub(a.min(b));
+    let off = apart(low.width.value, high.width.value)?;
+    let most = apart(low.height, high.height)?.checked_mul(Rational::new(3, 128))?;
+    Some((off, most))
+}

@@ -1,0 +1,86 @@
+//! What will stand on the shelves is no longer than the shelves for it.
+
+use super::{Check, Report, Subject, names};
+use crate::diag::{Diagnostic, Example, code};
+use crate::eval::{Contents, Len};
+use crate::parts::{Finding, Limit, Opening};
+use crate::quantity::Length;
+
+code!(
+    Warning,
+    CODE,
+    "C052",
+    "running_length",
+    "more than its shelves hold",
+    "What is to stand side by side takes as much clear width as it is long, over all the shelves that it may stand on. A collection grows: \
+     a tenth of room to spare is wise (common practice, no source).",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, middle = 500mm }\ncarcass a { shelves = s, width = 900mm, height = 900mm, depth = 300mm, top, contents files { on = [floor], length = 1.2m } }\n",
+        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, middle = 500mm }\ncarcass a { shelves = s, width = 900mm, height = 900mm, depth = 300mm, top, contents files { on = [floor], length = 0.8m } }\n",
+    })
+);
+
+/// Everything whose length is stated against the shelves that it may stand on.
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
+
+/// Equal contents with all the openings that they may stand in.
+struct Kind<'a> {
+    contents: &'a Contents,
+    length: Len,
+    openings: Vec<&'a Opening>,
+}
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let mut kinds: Vec<Kind<'_>> = Vec::new();
+    for standing in subject.units() {
+        let measured = standing.carcass.contents.iter().filter(|contents| contents.length.is_some());
+        for contents in measured {
+            let here = subject.openings_of(standing.id).iter().copied().filter(|opening| {
+                let name = opening.path.rsplit('.').next().unwrap_or_default();
+                !opening.divided && (contents.on.is_empty() || contents.on.iter().any(|on| &**on == name))
+            });
+            add(&mut kinds, contents, here.collect());
+        }
+    }
+    for opening in &subject.graph.openings {
+        opening.contents.iter().for_each(|contents| add(&mut kinds, contents, vec![opening]));
+    }
+    for kind in &kinds {
+        let widths = kind.openings.iter().map(|opening| opening.clear_width.value);
+        let room = widths.fold(Length::ZERO, |sum, width| sum.checked_add(width).unwrap_or(sum));
+        let (name, what) = (kind.contents.name.as_ref(), "running length of what stands on shelves");
+        let limit = Limit::AtMost(room.into());
+        if report.compare(Finding::new(&CODE, name, what, kind.length.value, limit)) {
+            continue;
+        }
+        let message = format!(
+            "`{name}` are {} long side by side, and their shelves hold {}",
+            subject.print(kind.length.value),
+            subject.print(room)
+        );
+        let mut diagnostic = subject.at(Diagnostic::new(&CODE, message), kind.length, "");
+        for opening in &kind.openings {
+            diagnostic = diagnostic.about(opening.path.as_str());
+        }
+        let paths: Vec<&str> = kind.openings.iter().map(|opening| opening.path.as_str()).collect();
+        if !paths.is_empty() {
+            diagnostic = diagnostic.note(format!("they stand on {}", names(&paths)));
+        }
+        let lacks = kind.length.value.checked_sub(room).unwrap_or_default();
+        report.tell(
+            diagnostic.help(format!(
+                "give them {} more: another shelf, or let some of them go",
+                subject.least(lacks)
+            )),
+        );
+    }
+}
+
+/// The contents of an `each` are one collection over all its units.
+fn add<'a>(kinds: &mut Vec<Kind<'a>>, contents: &'a Contents, openings: Vec<&'a Opening>) {
+    let Some(length) = contents.length else { return };
+    match kinds.iter_mut().find(|kind| kind.contents.head == contents.head) {
+        Some(kind) => kind.openings.extend(openings),
+        None => kinds.push(Kind { contents, length, openings }),
+    }
+}

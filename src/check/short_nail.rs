@@ -1,0 +1,66 @@
+//! Nails reach far enough into what holds them.
+
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, Example, code};
+use crate::parts::{Finding, Limit, RowKind};
+use crate::quantity::{Rational, Round};
+use std::collections::BTreeSet;
+
+code!(
+    Warning,
+    CODE,
+    "C044",
+    "short_nail",
+    "a nail that holds too little",
+    "A nail is two to three times as long as the piece that it fastens is thick (common practice, no source): with less than twice \
+     it pulls out.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nnail short { length = 30mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { nail = short }\n",
+        good: "sheet ply { thickness = 18mm }\nnail long { length = 50mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { nail = long }\n",
+    })
+);
+
+/// Each nail against the thickest piece that it fastens.
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let mut seen = BTreeSet::new();
+    let mut told = BTreeSet::new();
+    for row in &subject.graph.rows {
+        let fastener = row.fastener.and_then(|index| subject.graph.fasteners.get(index));
+        let Some(nail) = fastener.filter(|fastener| !fastener.screw) else { continue };
+        let through = match row.kind {
+            RowKind::ShelfEnd
+            | RowKind::StretcherEnd
+            | RowKind::CleatEnd
+            | RowKind::AlongCleat
+            | RowKind::DividerEnd => &row.host,
+            RowKind::Strip | RowKind::Rail | RowKind::Stile | RowKind::Back | RowKind::Filler => &row.guest,
+            RowKind::Wall | RowKind::Seam | RowKind::Pins => continue,
+        };
+        let Some((length, piece)) = nail.length.zip(subject.part(through)) else { continue };
+        let piece = piece.size.thickness;
+        if !seen.insert((nail.name.clone(), piece.value)) {
+            continue;
+        }
+        let Some(least) = piece.value.checked_mul(Rational::from(2)) else { continue };
+        let what = "length of a nail against twice what it fastens";
+        let limit = Limit::AtLeast(least.into());
+        let kept = report.compare(Finding::new(&CODE, nail.name.as_ref(), what, length.value, limit));
+        if kept || !told.insert(nail.name.clone()) {
+            continue;
+        }
+        let message = format!(
+            "`{}`, {}, holds too little through {} of wood",
+            nail.name,
+            subject.print(length.value),
+            subject.print(piece.value)
+        );
+        let good = least.rounded_to(subject.usual((1, 4), 50), Round::Up).unwrap_or(least);
+        let diagnostic = subject.at(Diagnostic::new(&CODE, message), length, "its length");
+        let diagnostic = diagnostic.note(format!("from `{}` to `{}`", row.guest, row.host));
+        let fix = subject.change(length, good, "take one of {}", true);
+        let help = format!("take one of {} or longer", subject.print(good));
+        report.tell_with(diagnostic.help(help), fix.into_iter().collect());
+    }
+}

@@ -1,0 +1,66 @@
+//! A unit that nothing holds to the wall.
+
+use super::{Check, Report, Subject, names};
+use crate::diag::{Diagnostic, Example, code};
+use crate::mechanics::stability::FreeUnit;
+use crate::parts::{Figure, Finding, Limit, RowKind, Unit, UnitId};
+use crate::quantity::{Dim, Length, Rational, Round};
+use std::collections::BTreeSet;
+
+code!(
+    Note,
+    CODE,
+    "C053",
+    "tips",
+    "a unit that nothing holds to the wall",
+    "What is 27 in (686 mm) high and weighs 30 lb (13.6 kg) or more is fixed to the wall before anything stands on it: a drawer, a toddler or \
+     a hand tips it. 16 CFR 1261 and ASTM F2057-23 draw that line for free-standing storage; built-in shelving is outside them. The pull \
+     is an estimate for an empty unit on a level, hard floor; every real one is worse.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm, density = 680 kg/m3 }\nstick s { floor = 80mm, high = 500mm, top = 900mm }\nrun one { each unit { shelves = s, width = 600mm, height = 1300mm, depth = 300mm }, unit a }\n",
+        good: "sheet ply { thickness = 18mm, density = 680 kg/m3 }\nstick s { floor = 80mm, high = 300mm }\nrun one { each unit { shelves = s, width = 600mm, height = 600mm, depth = 300mm }, unit a }\n",
+    })
+);
+
+/// Every unit of a run that no screw holds.
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
+
+/// What weighs less is outside the rule, in kilograms: 30 lb.
+const LIGHT_KG: f64 = 13.608;
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let walls = subject.graph.rows.iter().filter(|row| row.kind == RowKind::Wall);
+    let held: BTreeSet<UnitId> =
+        walls.filter_map(|row| subject.part(&row.guest)).filter_map(|part| part.unit).collect();
+    let high = Length::from_inches(Rational::from(27)).unwrap_or_default();
+    let mut free: Vec<(f64, &Unit)> = Vec::new();
+    for id in subject.graph.runs.iter().flat_map(|run| &run.units) {
+        let Some(unit) =
+            subject.graph.unit(*id).filter(|unit| !held.contains(id) && unit.height.value >= high)
+        else {
+            continue;
+        };
+        let Some(weight) = subject.weight(*id) else { continue };
+        if weight.value < LIGHT_KG {
+            continue;
+        }
+        let [height, depth] = [unit.height, unit.depth].map(|len| len.value.to_mm_f64());
+        let pull = FreeUnit::even(weight.value, height, depth).tipping_pull(height);
+        let (path, what) = (unit.path.as_str(), "pull at the top that tips a unit nothing holds");
+        report.compare(Finding::new(&CODE, path, what, Figure::about(pull, Dim::WEIGHT), Limit::Unknown));
+        free.push((pull, unit));
+    }
+    let Some((pull, first)) = free.iter().min_by(|a, b| a.0.total_cmp(&b.0)).copied() else { return };
+    let paths: Vec<&str> = free.iter().map(|(_, unit)| unit.path.as_str()).collect();
+    let pull = Figure::about(pull, Dim::WEIGHT).print(subject.marks(), Round::Nearest);
+    let it = if free.len() > 1 { format!("`{}`", first.path) } else { "it".to_owned() };
+    let message =
+        format!("nothing holds {} to the wall: a pull of {pull} at the top tips {it}", names(&paths));
+    let mut diagnostic = Diagnostic::new(&CODE, message);
+    for (_, unit) in &free {
+        diagnostic = subject.at_head(diagnostic, unit.head, "").about(unit.path.as_str());
+    }
+    report.tell(diagnostic.help(
+        "hang cleats and `join cleat to wall with butt { screw = .. }`; let nothing stand on it and nobody near it before they hold",
+    ));
+}
