@@ -34,9 +34,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             | RowKind::StretcherEnd
             | RowKind::CleatEnd
             | RowKind::AlongCleat
-            | RowKind::DividerEnd => &row.host,
+            | RowKind::DividerEnd
+            | RowKind::RibEnd => &row.host,
             RowKind::Strip | RowKind::Rail | RowKind::Stile | RowKind::Back | RowKind::Filler => &row.guest,
-            RowKind::Wall | RowKind::Seam | RowKind::Pins => continue,
+            RowKind::Wall | RowKind::Seam | RowKind::Pins | RowKind::Base | RowKind::Counter => continue,
         };
         let Some((length, piece)) = nail.length.zip(subject.part(through)) else { continue };
         let piece = piece.size.thickness;

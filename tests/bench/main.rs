@@ -7,7 +7,8 @@
 )]
 
 use divan::Bencher;
-use scantling::breakdown::Effort;
+use scantling::breakdown::{Effort, Plans};
+use scantling::check::{Subject, check};
 use scantling::compile::{Compilation, compile};
 use scantling::diag::Sink;
 use scantling::diff::{Side, diff};
@@ -68,6 +69,29 @@ fn check_and_three_sheets_of_many_parts(bencher: Bencher) {
         let draw = |name| scantling::render::text(&(sheet(name).expect("it exists").make)(subject).document);
         ["cut-list", "marks", "hardware"].map(draw)
     });
+}
+
+/// All checks of a project of 9,538 parts with walls, studs, weights, loads and contents, without mends: what they add to the
+/// model and the parts.
+#[divan::bench(sample_count = 20)]
+fn checks_of_many_parts(bencher: Bencher) {
+    let files = MemoryFiles::single("many.scant", loaded_runs());
+    let compilation = compile(&files, "many.scant".into()).expect("it can be read");
+    assert!(!compilation.has_errors() && compilation.graph.parts.len() == 9538);
+    let Compilation { model, graph, .. } = &compilation;
+    bencher.bench(|| {
+        let plans = Plans::default();
+        let report = check(&Subject::new(model, graph, &plans));
+        assert!(report.findings.len() > 10_000);
+        report.findings.len()
+    });
+}
+
+/// The same project, text to parts, findings and messages.
+#[divan::bench(sample_count = 10)]
+fn compile_many_parts_with_loads(bencher: Bencher) {
+    let files = MemoryFiles::single("many.scant", loaded_runs());
+    bencher.bench(|| compile(&files, "many.scant".into()).expect("it can be read"));
 }
 
 /// Each sheet of the same as text.
@@ -164,6 +188,33 @@ fn faced_runs() -> String {
         )
     });
     runs.fold(head.to_owned(), |text, run| text + &run)
+}
+
+/// The same runs along walls of their own, with all that the checks ask for.
+fn loaded_runs() -> String {
+    let stock =
+        "sheet ply { thickness = 23/32\", density = 36 lb/ft3, stiffness = 0.95e6 psi, twist = 0.075e6 psi";
+    let solid =
+        "board white { thickness = 3/4\", density = 28 lb/ft3, stiffness = 1.58e6 psi, swell = 0.289 %";
+    let shop = "saw table { fence = 50\", reach = 13\" }\nrouter { base = 2 7/8\", bit = 1/2\" }\nperson { count = 2, joint = 40 s }\nclamp bar { count = 20 }\nscrew long { length = 2 1/2\" }\njoin cleat to wall with butt { screw = long }\n";
+    let walls: String = (0..38)
+        .map(|wall| format!("  wall w{wall} {{ right = open, reading low {{ back = 322\", front = 322\" }}, lining = 1/2\", studs {{ first = 8\", every = 16\" }} }}\n"))
+        .collect();
+    let room = format!(
+        "room hall {{\n  floor {{ stand_on = finished, build = slab }}\n  ceiling {{ above = [96\"] }}\n{walls}}}\n"
+    );
+    let contents =
+        ", load = books, contents books { height = 9\", depth = 8\", length = 200\" }, stretcher bottom }";
+    let mut text = faced_runs();
+    for wall in 0..38 {
+        let run = format!("run wall_{wall} {{\n");
+        text =
+            text.replacen(&run, &format!("{run}  along = hall.w{wall}\n  end left {{ gap = 7/8\" }}\n"), 1);
+    }
+    let text = text.replace("sheet ply { thickness = 23/32\"", stock);
+    let text =
+        text.replace("board white { thickness = 3/4\"", solid).replace(", stretcher bottom }", contents);
+    text + shop + &room
 }
 
 /// What would never end is told at once: a module that uses itself, 10^9 uses, 65 levels, 100,000 imports.
