@@ -204,7 +204,7 @@ fn why_answers_in_json_too() {
 fn explain_shows_the_rule_and_the_message() {
     insta::assert_snapshot!(scantling(&["explain", "hyphenated_fraction"]).1);
     let all = scantling(&["explain"]).1;
-    assert!(all.lines().count() >= 40 && all.contains("C001  dado_depth "), "{all}");
+    assert!(all.lines().count() >= 40 && all.contains("C001  error    dado_depth "), "{all}");
 }
 
 #[test]
