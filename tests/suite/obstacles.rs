@@ -345,7 +345,7 @@ fn windows_and_casings_end_the_run() {
 fn a_wall_space_without_a_receptacle_is_noted() {
     let wall = |left: &str| {
         let text = format!(
-            "room r {{ wall w {{\n  reading low {{ back = 130\", front = 130\" }}\n  obstacle socket {{ kind = outlet, left = {left}, bottom = 14\", width = 3\", height = 4\" }}\n}} }}\n\
+            "room r {{ wall w {{\n  reading low {{ back = 130\", front = 130\" }}\n  reading middle {{ back = 130\", front = 130\" }}\n  reading high {{ back = 130\", front = 130\" }}\n  obstacle socket {{ kind = outlet, left = {left}, bottom = 14\", width = 3\", height = 4\" }}\n}} }}\n\
              sheet ply {{ thickness = 23/32\" }}\nstick s {{ floor = 3\", folios = 24\" }}\n\
              run shelves {{ along = r.w, end left {{ gap = 1\" }}, unit a {{ shelves = s, width = 30\", height = 40\", depth = 12\" }} }}\n"
         );

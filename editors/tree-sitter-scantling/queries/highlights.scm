@@ -74,12 +74,12 @@
     "day_begins" "day_ends" "decided" "density" "depth" "diameter" "divider" "easing" "ends" "entry" "every"
     "exit" "fence" "filler" "filling" "first" "fit" "fixing" "front" "full_load" "gap" "glue" "going" "grain"
     "hangs" "headroom" "height" "hinge" "hole_depth" "joint" "kerf" "kind" "landing" "lap" "later" "leaf"
-    "lean" "left" "left_back" "length" "lengths" "light_load" "lining" "load" "loss" "lot" "margin" "marks"
-    "nail" "nominal" "off" "on" "on_hand" "onward" "open" "opens" "over" "pin" "pitch" "play" "plug" "price"
-    "prices" "projection" "reach" "rear" "reveal" "revision" "ribs" "right" "right_back" "rise" "sanding"
-    "sanding_between" "screw" "set_back" "set_in" "shelves" "side" "size" "skim" "skip" "spare" "spares"
-    "spread" "spring" "stand_on" "start" "step" "stiffness" "stile" "stock" "strip" "swing" "thickness"
-    "tolerance" "top_rail" "turn" "twist" "wait" "waste" "width" "work" "year_built"
+    "lean" "left" "left_back" "length" "lengths" "light_load" "lining" "load" "loaded" "loss" "lot" "margin"
+    "marks" "nail" "nominal" "off" "on" "on_hand" "onward" "open" "opens" "over" "pin" "pitch" "play" "plug"
+    "price" "prices" "projection" "reach" "rear" "reveal" "revision" "ribs" "right" "right_back" "rise"
+    "sanding" "sanding_between" "screw" "set_back" "set_in" "shelves" "side" "size" "skim" "skip" "spare"
+    "spares" "spread" "spring" "stand_on" "start" "step" "stiffness" "stile" "stock" "strip" "swell" "swing"
+    "thickness" "tolerance" "top_rail" "turn" "twist" "wait" "waste" "width" "work" "year_built"
   ))
 ; end of words
 ; words: choices

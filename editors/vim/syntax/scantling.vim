@@ -22,14 +22,14 @@ syntax keyword scantlingProperty contained ceiling clear coats count day_begins 
 syntax keyword scantlingProperty contained diameter divider easing ends entry every exit fence filler filling
 syntax keyword scantlingProperty contained first fit fixing front full_load gap glue going grain hangs
 syntax keyword scantlingProperty contained headroom height hinge hole_depth joint kerf kind landing lap later
-syntax keyword scantlingProperty contained leaf lean left left_back length lengths light_load lining load loss
-syntax keyword scantlingProperty contained lot margin marks nail nominal off on on_hand onward open opens over
-syntax keyword scantlingProperty contained pin pitch play plug price prices projection reach rear reveal
-syntax keyword scantlingProperty contained revision ribs right right_back rise sanding sanding_between screw
-syntax keyword scantlingProperty contained set_back set_in shelves side size skim skip spare spares spread
-syntax keyword scantlingProperty contained spring stand_on start step stiffness stile stock strip swing
-syntax keyword scantlingProperty contained thickness tolerance top_rail turn twist wait waste width work
-syntax keyword scantlingProperty contained year_built
+syntax keyword scantlingProperty contained leaf lean left left_back length lengths light_load lining load
+syntax keyword scantlingProperty contained loaded loss lot margin marks nail nominal off on on_hand onward
+syntax keyword scantlingProperty contained open opens over pin pitch play plug price prices projection reach
+syntax keyword scantlingProperty contained rear reveal revision ribs right right_back rise sanding
+syntax keyword scantlingProperty contained sanding_between screw set_back set_in shelves side size skim skip
+syntax keyword scantlingProperty contained spare spares spread spring stand_on start step stiffness stile
+syntax keyword scantlingProperty contained stock strip swell swing thickness tolerance top_rail turn twist
+syntax keyword scantlingProperty contained wait waste width work year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with
