@@ -6,7 +6,8 @@ use crate::eval::Len;
 use crate::parts::{Measure, MeasureValue};
 use crate::quantity::{Marks, decimal, estimate};
 use serde::Serialize;
-use std::collections::{BTreeMap, BTreeSet};
+use std::cmp::Ordering;
+use std::collections::BTreeMap;
 
 /// Printed facts: `sewing.one.shelf.binders` and `length` give `31 5/16"`.
 pub type Facts = BTreeMap<(String, String), String>;
@@ -42,12 +43,12 @@ fn print(measure: &Measure, marks: Marks) -> String {
     }
 }
 
-/// Whether two measures print alike; equal lengths are not printed for that.
-fn alike(old: &Measure, new: &Measure, marks: Marks) -> bool {
+/// Whether two measures are equal, so that they need not be printed to be compared.
+fn same(old: &Measure, new: &Measure) -> bool {
     match (&old.value, &new.value) {
-        (MeasureValue::Length(a), MeasureValue::Length(b)) if a.value == b.value => true,
+        (MeasureValue::Length(a), MeasureValue::Length(b)) => a.value == b.value,
         (MeasureValue::Count(a, _), MeasureValue::Count(b, _)) => a == b,
-        _ => print(old, marks) == print(new, marks),
+        _ => false,
     }
 }
 
@@ -92,39 +93,54 @@ pub fn apply(old: &Facts, renamed: &BTreeMap<String, String>, changes: &[Change]
     facts
 }
 
-/// All printed facts that differ, in the order of their paths in the new project.
+/// Whatever has one of these keys, in their order, with the values of both sides.
+fn beside<'a, K: Ord, A, B>(
+    old: &'a BTreeMap<K, A>,
+    new: &'a BTreeMap<K, B>,
+) -> impl Iterator<Item = (&'a K, Option<&'a A>, Option<&'a B>)> {
+    let (mut old, mut new) = (old.iter().peekable(), new.iter().peekable());
+    std::iter::from_fn(move || {
+        let order = match (old.peek(), new.peek()) {
+            (Some((a, _)), Some((b, _))) => a.cmp(b),
+            (Some(_), None) => Ordering::Less,
+            (None, Some(_)) => Ordering::Greater,
+            (None, None) => return None,
+        };
+        let before = if order == Ordering::Greater { None } else { old.next() };
+        let now = if order == Ordering::Less { None } else { new.next() };
+        let key = before.map(|(key, _)| key).or(now.map(|(key, _)| key))?;
+        Some((key, before.map(|(_, value)| value), now.map(|(_, value)| value)))
+    })
+}
+
+/// All printed facts that differ, in the order of their paths in the new project; with the lengths behind them, where
+/// both are lengths.
 pub(super) fn changes(
     sides: [Side<'_>; 2],
     (was, is): (&BTreeMap<String, &Measure>, &BTreeMap<String, Measure>),
     pairs: &Pairs,
     marks: Marks,
-) -> Vec<Change> {
+) -> Vec<(Change, Option<(Len, Len)>)> {
     let mut changes = Vec::new();
-    let all: BTreeSet<&str> = was.keys().chain(is.keys()).map(String::as_str).collect();
-    for full in all {
-        let (before, now) = (was.get(full).copied(), is.get(full));
-        if before.zip(now).is_some_and(|(before, now)| alike(before, now, marks)) {
+    for (full, before, now) in beside(was, is) {
+        if before.zip(now).is_some_and(|(before, now)| same(before, now)) {
+            continue;
+        }
+        let [was, is] = [before.copied(), now].map(|side| side.map(|measure| print(measure, marks)));
+        if was == is {
             continue;
         }
         let (path, name) = split(full);
-        let print = |measure: Option<&Measure>| measure.map(|measure| print(measure, marks));
-        changes.push(Change {
-            path: path.to_owned(),
-            name: name.to_owned(),
-            was: print(before),
-            is: print(now),
-        });
+        let lengths = before.and_then(|before| before.length()).zip(now.and_then(Measure::length));
+        changes.push((Change { path: path.to_owned(), name: name.to_owned(), was, is }, lengths));
     }
     let [old, new] = sides.map(|side| parts(side).collect::<BTreeMap<_, _>>());
     let old: BTreeMap<String, String> =
         old.into_iter().map(|(path, what)| (pairs.renamed(&path), what)).collect();
-    let all: BTreeSet<&String> = old.keys().chain(new.keys()).collect();
-    for path in all {
-        let (before, now) = (old.get(path), new.get(path));
-        if before != now {
-            let name = "part".to_owned();
-            changes.push(Change { path: path.clone(), name, was: before.cloned(), is: now.cloned() });
-        }
+    for (path, before, now) in beside(&old, &new).filter(|(_, before, now)| before != now) {
+        let name = "part".to_owned();
+        let change = Change { path: path.clone(), name, was: before.cloned(), is: now.cloned() };
+        changes.push((change, None));
     }
     changes
 }

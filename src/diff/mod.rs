@@ -171,8 +171,8 @@ fn sizes(old: Side<'_>, new: Side<'_>, marks: Marks) -> (Pairs, Vec<Change>, Vec
     let (was, is) = (old.graph.measures(), new.graph.measures());
     let was = facts::renamed_measures(&was, &pairs);
     let changes = facts::changes([old, new], (&was, &is), &pairs, marks);
-    let because = sizes::because([old, new], (&was, &is), &changes, &mut causes, marks);
-    (pairs, changes, because)
+    let because = sizes::because(new, &changes, &mut causes, marks);
+    (pairs, changes.into_iter().map(|(change, _)| change).collect(), because)
 }
 
 fn messages(old: Side<'_>, new: Side<'_>) -> Vec<MessageChange> {

@@ -3,7 +3,8 @@
 use super::Side;
 use super::cause::{Cause, Causes};
 use super::facts::{Change, print_length};
-use crate::parts::{Measure, Part};
+use crate::eval::Len;
+use crate::parts::Part;
 use crate::quantity::{Length, Marks, System};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -85,20 +86,16 @@ type Group = BTreeMap<(&'static str, String, String), SizeChange>;
 
 /// All sizes that both projects have and that print differently.
 pub(super) fn because(
-    sides: [Side<'_>; 2],
-    (was, is): (&BTreeMap<String, &Measure>, &BTreeMap<String, Measure>),
-    changes: &[Change],
+    new: Side<'_>,
+    changes: &[(Change, Option<(Len, Len)>)],
     causes: &mut Causes<'_>,
     marks: Marks,
 ) -> Vec<Because> {
-    let [_, new] = sides;
     let parts: BTreeMap<&str, &Part> = new.graph.parts.iter().map(|part| (&*part.path, part)).collect();
     let units: BTreeSet<&str> = new.graph.units.iter().map(|unit| &*unit.path).collect();
     let mut groups: BTreeMap<BTreeSet<Option<usize>>, Group> = BTreeMap::new();
-    for change in changes {
-        let full = format!("{}.{}", change.path, change.name);
-        let lengths = was.get(&full).and_then(|m| m.length()).zip(is.get(&full).and_then(Measure::length));
-        let Some((before, now)) = lengths else { continue };
+    for (change, lengths) in changes {
+        let Some((before, now)) = *lengths else { continue };
         let part = parts.get(change.path.as_str());
         let Some(size) = words(part.is_some(), &change.name) else { continue };
         let what = match part {
@@ -111,7 +108,7 @@ pub(super) fn because(
             None if change.path.ends_with(".crown") => "crown",
             None => "run",
         };
-        let print = |len| print_length(&change.name, len, marks);
+        let print = |len| Some(print_length(&change.name, len, marks));
         let set = causes.of(before, now);
         let by = difference(before.value, now.value, marks);
         let group = groups.entry((*set).clone()).or_default();
@@ -119,14 +116,15 @@ pub(super) fn because(
             what,
             size: size.to_owned(),
             count: 0,
-            was: Some(print(before)),
-            is: Some(print(now)),
+            was: print(before),
+            is: print(now),
             change: by,
             paths: Vec::new(),
         });
         row.count += 1;
         row.paths.push(change.path.clone());
-        if row.was != Some(print(before)) || row.is != Some(print(now)) {
+        // Once two of them differ, neither stands for all.
+        if row.was.is_some() && (row.was != print(before) || row.is != print(now)) {
             (row.was, row.is) = (None, None);
         }
     }

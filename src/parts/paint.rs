@@ -111,6 +111,14 @@ pub struct Surfaces {
     pub crown_caulk: Option<Estimate>,
 }
 
+/// The same in ticks and square ticks, while they are summed.
+#[derive(Default)]
+struct Sums {
+    paint: BTreeMap<PaintClass, i128>,
+    glue: BTreeMap<GlueClass, i128>,
+    caulk: BTreeMap<CaulkClass, i128>,
+}
+
 impl Surfaces {
     /// All that is painted.
     #[must_use]
@@ -143,12 +151,18 @@ impl PartGraph {
         let mut all: Vec<Surfaces> =
             paths.map(|path| Surfaces { path: path.clone(), ..Surfaces::default() }).collect();
         let groups = self.groups();
+        let mut sums: Vec<Sums> = all.iter().map(|_| Sums::default()).collect();
         for surface in &faces.surfaces {
             let Some(part) = self.part(surface.part) else { continue };
-            if let Some(out) = self.group(&groups, part).and_then(|group| all.get_mut(group)) {
-                self.paint_and_glue(faces, part, surface, out);
-                self.caulk(faces, part, surface, out);
+            if let Some(sums) = self.group(&groups, part).and_then(|group| sums.get_mut(group)) {
+                self.paint_and_glue(part, surface, sums);
+                caulk(faces, part, surface, sums);
             }
+        }
+        for (out, sums) in all.iter_mut().zip(sums) {
+            out.paint = sums.paint.into_iter().map(|(class, ticks)| (class, faces.area(ticks))).collect();
+            out.glue = sums.glue.into_iter().map(|(class, ticks)| (class, faces.area(ticks))).collect();
+            out.caulk = sums.caulk.into_iter().map(|(class, ticks)| (class, faces.length(ticks))).collect();
         }
         let backs = self.parts.iter().filter(|part| part.role == Role::Back).filter_map(|part| part.unit);
         let backed: BTreeSet<UnitId> = backs.collect();
@@ -171,10 +185,9 @@ impl PartGraph {
         all
     }
 
-    fn paint_and_glue(&self, faces: &Faces, part: &Part, surface: &Surface, out: &mut Surfaces) {
+    fn paint_and_glue(&self, part: &Part, surface: &Surface, out: &mut Sums) {
         for patch in &surface.patches {
-            let area = faces.area(patch.ticks());
-            let add = |sum: &mut Rational| *sum = sum.checked_add(&area).unwrap_or(*sum);
+            let add = |sum: &mut i128| *sum = sum.saturating_add(patch.ticks());
             match patch.contact {
                 Contact::Open => add(out.paint.entry(class(part, patch.axis, patch.outward)).or_default()),
                 Contact::Glued(other) => {
@@ -193,39 +206,37 @@ impl PartGraph {
             }
         }
     }
+}
 
-    fn caulk(&self, faces: &Faces, part: &Part, surface: &Surface, out: &mut Surfaces) {
-        let [x_faces, _, z_faces] = faces.wall_edges(surface);
-        let mut add = |class: CaulkClass, ticks: i128| {
-            if ticks > 0 {
-                let sum = out.caulk.entry(class).or_default();
-                *sum = sum.checked_add(faces.length(ticks)).unwrap_or(*sum);
-            }
-        };
-        match part.role {
-            Role::Side(hand) => {
-                let outer = surface.patches.iter().any(|patch| {
-                    patch.axis == 0
-                        && patch.contact == Contact::Open
-                        && patch.outward == (hand == Hand::Right)
-                });
-                let tall = surface.solid[2][1] - surface.solid[2][0];
-                if outer {
-                    add(CaulkClass::OpenSides, tall);
-                }
-                add(CaulkClass::Sides, if outer { x_faces - tall } else { x_faces });
-                add(CaulkClass::Tops, z_faces);
-            }
-            Role::Shelf => add(CaulkClass::ShelfBacks, z_faces),
-            Role::Top => add(CaulkClass::Tops, z_faces),
-            Role::Cleat => add(CaulkClass::Cleats, z_faces),
-            Role::Stile => {
-                let at_wall =
-                    surface.patches.iter().any(|patch| patch.axis == 0 && patch.contact == Contact::Wall);
-                add(CaulkClass::Stiles, if at_wall { surface.solid[2][1] - surface.solid[2][0] } else { 0 });
-            }
-            _ => {}
+fn caulk(faces: &Faces, part: &Part, surface: &Surface, out: &mut Sums) {
+    let [x_faces, _, z_faces] = faces.wall_edges(surface);
+    let mut add = |class: CaulkClass, ticks: i128| {
+        if ticks > 0 {
+            let sum = out.caulk.entry(class).or_default();
+            *sum = sum.saturating_add(ticks);
         }
+    };
+    match part.role {
+        Role::Side(hand) => {
+            let outer = surface.patches.iter().any(|patch| {
+                patch.axis == 0 && patch.contact == Contact::Open && patch.outward == (hand == Hand::Right)
+            });
+            let tall = surface.solid[2][1] - surface.solid[2][0];
+            if outer {
+                add(CaulkClass::OpenSides, tall);
+            }
+            add(CaulkClass::Sides, if outer { x_faces - tall } else { x_faces });
+            add(CaulkClass::Tops, z_faces);
+        }
+        Role::Shelf => add(CaulkClass::ShelfBacks, z_faces),
+        Role::Top => add(CaulkClass::Tops, z_faces),
+        Role::Cleat => add(CaulkClass::Cleats, z_faces),
+        Role::Stile => {
+            let at_wall =
+                surface.patches.iter().any(|patch| patch.axis == 0 && patch.contact == Contact::Wall);
+            add(CaulkClass::Stiles, if at_wall { surface.solid[2][1] - surface.solid[2][0] } else { 0 });
+        }
+        _ => {}
     }
 }
 

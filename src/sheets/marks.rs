@@ -10,6 +10,7 @@ use crate::eval::Len;
 use crate::parts::{JointKind, Opening, PartId, Role, State, UnitId};
 use crate::quantity::JsonLength;
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// The sheet.
 pub(super) const SHEET: Sheet =
@@ -62,12 +63,18 @@ pub struct MarkRow {
     pub over_top: bool,
 }
 
-/// Depth and width of the dado that holds a shelf.
-fn dado(subject: Subject<'_>, shelf: PartId) -> Option<(Len, Len)> {
-    subject.graph.joints.iter().find(|joint| joint.guest == shelf).and_then(|joint| match joint.kind {
-        JointKind::Dado { depth, width } => Some((depth, width)),
-        JointKind::Rabbet { .. } | JointKind::Groove { .. } | JointKind::Butt => None,
-    })
+/// Depth and width of the dado that holds a part, where its first joint is one.
+type Dados = BTreeMap<PartId, Option<(Len, Len)>>;
+
+fn dados(subject: Subject<'_>) -> Dados {
+    let mut dados = Dados::new();
+    for joint in &subject.graph.joints {
+        dados.entry(joint.guest).or_insert(match joint.kind {
+            JointKind::Dado { depth, width } => Some((depth, width)),
+            JointKind::Rabbet { .. } | JointKind::Groove { .. } | JointKind::Butt => None,
+        });
+    }
+    dados
 }
 
 fn cells(row: &MarkRow) -> Vec<Cell> {
@@ -82,9 +89,9 @@ fn cells(row: &MarkRow) -> Vec<Cell> {
     ]
 }
 
-fn row(subject: Subject<'_>, unit: &str, opening: &Opening) -> Option<MarkRow> {
+fn row(subject: Subject<'_>, dados: &Dados, unit: &str, opening: &Opening) -> Option<MarkRow> {
     let shelf = subject.graph.part(opening.on)?;
-    let dado = dado(subject, opening.on);
+    let dado = dados.get(&opening.on).copied().flatten();
     let shelf_name = shelf.path.strip_prefix(&format!("{unit}.shelf.")).unwrap_or(&shelf.path);
     Some(MarkRow {
         shelf: shelf_name.to_owned(),
@@ -114,12 +121,12 @@ fn make(subject: Subject<'_>) -> Output {
          first. Clear heights lie behind the front edge; at the front a strip or rail hangs into the opening, at the rear a cleat."
             .to_owned(),
     );
-    let mut units = Vec::new();
+    let (dados, mut units) = (dados(subject), Vec::new());
     for (id, unit) in subject.graph.numbered_units() {
         let openings: Vec<&Opening> = subject.graph.openings_of(id).filter(|opening| !opening.bay).collect();
         let marks: Vec<MarkRow> =
-            openings.iter().filter_map(|opening| row(subject, &unit.path, opening)).collect();
-        let dado = openings.first().and_then(|opening| dado(subject, opening.on));
+            openings.iter().filter_map(|opening| row(subject, &dados, &unit.path, opening)).collect();
+        let dado = openings.first().and_then(|opening| dados.get(&opening.on).copied().flatten());
         let dado = dado.map(|(depth, width)| {
             format!(
                 "dados {} wide, {} deep",
@@ -154,7 +161,7 @@ fn make(subject: Subject<'_>) -> Output {
                 foot: grooved(subject, id),
             }),
         }
-        let (bays, dividers) = (bays::bays(subject, id), bays::dividers(subject, id));
+        let (bays, dividers) = (bays::bays(subject, &dados, id), bays::dividers(subject, id));
         let holes = bays::holes(subject, id);
         bays::tables(&mut document, &unit.path, &bays, &dividers, &holes);
         units.push(UnitMarks { unit: unit.path.clone(), marks, bays, dividers, holes });

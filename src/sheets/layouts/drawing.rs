@@ -74,8 +74,9 @@ pub(super) fn page(
         let at = paper.place(placement.x, placement.y, placement.w, placement.h);
         page = page.add(rectangle(at, "white", 0.35));
         if let Some(piece) = piece {
-            page =
-                page.add(label(piece.what, &format!("{} x {}", piece.width.print, piece.length.print), at));
+            // The head of the page says the unit.
+            let sizes = [&piece.width, &piece.length].map(|length| length.print.trim_end_matches(" mm"));
+            page = page.add(label(piece.what, sizes, at));
         }
     }
     for mark in marks(made, pattern, work, &paper) {
@@ -86,7 +87,9 @@ pub(super) fn page(
         && let Some(keep) = made.left.iter().find(|left| left.keep)
     {
         let at = paper.place(largest.x, largest.y, largest.w, largest.h);
-        let says = format!("keep {} x {}", keep.width.print, keep.length.print);
+        page = page.add(rectangle(at, "none", 0.5).set("stroke-dasharray", "3 1.5"));
+        let [wide, long] = [&keep.width, &keep.length].map(|length| length.print.trim_end_matches(" mm"));
+        let says = format!("keep {wide} x {long}");
         page = page.add(tag(&says, (at.0 + at.2 / 2.0, at.1 + at.3 / 2.0), at));
     }
     if grain {

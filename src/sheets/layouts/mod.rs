@@ -235,6 +235,7 @@ fn which(pattern: &Pattern, group: &LayoutGroup) -> String {
     let all = group.buy + group.on_hand;
     match pattern.count {
         1 => format!("sheet {} of {all}", pattern.first),
+        2 => format!("sheets {} and {} of {all}, alike", pattern.first, pattern.first + 1),
         count => format!("sheets {} to {} of {all}, {count} alike", pattern.first, pattern.first + count - 1),
     }
 }

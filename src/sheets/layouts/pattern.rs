@@ -10,6 +10,9 @@ use std::cmp::Reverse;
 /// An offcut is worth keeping from this size: 4 x 24 in (common practice, no source).
 const KEEP: (i128, i128) = (4, 24);
 
+/// Less than this is scrap and not worth a line: 2 x 12 in (common practice, no source).
+const SCRAP: (i128, i128) = (2, 12);
+
 /// The work on the sheets from number `first` on that are cut so.
 pub(super) fn pattern(
     subject: Subject<'_>,
@@ -142,7 +145,7 @@ fn ride_words(subject: Subject<'_>, ride: &Ride) -> String {
     }
 }
 
-/// What is left beside the rips and at their ends, first what is worth keeping; slivers under an inch are not worth a line.
+/// What is left beside the rips and at their ends, first what is worth keeping; scrap is not listed.
 fn left(subject: Subject<'_>, work: &SheetWork, pattern: &cutting::Pattern) -> Vec<LeftOver> {
     let Some(sheet) = work.job.sheets.get(pattern.sheet) else { return Vec::new() };
     let (width, height) = sheet.usable();
@@ -154,7 +157,7 @@ fn left(subject: Subject<'_>, work: &SheetWork, pattern: &cutting::Pattern) -> V
     let inch = |inches: i128| Length::from_inches(Rational::from(inches)).unwrap_or_default();
     let mut sizes: Vec<(Length, Length)> =
         sizes.into_iter().map(|(wide, long)| (work.scale.length(wide), work.scale.length(long))).collect();
-    sizes.retain(|(wide, long)| *wide.min(long) >= inch(1));
+    sizes.retain(|(wide, long)| *wide.min(long) >= inch(SCRAP.0) && *wide.max(long) >= inch(SCRAP.1));
     sizes.sort_by_key(|(wide, long)| Reverse((*wide, *long)));
     let mut left: Vec<(Length, Length, usize)> = Vec::new();
     for (wide, long) in sizes {

@@ -4,6 +4,8 @@ use svg::node::element::{Circle, Group, Path, Rectangle, Text};
 
 /// Large type: 14 points in millimetres.
 pub(super) const LARGE: f64 = 4.94;
+/// Smaller type than this, in millimetres, is not read at the saw.
+const SMALLEST: f64 = 2.2;
 /// From one line of hatching to the next, along an edge.
 const HATCH: f64 = 4.0;
 /// Width of a letter for its height, on average.
@@ -51,39 +53,53 @@ pub(super) fn letters(says: &str) -> f64 {
     says.chars().count() as f64 * LETTER
 }
 
-/// Name and size of a piece, as large as the piece allows: two lines, one line, or the name alone; along the longer side.
-pub(super) fn label(name: &str, size: &str, (x, y, w, h): (f64, f64, f64, f64)) -> Group {
+/// Room that the number of a step takes in a corner of a piece.
+const CORNER: f64 = 5.5;
+
+/// How large lines of words can be in a piece, beside or under the number in its corner.
+fn type_size(lines: &[String], along: f64, across: f64) -> f64 {
+    let longest = lines.iter().map(|line| letters(line)).fold(0.0, f64::max).max(1.0);
+    let tall = 1.25 * lines.len() as f64;
+    let beside = ((along - 2.0 * CORNER) / longest).min(0.9 * across / tall);
+    let under = ((along - 3.0) / longest).min((across - 2.0 * CORNER) / tall);
+    beside.max(under).min(LARGE)
+}
+
+/// Name, width and length of a piece in one, two or three lines along its longer side, as large as it allows; where even
+/// that cannot be read, the name alone.
+pub(super) fn label(name: &str, [width, length]: [&str; 2], (x, y, w, h): (f64, f64, f64, f64)) -> Group {
     let upright = h > w;
     let (along, across) = if upright { (h, w) } else { (w, h) };
-    let room = along - 11.0;
-    let one = format!("{name}  {size}");
-    let fit = |says: &str, tall: f64| (tall * 0.72).min(room / letters(says)).min(LARGE);
-    let double = fit(size, across / 2.3);
-    let single = fit(&one, across);
-    let lines: Vec<(&str, f64)> = if double > single {
-        vec![(name, double), (size, double)]
-    } else if single >= 1.8 {
-        vec![(&one, single)]
-    } else {
-        vec![(name, fit(name, across))]
-    };
+    let ways = [
+        vec![format!("{name} {width} x {length}")],
+        vec![name.to_owned(), format!("{width} x {length}")],
+        vec![name.to_owned(), format!("{width} x"), length.to_owned()],
+    ];
+    let sized = ways.into_iter().map(|lines| (type_size(&lines, along, across), lines));
+    let (mut size, mut lines) = sized.rev().max_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or_default();
+    if size < SMALLEST {
+        lines = vec![name.to_owned()];
+        size = type_size(&lines, along, across);
+    }
     let (cx, cy) = (x + w / 2.0, y + h / 2.0);
     let count = lines.len() as f64;
     let mut group = Group::new();
     if upright {
         group = group.set("transform", format!("rotate(-90 {} {})", round(cx), round(cy)));
     }
-    for (place, (says, size)) in lines.into_iter().enumerate() {
+    for (place, says) in lines.into_iter().enumerate() {
         let line = cy + size * (0.36 + (place as f64 - (count - 1.0) / 2.0) * 1.25);
-        group = group.add(text(says, (cx, line), size, "middle"));
+        group = group.add(text(&says, (cx, line), size, "middle"));
     }
     group
 }
 
 /// Words on a white ground, over hatching.
 pub(super) fn tag(says: &str, (cx, cy): (f64, f64), (_, _, w, h): (f64, f64, f64, f64)) -> Group {
-    let size = LARGE.min(h * 0.7).min((w - 2.0) / letters(says));
-    let wide = letters(says) * size + 2.0;
+    // Bold letters are wider.
+    let bold = 1.15 * letters(says);
+    let size = LARGE.min(h * 0.7).min((w - 4.0) / bold);
+    let wide = bold * size + 2.0;
     let ground =
         rectangle((cx - wide / 2.0, cy - size * 0.65, wide, size * 1.3), "white", 0.0).set("stroke", "none");
     Group::new()

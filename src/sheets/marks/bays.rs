@@ -1,7 +1,7 @@
 //! What stands in the openings: marks of bays on their uprights, dividers on their shelves, holes for pins.
 
 use super::super::Subject;
-use super::{MarkRow, row};
+use super::{Dados, MarkRow, row};
 use crate::document::{Cell, Document, Table, figures, words};
 use crate::parts::{Bore, Divided, JointKind, Opening, Part, PartId, UnitId};
 use crate::quantity::JsonLength;
@@ -59,7 +59,7 @@ pub struct Holes {
 }
 
 /// The marks of the bays of a unit.
-pub(super) fn bays(subject: Subject<'_>, unit: UnitId) -> Vec<BayMarks> {
+pub(super) fn bays(subject: Subject<'_>, dados: &Dados, unit: UnitId) -> Vec<BayMarks> {
     let mut all: Vec<BayMarks> = Vec::new();
     for divided in subject.graph.divided.iter().filter(|divided| divided.unit == unit) {
         for bay in &divided.bays {
@@ -70,15 +70,15 @@ pub(super) fn bays(subject: Subject<'_>, unit: UnitId) -> Vec<BayMarks> {
                 .collect();
             let openings =
                 subject.graph.openings.iter().filter(|opening| own.contains(&opening.path.as_str()));
-            let marks = openings.filter_map(|opening| bay_row(subject, &bay.path, opening)).collect();
+            let marks = openings.filter_map(|opening| bay_row(subject, dados, &bay.path, opening)).collect();
             all.push(BayMarks { bay: bay.path.clone(), marks });
         }
     }
     all
 }
 
-fn bay_row(subject: Subject<'_>, bay: &str, opening: &Opening) -> Option<BayRow> {
-    let mut mark = row(subject, bay, opening)?;
+fn bay_row(subject: Subject<'_>, dados: &Dados, bay: &str, opening: &Opening) -> Option<BayRow> {
+    let mut mark = row(subject, dados, bay, opening)?;
     let joints = subject.graph.joints.iter().filter(|joint| joint.guest == opening.on);
     let floor = opening.path == bay;
     let on_divider = joints
