@@ -82,7 +82,7 @@ fn checks_of_many_parts(bencher: Bencher) {
     bencher.bench(|| {
         let plans = Plans::default();
         let report = check(&Subject::new(model, graph, &plans));
-        assert!(report.findings.len() > 10_000);
+        assert!(report.findings.len() > 1_000, "{}", report.findings.len());
         report.findings.len()
     });
 }
