@@ -189,8 +189,8 @@ pub(super) fn pre_commit(screen: &mut Screen) -> Result<Verdict, Failure> {
         }
         let compilation = compile(&files, &path)?;
         // A file that others use may have nothing to build.
-        let errors = compilation.diagnostics.iter().filter(|d| d.severity == Severity::Error);
-        if errors.into_iter().any(|d| d.code.id != NOTHING_TO_BUILD.id) {
+        let mut errors = compilation.diagnostics.iter().filter(|d| d.severity == Severity::Error);
+        if errors.any(|d| d.code.id != NOTHING_TO_BUILD.id) {
             screen.messages(&compilation);
             screen.aside(&format!("{name}: {}", Screen::summary(&compilation)));
             verdict = Verdict::Errors;

@@ -101,7 +101,7 @@ fn better(files: &dyn Files, compilation: &Compilation, diagnostic: &Diagnostic,
 
 /// The place of a code's phase among the phases.
 fn phase(id: &str) -> Option<usize> {
-    "SNVLC".find(id.get(..1)?)
+    "SNVLDC".find(id.get(..1)?)
 }
 
 /// How many errors and warnings there are of each code.

@@ -5,7 +5,7 @@ use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Base, Carcass, Foot, Len};
 use crate::parts::{Face, Joint, JointKind, Part, PartId, Place, Role, RowKind, Size, Stock, Unit};
-use crate::quantity::Rational;
+use crate::quantity::{Length, Rational};
 use num_traits::ToPrimitive;
 
 impl Lowering<'_> {
@@ -39,6 +39,17 @@ impl Lowering<'_> {
         None
     }
 
+    /// From the level line to the top end of a unit's sides.
+    pub(super) fn top_of(&mut self, unit: &Unit) -> Len {
+        match unit.stands {
+            Some(stands) => {
+                let terms = [(1, unit.height), (1, stands)];
+                self.graph.ledger.sum("top of the unit", &terms, "its sides stand on the base")
+            }
+            None => unit.height,
+        }
+    }
+
     /// The toe space before a carcass: its height over the level line, and its depth from the front edges.
     pub(super) fn toe_space(foot: Foot) -> Option<[Len; 2]> {
         match foot {
@@ -50,19 +61,22 @@ impl Lowering<'_> {
 
     /// Whether the toe space ends under the bottom shelf and leaves something behind it.
     pub(super) fn toe_fits(&mut self, frame: &Frame<'_>, lowest: Len) -> bool {
-        let (height, depth, head) = match frame.carcass.foot {
-            Foot::Notched(toe) => (Some(toe.height), toe.depth, toe.head),
-            Foot::Base(Base { set_back: Some(set_back), head, .. }) => (None, set_back, head),
-            _ => return true,
+        let (height, depth, boards, head) = match frame.carcass.foot {
+            Foot::Sides => return true,
+            Foot::Notched(toe) => (Some(toe.height), Some(toe.depth), 1, toe.head),
+            Foot::Base(base) => (None, base.set_back, 2, base.head),
         };
+        // One board stands behind a notch, two rails with a rib between them in a base.
+        let mut taken: Vec<Len> = vec![frame.thickness; boards];
+        taken.extend(depth);
+        let taken = taken.iter().try_fold(Length::ZERO, |sum, len| sum.checked_add(len.value));
         let high = height.filter(|height| height.value > lowest.value);
         let (message, help) = if high.is_some() {
             let message = format!("the toe space of `{}` reaches into its bottom shelf", frame.path);
             (message, format!("make it {} high or lower, or move the shelf up", self.print(lowest)))
-        } else if depth.value.checked_add(frame.thickness.value).is_none_or(|least| least >= frame.deep.value)
-        {
-            let message = format!("the toe space of `{}` is as deep as the carcass", frame.path);
-            (message, "toes need 2 1/2 to 3 in (65 to 75 mm)".to_owned())
+        } else if taken.is_none_or(|taken| taken >= frame.deep.value) {
+            let message = format!("nothing is left behind the toe space of `{}`", frame.path);
+            (message, "toes need 2 1/2 to 3 in (65 to 75 mm): common practice, no source".to_owned())
         } else {
             return true;
         };
@@ -89,9 +103,7 @@ impl Lowering<'_> {
         let z = ledger.sum("lower edge", &[(1, frame.zero), (-1, base.height)], "on the level line");
         let span = ledger.sum("from the first rib to the last", &[(1, width), (-1, thickness)], "");
         let gaps = span.value.ratio(base.ribs.value).map_or(1, |gaps| gaps.ceil().to_integer().max(1));
-        if !length.value.is_positive()
-            || !self.has_room(gaps.to_usize().unwrap_or(usize::MAX).saturating_add(3))
-        {
+        if !self.has_room(gaps.to_usize().unwrap_or(usize::MAX).saturating_add(3)) {
             return;
         }
         let rails = [(Face::Front, y, "front"), (Face::Rear, frame.zero, "rear")].map(|(face, y, word)| {

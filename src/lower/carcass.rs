@@ -191,7 +191,9 @@ impl Lowering<'_> {
             }
         }
         if let Some(stretcher) = frame.carcass.top_stretcher {
-            let over = [(1, frame.carcass.height), (-1, top_mark), (-1, frame.thickness)];
+            // A top in rabbets takes its thickness of that.
+            let boards = if frame.carcass.top { -2 } else { -1 };
+            let over = [(1, frame.carcass.height), (-1, top_mark), (boards, frame.thickness)];
             let room = self.graph.ledger.sum("room over the top shelf", &over, "");
             let height = stretcher.height.unwrap_or(room);
             if self.fits(frame, "top", height, room) {
@@ -206,17 +208,23 @@ impl Lowering<'_> {
     }
 
     fn fits(&mut self, frame: &Frame<'_>, place: &str, height: Len, room: Len) -> bool {
-        if height.value <= room.value {
+        if height.value <= room.value && height.value.is_positive() {
             return true;
         }
         let (has, needs) =
             (self.marks().print_rounded(room.value, crate::quantity::Round::Down), self.print(height));
-        let message =
-            format!("the {place} stretcher of `{}` is {needs} high in a place of {has}", frame.path);
+        let (message, help) = if room.value.is_positive() {
+            let message =
+                format!("the {place} stretcher of `{}` is {needs} high in a place of {has}", frame.path);
+            (message, format!("make it {has} or less, or move the shelf"))
+        } else {
+            let message = format!("the {place} stretcher of `{}` has no place", frame.path);
+            (message, "move the shelf, or leave the stretcher out".to_owned())
+        };
         let diagnostic = Diagnostic::new(&codes::STRETCHER, message);
         let blamed = [(height, "its height"), (room, "its place follows from this")];
         let diagnostic = self.blame(diagnostic, frame.carcass.head, "this carcass", &blamed);
-        self.sink.push(diagnostic.help(format!("make it {has} or less, or move the shelf")));
+        self.sink.push(diagnostic.help(help));
         false
     }
 

@@ -74,9 +74,7 @@ impl Lowering<'_> {
         // Common practice, no source: pieces at their long edge, half an inch of trim, a kerf each.
         let stick = pieces.iter().map(|piece| piece.top.value).sum::<f64>() + half_inch + kerf * count;
         let buy = moulding.lengths.iter().find(|sold| sold.value.to_mm_f64() >= stick).copied();
-        let mut top = vec![(1, first.height)];
-        top.extend(first.stands.map(|stands| (1, stands)));
-        let top = self.graph.ledger.sum("top of the units", &top, "");
+        let top = self.top_of(&first);
         let gap = self.top_gap(stand, part, top);
         part.crown = Some(Crown {
             moulding: moulding.name.to_string(),
@@ -110,10 +108,8 @@ impl Lowering<'_> {
     pub(super) fn ceiling_panel(&mut self, stand: &Stand<'_>, part: &RunPart) {
         let Some((sheet, depth)) = stand.run.ceiling_panel else { return };
         let Some(thickness) = self.model.sheets.get(sheet.0).map(|sheet| sheet.thickness) else { return };
-        let Some(height) = part.units.first().and_then(|id| self.graph.unit(*id)).map(|unit| unit.height)
-        else {
-            return;
-        };
+        let Some(first) = part.units.first().and_then(|id| self.graph.unit(*id)).cloned() else { return };
+        let height = self.top_of(&first);
         let ledger = &mut self.graph.ledger;
         let gaps = part.gaps.into_iter().flatten().map(|gap| (1, gap));
         let terms: Vec<(i128, Len)> = std::iter::once((1, part.total_width)).chain(gaps).collect();

@@ -152,19 +152,16 @@ impl Lowering<'_> {
         (unit, width, edge, x): (&Unit, Len, Len, Length),
         deepest: Option<Len>,
     ) -> Made {
-        let mut height = vec![(1, unit.height)];
-        height.extend(unit.stands.map(|stands| (1, stands)));
-        let y = unit.depth;
+        let (top, y) = (self.top_of(unit), unit.depth);
         if let Some([foot, _]) = unit.toe {
-            height.push((-1, foot));
             let rule = "from over the toe space to the top of the unit";
-            let length = self.graph.ledger.sum("length", &height, rule);
+            let length = self.graph.ledger.sum("length", &[(1, top), (-1, foot)], rule);
             return Made::plain(width, length, Place { x: edge, y, z: foot });
         }
         let below = stand.wall.and_then(|wall| self.at(&wall.floor.below, x, "floor below the level line"));
         let ledger = &mut self.graph.ledger;
         let rule = "a stile reaches from the floor to the top of the unit";
-        let mut terms = height.clone();
+        let mut terms = vec![(1, top)];
         terms.extend(below.map(|below| (1, below)));
         let length = ledger.sum("length", &terms, rule);
         let zero = ledger.usual("level line", Length::ZERO, "heights count from the level line");
@@ -173,8 +170,7 @@ impl Lowering<'_> {
             None => zero,
         };
         let blank = deepest.map(|deepest| {
-            height.push((1, deepest));
-            let length = self.blank("length of the blank", &height, facing.scribe);
+            let length = self.blank("length of the blank", &[(1, top), (1, deepest)], facing.scribe);
             Blank { width, length }
         });
         Made { width, length, scribed: Vec::new(), blank, place: Place { x: edge, y, z } }
@@ -205,7 +201,7 @@ impl Lowering<'_> {
         if scribed.is_empty() {
             let terms: Vec<(i128, Len)> =
                 std::iter::once((1, cover)).chain(gap.map(|end| (1, end.gap))).collect();
-            let width = self.graph.ledger.sum("stile width", &terms, "flush with the side at an open end");
+            let width = self.graph.ledger.sum("stile width", &terms, "flush with the outer face of the side");
             let edge = self.edge(left, inner, width);
             return self.stile(stand, facing, (unit, width, edge, x), deepest);
         }
@@ -324,15 +320,9 @@ impl Lowering<'_> {
         });
         let ledger = &mut self.graph.ledger;
         let zero = ledger.usual("level line", Length::ZERO, "heights count from the level line");
-        let lower: Vec<(i128, Len)> =
-            [below, unit.stands].into_iter().flatten().map(|length| (-1, length)).collect();
-        let z = match lower.as_slice() {
-            [] => zero,
-            lower => {
-                let terms: Vec<(i128, Len)> = [(1, zero)].into_iter().chain(lower.iter().copied()).collect();
-                ledger.sum("lower edge", &terms, "down to the floor")
-            }
-        };
+        let mut terms = vec![(1, zero)];
+        terms.extend([below, unit.stands].into_iter().flatten().map(|length| (-1, length)));
+        let z = if terms.len() == 1 { zero } else { ledger.sum("lower edge", &terms, "down to the floor") };
         Made { width, length, scribed, blank, place: Place { x, y, z } }
     }
 }

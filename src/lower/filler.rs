@@ -62,8 +62,15 @@ impl Lowering<'_> {
             ledger.sum("left edge", &[(1, face), (1, unit.width)], "in the gap")
         };
         let y = ledger.sum("rear face", &[(1, unit.depth), (-1, thickness)], "flush with the front edges");
-        let z = ledger.usual("lower end", Length::ZERO, "at the ends of the sides");
-        let length = ledger.sum("length", &[(1, unit.height)], "as high as the unit");
+        let floor = ledger.usual("lower end", Length::ZERO, "at the ends of the sides");
+        let top = self.top_of(unit);
+        let (z, length) = match unit.toe {
+            Some([foot, _]) => {
+                let rule = "from over the toe space to the top of the unit";
+                (foot, self.graph.ledger.sum("length", &[(1, top), (-1, foot)], rule))
+            }
+            None => (floor, self.graph.ledger.sum("length", &[(1, top)], "as high as the unit")),
+        };
         let name = if index == 0 { "left" } else { "right" };
         let path = format!("{}.filler.{name}", run.path);
         let (size, place) = (Size { thickness, width, length }, Place { x, y, z });

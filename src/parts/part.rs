@@ -118,14 +118,18 @@ impl Role {
         }
     }
 
-    /// Whether it is not carried with the carcass: a loose shelf and its strip, a separate base, a
-    /// counter and doors.
+    /// Whether it lies loose: a loose shelf and its strip.
     #[must_use]
     pub fn is_loose(self) -> bool {
-        matches!(
-            self,
-            Self::Loose | Self::LooseStrip | Self::BaseRail(_) | Self::Rib | Self::Counter | Self::Door
-        )
+        matches!(self, Self::Loose | Self::LooseStrip)
+    }
+
+    /// Whether it is carried with the carcass, to which the facing, what lies loose, a plinth, a counter and doors come
+    /// afterwards.
+    #[must_use]
+    pub fn is_carried(self) -> bool {
+        let apart = matches!(self, Self::BaseRail(_) | Self::Rib | Self::Counter | Self::Door);
+        !apart && !self.is_facing() && !self.is_loose()
     }
 
     /// Whether it is part of the facing.

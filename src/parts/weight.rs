@@ -23,12 +23,12 @@ impl PartGraph {
     }
 
     /// The volumes of all carcasses in cubic millimetres, by their places: their parts less the grooves, which the ends of
-    /// the guests fill; loose shelves are not in them when they are carried.
+    /// the guests fill; only what is carried with them.
     #[must_use]
     pub fn carcass_volumes(&self) -> Vec<Option<Rational>> {
         let mut totals = vec![Some(Rational::from(0)); self.units.len()];
         let of = |unit: Option<UnitId>| unit.map(|unit| unit.0 as usize);
-        for part in self.parts.iter().filter(|part| !part.role.is_facing() && !part.role.is_loose()) {
+        for part in self.parts.iter().filter(|part| part.role.is_carried()) {
             let Some(total) = of(part.unit).and_then(|unit| totals.get_mut(unit)) else { continue };
             *total = total.zip(self.volume(part)).and_then(|(total, volume)| total.checked_add(&volume));
         }

@@ -1,6 +1,7 @@
 //! Declares the members: checks each entry against the table of kinds and merges what `each` says.
 
 use super::codes;
+use super::kinds::place;
 use super::load::Loaded;
 use super::modules::{Modules, Parameter};
 use super::{
@@ -422,11 +423,7 @@ impl Declarer<'_> {
     }
 
     fn misplaced(&mut self, parent: &KindSpec, spec: &KindSpec, span: Span) {
-        let here = if parent.word == FILE {
-            "at the top of a file".to_owned()
-        } else {
-            format!("in `{}`", parent.word)
-        };
+        let here = place(parent.word);
         self.say(
             Diagnostic::new(&codes::PLACE, format!("`{}` cannot stand {here}", spec.word))
                 .at(span, "")

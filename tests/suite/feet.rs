@@ -105,3 +105,54 @@ fn doors_and_a_facing_exclude_each_other() {
     let said: Vec<String> = compiled_text(&both).diagnostics.iter().map(|d| d.message.to_string()).collect();
     assert_eq!(said, ["`r.a` has doors before its front edges, where the facing stands"]);
 }
+
+/// A filler strip and a ceiling panel belong to the run, not to the unit that the plinth raises: they count from the level
+/// line. 900 with a plinth of 90 that is set back: the strip stands on 90 and ends at 900, where the panel lies.
+#[test]
+fn what_stands_beside_and_over_a_plinth_counts_from_the_level_line() {
+    let text = r#"
+board ash { thickness = 20mm }
+sheet ply { thickness = 18mm }
+stick s { low = 20mm, mid = 400mm }
+run r {
+  length = 1000mm
+  end left { gap = 30mm, filler = ash }
+  end right { against = open }
+  unit a { shelves = s, width = rest, height = 900mm, depth = 300mm, plinth { height = 90mm, set_back = 60mm }, top }
+  ceiling_panel { stock = ply, depth = 320mm }
+}
+"#;
+    let f = Figures::of_text(text);
+    f.mm("r.filler.left.z", "90");
+    f.mm("r.filler.left.length", "810");
+    f.mm("r.ceiling_panel.z", "900");
+    // On the floor it is as long as the unit is high.
+    let flush = text.replace(", set_back = 60mm", "");
+    let f = Figures::of_text(&flush);
+    f.mm("r.filler.left.z", "0");
+    f.mm("r.filler.left.length", "900");
+}
+
+/// The top lies in rabbets at the ends of the sides: 900 - 400 - 18 - 18 are left for a stretcher on the shelf at 400.
+#[test]
+fn a_top_stretcher_ends_under_the_top() {
+    let text = r#"
+sheet ply { thickness = 18mm }
+stick s { low = 80mm, mid = 400mm }
+carcass c { shelves = s, width = 800mm, height = 900mm, depth = 300mm, stretcher top, top }
+"#;
+    let f = Figures::of_text(text);
+    f.mm("c.stretcher.top.rear.width", "464");
+    f.mm("c.stretcher.top.rear.z", "418");
+    let flush = text.replace("mid = 400mm", "mid = 882mm").replace(", top }", " }");
+    let said: Vec<String> = compiled_text(&flush).diagnostics.iter().map(|d| d.message.to_string()).collect();
+    assert_eq!(said, ["the top stretcher of `c` has no place"]);
+}
+
+/// Two rails and a rib between them take more than is left of 80 behind 60.
+#[test]
+fn a_plinth_has_room_for_its_rails() {
+    let text = STEPPED.replace("depth = 300mm", "depth = 80mm");
+    let said: Vec<String> = compiled_text(&text).diagnostics.iter().map(|d| d.message.to_string()).collect();
+    assert_eq!(said, ["nothing is left behind the toe space of `r.b`"]);
+}

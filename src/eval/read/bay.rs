@@ -7,7 +7,6 @@ use crate::eval::ledger::{Len, Linear};
 use crate::eval::model::{Adjustable, Back, BackJoint, Bay, Fill, Level, Over, Share};
 use crate::eval::value::Value;
 use crate::resolve::NodeId;
-use num_traits::ToPrimitive;
 
 impl Reader<'_> {
     /// What the block of a shelf or of a bay states about the opening over it.
@@ -110,24 +109,8 @@ impl Reader<'_> {
     }
 
     fn adjustable(&mut self, id: NodeId) -> Option<Adjustable> {
-        let count = match self.value(id, "count") {
-            Some(Value::Number(count)) => {
-                count.exact.value.to_integer().to_usize().filter(|count| *count > 0)
-            }
-            Some(_) => return None,
-            None => {
-                self.missing(id, "count", "count = 3");
-                return None;
-            }
-        };
-        let Some(count) = count else {
-            self.eval.sink.push(
-                Diagnostic::new(&codes::RANGE, "the count of loose shelves must be one or more")
-                    .at(self.span(id, "count"), "")
-                    .help("state how many lie there, or delete the `adjustable`"),
-            );
-            return None;
-        };
+        let help = "state how many lie there, or delete the `adjustable`";
+        let count = self.needed_count(id, ["loose shelves", "count = 3", help])?;
         let borer = self.shared("borer").first().copied();
         let borer = borer.and_then(|borer| self.length(borer, "pitch", Sign::Positive));
         let stated = |reader: &mut Self, property| reader.length(id, property, Sign::Positive);

@@ -12,7 +12,6 @@ use crate::eval::value::Value;
 use crate::resolve::{NodeId, codes as name_codes};
 use crate::source::Span;
 use crate::syntax::Path;
-use num_traits::ToPrimitive;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -98,6 +97,7 @@ impl Reader<'_> {
         let toe = program.children(id, "toe").next();
         let base = program.children(id, "plinth").next();
         let usual = "common practice, no source: toe space";
+        let example = if self.metric { "height = 90mm" } else { "height = 3 1/2\"" };
         match (toe, base) {
             (Some(toe), Some(base)) => {
                 self.eval.sink.push(
@@ -109,16 +109,14 @@ impl Reader<'_> {
                 None
             }
             (Some(toe), None) => {
-                let example = if self.metric { "height = 90mm" } else { "height = 3 1/2\"" };
                 let height = self.needed_length(toe, "height", example)?;
                 let depth = self.length(toe, "depth", Sign::Positive);
                 let depth = depth.unwrap_or_else(|| self.usual("toe space depth", (3, 1), (75, 1), usual));
                 Some(Foot::Notched(Toe { height, depth, head: program.node(toe).head }))
             }
             (None, Some(base)) => {
-                let example = if self.metric { "height = 90mm" } else { "height = 3 1/2\"" };
                 let height = self.needed_length(base, "height", example)?;
-                let sheet = if self.is_stated(base, "stock") { self.stock(base) } else { self.stock(id) };
+                let sheet = self.panel(base, id);
                 let set_back = self.length(base, "set_back", Sign::Positive);
                 let ribs = self.length(base, "ribs", Sign::Positive);
                 let rule = "common practice, no source: a rib every 24 in or 600 mm";
@@ -135,7 +133,7 @@ impl Reader<'_> {
         }
     }
 
-    /// What a counter or a door is cut from: the sheet that it names, else that of its carcass.
+    /// What a plinth, a counter or a door is cut from: the sheet that it names, else that of its carcass.
     fn panel(&mut self, id: NodeId, carcass: NodeId) -> Option<SheetId> {
         if self.is_stated(id, "stock") { self.stock(id) } else { self.stock(carcass) }
     }
@@ -150,24 +148,8 @@ impl Reader<'_> {
     fn doors(&mut self, carcass: NodeId) -> Option<Doors> {
         let id = self.program.children(carcass, "doors").next()?;
         let sheet = self.panel(id, carcass)?;
-        let count = match self.value(id, "count") {
-            Some(Value::Number(count)) => {
-                count.exact.value.to_integer().to_usize().filter(|count| *count > 0)
-            }
-            Some(_) => return None,
-            None => {
-                self.missing(id, "count", "count = 2");
-                return None;
-            }
-        };
-        let Some(count) = count else {
-            self.eval.sink.push(
-                Diagnostic::new(&codes::RANGE, "the count of doors must be one or more")
-                    .at(self.span(id, "count"), "")
-                    .help("state how many hang there, or delete the `doors`"),
-            );
-            return None;
-        };
+        let help = "state how many hang there, or delete the `doors`";
+        let count = self.needed_count(id, ["doors", "count = 2", help])?;
         let reveal = self.length(id, "reveal", Sign::Positive);
         let reveal = reveal.unwrap_or_else(|| self.usual("reveal of the doors", (1, 8), (3, 1), COMMON));
         let stand_off = self.usual("from the front edges to the doors", (1, 16), (2, 1), COMMON);

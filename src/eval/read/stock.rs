@@ -166,6 +166,23 @@ impl Reader<'_> {
         count
     }
 
+    /// A count of one or more; `example` is what to write where it is missing, `help` what to do where it is none.
+    pub(super) fn needed_count(&mut self, id: NodeId, [what, example, help]: [&str; 3]) -> Option<usize> {
+        if !self.is_stated(id, "count") {
+            self.missing(id, "count", example);
+            return None;
+        }
+        let Some(Value::Number(number)) = self.value(id, "count") else { return None };
+        let count =
+            num_traits::ToPrimitive::to_usize(&number.exact.value.to_integer()).filter(|count| *count > 0);
+        if count.is_none() {
+            let message = format!("the count of {what} must be one or more");
+            let diagnostic = Diagnostic::new(&codes::RANGE, message).at(self.span(id, "count"), "");
+            self.eval.sink.push(diagnostic.help(help));
+        }
+        count
+    }
+
     fn size(&mut self, id: NodeId, length: Number, width: Number) -> Option<(Len, Len)> {
         let (length, width) = (length.len()?, width.len()?);
         if length.value.is_positive() && width.value.is_positive() {
