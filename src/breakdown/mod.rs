@@ -15,7 +15,6 @@ pub use crate::cutting::Effort;
 pub use board::{BoardPlan, BoardWork, board_works, end_trim, stick_works};
 pub use plans::Plans;
 use price::cents;
-pub use price::money;
 pub use scale::Scale;
 pub use sheet::{SheetWork, Source, SpareRoom, StockRow, sheet_works};
 pub use substitute::{Substitute, substitutes};

@@ -1,4 +1,4 @@
-//! Prices: what a board or stick costs by its measure, and how sums are printed.
+//! Prices: what a board or stick costs by its measure.
 
 use crate::eval::{Board, Model};
 use crate::quantity::{Dim, Exact, Length, Rational, System, unit};
@@ -7,12 +7,6 @@ use num_traits::{CheckedMul, ToPrimitive};
 /// A price in whole hundredths, as the plans reckon with it.
 pub(super) fn cents(price: Rational) -> Option<i64> {
     price.checked_mul(&Rational::from(100))?.round().to_integer().to_i64()
-}
-
-/// A sum of money: `408.00 USD`.
-#[must_use]
-pub fn money(model: &Model, sum: Rational) -> String {
-    model.project.money(sum)
 }
 
 /// What a board of a length and width costs.

@@ -4,7 +4,7 @@ use super::{Equal, Row, Scale, cents, kerf};
 use crate::cutting::{Axis, Bound, Effort, Error, Grain, Job, Part, Pattern, Plan, Rules, Sheet, Trim, plan};
 use crate::eval::{self, Len, Model, SheetId};
 use crate::parts::{PartGraph, Role, Stock};
-use crate::quantity::{Length, Rational};
+use crate::quantity::{Length, Rational, some};
 use num_traits::CheckedMul;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -286,7 +286,7 @@ impl SheetWork {
     #[must_use]
     pub fn proof(&self, model: &Model, plan: &Plan) -> String {
         let bought = self.bought(plan);
-        let sheets = |count: u64| if count == 1 { "1 sheet".to_owned() } else { format!("{count} sheets") };
+        let sheets = |count: u64| some(count, "sheet");
         let Bound { cost, .. } = plan.bound;
         if bought == 0 {
             return "nothing to buy: what is on hand does".to_owned();
@@ -300,7 +300,7 @@ impl SheetWork {
                 (false, _) => format!("{}; at least {cost}", sheets(bought)),
             };
         }
-        let least = super::money(model, Rational::new(i128::from(cost), 100));
+        let least = model.project.money(Rational::new(i128::from(cost), 100));
         match (plan.proven(), self.priced) {
             (true, true) => format!("{}; no layout of rips and crosscuts costs less", sheets(bought)),
             (false, true) => format!("{}; they cost at least {least}", sheets(bought)),

@@ -1,9 +1,9 @@
 //! What boards could take over from sheets: found by trying, not by a rule.
 
-use super::{Row, SheetWork, money};
+use super::{Row, SheetWork};
 use crate::cutting::{Effort, Plan};
 use crate::eval::Model;
-use crate::quantity::{Length, Rational, System};
+use crate::quantity::{Length, Rational, System, plural, some};
 
 /// Parts that boards can take over, so that fewer sheets are bought.
 #[derive(Clone, Debug)]
@@ -34,15 +34,16 @@ impl Substitute {
             None => format!("boards {} wide ({})", marks.print(*width), long(*length)),
         };
         let boards: Vec<String> = self.boards.iter().map(board).collect();
-        let what: Vec<String> = self.what.iter().map(|word| format!("{word}s")).collect();
-        let saved =
-            self.saved.map(|saved| format!(", {} less for sheets", money(model, saved))).unwrap_or_default();
-        let plural = if self.sheets == 1 { "" } else { "s" };
+        let what: Vec<String> = self.what.iter().map(|word| plural(word)).collect();
+        let saved = self
+            .saved
+            .map(|saved| format!(", {} less for sheets", model.project.money(saved)))
+            .unwrap_or_default();
         format!(
-            "{} from {}: {} sheet{plural} of `{stock}` in place of {}{saved}",
+            "{} from {}: {} of `{stock}` in place of {}{saved}",
             what.join(" and "),
             boards.join(" and "),
-            self.sheets,
+            some(self.sheets, "sheet"),
             self.sheets + self.fewer
         )
     }

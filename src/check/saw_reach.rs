@@ -3,7 +3,7 @@
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::parts::{Finding, Limit, Stock};
-use crate::quantity::Length;
+use crate::quantity::{Length, some};
 use std::collections::BTreeMap;
 
 code!(
@@ -46,7 +46,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         return;
     };
     let count: usize = wide.iter().map(|(_, parts)| parts.len()).sum();
-    let crosscuts = if count == 1 { "1 crosscut".to_owned() } else { format!("{count} crosscuts") };
+    let crosscuts = some(count, "crosscut");
     let width = widest.cut().width;
     let message = format!(
         "{crosscuts} of parts {} wide are finished by hand: the saw reaches {}",

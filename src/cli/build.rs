@@ -6,6 +6,7 @@ use super::output::Screen;
 use super::show::Format;
 use super::write::write_all;
 use super::{Failure, Verdict};
+use crate::quantity::some;
 use crate::render::svg;
 use crate::sheets::SHEETS;
 use camino::Utf8PathBuf;
@@ -37,10 +38,10 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
             }
         }
         drawings += output.drawings.len();
-        files.extend(output.drawings.iter().map(|(name, page)| (format!("{name}.svg"), svg(page))));
+        files.extend(output.drawings.iter().map(|drawing| (format!("{}.svg", drawing.name), svg(drawing))));
     }
     write_all(&arguments.out, &files, arguments.force)?;
-    let drawn = if drawings == 1 { "1 drawing".to_owned() } else { format!("{drawings} drawings") };
+    let drawn = some(drawings, "drawing");
     let names: Vec<&str> = SHEETS.iter().map(|sheet| sheet.name).collect();
     screen.out(&format!("{}: {} as text, CSV and JSON; {}\n", arguments.out, names.join(", "), drawn))?;
     Ok(Verdict::Fine)

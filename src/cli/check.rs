@@ -5,6 +5,7 @@ use super::write::replace;
 use super::{Failure, Verdict};
 use crate::compile::{Compilation, compile, compile_with_mends, mended};
 use crate::diag::Severity;
+use crate::quantity::some;
 use crate::report::printable_line;
 use crate::source::DiskFiles;
 use camino::{Utf8Path, Utf8PathBuf};
@@ -34,8 +35,8 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         screen.aside(&format!("{}: {summary}", arguments.file));
         return Ok(Verdict::Errors);
     }
-    let units = plural(compilation.graph.units.len(), "unit");
-    let parts = plural(compilation.graph.parts.len(), "part");
+    let units = some(compilation.graph.units.len(), "unit");
+    let parts = some(compilation.graph.parts.len(), "part");
     if !screen.is_document() {
         screen.out(&printable_line(&format!("{}: {units}, {parts}; {summary}", arguments.file)))?;
         screen.out("\n")?;
@@ -72,8 +73,4 @@ pub(super) fn sound(file: &Utf8Path, screen: &mut Screen) -> Result<Option<Compi
         return Ok(None);
     }
     Ok(Some(compilation))
-}
-
-fn plural(count: usize, word: &str) -> String {
-    if count == 1 { format!("1 {word}") } else { format!("{count} {word}s") }
 }

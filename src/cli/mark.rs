@@ -9,7 +9,7 @@ use crate::compile::{PROGRESS, read};
 use crate::format::format;
 use crate::parts::{PartGraph, PartId, State};
 use crate::progress::{as_cut, grooves, matching};
-use crate::quantity::{Length, Marks};
+use crate::quantity::{Length, Marks, some};
 use crate::source::{DiskFiles, FileError, Files};
 use camino::{Utf8Path, Utf8PathBuf};
 use clap::ValueEnum;
@@ -91,11 +91,8 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         let text = format(&text).map_or(text, |formatted| formatted.text);
         replace_all(&[(path.clone(), text)])?;
     }
-    let (parts, before) = (
-        if count == 1 { "part" } else { "parts" },
-        if already > 0 { format!(", {already} were already") } else { String::new() },
-    );
-    screen.out(&format!("{path}: {count} {parts} {state}{before}\n"))?;
+    let before = if already > 0 { format!(", {already} were already") } else { String::new() };
+    screen.out(&format!("{path}: {} {state}{before}\n", some(count, "part")))?;
     Ok(Verdict::Fine)
 }
 

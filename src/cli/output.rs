@@ -3,6 +3,7 @@
 use super::{Colour, Failure, MessageFormat};
 use crate::compile::{Compilation, codes};
 use crate::diag::Severity;
+use crate::quantity::some;
 use crate::report::{Form, Log, Style, Trouble, json, printable_line, render, render_trouble, sarif};
 use std::io::{self, IsTerminal, Write};
 
@@ -100,8 +101,7 @@ impl Screen {
     pub fn summary(compilation: &Compilation) -> String {
         let counts = [Severity::Error, Severity::Warning, Severity::Note].map(|severity| {
             let count = compilation.count(severity);
-            let plural = if count == 1 { "" } else { "s" };
-            (count, format!("{count} {}{plural}", severity.word()))
+            (count, some(count, severity.word()))
         });
         let said: Vec<String> =
             counts.into_iter().filter(|(count, _)| *count > 0).map(|(_, text)| text).collect();

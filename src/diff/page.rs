@@ -3,6 +3,7 @@
 use super::sizes::SizeChange;
 use super::{Action, Because, Diff, Groove, Grooving, PieceChange, Side, Total, TotalOf};
 use crate::document::{CAUTIONS, Cell, Document, Table, figures, words};
+use crate::quantity::some;
 use crate::sheets::by_unit;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -12,14 +13,6 @@ fn cell(text: impl Into<String>) -> Cell {
 
 fn figure(text: Option<&String>) -> Cell {
     Cell::Figure(text.cloned().unwrap_or_default())
-}
-
-fn some(count: usize, word: &str) -> String {
-    match (count, word) {
-        (1, word) => format!("1 {word}"),
-        (count, "shelf") => format!("{count} shelves"),
-        (count, word) => format!("{count} {word}s"),
-    }
 }
 
 /// The document: money, sheets and days; parts by what to do; sizes by cause; sheets to print again.

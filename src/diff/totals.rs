@@ -1,7 +1,7 @@
 //! What a revision costs: money, sheets and days first, then what else is bought.
 
 use super::Side;
-use crate::quantity::Rational;
+use crate::quantity::{Rational, some};
 use crate::sheets::{Boards, CutList, Finishing, Hardware, Layouts, Output, Shopping};
 use jiff::civil::DateTime;
 use num_traits::{CheckedSub, Signed, Zero};
@@ -103,7 +103,7 @@ fn by(new: Side<'_>, was: Number, is: Number) -> Option<String> {
         }
         (Number::Sheets(was), Number::Sheets(is)) if was != is => {
             let by = was.abs_diff(is);
-            (if by == 1 { "1 sheet".to_owned() } else { format!("{by} sheets") }, is > was, "fewer")
+            (some(by, "sheet"), is > was, "fewer")
         }
         (Number::Time(was), Number::Time(is)) if was != is => {
             let minutes = is.duration_since(was).as_mins();
@@ -117,8 +117,6 @@ fn by(new: Side<'_>, was: Number, is: Number) -> Option<String> {
 
 /// Whole days, or hours where it is less than two days.
 fn spell(minutes: u64) -> String {
-    let some =
-        |count: u64, word: &str| if count == 1 { format!("1 {word}") } else { format!("{count} {word}s") };
     match minutes {
         0..60 => some(minutes, "minute"),
         60..2880 if !minutes.is_multiple_of(1440) => some(minutes / 60, "hour"),

@@ -85,3 +85,14 @@ pub const fn figures(title: &'static str) -> Column {
 pub const fn indented(title: &'static str) -> Column {
     Column { title, figures: false, whole: true }
 }
+
+/// A drawing on a page of its own.
+#[derive(Clone, Debug)]
+pub struct Drawing {
+    /// The name of its file, without the ending.
+    pub name: String,
+    /// Width and height of the page in millimetres.
+    pub size: (f64, f64),
+    /// What is drawn, in millimetres from the upper left corner.
+    pub page: svg::node::element::Group,
+}

@@ -9,6 +9,7 @@ mod exact;
 mod json;
 mod print;
 mod read;
+mod some;
 mod unit;
 
 pub use dim::Dim;
@@ -16,4 +17,5 @@ pub use exact::{Estimate, Exact, Length, Rational, to_f64};
 pub use json::JsonLength;
 pub use print::{Marks, MarksError, Printed, Round, System, decimal, estimate};
 pub use read::{NumberError, number};
+pub use some::{plural, some};
 pub use unit::{Unit, all_words, unit};

@@ -1,30 +1,31 @@
 //! Drawings as SVG: one page, or pages one under the other.
 
-use svg::Node;
+use crate::document::Drawing;
 use svg::node::element::SVG;
 
-/// A page as the text of a file.
+/// A drawing as the text of a file.
 #[must_use]
-pub fn svg(page: &SVG) -> String {
-    format!("{page}\n")
+pub fn svg(drawing: &Drawing) -> String {
+    text(&page(drawing), drawing.size)
 }
 
-/// Named pages of one size as one drawing, one under the other.
+/// Drawings as one, one under the other.
 #[must_use]
-pub fn stacked(pages: &[(String, SVG)]) -> String {
-    let measure = |page: &SVG, name: &str| {
-        let attributes = page.get_attributes();
-        let attribute = attributes.and_then(|all| all.get(name)).map(ToString::to_string).unwrap_or_default();
-        attribute.trim_end_matches("mm").parse::<f64>().unwrap_or_default()
-    };
-    let width = pages.iter().map(|(_, page)| measure(page, "width")).fold(0.0, f64::max);
-    let mut height = 0.0;
-    let mut all = SVG::new();
-    for (_, page) in pages {
-        let own = measure(page, "height");
-        all.append(page.clone().set("y", height).set("width", width).set("height", own));
-        height += own;
+pub fn stacked(drawings: &[Drawing]) -> String {
+    let (mut all, mut wide, mut high) = (SVG::new(), 0.0_f64, 0.0);
+    for drawing in drawings {
+        let (width, height) = drawing.size;
+        all = all.add(page(drawing).set("y", high).set("width", width).set("height", height));
+        (wide, high) = (wide.max(width), high + height);
     }
-    let all = all.set("viewBox", format!("0 0 {width} {height}"));
-    svg(&all.set("width", format!("{width}mm")).set("height", format!("{height}mm")))
+    text(&all.set("viewBox", format!("0 0 {wide} {high}")), (wide, high))
+}
+
+fn page(drawing: &Drawing) -> SVG {
+    let (width, height) = drawing.size;
+    SVG::new().set("viewBox", format!("0 0 {width} {height}")).add(drawing.page.clone())
+}
+
+fn text(page: &SVG, (width, height): (f64, f64)) -> String {
+    format!("{}\n", page.clone().set("width", format!("{width}mm")).set("height", format!("{height}mm")))
 }

@@ -1,10 +1,10 @@
 //! Boards and sticks: what to buy by the lengths sold, and how each is cut.
 
 use super::{Output, Sheet, Subject};
-use crate::breakdown::{BoardPlan, BoardWork, Row, end_trim, money};
+use crate::breakdown::{BoardPlan, BoardWork, Row, end_trim};
 use crate::cutting::{self, Error};
 use crate::document::{Cell, Table, figures, words};
-use crate::quantity::{JsonLength, Rational};
+use crate::quantity::{JsonLength, Rational, some};
 use serde::Serialize;
 
 /// The sheet.
@@ -93,7 +93,7 @@ fn group(subject: Subject<'_>, work: &BoardWork) -> BoardGroup {
             length: subject.json(*length),
             count: *count,
             on_hand: *on_hand,
-            cost: sum.map(|sum| money(subject.model, sum)),
+            cost: sum.map(|sum| subject.model.project.money(sum)),
             sum,
         }
     });
@@ -135,13 +135,13 @@ fn proof(subject: Subject<'_>, work: &BoardWork) -> String {
         Some(BoardPlan::Cut(_, Ok(plan))) => (plan.bars, plan.cost == plan.bound.cost, plan.bound.cost),
         _ => return String::new(),
     };
-    let one = if count == 1 { "1 piece of stock".to_owned() } else { format!("{count} pieces of stock") };
+    let one = format!("{} of stock", some(count, "piece"));
     let priced = work.lengths.iter().all(|(_, price, on_hand)| *on_hand || price.is_some());
     match (proven, priced) {
         (true, true) => format!("{one}; nothing sold does it for less"),
         (true, false) => format!("{one}; nothing sold does it with less length"),
         (false, true) => {
-            let least = money(subject.model, Rational::new(i128::from(least), 100));
+            let least = subject.model.project.money(Rational::new(i128::from(least), 100));
             format!("{one}; what is sold costs at least {least}")
         }
         (false, false) => {
@@ -212,10 +212,6 @@ fn together(subject: Subject<'_>, pieces: &[&Row]) -> Vec<String> {
     runs.into_iter().map(|(says, count)| format!("{count} x {says}")).collect()
 }
 
-fn pieces(count: usize) -> String {
-    if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") }
-}
-
 /// `3`, or `4 to 6, alike`.
 fn numbers(row: &BoardCutRow) -> String {
     match row.count {
@@ -269,7 +265,12 @@ fn make(subject: Subject<'_>) -> Output {
         });
         let foot = format!("buy {}: {}", buy_words(group), group.proof);
         document.tables.push(Table {
-            caption: format!("{}, {} wide, for {}", group.stock, group.width.print, pieces(group.pieces)),
+            caption: format!(
+                "{}, {} wide, for {}",
+                group.stock,
+                group.width.print,
+                some(group.pieces, "piece")
+            ),
             columns: vec![
                 figures(if ripped { "board" } else { "stick" }),
                 figures("length"),

@@ -6,7 +6,7 @@ use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Document, Table, figures, words};
 use crate::eval::{Can, Coating, Finish};
 use crate::parts::{GlueClass, Surfaces};
-use crate::quantity::{Dim, Estimate, Exact, Rational, System, decimal, estimate, to_f64, unit};
+use crate::quantity::{Dim, Estimate, Exact, Rational, System, decimal, estimate, some, to_f64, unit};
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul};
 use schedule::{Step, calendar, steps};
 use serde::Serialize;
@@ -165,7 +165,7 @@ fn coating_row(
     count: usize,
     painted: f64,
 ) -> ProductRow {
-    let coats = if count == 1 { "1 coat".to_owned() } else { format!("{count} coats") };
+    let coats = some(count, "coat");
     let covered = Estimate { value: painted, dim: Dim::AREA };
     let covers = format!("{coats} on {}", estimate(covered, system(subject)));
     let Some(spread) = coating.spread else {

@@ -4,7 +4,7 @@ use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Fixing, Len};
 use crate::parts::{Row, RowKind, Spacing, with_spares};
-use crate::quantity::{JsonLength, Length};
+use crate::quantity::{JsonLength, Length, some};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -171,7 +171,7 @@ fn make(subject: Subject<'_>) -> Output {
             (Some(_), true) => format!("{} in all", item.count),
             (Some(_), false) => format!("{} in all; buy {}", item.count, item.buy),
         };
-        let boxes = item.boxes.map(|boxes| format!(": {boxes} {}", if boxes == 1 { "box" } else { "boxes" }));
+        let boxes = item.boxes.map(|boxes| format!(": {}", some(boxes, "box")));
         let foot = foot + &boxes.unwrap_or_default();
         document.tables.push(Table {
             caption: format!("{name}{length}{}", grip.unwrap_or_default()),

@@ -27,7 +27,7 @@ pub use tree::{BayNode, Board, LooseNode, OpeningNode, RunNode, Tree, UnitNode};
 pub use whole::{PROJECT, WHOLE, Whole, whole};
 
 use crate::breakdown::{BoardWork, Effort, Plans, SheetWork};
-use crate::document::{CAUTIONS, Document};
+use crate::document::{CAUTIONS, Document, Drawing};
 use crate::eval::Model;
 use crate::parts::{Finding, PartGraph};
 use crate::quantity::{JsonLength, Length, System};
@@ -121,8 +121,8 @@ pub struct Output {
     pub document: Document,
     /// What it has of dates, as iCalendar; `None` where it has none.
     pub calendar: Option<String>,
-    /// Its drawings, pages of one size, each with the name of its file.
-    pub drawings: Vec<(String, svg::node::element::SVG)>,
+    /// Its drawings.
+    pub drawings: Vec<Drawing>,
 }
 
 impl Output {

@@ -1,12 +1,13 @@
 //! Shopping: whole sheets, boards, sticks, boxes, cans and cartridges, with prices where they are stated; and what could be
 //! bought in place of a sheet.
 
-use super::{Output, Sheet, Subject, boards, finish, hardware, layouts};
-use crate::breakdown::{SheetWork, Source, money, substitutes};
+use super::{Output, Sheet, Subject, boards, cut_list, finish, hardware, layouts};
+use crate::breakdown::{SheetWork, Source, substitutes};
 use crate::document::{Cell, Table, figures, words};
-use crate::quantity::Rational;
+use crate::quantity::{Rational, some};
 use num_traits::{CheckedAdd, CheckedMul};
 use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The sheet.
 pub(super) const SHEET: Sheet = Sheet {
@@ -61,7 +62,7 @@ fn row(
     what: String,
     (remark, sum): (String, Option<Rational>),
 ) -> ShoppingRow {
-    ShoppingRow { aisle, count, what, remark, cost: sum.map(|sum| money(subject.model, sum)), sum }
+    ShoppingRow { aisle, count, what, remark, cost: sum.map(|sum| subject.model.project.money(sum)), sum }
 }
 
 fn sheets(subject: Subject<'_>, works: &[SheetWork]) -> Vec<ShoppingRow> {
@@ -99,45 +100,40 @@ fn sheets(subject: Subject<'_>, works: &[SheetWork]) -> Vec<ShoppingRow> {
     rows
 }
 
+/// Boards and sticks by their lengths; those that cannot be laid out by their face, from the cut list.
 fn solid(subject: Subject<'_>) -> Vec<ShoppingRow> {
+    let groups = boards::boards(subject).groups;
+    let by_face: BTreeMap<String, String> = match groups.iter().any(|group| group.problem.is_some()) {
+        true => cut_list::list(subject)
+            .groups
+            .into_iter()
+            .filter_map(|group| Some((group.stock, group.solid?.to_buy)))
+            .collect(),
+        false => BTreeMap::new(),
+    };
+    let mut told = BTreeSet::new();
     let mut rows = Vec::new();
-    for group in boards::boards(subject).groups {
+    for group in groups {
         let name = format!("{}, {} wide", group.stock, group.width.print);
-        if let Some(problem) = group.problem {
-            rows.push(row(subject, "boards", "?".to_owned(), name, (problem, None)));
-            continue;
-        }
-        for stick in group.buy.iter().filter(|stick| !stick.on_hand) {
-            let what = format!("{name}, {} long", stick.length.print);
-            rows.push(row(
-                subject,
-                "boards",
-                stick.count.to_string(),
-                what,
-                (group.proof.clone(), stick.sum),
-            ));
+        match (&group.problem, by_face.get(&group.stock)) {
+            (Some(problem), None) => {
+                rows.push(row(subject, "boards", "?".to_owned(), name, (problem.clone(), None)));
+            }
+            (Some(problem), Some(face)) if told.insert(group.stock.clone()) => {
+                let remark = format!("with kerfs and waste; {problem}");
+                rows.push(row(subject, "boards", format!("~{face}"), group.stock.clone(), (remark, None)));
+            }
+            (Some(_), Some(_)) => {}
+            (None, _) => {
+                for stick in group.buy.iter().filter(|stick| !stick.on_hand) {
+                    let what = format!("{name}, {} long", stick.length.print);
+                    let known = (group.proof.clone(), stick.sum);
+                    rows.push(row(subject, "boards", stick.count.to_string(), what, known));
+                }
+            }
         }
     }
     rows
-}
-
-/// Boards whose lengths are not stated are bought by their face, from the cut list.
-fn by_face(subject: Subject<'_>, rows: &mut Vec<ShoppingRow>) {
-    if !rows.iter().any(|row| row.aisle == "boards" && row.count == "?") {
-        return;
-    }
-    for group in super::cut_list::list(subject).groups {
-        let Some(solid) = group.solid else { continue };
-        let unplanned = |row: &ShoppingRow| {
-            row.aisle == "boards" && row.count == "?" && row.what.starts_with(&format!("{}, ", group.stock))
-        };
-        let Some(why) = rows.iter().find(|row| unplanned(row)).map(|row| row.remark.clone()) else {
-            continue;
-        };
-        rows.retain(|row| !unplanned(row));
-        let remark = format!("with kerfs and waste; {why}");
-        rows.push(row(subject, "boards", format!("~{}", solid.to_buy), group.stock.clone(), (remark, None)));
-    }
 }
 
 fn fasteners(subject: Subject<'_>) -> Vec<ShoppingRow> {
@@ -148,9 +144,8 @@ fn fasteners(subject: Subject<'_>) -> Vec<ShoppingRow> {
         let price = stated.and_then(|stated| stated.price);
         let (count, sum) = match item.boxes {
             Some(boxes) => {
-                let plural = if boxes == 1 { "box" } else { "boxes" };
                 let whole = Rational::from(i128::try_from(boxes).unwrap_or(0));
-                (format!("{boxes} {plural}"), price.and_then(|price| price.checked_mul(&whole)))
+                (some(boxes, "box"), price.and_then(|price| price.checked_mul(&whole)))
             }
             None => (item.buy.to_string(), None),
         };
@@ -176,7 +171,6 @@ pub fn shopping(subject: Subject<'_>) -> Shopping {
     let works = subject.sheet_works();
     let mut rows = sheets(subject, works);
     rows.extend(solid(subject));
-    by_face(subject, &mut rows);
     rows.extend(fasteners(subject));
     rows.extend(liquids(subject));
     let mut could = Vec::new();
@@ -190,7 +184,7 @@ pub fn shopping(subject: Subject<'_>) -> Shopping {
     Shopping {
         project: project.title.as_deref().map(str::to_owned),
         revision: project.revision.as_deref().map(str::to_owned),
-        total: sum.map(|sum| money(subject.model, sum)),
+        total: sum.map(|sum| subject.model.project.money(sum)),
         sum,
         without_price: rows.iter().filter(|row| row.sum.is_none()).map(|row| row.what.clone()).collect(),
         substitutes: could,

@@ -4,10 +4,10 @@ use super::shapes::{LARGE, grain_arrow, hatch, label, letters, numbered, rectang
 use super::{LayoutGroup, Layouts, Pattern, left_words, which};
 use crate::breakdown::SheetWork;
 use crate::cutting::{self, Axis};
-use svg::node::element::{Group, Line, Rectangle, SVG};
+use svg::node::element::{Group, Line, Rectangle};
 
 /// The page: A4, landscape, in millimetres.
-pub(crate) const PAGE: (f64, f64) = (297.0, 210.0);
+pub(super) const PAGE: (f64, f64) = (297.0, 210.0);
 /// The place for the sheet: left, top, width, height.
 const ROOM: (f64, f64, f64, f64) = (20.0, 27.0, 263.0, 128.0);
 
@@ -41,11 +41,8 @@ pub(super) fn page(
     made: &Pattern,
     (work, pattern): (&SheetWork, &cutting::Pattern),
     grain: bool,
-) -> SVG {
-    let mut page = SVG::new()
-        .set("viewBox", format!("0 0 {} {}", PAGE.0, PAGE.1))
-        .set("width", format!("{}mm", PAGE.0))
-        .set("height", format!("{}mm", PAGE.1))
+) -> Group {
+    let mut page = Group::new()
         .set("font-family", "Helvetica, Arial, sans-serif")
         .add(Rectangle::new().set("width", PAGE.0).set("height", PAGE.1).set("fill", "white"));
     let Some(sheet) = work.job.sheets.get(pattern.sheet) else { return page };
@@ -70,16 +67,13 @@ pub(super) fn page(
     let (x, y, w, h) = paper.place(0, 0, sheet.width, sheet.height);
     page = page.add(rectangle((x, y, w, h), "none", 0.5));
     page = page.add(hatch((x, y, w, h)));
-    for (placement, piece) in in_order(pattern).zip(order(made, pattern)) {
+    for (placement, piece) in in_order(pattern).zip(&made.pieces) {
         let at = paper.place(placement.x, placement.y, placement.w, placement.h);
-        page = page.add(rectangle(at, "white", 0.35));
-        if let Some(piece) = piece {
-            // The head of the page says the unit.
-            let sizes = [&piece.width, &piece.length].map(|length| length.print.trim_end_matches(" mm"));
-            page = page.add(label(piece.what, sizes, at));
-        }
+        // The head of the page says the unit.
+        let sizes = [&piece.width, &piece.length].map(|length| length.print.trim_end_matches(" mm"));
+        page = page.add(rectangle(at, "white", 0.35)).add(label(piece.what, sizes, at));
     }
-    for mark in marks(made, pattern, work, &paper) {
+    for mark in marks(made, pattern, &paper) {
         page = page.add(mark);
     }
     page = page.add(edges(&paper, sheet));
@@ -111,14 +105,6 @@ fn in_order(pattern: &cutting::Pattern) -> impl Iterator<Item = &cutting::Placem
     cuts.into_iter().flat_map(|cut| &cut.parts)
 }
 
-fn order<'a>(
-    made: &'a Pattern,
-    pattern: &cutting::Pattern,
-) -> impl Iterator<Item = Option<&'a super::Piece>> {
-    let count = pattern.placements().count();
-    (0..count).map(|place| made.pieces.get(place))
-}
-
 /// The smallest of 1:1, 1:2, 1:5, 1:10 .. that fits the room.
 fn scale(wide: f64, high: f64) -> f64 {
     let needed = (wide / ROOM.2).max(high / ROOM.3).max(1.0);
@@ -128,14 +114,10 @@ fn scale(wide: f64, high: f64) -> f64 {
 }
 
 /// The numbers of the steps: beside the sheet at each rip, and at the end of each piece.
-fn marks(made: &Pattern, pattern: &cutting::Pattern, work: &SheetWork, paper: &Paper) -> Vec<Group> {
+fn marks(made: &Pattern, pattern: &cutting::Pattern, paper: &Paper) -> Vec<Group> {
     let mut marks = Vec::new();
     let step = |cut: &str, units: i64| {
-        let length = work.scale.length(units).to_mm_f64();
-        let own = made.steps.iter().filter(|step| step.cut == cut);
-        own.into_iter()
-            .find(|step| step.setting.as_ref().is_some_and(|setting| (setting.mm - length).abs() < 1e-9))
-            .map(|step| step.number)
+        made.steps.iter().find(|step| step.cut == cut && step.units == units).map(|step| step.number)
     };
     for rip in &pattern.rips {
         let parts = rip.crosscuts.iter().flat_map(|cut| &cut.parts);
@@ -199,7 +181,7 @@ fn edges(paper: &Paper, sheet: &cutting::Sheet) -> Group {
 fn work_list(made: &Pattern, top: f64) -> Group {
     let mut lines: Vec<(Option<usize>, String)> = Vec::new();
     for step in &made.steps {
-        let setting = step.setting.as_ref().map(|setting| setting.print.clone()).unwrap_or_default();
+        let setting = &step.setting.print;
         let says = match step.cut {
             "skim" => format!("skim {setting} off one long edge and one end"),
             "rip" => format!("rip, fence {setting}: {}", step.gives),

@@ -7,8 +7,9 @@ mod shapes;
 mod table;
 
 use super::{Output, Sheet, Subject};
-use crate::breakdown::{Row, SheetWork, money};
+use crate::breakdown::{Row, SheetWork};
 use crate::cutting::{self, Plan};
+use crate::document::Drawing;
 use crate::eval;
 use crate::quantity::{JsonLength, Rational};
 use serde::Serialize;
@@ -111,7 +112,10 @@ pub struct CutStep {
     /// `skim`, `rip` or `crosscut`.
     pub cut: &'static str,
     /// Fence or stop.
-    pub setting: Option<JsonLength>,
+    pub setting: JsonLength,
+    /// The same in units of the job.
+    #[serde(skip)]
+    units: i64,
     /// What comes of it.
     pub gives: String,
     /// The same without saying from which rips, for the drawing.
@@ -210,7 +214,7 @@ fn group(subject: Subject<'_>, work: &SheetWork) -> Option<LayoutGroup> {
     group.on_hand = plan.sheets.saturating_sub(group.buy);
     group.proof = work.proof(subject.model, plan);
     group.proven = plan.proven();
-    group.cost = work.money(plan).filter(|_| group.buy > 0).map(|cost| money(subject.model, cost));
+    group.cost = work.money(plan).filter(|_| group.buy > 0).map(|cost| subject.model.project.money(cost));
     let hundredths = Rational::new(i128::from(plan.yield_per_10000), 100);
     group.yielded = format!("{} %", crate::quantity::decimal(hundredths, 1));
     (group.fence_settings, group.stop_settings) = (plan.rip_settings, plan.crosscut_settings);
@@ -262,7 +266,8 @@ fn make(subject: Subject<'_>) -> Output {
         {
             let grain = sheet.is_some_and(|sheet| sheet.grain);
             let page = drawing::page(&layouts, group, made, (work, pattern), grain);
-            drawings.push((format!("layouts-{}-{}", group.stock, place + 1), page));
+            let name = format!("layouts-{}-{}", group.stock, place + 1);
+            drawings.push(Drawing { name, size: drawing::PAGE, page });
         }
     }
     Output { drawings, ..Output::new(layouts, document) }

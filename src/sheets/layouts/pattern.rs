@@ -3,7 +3,7 @@
 use super::{CutStep, LeftOver, Pattern, Piece};
 use crate::breakdown::{Ride, SheetWork, Source, ride};
 use crate::cutting::{self, Axis};
-use crate::quantity::{JsonLength, Length, Rational};
+use crate::quantity::{JsonLength, Length, Rational, some};
 use crate::sheets::Subject;
 use std::cmp::Reverse;
 
@@ -61,7 +61,7 @@ impl Saw<'_> {
     /// Adds a step and gives its number.
     fn step(&mut self, cut: &'static str, setting: i64, gives: String, pieces: String) -> usize {
         let number = self.steps.len() + 1;
-        self.steps.push(CutStep { number, cut, setting: Some(self.json(setting)), gives, pieces });
+        self.steps.push(CutStep { number, cut, setting: self.json(setting), units: setting, gives, pieces });
         number
     }
 
@@ -75,8 +75,7 @@ impl Saw<'_> {
             }
         }
         for (width, count) in widths {
-            let gives = if count == 1 { "1 rip".to_owned() } else { format!("{count} rips") };
-            self.step("rip", width, gives, String::new());
+            self.step("rip", width, some(count, "rip"), String::new());
         }
     }
 
@@ -132,8 +131,8 @@ fn ride_words(subject: Subject<'_>, ride: &Ride) -> String {
             let cuts: Vec<String> = cuts
                 .iter()
                 .map(|(at, rips)| {
-                    let plural = if *rips == 1 { "" } else { "s" };
-                    format!("{} from the skimmed edge's side, after {rips} rip{plural}", subject.print(*at))
+                    let rips = some(*rips, "rip");
+                    format!("{} from the skimmed edge's side, after {rips}", subject.print(*at))
                 })
                 .collect();
             format!(

@@ -54,7 +54,7 @@ pub(super) fn table(pattern: &Pattern, group: &LayoutGroup) -> Table {
             vec![
                 Cell::Figure(step.number.to_string()),
                 Cell::Words(step.cut.to_owned()),
-                Cell::Figure(step.setting.as_ref().map(|setting| setting.print.clone()).unwrap_or_default()),
+                Cell::Figure(step.setting.print.clone()),
                 Cell::Words(step.gives.clone()),
             ]
         })
