@@ -1,12 +1,12 @@
 //! Boards and sticks: solid stock by the lengths in which it is sold.
 
-use super::{Equal, Row, Scale, kerf, price};
+use super::{Equal, Row, Scale, add, kerf, price, problem, rules};
 use crate::cutting::{
-    Bar, BarJob, BarPlan, Effort, Error, Grain, Job, Part, Piece, Plan, Rules, Sheet, Trim, plan, plan_bars,
+    Bar, BarJob, BarPlan, Effort, Error, Grain, Job, Piece, Plan, Sheet, Trim, plan, plan_bars,
 };
 use crate::eval::{Board, Model};
 use crate::parts::{PartGraph, Role, Stock};
-use crate::quantity::{Length, Rational};
+use crate::quantity::{Length, Rational, some};
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
@@ -25,8 +25,10 @@ pub struct BoardWork {
     pub width: Length,
     /// Its parts, at the places of the job's.
     pub rows: Vec<Row>,
-    /// Its lengths as sold and what one costs, at the places of the job's stock; those on hand last.
-    pub lengths: Vec<(Length, Option<Rational>, bool)>,
+    /// Its lengths, at the places of the job's stock; those on hand last.
+    pub lengths: Vec<Sold>,
+    /// Whether the cost that the plan keeps low is money; else it is length.
+    pub priced: bool,
     /// The unit of the job.
     pub scale: Scale,
     /// The job and its plan; `None` where no lengths are stated.
@@ -60,12 +62,44 @@ impl BoardWork {
         Some(counts)
     }
 
-    /// Why there is no plan.
+    /// Why there is no plan, with what helps; `None` where there is one.
     #[must_use]
-    pub fn error(&self) -> Option<&Error> {
-        match self.plan.as_ref()? {
-            BoardPlan::Ripped(_, plan) => plan.as_ref().err(),
-            BoardPlan::Cut(_, plan) => plan.as_ref().err(),
+    pub fn problem(&self) -> Option<String> {
+        let error = match &self.plan {
+            Some(BoardPlan::Ripped(_, plan)) => plan.as_ref().err()?,
+            Some(BoardPlan::Cut(_, plan)) => plan.as_ref().err()?,
+            None => {
+                let stock = &self.stock;
+                return Some(format!(
+                    "state the `lengths` in which `{stock}` is sold, so that pieces can be laid out"
+                ));
+            }
+        };
+        let larger =
+            "is longer or wider than what is sold, less the trim of its ends: make it of two, or buy larger";
+        Some(problem(&self.rows, error, larger))
+    }
+
+    /// How good the plan is, in words; nothing where there is none.
+    #[must_use]
+    pub fn proof(&self, model: &Model) -> String {
+        let (count, proven, least) = match &self.plan {
+            Some(BoardPlan::Ripped(_, Ok(plan))) => (plan.sheets, plan.proven(), plan.bound.cost),
+            Some(BoardPlan::Cut(_, Ok(plan))) => (plan.bars, plan.cost == plan.bound.cost, plan.bound.cost),
+            _ => return String::new(),
+        };
+        let pieces = format!("{} of stock", some(count, "piece"));
+        match (proven, self.priced) {
+            (true, true) => format!("{pieces}; nothing sold does it for less"),
+            (true, false) => format!("{pieces}; nothing sold does it with less length"),
+            (false, true) => {
+                let least = model.project.money(Rational::new(i128::from(least), 100));
+                format!("{pieces}; what is sold costs at least {least}")
+            }
+            (false, false) => {
+                let least = model.project.marks.print(self.scale.length(least));
+                format!("{pieces}; it takes at least {least} of length")
+            }
         }
     }
 }
@@ -77,12 +111,8 @@ pub fn board_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Boar
     for part in &graph.parts {
         let Stock::Board(board) = part.stock else { continue };
         let cut = part.cut();
-        let (length, width, what) = (cut.length.value, cut.width.value, part.role.word());
-        let spares = if part.role == Role::Strip { model.project.spares } else { 0 };
-        let row = by_board.entry(board).or_default().entry((Reverse(width), Reverse(length), what));
-        row.or_insert_with(|| Row { what, length, width, names: Vec::new(), spares })
-            .names
-            .push(part.path.clone());
+        let sizes = [cut.width.value, cut.length.value];
+        add(by_board.entry(board).or_default(), model, part, sizes, Role::Strip);
     }
     let mut works = Vec::new();
     for (index, rows) in by_board {
@@ -95,7 +125,11 @@ pub fn board_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Boar
                 widths.dedup();
                 for width in widths {
                     let own = rows.iter().filter(|row| row.width == width).cloned().collect();
-                    let lengths = sold(model, board, width);
+                    let mut lengths = sold(model, board, width);
+                    if !lengths.is_empty() {
+                        let same = offcuts(board).filter(|(_, own)| *own == width);
+                        lengths.extend(same.map(|(sold, _)| sold));
+                    }
                     works.push(cut(model, board.name.as_ref(), (width, Length::ZERO), own, lengths, effort));
                 }
             }
@@ -127,7 +161,7 @@ pub fn stick_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Boar
         rows.sort_by_key(|row| Reverse(row.length));
         let lengths = moulding.lengths.iter().map(|length| {
             let price = moulding.price.and_then(|price| length.value.checked_mul(price)).map(Length::mm);
-            (length.value, price, None)
+            Sold { length: length.value, price, on_hand: None }
         });
         let last_kerf = kerf(model);
         cut(model, name, (moulding.width.value, last_kerf), rows, lengths.collect(), effort)
@@ -135,66 +169,69 @@ pub fn stick_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Boar
     works.collect()
 }
 
-/// A length as sold: its price, and how many there are.
-type Sold = (Length, Option<Rational>, Option<u64>);
+/// A length of stock.
+#[derive(Clone, Copy, Debug)]
+pub struct Sold {
+    /// The length.
+    pub length: Length,
+    /// What one costs.
+    pub price: Option<Rational>,
+    /// How many there are already; `None` of what is bought.
+    pub on_hand: Option<u64>,
+}
 
 fn sold(model: &Model, board: &Board, width: Length) -> Vec<Sold> {
-    let lengths = board
-        .lengths
-        .iter()
-        .map(|length| (length.value, price::board(model, board, length.value, width), None));
+    let lengths = board.lengths.iter().map(|length| {
+        let length = length.value;
+        Sold { length, price: price::board(model, board, length, width), on_hand: None }
+    });
     lengths.collect()
 }
 
-/// What one costs in the plan: money where all prices are known, else length.
-fn costs(scale: Scale, lengths: &[Sold]) -> Vec<i64> {
-    let all = lengths.iter().all(|(_, price, count)| price.is_some() || count.is_some());
-    let cost = |(length, price, count): &Sold| match (count, price.and_then(super::cents)) {
+/// What is left of other boards, with its width.
+fn offcuts(board: &Board) -> impl Iterator<Item = (Sold, Length)> {
+    board.offcuts.iter().filter(|offcut| offcut.count > 0).map(|offcut| {
+        let on_hand = u64::try_from(offcut.count).ok();
+        (Sold { length: offcut.size.0.value, price: None, on_hand }, offcut.size.1.value)
+    })
+}
+
+/// What one costs in the plan, and whether that is money: where all prices are known; else it is length.
+fn costs(scale: Scale, lengths: &[Sold]) -> (Vec<i64>, bool) {
+    let priced = lengths.iter().all(|sold| sold.price.is_some() || sold.on_hand.is_some());
+    let cost = |sold: &Sold| match (sold.on_hand, sold.price) {
         (Some(_), _) => 0,
-        (None, Some(cents)) if all => cents.max(1),
-        (None, _) => scale.down(*length).max(1),
+        (None, Some(price)) if priced => super::cents(price),
+        (None, _) => scale.down(sold.length).max(1),
     };
-    lengths.iter().map(cost).collect()
+    (lengths.iter().map(cost).collect(), priced)
 }
 
 fn ripped(model: &Model, board: &Board, width: Length, rows: Vec<Row>, effort: Effort) -> BoardWork {
     let (kerf, trim) = (kerf(model), end_trim());
-    let mut lengths = sold(model, board, width);
-    let mut widths = vec![width; lengths.len()];
-    for offcut in &board.offcuts {
-        lengths.push((offcut.size.0.value, None, u64::try_from(offcut.count).ok()));
-        widths.push(offcut.size.1.value);
-    }
+    let bought = sold(model, board, width).into_iter().map(|sold| (sold, width));
+    let (lengths, widths): (Vec<Sold>, Vec<Length>) = bought.chain(offcuts(board)).unzip();
     let sizes = rows.iter().flat_map(|row| [row.length, row.width]);
-    let stock = lengths.iter().map(|(length, ..)| *length).chain(widths.iter().copied());
+    let stock = lengths.iter().map(|sold| sold.length).chain(widths.iter().copied());
     let scale = Scale::of(sizes.chain(stock).chain([kerf, trim]));
-    let sheets = lengths.iter().zip(&widths).zip(costs(scale, &lengths)).enumerate();
-    let sheets = sheets.map(|(place, (((length, _, count), width), cost))| Sheet {
+    let (costs, priced) = costs(scale, &lengths);
+    let sheets = lengths.iter().zip(&widths).zip(costs).enumerate();
+    let sheets = sheets.map(|(place, ((sold, width), cost))| Sheet {
         id: place.to_string(),
-        width: scale.down(*length),
+        width: scale.down(sold.length),
         height: scale.down(*width),
-        count: *count,
+        count: sold.on_hand,
         cost,
         trim: Trim { left: scale.up(trim), ..Trim::default() },
         rip: Some(crate::cutting::Axis::Horizontal),
     });
-    let parts = rows.iter().enumerate().map(|(place, row)| Part {
-        id: place.to_string(),
-        width: scale.up(row.length),
-        height: scale.up(row.width),
-        demand: u64::try_from(row.count()).unwrap_or(u64::MAX),
-        grain: Grain::Along,
-        group: None,
-    });
-    let rules = Rules { trimming: false, ..Rules::rip_first(scale.up(kerf)) };
-    let job = Job { sheets: sheets.collect(), parts: parts.collect(), rules };
+    let parts = rows.iter().enumerate().map(|(place, row)| row.part(place, scale, Grain::Along));
+    let job = Job { sheets: sheets.collect(), parts: parts.collect(), rules: rules(scale, kerf) };
     let plan = (!board.lengths.is_empty()).then(|| {
         let made = plan(&job, effort);
         BoardPlan::Ripped(job, made)
     });
-    let lengths =
-        lengths.into_iter().map(|(length, price, count)| (length, price, count.is_some())).collect();
-    BoardWork { stock: board.name.to_string(), width, rows, lengths, scale, plan }
+    BoardWork { stock: board.name.to_string(), width, rows, lengths, priced, scale, plan }
 }
 
 /// Pieces that are cut to length only. `section` is the width, and what each stick loses beyond the trim of its ends.
@@ -207,18 +244,16 @@ fn cut(
     effort: Effort,
 ) -> BoardWork {
     let (kerf, trim) = (kerf(model), end_trim().checked_add(section.1).unwrap_or_default());
-    let sizes = rows.iter().map(|row| row.length).chain(lengths.iter().map(|(length, ..)| *length));
+    let sizes = rows.iter().map(|row| row.length).chain(lengths.iter().map(|sold| sold.length));
     let scale = Scale::of(sizes.chain([kerf, trim]));
-    let bars =
-        lengths.iter().zip(costs(scale, &lengths)).enumerate().map(|(place, ((length, _, count), cost))| {
-            Bar {
-                id: place.to_string(),
-                length: scale.down(*length),
-                count: *count,
-                cost,
-                trim: scale.up(trim),
-            }
-        });
+    let (costs, priced) = costs(scale, &lengths);
+    let bars = lengths.iter().zip(costs).enumerate().map(|(place, (sold, cost))| Bar {
+        id: place.to_string(),
+        length: scale.down(sold.length),
+        count: sold.on_hand,
+        cost,
+        trim: scale.up(trim),
+    });
     let pieces = rows.iter().enumerate().map(|(place, row)| Piece {
         id: place.to_string(),
         length: scale.up(row.length),
@@ -229,7 +264,5 @@ fn cut(
         let made = plan_bars(&job, effort);
         BoardPlan::Cut(job, made)
     });
-    let lengths =
-        lengths.into_iter().map(|(length, price, count)| (length, price, count.is_some())).collect();
-    BoardWork { stock: name.to_owned(), width: section.0, rows, lengths, scale, plan }
+    BoardWork { stock: name.to_owned(), width: section.0, rows, lengths, priced, scale, plan }
 }

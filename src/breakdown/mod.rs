@@ -12,7 +12,7 @@ mod substitute;
 mod vehicle;
 
 pub use crate::cutting::Effort;
-pub use board::{BoardPlan, BoardWork, board_works, end_trim, stick_works};
+pub use board::{BoardPlan, BoardWork, Sold, board_works, end_trim, stick_works};
 pub use plans::Plans;
 use price::cents;
 pub use scale::Scale;
@@ -20,13 +20,31 @@ pub use sheet::{SheetWork, Source, SpareRoom, StockRow, sheet_works};
 pub use substitute::{Substitute, substitutes};
 pub use vehicle::{Ride, ride};
 
-use crate::eval::{Len, Model};
-use crate::quantity::{Length, Rational, System};
+use crate::cutting::{Error, Grain, Part, Rules};
+use crate::eval::Model;
+use crate::parts as graph;
+use crate::quantity::Length;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 /// Equal parts of one stock, in the order of two sizes, the largest first, then by what they are.
 type Equal = BTreeMap<(Reverse<Length>, Reverse<Length>, &'static str), Row>;
+
+/// Adds a part to its equals, `sizes` in their order; of a part of the role `spared` so many more are cut as are stated.
+fn add(rows: &mut Equal, model: &Model, part: &graph::Part, sizes: [Length; 2], spared: graph::Role) {
+    let (cut, what) = (part.cut(), part.role.word());
+    let spares = if part.role == spared { model.project.spares } else { 0 };
+    let (length, width) = (cut.length.value, cut.width.value);
+    let row = rows.entry((Reverse(sizes[0]), Reverse(sizes[1]), what));
+    row.or_insert_with(|| Row { what, length, width, names: Vec::new(), spares })
+        .names
+        .push(part.path.clone());
+}
+
+/// Rips, then crosscuts, nothing trimmed afterwards.
+fn rules(scale: Scale, kerf: Length) -> Rules {
+    Rules { trimming: false, ..Rules::rip_first(scale.up(kerf)) }
+}
 
 /// Equal parts of one stock.
 #[derive(Clone, Debug)]
@@ -50,6 +68,18 @@ impl Row {
         self.names.len().saturating_add(self.spares)
     }
 
+    /// The parts of a job at this place.
+    fn part(&self, place: usize, scale: Scale, grain: Grain) -> Part {
+        Part {
+            id: place.to_string(),
+            width: scale.up(self.length),
+            height: scale.up(self.width),
+            demand: u64::try_from(self.count()).unwrap_or(u64::MAX),
+            grain,
+            group: None,
+        }
+    }
+
     /// The one unit that all of them belong to, where it is one: parts of a unit are kept together.
     fn group(&self) -> Option<String> {
         let unit = |name: &str| name.rsplitn(3, '.').nth(2).map(str::to_owned);
@@ -58,12 +88,24 @@ impl Row {
     }
 }
 
+/// The row of a part that a plan names.
+fn named<'a>(rows: &'a [Row], part: &str) -> Option<&'a Row> {
+    rows.get(part.parse::<usize>().ok()?)
+}
+
+/// Why there is no plan, in words; `larger` says what a part that has no place is told.
+fn problem(rows: &[Row], error: &Error, larger: &str) -> String {
+    match error {
+        Error::Unplaceable(part) => {
+            let name = named(rows, part).and_then(|row| row.names.first()).map_or("a part", String::as_str);
+            format!("`{name}` {larger}")
+        }
+        error => error.to_string(),
+    }
+}
+
 /// What the blade takes, where the shop states no saw: 1/8 in or 3 mm (common practice, no source).
 #[must_use]
 pub fn kerf(model: &Model) -> Length {
-    match (model.shop.kerf, model.project.marks.system()) {
-        (Some(Len { value, .. }), _) => value,
-        (None, System::Inch) => Length::from_inches(Rational::new(1, 8)).unwrap_or_default(),
-        (None, System::Metric) => Length::from_mm(Rational::from(3)),
-    }
+    model.shop.kerf.map_or_else(|| model.project.marks.system().length((1, 8), (3, 1)), |kerf| kerf.value)
 }

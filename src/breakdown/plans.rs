@@ -2,7 +2,7 @@
 
 use super::sheet::works;
 use super::{BoardWork, SheetWork, board_works, sheet_works, stick_works};
-use crate::cutting::{Effort, Error, Job, plan};
+use crate::cutting::{Effort, Error, Job};
 use crate::eval::Model;
 use crate::parts::PartGraph;
 use std::sync::OnceLock;
@@ -24,16 +24,7 @@ impl Plans {
 
     /// The work on every sheet good and lot of the project, as [`sheet_works`] plans it.
     pub fn sheets(&self, model: &Model, graph: &PartGraph, effort: Effort) -> &[SheetWork] {
-        self.kept(effort).get_or_init(|| sheet_works(model, graph, effort))
-    }
-
-    fn kept(&self, effort: Effort) -> &OnceLock<Vec<SheetWork>> {
-        let [quick, normal, thorough] = &self.sheets;
-        match effort {
-            Effort::Quick => quick,
-            Effort::Normal => normal,
-            Effort::Thorough => thorough,
-        }
+        kept(&self.sheets, effort).get_or_init(|| sheet_works(model, graph, effort))
     }
 
     /// Before a project is compared with another: where both ask the same of all sheets, one layout is both.
@@ -43,29 +34,36 @@ impl Plans {
         (other, its_graph, plans): (&Model, &PartGraph, &Self),
         effort: Effort,
     ) {
-        let jobs = |model: &Model, graph: &PartGraph| {
-            works(model, graph, |_| Err(Error::NoStock)).into_iter().map(|work| work.job).collect::<Vec<_>>()
-        };
-        let kept = self.kept(effort);
-        if kept.get().is_some() || jobs(model, graph) != jobs(other, its_graph) {
+        let kept = kept(&self.sheets, effort);
+        if kept.get().is_some() {
             return;
         }
-        let known = plans.sheets(other, its_graph, effort);
-        let found = |job: &Job| known.iter().find(|work| work.job == *job).map(|work| work.plan.clone());
-        kept.get_or_init(|| works(model, graph, |job| found(job).unwrap_or_else(|| plan(job, effort))));
+        let unplanned = |_: &Job| Err(Error::NoStock);
+        let (mut mine, theirs) = (works(model, graph, unplanned), works(other, its_graph, unplanned));
+        if !mine.iter().map(|work| &work.job).eq(theirs.iter().map(|work| &work.job)) {
+            return;
+        }
+        for (work, known) in mine.iter_mut().zip(plans.sheets(other, its_graph, effort)) {
+            work.plan.clone_from(&known.plan);
+        }
+        kept.get_or_init(|| mine);
     }
 
     /// The work on every board, then on every moulding, as [`board_works`] and [`stick_works`] plan it.
     pub fn solids(&self, model: &Model, graph: &PartGraph, effort: Effort) -> &[BoardWork] {
-        let [quick, normal, thorough] = &self.solids;
-        let kept = match effort {
-            Effort::Quick => quick,
-            Effort::Normal => normal,
-            Effort::Thorough => thorough,
-        };
-        kept.get_or_init(|| {
+        kept(&self.solids, effort).get_or_init(|| {
             let boards = board_works(model, graph, effort);
             boards.into_iter().chain(stick_works(model, graph, effort)).collect()
         })
+    }
+}
+
+/// What is kept for an effort.
+fn kept<T>(all: &[OnceLock<T>; 3], effort: Effort) -> &OnceLock<T> {
+    let [quick, normal, thorough] = all;
+    match effort {
+        Effort::Quick => quick,
+        Effort::Normal => normal,
+        Effort::Thorough => thorough,
     }
 }

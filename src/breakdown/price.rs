@@ -4,9 +4,11 @@ use crate::eval::{Board, Model};
 use crate::quantity::{Dim, Exact, Length, Rational, System, unit};
 use num_traits::{CheckedMul, ToPrimitive};
 
-/// A price in whole hundredths, as the plans reckon with it.
-pub(super) fn cents(price: Rational) -> Option<i64> {
-    price.checked_mul(&Rational::from(100))?.round().to_integer().to_i64()
+/// A price in whole hundredths, as the plans reckon with it: one at least, and more than any plan takes where it is out of
+/// range.
+pub(super) fn cents(price: Rational) -> i64 {
+    let hundredths = price.checked_mul(&Rational::from(100)).map(|sum| sum.round().to_integer());
+    hundredths.and_then(|sum| sum.to_i64()).unwrap_or(i64::MAX).max(1)
 }
 
 /// What a board of a length and width costs.

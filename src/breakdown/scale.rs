@@ -1,6 +1,7 @@
 //! Exact integers of a common unit: the largest length of which all sizes of a job are whole multiples.
 
 use crate::quantity::{Length, Rational};
+use num_integer::Integer;
 use num_traits::{CheckedMul, ToPrimitive};
 
 /// More units than this in the longest size, and the scale falls back to thousandths of a millimetre.
@@ -65,15 +66,11 @@ fn common(a: Rational, b: Rational) -> Option<Rational> {
     let denominator = lcm(*a.denom(), *b.denom())?;
     let whole = Rational::from(denominator);
     let (a, b) = (a.checked_mul(&whole)?.to_integer(), b.checked_mul(&whole)?.to_integer());
-    Some(Rational::new(gcd(a, b), denominator))
-}
-
-fn gcd(a: i128, b: i128) -> i128 {
-    if b == 0 { a } else { gcd(b, a.checked_rem(b).unwrap_or(0)) }
+    Some(Rational::new(a.gcd(&b), denominator))
 }
 
 fn lcm(a: i128, b: i128) -> Option<i128> {
-    a.checked_div(gcd(a, b))?.checked_mul(b)
+    a.checked_div(a.gcd(&b))?.checked_mul(b)
 }
 
 #[cfg(test)]
@@ -88,7 +85,7 @@ mod tests {
     fn inches_and_millimetres_have_a_common_unit() {
         let scale = Scale::of([inch(189, 16), inch(501, 16), inch(1, 8)]);
         assert_eq!([inch(189, 16), inch(501, 16), inch(1, 8)].map(|l| scale.up(l)), [189, 501, 2]);
-        // 1/32 in is 127/160 mm: a thousandth of that and one of 17.6 mm meet at 1/800 mm.
+        // 1/32 in is 127/160 mm: a thousandth of that and one of 17.6 mm meet at 1/160 mm (17.6 = 2816/160).
         let mixed = Scale::of([inch(1, 32), Length::from_mm(Rational::new(176, 10))]);
         assert_eq!(mixed.length(1).mm(), Rational::new(1, 160));
         assert_eq!(mixed.length(mixed.up(inch(1, 32))), inch(1, 32));

@@ -1,12 +1,11 @@
 //! Sheets: one job for each sheet good and lot.
 
-use super::{Equal, Row, Scale, cents, kerf};
-use crate::cutting::{Axis, Bound, Effort, Error, Grain, Job, Part, Pattern, Plan, Rules, Sheet, Trim, plan};
+use super::{Equal, Row, Scale, add, cents, kerf, problem, rules};
+use crate::cutting::{Axis, Bound, Effort, Error, Grain, Job, Part, Pattern, Plan, Sheet, Trim, plan};
 use crate::eval::{self, Len, Model, SheetId};
 use crate::parts::{PartGraph, Role, Stock};
 use crate::quantity::{Length, Rational, some};
-use num_traits::CheckedMul;
-use std::cmp::Reverse;
+use num_traits::{CheckedAdd, CheckedMul};
 use std::collections::BTreeMap;
 
 /// Where stock comes from.
@@ -46,10 +45,6 @@ pub struct SheetWork {
     pub job: Job,
     /// The unit of the job.
     pub scale: Scale,
-    /// What the blade takes.
-    pub kerf: Length,
-    /// What the first cut takes.
-    pub skim: Length,
     /// The plan, or why there is none.
     pub plan: Result<Plan, Error>,
     /// Whether the cost that the plan keeps low is money; else it is sheets, or their area.
@@ -83,13 +78,8 @@ pub(super) fn works(
     for part in &graph.parts {
         let Stock::Sheet(id) = part.stock else { continue };
         let cut = part.cut();
-        let (length, width, what) = (cut.length.value, cut.width.value, part.role.word());
-        let spares = if part.role == Role::Shelf { model.project.spares } else { 0 };
-        let rows = by_sheet.entry(id).or_default();
-        let row = rows.entry((Reverse(length), Reverse(width), what));
-        row.or_insert_with(|| Row { what, length, width, names: Vec::new(), spares })
-            .names
-            .push(part.path.clone());
+        let sizes = [cut.length.value, cut.width.value];
+        add(by_sheet.entry(id).or_default(), model, part, sizes, Role::Shelf);
     }
     let works = by_sheet.into_iter().filter_map(|(id, rows)| {
         let sheet = graph.sheet(id)?;
@@ -136,8 +126,8 @@ impl SheetWork {
         let cost = |row: &StockRow| match (row.source, bought.len()) {
             (Source::OnHand | Source::Offcut, _) => 0,
             (Source::Bought, 1) => 1,
-            _ if priced => row.price.and_then(cents).unwrap_or(1).max(1),
-            _ => area(row.size),
+            (Source::Bought, _) if priced => row.price.map_or(1, cents),
+            (Source::Bought, _) => area(row.size),
         };
         let sheets = stock.iter().map(|(row, offers, count)| Sheet {
             id: format!("{:?} {}", row.source, row.name),
@@ -153,19 +143,13 @@ impl SheetWork {
             rip: None,
         });
         let sheets: Vec<Sheet> = sheets.collect();
-        let parts = rows.iter().enumerate().map(|(place, row)| Part {
-            id: place.to_string(),
-            width: scale.up(row.length),
-            height: scale.up(row.width),
-            demand: u64::try_from(row.count()).unwrap_or(u64::MAX),
-            grain: if sheet.grain { Grain::Along } else { Grain::Free },
-            group: row.group(),
-        });
-        let rules = Rules { trimming: false, ..Rules::rip_first(scale.up(kerf)) };
-        let job = Job { sheets, parts: parts.collect(), rules };
+        let grain = if sheet.grain { Grain::Along } else { Grain::Free };
+        let parts = rows.iter().enumerate();
+        let parts = parts.map(|(place, row)| Part { group: row.group(), ..row.part(place, scale, grain) });
+        let job = Job { sheets, parts: parts.collect(), rules: rules(scale, kerf) };
         let plan = planned(&job);
         let stock = stock.into_iter().map(|(row, ..)| row).collect();
-        Self { sheet: id, rows, stock, job, scale, kerf, skim, plan, priced }
+        Self { sheet: id, rows, stock, job, scale, plan, priced }
     }
 
     /// The same work without some of its rows, planned anew.
@@ -200,7 +184,7 @@ impl SheetWork {
             Rational::from(0),
             |sum, pattern| {
                 let price = self.stock.get(pattern.sheet)?.price?;
-                Some(sum + price.checked_mul(&Rational::from(i128::from(pattern.count)))?)
+                sum.checked_add(&price.checked_mul(&Rational::from(i128::from(pattern.count)))?)
             },
         )
     }
@@ -215,17 +199,17 @@ impl SheetWork {
         self.stock.iter().filter(|row| row.source == Source::Bought).count() == 1
     }
 
-    /// The bought sheet that is used over the least of its width: the pattern, what is used of it, and what a sheet offers.
+    /// The bought sheet that is used over the least of its width: what is used of it, and what a sheet offers.
     #[must_use]
-    pub fn least_used<'a>(&self, plan: &'a Plan) -> Option<(&'a Pattern, Length, Length)> {
+    pub fn least_used(&self, plan: &Plan) -> Option<(Length, Length)> {
         let bought = plan.patterns.iter().filter(|pattern| self.is_bought(pattern));
         let used = bought.filter_map(|pattern| {
             let sheet = self.job.sheets.get(pattern.sheet)?;
             let (width, height) = sheet.usable();
             let across = if pattern.first == Axis::Horizontal { height } else { width };
-            Some((pattern, self.scale.length(self.used(pattern)), self.scale.length(across)))
+            Some((self.scale.length(self.used(pattern)), self.scale.length(across)))
         });
-        used.min_by_key(|(_, used, _)| *used)
+        used.min_by_key(|(used, _)| *used)
     }
 
     /// What the rips of a pattern take across the sheet, with the kerfs between them.
@@ -266,20 +250,40 @@ impl SheetWork {
         let (mut in_rips, mut beside) = (0, 0);
         for pattern in &plan.patterns {
             let Some(sheet) = self.job.sheets.get(pattern.sheet) else { continue };
-            let turned = (pattern.first == Axis::Vertical) != (part.grain == Grain::Across);
-            let (long, wide) = if turned { (part.height, part.width) } else { (part.width, part.height) };
-            let count = i64::try_from(pattern.count).unwrap_or(i64::MAX);
-            let mut ends = 0;
-            for (place, _) in pattern.rips.iter().enumerate().filter(|(_, rip)| rip.width == wide) {
-                ends += fit(self.rest_of_rip(pattern, place), long);
-            }
-            in_rips += ends * count;
             let (width, height) = sheet.usable();
-            let along = if pattern.first == Axis::Horizontal { width } else { height };
-            beside += fit(self.rest_across(pattern), wide) * fit(along, long) * count;
+            let (along, given) = match pattern.first {
+                Axis::Horizontal => (width, (part.width, part.height)),
+                Axis::Vertical => (height, (part.height, part.width)),
+            };
+            let turned = (given.1, given.0);
+            let ways =
+                if part.grain == Grain::Free && given != turned { vec![given, turned] } else { vec![given] };
+            let count = i64::try_from(pattern.count).unwrap_or(i64::MAX);
+            for (place, rip) in pattern.rips.iter().enumerate() {
+                for (long, _) in ways.iter().filter(|(_, wide)| *wide == rip.width) {
+                    in_rips += fit(self.rest_of_rip(pattern, place), *long) * count;
+                }
+            }
+            let rest = self.rest_across(pattern);
+            let more = ways.iter().map(|(long, wide)| fit(rest, *wide) * fit(along, *long)).max();
+            beside += more.unwrap_or(0) * count;
         }
         let whole = |count: i64| usize::try_from(count).unwrap_or(0);
         SpareRoom { in_rips: whole(in_rips), beside: whole(beside) }
+    }
+
+    /// Why there is no plan, with what helps.
+    #[must_use]
+    pub fn problem(&self, sheet: &eval::Sheet, error: &Error) -> String {
+        match error {
+            Error::NoStock => {
+                format!("state the `size` of the sheet `{}`, so that its parts can be laid out", sheet.name)
+            }
+            Error::StockShort { missing, wanted } => {
+                format!("the sheets that are there do not suffice: {missing} of {wanted} parts find no place")
+            }
+            error => problem(&self.rows, error, "is larger than every sheet offers"),
+        }
     }
 
     /// How good the plan is, in words.
@@ -303,7 +307,7 @@ impl SheetWork {
         let least = model.project.money(Rational::new(i128::from(cost), 100));
         match (plan.proven(), self.priced) {
             (true, true) => format!("{}; no layout of rips and crosscuts costs less", sheets(bought)),
-            (false, true) => format!("{}; they cost at least {least}", sheets(bought)),
+            (false, true) => format!("{}; what is sold costs at least {least}", sheets(bought)),
             (true, false) => {
                 format!("{}; no layout of rips and crosscuts takes less area of them", sheets(bought))
             }

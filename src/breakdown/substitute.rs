@@ -3,7 +3,8 @@
 use super::{Row, SheetWork};
 use crate::cutting::{Effort, Plan};
 use crate::eval::Model;
-use crate::quantity::{Length, Rational, System, plural, some};
+use crate::quantity::{Length, Rational, plural, some};
+use num_traits::{CheckedMul, CheckedSub};
 
 /// Parts that boards can take over, so that fewer sheets are bought.
 #[derive(Clone, Debug)]
@@ -25,10 +26,7 @@ impl Substitute {
     #[must_use]
     pub fn words(&self, model: &Model, stock: &str) -> String {
         let marks = model.project.marks;
-        let long = |length: Length| match marks.system() {
-            System::Inch => format!("{:.1} ft", length.to_mm_f64() / 304.8),
-            System::Metric => format!("{:.2} m", length.to_mm_f64() / 1000.0),
-        };
+        let long = |length: Length| marks.system().long(length.to_mm_f64());
         let board = |(width, name, length): &(Length, Option<&'static str>, Length)| match name {
             Some(name) => format!("{name} boards ({})", long(*length)),
             None => format!("boards {} wide ({})", marks.print(*width), long(*length)),
@@ -88,7 +86,8 @@ pub fn substitutes(work: &SheetWork, plan: &Plan) -> Vec<Substitute> {
         {
             continue;
         }
-        let saved = work.money(plan).zip(work.money(&other)).map(|(before, after)| before - after);
+        let saved = work.money(plan).zip(work.money(&other));
+        let saved = saved.and_then(|(before, after)| before.checked_sub(&after));
         found.push(Substitute { boards: boards(work, taken), what, sheets, fewer, saved });
     }
     found
@@ -109,6 +108,6 @@ fn boards(work: &SheetWork, taken: impl Fn(&Row) -> bool) -> Vec<(Length, Option
 
 /// The name of the softwood board of a width.
 fn softwood(width: Length) -> Option<&'static str> {
-    let quarters = width.inches()? * Rational::from(4);
+    let quarters = width.inches()?.checked_mul(&Rational::from(4))?;
     SOFTWOOD.iter().find(|(own, _)| quarters == Rational::from(*own)).map(|(_, name)| *name)
 }

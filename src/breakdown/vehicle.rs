@@ -35,7 +35,7 @@ pub fn ride(work: &SheetWork, pattern: &Pattern, vehicle: Vehicle) -> Ride {
     let (mut from, mut at, mut cuts) = (0, edge, Vec::new());
     for (place, rip) in pattern.rips.iter().enumerate() {
         if !fits(at + rip.width - from) {
-            if place == 0 || at == from {
+            if place == 0 {
                 return Ride::Not;
             }
             cuts.push((work.scale.length(at - kerf), place));

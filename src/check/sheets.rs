@@ -42,7 +42,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 fn finding(subject: &Subject<'_>, work: &SheetWork) -> Option<(Finding, Option<Diagnostic>)> {
     let sheet = subject.graph.sheet(work.sheet)?;
     let plan = work.plan.as_ref().ok().filter(|plan| plan.proven())?;
-    let (_, used, offered) = work.least_used(plan)?;
+    let (used, offered) = work.least_used(plan)?;
     let half = offered.checked_div(Rational::from(2))?;
     let diagnostic = if used < half && work.bought(plan) > 1 {
         Some(hardly_used(subject, work, plan, [used, offered]))

@@ -10,6 +10,7 @@ mod cut;
 use super::{JointKind, Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
 use crate::eval::Return;
 use crate::quantity::{Length, Rational};
+use num_integer::Integer;
 use num_rational::Ratio;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -178,7 +179,7 @@ impl PartGraph {
         let units = self.units.iter().flat_map(|unit| [unit.x, unit.stands]).flatten();
         denominators.extend(units.map(|len| *len.value.mm().denom()));
         let common = denominators.into_iter().try_fold(1_i128, |scale, denominator| {
-            let scale = scale.checked_mul(denominator.checked_div(gcd(scale, denominator))?)?;
+            let scale = scale.checked_mul(denominator.checked_div(scale.gcd(&denominator))?)?;
             (scale <= FINEST).then_some(scale)
         });
         common.unwrap_or(FINEST)
@@ -353,13 +354,4 @@ fn ticks(scale: i128, lengths: &[Length]) -> Option<i128> {
     let sum = lengths.iter().try_fold(Length::ZERO, |sum, length| sum.checked_add(*length))?;
     let ticks = sum.checked_mul(Rational::from(scale))?.mm().round().to_integer();
     (ticks.abs() < LARGEST).then_some(ticks)
-}
-
-/// The greatest common divisor, by Euclid.
-fn gcd(a: i128, b: i128) -> i128 {
-    let (mut a, mut b) = (a, b);
-    while b != 0 {
-        (a, b) = (b, a.checked_rem(b).unwrap_or(0));
-    }
-    a
 }

@@ -26,6 +26,15 @@ impl System {
             Self::Metric => Length::from_mm(Rational::new(mm.0, mm.1)),
         }
     }
+
+    /// A long run of so many millimetres, in feet or metres.
+    #[must_use]
+    pub fn long(self, mm: f64) -> String {
+        match self {
+            Self::Inch => format!("{:.1} ft", mm / 304.8),
+            Self::Metric => format!("{:.2} m", mm / 1000.0),
+        }
+    }
 }
 
 /// Which way a length is rounded to a mark.

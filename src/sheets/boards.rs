@@ -2,9 +2,10 @@
 
 use super::{Output, Sheet, Subject};
 use crate::breakdown::{BoardPlan, BoardWork, Row, end_trim};
-use crate::cutting::{self, Error};
+use crate::cutting;
 use crate::document::{Cell, Table, figures, words};
 use crate::quantity::{JsonLength, Rational, some};
+use num_traits::CheckedMul;
 use serde::Serialize;
 
 /// The sheet.
@@ -87,74 +88,32 @@ pub(super) fn boards(subject: Subject<'_>) -> Boards {
 fn group(subject: Subject<'_>, work: &BoardWork) -> BoardGroup {
     let counts = work.bought().unwrap_or_default();
     let buy = work.lengths.iter().zip(&counts).filter(|(_, count)| **count > 0);
-    let buy = buy.map(|((length, price, on_hand), count)| {
-        let sum = price.filter(|_| !on_hand).map(|price| price * Rational::from(i128::from(*count)));
+    let buy = buy.map(|(sold, count)| {
+        let count_of = Rational::from(i128::from(*count));
+        let sum = sold.price.and_then(|price| price.checked_mul(&count_of));
         Stick {
-            length: subject.json(*length),
+            length: subject.json(sold.length),
             count: *count,
-            on_hand: *on_hand,
+            on_hand: sold.on_hand.is_some(),
             cost: sum.map(|sum| subject.model.project.money(sum)),
             sum,
         }
     });
-    let problem = match (&work.plan, work.error()) {
-        (None, _) => Some(format!(
-            "state the `lengths` in which `{}` is sold, so that pieces can be laid out",
-            work.stock
-        )),
-        (Some(_), Some(error)) => Some(failed(work, error)),
-        (Some(_), None) => None,
-    };
     BoardGroup {
         stock: work.stock.clone(),
         width: subject.json(work.width),
         pieces: work.rows.iter().map(Row::count).sum(),
-        problem,
-        proof: proof(subject, work),
+        problem: work.problem(),
+        proof: work.proof(subject.model),
         buy: buy.collect(),
         cuts: cuts(subject, work),
     }
 }
 
-fn failed(work: &BoardWork, error: &Error) -> String {
-    match error {
-        Error::Unplaceable(part) => {
-            let row = part.parse().ok().and_then(|place: usize| work.rows.get(place));
-            let name = row.and_then(|row| row.names.first()).map_or("a piece", String::as_str);
-            format!(
-                "`{name}` is longer or wider than what is sold, less the trim of its ends: make it of two, or buy larger"
-            )
-        }
-        error => error.to_string(),
-    }
-}
-
-fn proof(subject: Subject<'_>, work: &BoardWork) -> String {
-    let (count, proven, least) = match &work.plan {
-        Some(BoardPlan::Ripped(_, Ok(plan))) => (plan.sheets, plan.proven(), plan.bound.cost),
-        Some(BoardPlan::Cut(_, Ok(plan))) => (plan.bars, plan.cost == plan.bound.cost, plan.bound.cost),
-        _ => return String::new(),
-    };
-    let one = format!("{} of stock", some(count, "piece"));
-    let priced = work.lengths.iter().all(|(_, price, on_hand)| *on_hand || price.is_some());
-    match (proven, priced) {
-        (true, true) => format!("{one}; nothing sold does it for less"),
-        (true, false) => format!("{one}; nothing sold does it with less length"),
-        (false, true) => {
-            let least = subject.model.project.money(Rational::new(i128::from(least), 100));
-            format!("{one}; what is sold costs at least {least}")
-        }
-        (false, false) => {
-            let least = subject.print(work.scale.length(least));
-            format!("{one}; it takes at least {least} of length")
-        }
-    }
-}
-
 fn cuts(subject: Subject<'_>, work: &BoardWork) -> Vec<BoardCutRow> {
     let json = |units: i64| subject.json(work.scale.length(units));
-    let name = |place: usize| work.rows.get(place);
-    let length = |place: usize| work.lengths.get(place).map(|(length, ..)| subject.json(*length));
+    let row = |place: usize| work.rows.get(place);
+    let length = |place: usize| work.lengths.get(place).map(|sold| subject.json(sold.length));
     let (mut rows, mut first) = (Vec::new(), 1);
     match &work.plan {
         Some(BoardPlan::Ripped(job, Ok(plan))) => {
@@ -165,7 +124,7 @@ fn cuts(subject: Subject<'_>, work: &BoardWork) -> Vec<BoardCutRow> {
                 };
                 for rip in &pattern.rips {
                     let placed = rip.crosscuts.iter().flat_map(|cut: &cutting::Crosscut| &cut.parts);
-                    let pieces: Vec<&Row> = placed.filter_map(|placement| name(placement.part)).collect();
+                    let pieces: Vec<&Row> = placed.filter_map(|placement| row(placement.part)).collect();
                     let taken: i64 = rip.crosscuts.iter().map(|cut| cut.length + job.rules.kerf).sum();
                     rows.push(BoardCutRow {
                         first,
@@ -182,7 +141,7 @@ fn cuts(subject: Subject<'_>, work: &BoardWork) -> Vec<BoardCutRow> {
         Some(BoardPlan::Cut(_, Ok(plan))) => {
             for pattern in &plan.patterns {
                 let Some(length) = length(pattern.bar) else { continue };
-                let pieces: Vec<&Row> = pattern.pieces.iter().filter_map(|place| name(*place)).collect();
+                let pieces: Vec<&Row> = pattern.pieces.iter().filter_map(|place| row(*place)).collect();
                 rows.push(BoardCutRow {
                     first,
                     count: pattern.count,
@@ -220,7 +179,7 @@ fn numbers(row: &BoardCutRow) -> String {
     }
 }
 
-/// What is bought, in words: `2 of 12' and 1 of 16'`.
+/// What is bought, in words: `2 of 12', 1 of 16'`.
 fn buy_words(group: &BoardGroup) -> String {
     let sticks: Vec<String> = group
         .buy

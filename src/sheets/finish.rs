@@ -4,7 +4,7 @@ mod schedule;
 
 use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Document, Table, figures, words};
-use crate::eval::{Can, Coating, Finish};
+use crate::eval::{Can, Carcass, Coating, Finish};
 use crate::parts::{GlueClass, Surfaces};
 use crate::quantity::{Dim, Estimate, Exact, Rational, System, decimal, estimate, some, to_f64, unit};
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul};
@@ -96,14 +96,6 @@ fn area(subject: Subject<'_>, mm2: Rational) -> String {
     }
 }
 
-/// A long run in feet or metres.
-fn run_length(subject: Subject<'_>, mm: f64) -> String {
-    match system(subject) {
-        System::Inch => format!("{:.1} ft", mm / 304.8),
-        System::Metric => format!("{:.2} m", mm / 1000.0),
-    }
-}
-
 fn areas(subject: Subject<'_>, surfaces: &Surfaces) -> Vec<AreaRow> {
     let row =
         |what, class: &str, size| AreaRow { of: surfaces.path.clone(), what, class: class.to_owned(), size };
@@ -124,10 +116,10 @@ fn areas(subject: Subject<'_>, surfaces: &Surfaces) -> Vec<AreaRow> {
         surfaces
             .caulk
             .iter()
-            .map(|(class, length)| row("caulk", class.words(), run_length(subject, length.to_mm_f64()))),
+            .map(|(class, length)| row("caulk", class.words(), system(subject).long(length.to_mm_f64()))),
     );
     rows.extend(surfaces.crown_caulk.map(|crown| {
-        row("caulk", "crown along its top edges", format!("~{}", run_length(subject, crown.value)))
+        row("caulk", "crown along its top edges", format!("~{}", system(subject).long(crown.value)))
     }));
     rows
 }
@@ -256,11 +248,11 @@ fn caulked(surfaces: &[Surfaces]) -> f64 {
 fn caulk_row(subject: Subject<'_>, finish: &Finish, surfaces: &[Surfaces]) -> Option<ProductRow> {
     let caulk = finish.caulk.as_ref()?;
     let length = caulked(surfaces);
-    let covers = format!("~{} of seams", run_length(subject, length));
+    let covers = format!("~{} of seams", system(subject).long(length));
     let (bead, cartridge) = (caulk.bead?.value.to_mm_f64(), to_f64(caulk.cartridge?.value.value));
     let each = cartridge / (bead * bead);
     let count = (length / each).ceil();
-    let needed = format!("{} a cartridge", run_length(subject, each));
+    let needed = format!("{} a cartridge", system(subject).long(each));
     let buy = if count < 1.5 { "1 cartridge".to_owned() } else { format!("{count} cartridges") };
     let cost = caulk.price.and_then(|price| price.checked_mul(&Rational::from(count as i128)));
     Some(ProductRow { name: caulk.name.to_string(), covers, needed, buy, cost })
@@ -271,7 +263,9 @@ fn glue_rows(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
     let mut by_glue: BTreeMap<usize, f64> = BTreeMap::new();
     for surfaces in surfaces {
         let run = subject.model.runs.iter().find(|run| *run.name == *surfaces.path);
-        let carcass = run.and_then(|run| run.units.first());
+        let named = |carcass: &&Carcass| carcass.name.as_deref() == Some(&*surfaces.path);
+        let alone = || subject.model.carcasses.iter().find(named);
+        let carcass = run.map_or_else(alone, |run| run.units.first());
         for (class, area) in &surfaces.glue {
             let join = match class {
                 GlueClass::Housings => carcass.map(|carcass| carcass.joins.shelf_to_side),

@@ -74,14 +74,19 @@ impl Subject<'_> {
         JsonLength::new(length, self.model.project.marks)
     }
 
+    /// The project and its revision, as every page says them.
+    fn head(self) -> String {
+        let project = &self.model.project;
+        let title = project.title.as_deref().unwrap_or("Project without a title");
+        match &project.revision {
+            Some(revision) => format!("{title}, revision {revision}"),
+            None => format!("{title}, no revision stated"),
+        }
+    }
+
     /// A document with what stands on every sheet: project, revision, how sizes read, cautions.
     fn document(self, title: &str) -> Document {
         let project = &self.model.project;
-        let mut about = project.title.as_deref().unwrap_or("Project without a title").to_owned();
-        match &project.revision {
-            Some(revision) => about.push_str(&format!(", revision {revision}")),
-            None => about.push_str(", no revision stated"),
-        }
         let unit = match project.marks.system() {
             System::Inch => "inches",
             System::Metric => "millimetres",
@@ -91,7 +96,7 @@ impl Subject<'_> {
             "Sizes in {unit} to the nearest {step}, thickness x width x length, length along the grain. A ~ stands before \
              a size that is rounded."
         );
-        let mut facts = vec![about, sizes];
+        let mut facts = vec![self.head(), sizes];
         let walls = &self.model.walls;
         let unread = |run: &&crate::eval::Run| {
             run.wall.and_then(|wall| walls.get(wall)).is_some_and(|wall| !wall.unread.is_empty())

@@ -1,7 +1,7 @@
 //! Shopping: whole sheets, boards, sticks, boxes, cans and cartridges, with prices where they are stated; and what could be
 //! bought in place of a sheet.
 
-use super::{Output, Sheet, Subject, boards, cut_list, finish, hardware, layouts};
+use super::{Output, Sheet, Subject, boards, cut_list, finish, hardware};
 use crate::breakdown::{SheetWork, Source, substitutes};
 use crate::document::{Cell, Table, figures, words};
 use crate::quantity::{Rational, some};
@@ -74,7 +74,7 @@ fn sheets(subject: Subject<'_>, works: &[SheetWork]) -> Vec<ShoppingRow> {
         let plan = match &work.plan {
             Ok(plan) => plan,
             Err(error) => {
-                let remark = layouts::problem(work, sheet, error);
+                let remark = work.problem(sheet, error);
                 rows.push(row(subject, "sheets", "?".to_owned(), named(&sheet.name), (remark, None)));
                 continue;
             }
@@ -178,14 +178,14 @@ pub fn shopping(subject: Subject<'_>) -> Shopping {
         let (Some(sheet), Ok(plan)) = (subject.graph.sheet(work.sheet), &work.plan) else { continue };
         could.extend(substitutes(work, plan).iter().map(|found| found.words(subject.model, &sheet.name)));
     }
-    let sums = rows.iter().filter_map(|row| row.sum);
-    let sum = sums.reduce(|sum, own| sum.checked_add(&own).unwrap_or(sum));
+    let sums = rows.iter().filter_map(|row| row.sum).map(Some);
+    let sum = sums.reduce(|sum, own| sum?.checked_add(&own?));
     let project = &subject.model.project;
     Shopping {
         project: project.title.as_deref().map(str::to_owned),
         revision: project.revision.as_deref().map(str::to_owned),
-        total: sum.map(|sum| subject.model.project.money(sum)),
-        sum,
+        total: sum.map(|sum| sum.map_or("out of range".to_owned(), |sum| project.money(sum))),
+        sum: sum.flatten(),
         without_price: rows.iter().filter(|row| row.sum.is_none()).map(|row| row.what.clone()).collect(),
         substitutes: could,
         rows,

@@ -48,7 +48,7 @@ fn sheets(subject: Subject<'_>) -> Result<Whole, String> {
     let (mut count, mut from) = (0, Vec::new());
     for work in subject.sheet_works() {
         let Some(sheet) = subject.graph.sheet(work.sheet) else { continue };
-        let plan = work.plan.as_ref().map_err(|error| super::layouts::problem(work, sheet, error))?;
+        let plan = work.plan.as_ref().map_err(|error| work.problem(sheet, error))?;
         let bought = usize::try_from(work.bought(plan)).unwrap_or(usize::MAX);
         count += bought;
         from.push((format!("{}: {}", sheet.name, work.proof(subject.model, plan)), bought));

@@ -8,7 +8,7 @@ use crate::{compiled, compiled_text};
 use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
 use scantling::parts::{Role, Stock};
-use scantling::quantity::Rational;
+use scantling::quantity::{Length, Rational};
 use scantling::sheets::sheet;
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
@@ -154,10 +154,14 @@ fn saw(pattern: &Value, kerf: Rational) {
 pub(crate) fn saw_boards(of: &Compilation, effort: Effort) -> usize {
     let (boards, kerf) = (json(of, "boards", effort), kerf(of));
     let mut groups = 0;
-    let mut needed: BTreeMap<(String, String), u64> = BTreeMap::new();
-    for ((stock, what, ..), count) in demand(of, false) {
-        *needed.entry((stock, what)).or_default() += count;
+    // By stock, and by role and length as they are printed: what is needed of it, and how long it is.
+    let mut needed: BTreeMap<(String, String), (u64, Rational)> = BTreeMap::new();
+    for ((stock, what, _, length), count) in demand(of, false) {
+        let says = format!("{what} {}", of.model.project.marks.print(Length::from_mm(length)));
+        needed.entry((stock, says)).or_insert((0, length)).0 += count;
     }
+    // Both ends of a board together: 1/2 in (common practice, no source).
+    let trim = Rational::new(127, 10);
     for group in list(&boards["groups"]).iter().filter(|group| group["problem"] == Value::Null) {
         groups += 1;
         let mut bought: BTreeMap<Rational, u64> = BTreeMap::new();
@@ -174,23 +178,30 @@ pub(crate) fn saw_boards(of: &Compilation, effort: Effort) -> usize {
                 *used += mm(&Value::Object(rip.clone())) + kerf;
                 assert!(*used <= mm(&group["width"]), "board {first} is ripped beyond its width");
             }
-            // `3 x strip 30 1/2"`: so many of that role.
+            // `3 x strip 30 1/2"`: so many of that role and length.
             let pieces = list(&row["pieces"]).iter().map(|piece| {
                 let (count, what) = piece.as_str().unwrap().split_once(" x ").unwrap();
-                (count.parse::<u64>().unwrap(), what.trim_start_matches('~'))
+                (count.parse::<u64>().unwrap(), what.to_owned())
             });
-            let mut number = 0;
+            let stock = group["stock"].as_str().unwrap();
+            // Mouldings are cut for runs, not for parts.
+            let solid = of.graph.boards.iter().any(|board| *board.name == *stock);
+            let (mut number, mut taken) = (0, Rational::from(0));
             for (times, what) in pieces {
                 number += times;
-                let stock = group["stock"].as_str().unwrap();
-                let role = needed.iter().map(|((own, role), _)| (own.clone(), role.clone()));
-                let role = role.filter(|(own, role)| own == stock && what.starts_with(&format!("{role} ")));
-                if let Some(key) = role.max_by_key(|(_, role)| role.len()) {
-                    let left = needed.get_mut(&key).unwrap();
+                if solid {
+                    let (left, length) = needed.get_mut(&(stock.to_owned(), what.clone())).expect(&what);
                     *left = left.checked_sub(times * count).unwrap();
+                    taken += *length * Rational::from(i128::from(times));
                 }
             }
-            assert!(number > 0 && mm(&row["left"]) < mm(&row["length"]));
+            assert!(number > 0);
+            if solid {
+                let kerfs = |count: u64| kerf * Rational::from(i128::from(count));
+                let (left, length) = (mm(&row["left"]), mm(&row["length"]));
+                assert!(taken + kerfs(number - 1) + left + trim <= length, "board {first} is too short");
+                assert!(taken + kerfs(number) + left + trim >= length, "something of board {first} is lost");
+            }
         }
         let said: BTreeMap<Rational, u64> = list(&group["buy"])
             .iter()
@@ -201,7 +212,7 @@ pub(crate) fn saw_boards(of: &Compilation, effort: Effort) -> usize {
         // Boards that are bought as wide as their parts have a group for each width.
         if list(&boards["groups"]).iter().filter(|other| other["stock"] == stock).count() == 1 {
             let left: Vec<_> =
-                needed.iter().filter(|((own, _), count)| own == stock && **count > 0).collect();
+                needed.iter().filter(|((own, _), (count, _))| own == stock && *count > 0).collect();
             assert_eq!(left, [], "not all is cut");
         }
     }

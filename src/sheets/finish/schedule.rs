@@ -110,7 +110,7 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
         let length = super::caulked(surfaces);
         schedule.work(
             "caulk",
-            format!("~{} where open faces meet the wall", super::run_length(subject, length)),
+            format!("~{} where open faces meet the wall", super::system(subject).long(length)),
             finish.work.caulking,
         );
     }

@@ -1,10 +1,10 @@
 //! The drawing of one way to cut a sheet: an A4 page, true to scale, black on white, to be read at arm's length.
 
-use super::shapes::{LARGE, grain_arrow, hatch, label, letters, numbered, rectangle, round, tag, text};
-use super::{LayoutGroup, Layouts, Pattern, left_words, which};
+use super::shapes::{LARGE, grain_arrow, hatch, label, letters, line, numbered, rectangle, tag, text};
+use super::{LayoutGroup, Pattern, left_words, which};
 use crate::breakdown::SheetWork;
 use crate::cutting::{self, Axis};
-use svg::node::element::{Group, Line, Rectangle};
+use svg::node::element::{Group, Rectangle};
 
 /// The page: A4, landscape, in millimetres.
 pub(super) const PAGE: (f64, f64) = (297.0, 210.0);
@@ -36,7 +36,7 @@ impl Paper {
 
 /// Draws a page.
 pub(super) fn page(
-    layouts: &Layouts,
+    head: &str,
     group: &LayoutGroup,
     made: &Pattern,
     (work, pattern): (&SheetWork, &cutting::Pattern),
@@ -51,12 +51,7 @@ pub(super) fn page(
     let scale = scale(wide, high);
     let paper = Paper { left: ROOM.0, bottom: ROOM.1 + high / scale, unit: mm / scale };
 
-    let project = layouts.project.as_deref().unwrap_or("Project without a title");
-    let revision = layouts
-        .revision
-        .as_deref()
-        .map_or("no revision stated".to_owned(), |letter| format!("revision {letter}"));
-    page = page.add(text(&format!("{project}, {revision}"), (ROOM.0, 10.5), LARGE, "start")).add(
+    page = page.add(text(head, (ROOM.0, 10.5), LARGE, "start")).add(
         text(&format!("{}: {}", made.stock, which(made, group)), (ROOM.0, 19.0), 6.5, "start")
             .set("font-weight", "bold"),
     );
@@ -67,8 +62,9 @@ pub(super) fn page(
     let (x, y, w, h) = paper.place(0, 0, sheet.width, sheet.height);
     page = page.add(rectangle((x, y, w, h), "none", 0.5));
     page = page.add(hatch((x, y, w, h)));
-    for (placement, piece) in in_order(pattern).zip(&made.pieces) {
-        let at = paper.place(placement.x, placement.y, placement.w, placement.h);
+    for piece in &made.pieces {
+        let cutting::Placement { x, y, w, h, .. } = piece.placed;
+        let at = paper.place(x, y, w, h);
         // The head of the page says the unit.
         let sizes = [&piece.width, &piece.length].map(|length| length.print.trim_end_matches(" mm"));
         page = page.add(rectangle(at, "white", 0.35)).add(label(piece.what, sizes, at));
@@ -98,14 +94,7 @@ pub(super) fn page(
     ))
 }
 
-/// The placements in the order of the pieces: by the length of their crosscut, then as they lie.
-fn in_order(pattern: &cutting::Pattern) -> impl Iterator<Item = &cutting::Placement> {
-    let mut cuts: Vec<&cutting::Crosscut> = pattern.rips.iter().flat_map(|rip| &rip.crosscuts).collect();
-    cuts.sort_by_key(|cut| std::cmp::Reverse(cut.length));
-    cuts.into_iter().flat_map(|cut| &cut.parts)
-}
-
-/// The smallest of 1:1, 1:2, 1:5, 1:10 .. that fits the room.
+/// The smallest of 1:1, 1:2, 1:2.5, 1:4, 1:5, 1:8, 1:10 .. that fits the room.
 fn scale(wide: f64, high: f64) -> f64 {
     let needed = (wide / ROOM.2).max(high / ROOM.3).max(1.0);
     let decade = 10_f64.powf(needed.log10().floor());
@@ -126,20 +115,12 @@ fn marks(made: &Pattern, pattern: &cutting::Pattern, paper: &Paper) -> Vec<Group
         let Some(number) = step("rip", rip.width) else { continue };
         let at = if flat { (paper.left - 7.0, paper.y(far)) } else { (paper.x(far), paper.bottom + 7.0) };
         marks.push(numbered(number, at, 2.7));
-        let line = if flat {
-            Line::new()
-                .set("x1", round(paper.left - 4.2))
-                .set("x2", round(paper.left))
-                .set("y1", round(at.1))
-                .set("y2", round(at.1))
+        let (from, to) = if flat {
+            ((paper.left - 4.2, at.1), (paper.left, at.1))
         } else {
-            Line::new()
-                .set("x1", round(at.0))
-                .set("x2", round(at.0))
-                .set("y1", round(paper.bottom))
-                .set("y2", round(paper.bottom + 4.2))
+            ((at.0, paper.bottom), (at.0, paper.bottom + 4.2))
         };
-        marks.push(Group::new().add(line.set("stroke", "black").set("stroke-width", 0.35)));
+        marks.push(Group::new().add(line(from, to, 0.35)));
         for cut in &rip.crosscuts {
             let Some(number) = step("crosscut", cut.length) else { continue };
             let Some(last) = cut.parts.last() else { continue };
@@ -161,19 +142,10 @@ fn edges(paper: &Paper, sheet: &cutting::Sheet) -> Group {
     if sheet.trim.bottom == 0 {
         return Group::new();
     }
-    let heavy = |from: (f64, f64), to: (f64, f64)| {
-        Line::new()
-            .set("x1", round(from.0))
-            .set("y1", round(from.1))
-            .set("x2", round(to.0))
-            .set("y2", round(to.1))
-            .set("stroke", "black")
-            .set("stroke-width", 1.2)
-    };
     let corner = (paper.x(0), paper.y(0));
     Group::new()
-        .add(heavy(corner, (paper.x(sheet.width), corner.1)))
-        .add(heavy(corner, (corner.0, paper.y(sheet.height))))
+        .add(line(corner, (paper.x(sheet.width), corner.1), 1.2))
+        .add(line(corner, (corner.0, paper.y(sheet.height)), 1.2))
         .add(text("heavy edges: skim first, measure from them", (corner.0, corner.1 + 7.5), 4.2, "start"))
 }
 

@@ -8,9 +8,8 @@ mod table;
 
 use super::{Output, Sheet, Subject};
 use crate::breakdown::{Row, SheetWork};
-use crate::cutting::{self, Plan};
+use crate::cutting;
 use crate::document::Drawing;
-use crate::eval;
 use crate::quantity::{JsonLength, Rational};
 use serde::Serialize;
 
@@ -36,7 +35,7 @@ pub struct Layouts {
 }
 
 /// The layout of one sheet good or lot.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Default, Serialize)]
 pub struct LayoutGroup {
     /// The name of the sheet good or lot.
     pub stock: String,
@@ -126,6 +125,9 @@ pub struct CutStep {
 /// A part on a sheet.
 #[derive(Clone, Debug, Serialize)]
 pub struct Piece {
+    /// Where it lies, in units of the job.
+    #[serde(skip)]
+    placed: cutting::Placement,
     /// What it is.
     pub what: &'static str,
     /// Across the grain.
@@ -166,47 +168,18 @@ pub(super) fn layouts(subject: Subject<'_>, works: &[SheetWork]) -> Layouts {
     }
 }
 
-/// Why there is no layout, with what helps.
-pub(super) fn problem(work: &SheetWork, sheet: &eval::Sheet, error: &cutting::Error) -> String {
-    match error {
-        cutting::Error::NoStock => {
-            format!("state the `size` of the sheet `{}`, so that its parts can be laid out", sheet.name)
-        }
-        cutting::Error::Unplaceable(part) => {
-            let row = part.parse().ok().and_then(|place: usize| work.rows.get(place));
-            let names = row.map_or("a part", |row| row.names.first().map_or(row.what, String::as_str));
-            format!("`{names}` is larger than every sheet offers")
-        }
-        cutting::Error::StockShort { missing, wanted } => {
-            format!("the sheets that are there do not suffice: {missing} of {wanted} parts find no place")
-        }
-        error => error.to_string(),
-    }
-}
-
 fn group(subject: Subject<'_>, work: &SheetWork) -> Option<LayoutGroup> {
     let sheet = subject.graph.sheet(work.sheet)?;
     let mut group = LayoutGroup {
         stock: sheet.name.to_string(),
         text: sheet.text.as_deref().map(str::to_owned),
         parts: work.rows.iter().map(Row::count).sum(),
-        problem: None,
-        buy: 0,
-        on_hand: 0,
-        proof: String::new(),
-        proven: false,
-        cost: None,
-        yielded: String::new(),
-        fence_settings: 0,
-        stop_settings: 0,
-        moves: 0,
-        spares: Vec::new(),
-        patterns: Vec::new(),
+        ..LayoutGroup::default()
     };
     let plan = match &work.plan {
         Ok(plan) => plan,
         Err(error) => {
-            group.problem = Some(problem(work, sheet, error));
+            group.problem = Some(work.problem(sheet, error));
             return Some(group);
         }
     };
@@ -234,7 +207,7 @@ fn group(subject: Subject<'_>, work: &SheetWork) -> Option<LayoutGroup> {
     Some(group)
 }
 
-/// `sheet 5 of 6`, `sheets 1 to 4 of 6, alike`.
+/// `sheet 5 of 6`, `sheets 1 to 4 of 6, 4 alike`.
 fn which(pattern: &Pattern, group: &LayoutGroup) -> String {
     let all = group.buy + group.on_hand;
     match pattern.count {
@@ -259,22 +232,16 @@ fn make(subject: Subject<'_>) -> Output {
         document.tables.extend(group.patterns.iter().map(|pattern| table::table(pattern, group)));
     }
     let mut drawings = Vec::new();
-    for (group, (work, plan)) in layouts.groups.iter().zip(planned(works)) {
-        let sheet = subject.graph.sheet(work.sheet);
-        for (place, (made, pattern)) in
-            plan.iter().flat_map(|plan| group.patterns.iter().zip(&plan.patterns)).enumerate()
-        {
-            let grain = sheet.is_some_and(|sheet| sheet.grain);
-            let page = drawing::page(&layouts, group, made, (work, pattern), grain);
+    for (group, work) in layouts.groups.iter().zip(works) {
+        let Ok(plan) = &work.plan else { continue };
+        let grain = subject.graph.sheet(work.sheet).is_some_and(|sheet| sheet.grain);
+        for (place, (made, pattern)) in group.patterns.iter().zip(&plan.patterns).enumerate() {
+            let page = drawing::page(&subject.head(), group, made, (work, pattern), grain);
             let name = format!("layouts-{}-{}", group.stock, place + 1);
             drawings.push(Drawing { name, size: drawing::PAGE, page });
         }
     }
     Output { drawings, ..Output::new(layouts, document) }
-}
-
-fn planned(works: &[SheetWork]) -> impl Iterator<Item = (&SheetWork, Option<&Plan>)> {
-    works.iter().map(|work| (work, work.plan.as_ref().ok()))
 }
 
 fn left_words(left: &LeftOver) -> String {

@@ -65,7 +65,7 @@ impl Saw<'_> {
         number
     }
 
-    /// A step for each width, as the rips lie: the widest first.
+    /// A step for each width, as the rips lie: the widest first, unless a remainder lies beside them.
     fn rips(&mut self, pattern: &cutting::Pattern) {
         let mut widths: Vec<(i64, usize)> = Vec::new();
         for rip in &pattern.rips {
@@ -107,6 +107,7 @@ impl Saw<'_> {
             let number = self.step("crosscut", length, words.join(", "), short.join(", "));
             for (_, part, row) in placed {
                 self.pieces.push(Piece {
+                    placed: *part,
                     what: row.what,
                     width: self.subject.json(row.width),
                     length: self.subject.json(row.length),

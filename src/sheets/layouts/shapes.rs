@@ -1,6 +1,6 @@
 //! The shapes of a drawing: hatching, words that fit a piece, numbers in circles, the grain arrow. Millimetres of paper.
 
-use svg::node::element::{Circle, Group, Path, Rectangle, Text};
+use svg::node::element::{Circle, Group, Line, Path, Rectangle, Text};
 
 /// Large type: 14 points in millimetres.
 pub(super) const LARGE: f64 = 4.94;
@@ -36,6 +36,16 @@ pub(super) fn rectangle(at: (f64, f64, f64, f64), fill: &str, stroke: f64) -> Re
         .set("stroke-width", stroke)
 }
 
+pub(super) fn line(from: (f64, f64), to: (f64, f64), width: f64) -> Line {
+    Line::new()
+        .set("x1", round(from.0))
+        .set("y1", round(from.1))
+        .set("x2", round(to.0))
+        .set("y2", round(to.1))
+        .set("stroke", "black")
+        .set("stroke-width", width)
+}
+
 pub(super) fn text(says: &str, at: (f64, f64), size: f64, anchor: &str) -> Text {
     Text::new(says)
         .set("x", round(at.0))
@@ -45,7 +55,7 @@ pub(super) fn text(says: &str, at: (f64, f64), size: f64, anchor: &str) -> Text 
 }
 
 /// Hundredths of a millimetre are enough for paper, and give the same bytes everywhere.
-pub(super) fn round(value: f64) -> f64 {
+fn round(value: f64) -> f64 {
     (value * 100.0).round() / 100.0
 }
 

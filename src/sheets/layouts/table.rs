@@ -2,6 +2,7 @@
 
 use super::{LayoutGroup, Pattern, left_words, which};
 use crate::document::{Cell, Table, figures, words};
+use crate::quantity::some;
 
 /// How a stock stands: what to buy and how good that is, settings, room for spare shelves.
 pub(super) fn summary(group: &LayoutGroup) -> Table {
@@ -20,8 +21,10 @@ pub(super) fn summary(group: &LayoutGroup) -> Table {
             rows.push(row(
                 "settings",
                 format!(
-                    "{} of the fence, {} of the stop; {} set-ups sheet by sheet",
-                    group.fence_settings, group.stop_settings, group.moves
+                    "{} of the fence, {} of the stop; {} sheet by sheet",
+                    group.fence_settings,
+                    group.stop_settings,
+                    some(group.moves, "set-up")
                 ),
             ));
             for spare in &group.spares {
@@ -38,7 +41,7 @@ pub(super) fn summary(group: &LayoutGroup) -> Table {
         }
     }
     Table {
-        caption: format!("{}{text}: {} parts", group.stock, group.parts),
+        caption: format!("{}{text}: {}", group.stock, some(group.parts, "part")),
         columns: vec![words("what"), words("how it stands")],
         rows,
         foot: None,
