@@ -85,6 +85,16 @@ impl Sheet {
             self.height.saturating_sub(self.trim.bottom).saturating_sub(self.trim.top),
         )
     }
+
+    /// What is left after the trim along cuts of this direction, and across them.
+    #[must_use]
+    pub const fn reach(&self, axis: Axis) -> (i64, i64) {
+        let (width, height) = self.usable();
+        match axis {
+            Axis::Horizontal => (width, height),
+            Axis::Vertical => (height, width),
+        }
+    }
 }
 
 /// How a part may lie on the sheet.

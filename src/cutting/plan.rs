@@ -37,6 +37,16 @@ pub struct Rip {
     pub crosscuts: Vec<Crosscut>,
 }
 
+impl Rip {
+    /// What is left at the end of the rip, along which the sheet reaches `along`: every crosscut takes its length and one
+    /// kerf. Never negative.
+    #[must_use]
+    pub fn rest(&self, along: i64, kerf: i64) -> i64 {
+        let taken: i64 = self.crosscuts.iter().map(|cut| cut.length + kerf).sum();
+        (along - taken).max(0)
+    }
+}
+
 /// A rectangle of a raw sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Rect {

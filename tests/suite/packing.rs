@@ -176,6 +176,17 @@ fn a_kerf_wider_than_a_part_is_legal() {
 }
 
 #[test]
+fn a_sheet_reaches_along_its_cuts_and_a_rip_keeps_a_rest() {
+    let mut sheet = Sheet::new("s", 96, 48);
+    sheet.trim = Trim { left: 1, right: 2, bottom: 3, top: 4 };
+    assert_eq!((sheet.reach(Axis::Horizontal), sheet.reach(Axis::Vertical)), ((93, 41), (41, 93)));
+    let job = sheet_job(vec![Part::new("p", 40, 20, 2)]);
+    let rip = &plan(&job, Effort::Quick).unwrap().patterns[0].rips[0];
+    // Two of 40 and two kerfs of 96; nothing where the last kerf falls beyond the end.
+    assert_eq!((rip.rest(96, 1), rip.rest(81, 1)), (14, 0));
+}
+
+#[test]
 fn offcuts_on_hand_are_used_first() {
     let mut offcut = Sheet::new("offcut", 40, 20);
     offcut.count = Some(1);
