@@ -12,7 +12,7 @@ pub const LIST: usize = 10_000;
 pub const BROKEN_REGIONS: usize = 20;
 /// How many messages are shown.
 pub const DIAGNOSTICS: usize = 100;
-/// How many changes of text are tried in one run, each by working the project out again.
+/// How many changes of text are tried in one round, each by working the project out again.
 pub const PROBES: usize = 12;
 /// How many mends a message offers.
 pub const MENDS: usize = 3;

@@ -1,10 +1,11 @@
 //! How many people carry a unit.
 
+use super::subject::Standing;
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Example, code};
 use crate::mechanics::lifting;
 use crate::parts::{Figure, Finding, Limit};
-use crate::quantity::{Dim, Estimate, System, to_f64, unit};
+use crate::quantity::{Dim, System, to_f64, unit};
 
 code!(
     Warning,
@@ -27,9 +28,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let people = subject.model.shop.people;
     let hands = people.map(|people| to_f64(people.value.value));
     let pound = unit("lb").map_or(1.0, |pound| to_f64(pound.factor));
-    let mut heavy: Vec<(String, Vec<&str>)> = Vec::new();
+    let mut heavy: Vec<([String; 2], Vec<&Standing<'_>>)> = Vec::new();
     for standing in subject.units() {
-        let (unit, length) = (standing.unit, standing.unit.height.value.to_mm_f64());
+        let unit = standing.unit;
+        let length = unit.height.value.max(unit.width.value);
         let Some(weight) = subject.weight(standing.id) else { continue };
         let weigh = "weight of a unit as it is carried";
         let Some(hands) = hands else {
@@ -44,16 +46,16 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             &CODE,
             unit.path.as_str(),
             "length that one person carries",
-            Figure::about(length, Dim::LENGTH),
+            length,
             Limit::AtMost(most),
         );
         let handled = hands >= 2.0 || report.compare(long);
         if !carried || !handled {
             let said = Figure::Estimate(weight).print(subject.marks(), crate::quantity::Round::Nearest);
-            let key = format!("{said} and {} long", subject.print(unit.height.value));
+            let key = [said, subject.print(length)];
             match heavy.iter_mut().find(|(other, _)| *other == key) {
-                Some((_, units)) => units.push(&unit.path),
-                None => heavy.push((key, vec![&unit.path])),
+                Some((_, units)) => units.push(standing),
+                None => heavy.push((key, vec![standing])),
             }
         }
     }
@@ -61,31 +63,32 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let who = if hands < 2.0 { "one person carries".to_owned() } else { format!("{hands} people carry") };
     let count: usize = heavy.iter().map(|(_, units)| units.len()).sum();
     let what = match (count, units.first()) {
-        (1, Some(unit)) => format!("`{unit}` is"),
+        (1, Some(only)) => format!("`{}` is", only.unit.path),
         _ => format!("{count} units are"),
     };
-    let weights: Vec<&str> = heavy.iter().filter_map(|(key, _)| key.split(" and ").next()).collect();
+    let weights: Vec<&str> = heavy.iter().map(|([weight, _], _)| weight.as_str()).collect();
     let message = format!("{what} more than {who}: {}", weights.join(", "));
-    let all = heavy.iter().flat_map(|(_, units)| units.iter().copied());
     let mut diagnostic = Diagnostic::new(&CODE, message);
-    let by_path = |path: &str| subject.units().iter().find(|standing| standing.unit.path == path);
-    for path in all {
-        diagnostic = diagnostic.about(path);
-        diagnostic = subject.at_head(diagnostic, by_path(path).and_then(|s| s.unit.head), "");
+    for standing in heavy.iter().flat_map(|(_, units)| units) {
+        diagnostic = diagnostic.about(standing.unit.path.as_str());
+        diagnostic = subject.at_head(diagnostic, standing.unit.head, "");
     }
     if let Some(people) = people {
         let span = subject.graph.ledger.span(people.why);
         diagnostic = subject.at_head(diagnostic, span, "the people there are");
     }
-    for (key, units) in &heavy {
-        diagnostic = diagnostic.note(format!("{key}: {}", names(units)));
+    for ([weight, long], units) in &heavy {
+        let paths: Vec<&str> = units.iter().map(|standing| standing.unit.path.as_str()).collect();
+        diagnostic = diagnostic.note(format!("{weight} and {long} long: {}", names(&paths)));
     }
-    let weights = Estimate { value: 100.0 * pound, dim: Dim::WEIGHT };
     let two = match subject.marks().system() {
         System::Metric => "45 kg".to_owned(),
-        System::Inch => format!("{:.0} lb", weights.value / pound),
+        System::Inch => format!("{:.0} lb", lifting::TWO_PEOPLE_POUNDS),
     };
-    report.tell(
-        diagnostic.help(format!("two people carry up to {two}; above that use wheels, straps or more hands")),
-    );
+    let help = if hands < 2.0 {
+        format!("two people carry up to {two}; above that use wheels, straps or more hands")
+    } else {
+        "use wheels, straps or more hands".to_owned()
+    };
+    report.tell(diagnostic.help(help));
 }

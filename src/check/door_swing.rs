@@ -27,12 +27,16 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
         let Some(reach) = against.reach(subject) else { continue };
+        let boxes = against.boxes(subject);
         for opening in against.wall.openings.iter().filter(|opening| opening.decided != Decided::Remove) {
             let Some(leaf) = opening.leaf else { continue };
             let Some(swing) = Swing::of(&against, opening, leaf, &reach) else { continue };
-            let Some(near) = swing.nearest(&reach).and_then(length) else { continue };
+            // Units may differ in depth: each is met by itself.
+            let met =
+                boxes.iter().filter_map(|bounds| Some((swing.nearest(bounds).and_then(length)?, bounds)));
+            let Some((near, hit)) = met.min_by_key(|(near, _)| *near) else { continue };
             let told =
-                (near < leaf.width.value).then(|| told(subject, &against, opening, (leaf, &swing, &reach)));
+                (near < leaf.width.value).then(|| told(subject, &against, opening, (leaf, &swing, hit)));
             let what = "from a door's hinges to the work in its swing";
             report.take(at_least(&CODE, &opening.name, what, [near, leaf.width.value], told));
         }
@@ -96,17 +100,17 @@ fn told(
     subject: &Subject<'_>,
     against: &Against<'_>,
     opening: &RoomOpening,
-    (leaf, swing, reach): (DoorLeaf, &Swing, &Bounds),
+    (leaf, swing, hit): (DoorLeaf, &Swing, &Bounds),
 ) -> Diagnostic {
     let message = format!("the leaf of the {} hits `{}` as it opens", opening.word, against.run.path);
     let at = format!("its leaf of {} swings into the room", subject.print(leaf.width.value));
     let mut diagnostic =
         Diagnostic::new(&CODE, message).at(opening.head, at).about(against.run.path.as_str());
     if let Some(head) = against.stated.head {
-        let deep = subject.print(reach[1][1]);
+        let deep = subject.print(hit[1][1]);
         diagnostic = diagnostic.and_at(head, format!("its front is {deep} from the wall"));
     }
-    if let Some(deepest) = swing.deepest(reach).and_then(length) {
+    if let Some(deepest) = swing.deepest(hit).and_then(length) {
         let said = subject.most(deepest);
         diagnostic = diagnostic.help(format!("the leaf passes a front {said} from the wall, no deeper"));
     }

@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::eval::{Facing, Len, Return, Run};
+use crate::eval::{Len, Return, Run};
 use crate::parts::{EndPart, Finding, Limit, RunPart};
 use crate::quantity::Length;
 
@@ -42,14 +42,14 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for (stated, run) in subject.model.runs.iter().zip(&subject.graph.runs) {
         let least = subject.usual((1, 4), 60);
         let (mut tight, mut odd) = (Vec::new(), None);
-        for (end, side) in run.ends.iter().zip(["left", "right"]).filter(|(end, _)| end.meets != Return::Open)
-        {
+        let ends = run.ends.iter().zip(&stated.ends).zip(["left", "right"]);
+        for ((end, own), side) in ends.filter(|((end, _), _)| end.meets != Return::Open) {
             let (path, what) = (format!("{}.end.{side}", run.path), "room for the body at an end");
             let finding = Finding::new(&TIGHT, path, what, end.gap.value, Limit::AtLeast(least.into()));
             if !report.compare(finding) {
                 tight.push((end, side));
-            } else if let Some(facing) = &stated.facing {
-                odd = odd.or(looks(subject, report, (stated, run, facing), end, side));
+            } else if stated.facing.is_some() || own.filler.is_some() {
+                odd = odd.or(looks(subject, report, (stated, run), end, side));
             }
         }
         enters(subject, report, (stated, run), &tight);
@@ -104,7 +104,7 @@ fn fronts(end: &EndPart) -> Vec<(&str, Len)> {
 fn looks(
     subject: &Subject<'_>,
     report: &mut Report,
-    (stated, run, facing): (&Run, &RunPart, &Facing),
+    (stated, run): (&Run, &RunPart),
     end: &EndPart,
     side: &str,
 ) -> Option<Diagnostic> {
@@ -124,7 +124,7 @@ fn looks(
     ));
     let over = Finding::new(&FILLER, path.as_str(), what, wide.1.value, Limit::AtMost(most.into()));
     let kept = report.compare(over) && kept;
-    let off = stile_off(subject, run, facing, side);
+    let off = stile_off(subject, run, side);
     let close = subject.usual((1, 4), 60);
     let alike = off.is_none_or(|off| {
         let what = "stile at a wall against the stile over a seam";
@@ -156,10 +156,13 @@ fn looks(
 }
 
 /// How far the narrowest place of a stile at a wall is off the stile over a seam.
-fn stile_off(subject: &Subject<'_>, run: &RunPart, facing: &Facing, side: &str) -> Option<Length> {
-    let stile = facing.stile?.value;
-    let part = subject.part(&format!("{}.stile.{side}", run.path))?;
+fn stile_off(subject: &Subject<'_>, run: &RunPart, side: &str) -> Option<Length> {
+    let prefix = format!("{}.stile.", run.path);
+    let [left, right] = ["left", "right"].map(|side| format!("{prefix}{side}"));
+    let stiles = subject.parts_from(&prefix).into_iter();
+    let seams = stiles.filter(|part| part.path != left && part.path != right);
+    let stile = seams.map(|part| part.size.width.value).max()?;
+    let part = subject.part(&format!("{prefix}{side}"))?;
     let narrowest = part.scribed.iter().map(|(_, width)| width.value).min()?;
-    let off = narrowest.checked_sub(stile)?;
-    if off.is_negative() { Length::ZERO.checked_sub(off) } else { Some(off) }
+    narrowest.apart(stile)
 }

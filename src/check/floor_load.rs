@@ -4,7 +4,7 @@ use super::shelf_load::line_load;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Build;
-use crate::parts::{Figure, Finding, Limit};
+use crate::parts::{Figure, Finding, Limit, Part};
 use crate::quantity::{Dim, Round, to_f64};
 
 code!(
@@ -38,14 +38,25 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 Some(weight) => total += weight.value,
                 None => whole = false,
             }
-            for opening in subject.openings_of(*id).iter().filter(|o| !o.divided && o.under.is_some()) {
-                match opening.load {
-                    Some(load) => {
-                        let width = opening.clear_width.value.to_mm_f64();
-                        total += width * line_load(load, width, unit.depth.value.to_mm_f64(), strip);
-                    }
+            let apart = |part: &&&Part| !part.role.is_carried() && !part.role.is_facing();
+            for part in subject.parts_from(&format!("{}.", unit.path)).iter().filter(apart) {
+                match subject.graph.part_weight(part) {
+                    Some(weight) => total += weight.value,
                     None => whole = false,
                 }
+            }
+            for opening in subject.openings_of(*id).iter().filter(|o| !o.divided && o.under.is_some()) {
+                let shelf = subject.graph.part(opening.on);
+                let Some((load, shelf)) = opening.load.zip(shelf) else {
+                    whole = false;
+                    continue;
+                };
+                // The shelf that it stands on, and every loose one in it.
+                let depths = subject.loose_in(opening).into_iter().chain([shelf]);
+                let width = opening.clear_width.value.to_mm_f64();
+                total += depths
+                    .map(|shelf| width * line_load(load, width, shelf.size.width.value.to_mm_f64(), strip))
+                    .sum::<f64>();
             }
         }
         let width = to_f64(run.total_width.value.mm());

@@ -2,8 +2,8 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::eval::{Carcass, Foot, Mark, Run};
-use crate::parts::{Finding, Limit, RunPart};
+use crate::eval::Run;
+use crate::parts::{Finding, Limit, Part, Role, RunPart, UnitId};
 use crate::quantity::{Length, Round};
 
 code!(
@@ -39,40 +39,45 @@ pub(super) const CHECK: Check = Check { codes: &[&STEP, &ADDS_UP], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     for (stated, run) in subject.model.runs.iter().zip(&subject.graph.runs) {
-        steps(subject, report, stated, run);
+        steps(subject, report, run);
         adds_up(subject, report, stated, run);
     }
 }
 
-/// A mark of a unit, over the level line.
-type Line<'a> = (&'a Mark, Length);
+/// A fixed shelf between the sides of a unit, and its underside over the level line.
+type Line<'a> = (&'a Part, Length);
 
 /// How far two lines lie apart.
 fn apart((_, a): Line<'_>, (_, b): Line<'_>) -> Length {
-    a.max(b).checked_sub(a.min(b)).unwrap_or_default()
+    a.apart(b).unwrap_or_default()
 }
 
-/// The lines of a unit; a base raises them.
-fn lines(unit: &Carcass) -> Vec<Line<'_>> {
-    let base = if let Foot::Base(base) = unit.foot { base.height.value } else { Length::ZERO };
-    unit.marks.iter().filter_map(|mark| Some((mark, mark.height.value.checked_add(base)?))).collect()
+fn lines<'a>(subject: &Subject<'a>, unit: UnitId) -> Vec<Line<'a>> {
+    let Some(unit) = subject.graph.unit(unit) else { return Vec::new() };
+    let prefix = format!("{}.shelf.", unit.path);
+    let own = |part: &&Part| {
+        let name = part.path.strip_prefix(&prefix);
+        part.role == Role::Shelf && name.is_some_and(|name| !name.contains('.'))
+    };
+    let shelves = subject.parts_from(&prefix).into_iter().filter(own);
+    shelves.filter_map(|part| Some((part, subject.graph.bounds(part)?[2][0]))).collect()
 }
 
-fn steps(subject: &Subject<'_>, report: &mut Report, stated: &Run, run: &RunPart) {
+fn steps(subject: &Subject<'_>, report: &mut Report, run: &RunPart) {
     let least = subject.usual((3, 2), 400);
-    let mut worst: Option<(Length, &Mark, &Mark)> = None;
-    for (left, right) in stated.units.iter().zip(stated.units.iter().skip(1)) {
-        let (left, right) = (lines(left), lines(right));
-        for mark in &left {
-            let Some(near) = right.iter().min_by_key(|other| apart(*mark, **other)) else { continue };
-            let step = apart(*mark, *near);
+    let mut worst: Option<(Length, Line<'_>, Line<'_>)> = None;
+    for (left, right) in run.units.iter().zip(run.units.iter().skip(1)) {
+        let (left, right) = (lines(subject, *left), lines(subject, *right));
+        for line in &left {
+            let Some(near) = right.iter().min_by_key(|other| apart(*line, **other)) else { continue };
+            let step = apart(*line, *near);
             let own = left.iter().map(|other| apart(*other, *near)).min().unwrap_or_default();
             if own == step && !step.is_zero() && worst.is_none_or(|(other, ..)| step < other) {
-                worst = Some((step, mark.0, near.0));
+                worst = Some((step, *line, *near));
             }
         }
     }
-    let Some((step, left, right)) = worst else { return };
+    let Some((step, (left, low), (right, high))) = worst else { return };
     let what = "step between shelf lines side by side";
     if report.compare(Finding::new(&STEP, run.path.as_str(), what, step, Limit::AtLeast(least.into()))) {
         return;
@@ -81,13 +86,13 @@ fn steps(subject: &Subject<'_>, report: &mut Report, stated: &Run, run: &RunPart
         "in `{}` two shelf lines side by side are {} apart: `{}` at {} and `{}` at {}",
         run.path,
         subject.print(step),
-        left.name,
-        subject.print(left.height.value),
-        right.name,
-        subject.print(right.height.value)
+        left.path,
+        subject.print(low),
+        right.path,
+        subject.print(high)
     );
-    let diagnostic = subject.at(Diagnostic::new(&STEP, message), right.height, "this line");
-    let diagnostic = subject.at(diagnostic, left.height, "and this one").about(run.path.as_str());
+    let diagnostic = subject.at(Diagnostic::new(&STEP, message), right.place.z, "this line");
+    let diagnostic = subject.at(diagnostic, left.place.z, "and this one").about(run.path.as_str());
     report.tell(diagnostic.help(format!(
         "let both units use one mark, or set the lines {} or more apart",
         subject.print(least)
@@ -100,7 +105,7 @@ fn adds_up(subject: &Subject<'_>, report: &mut Report, stated: &Run, run: &RunPa
     let units = run.units.iter().filter_map(|id| subject.graph.unit(*id));
     let sum = units.filter_map(|unit| round(unit.width.value)).try_fold(Length::ZERO, Length::checked_add);
     let (Some(sum), Some(whole)) = (sum, round(run.total_width.value)) else { return };
-    let off = sum.max(whole).checked_sub(sum.min(whole)).unwrap_or_default();
+    let off = sum.apart(whole).unwrap_or_default();
     let what = "printed widths against their printed sum";
     let limit = Limit::AtMost(marks.step().into());
     if report.compare(Finding::new(&ADDS_UP, run.path.as_str(), what, off, limit)) {

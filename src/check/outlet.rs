@@ -115,6 +115,11 @@ fn told(
     (diagnostic.help("or have its box brought out flush with the wood: `decided = bring_flush`"), mends)
 }
 
+/// What is said of heights in the room where a unit's own count from its plinth.
+fn over_level(unit: &Unit) -> &'static str {
+    if unit.stands.is_some() { " over the level line" } else { "" }
+}
+
 /// A cleat hangs over the box, and its shelf clears it: the cleat is split.
 fn split(
     subject: &Subject<'_>,
@@ -128,8 +133,9 @@ fn split(
     let mut diagnostic = diagnostic;
     if let Some(room) = shelf {
         let shelf = subject.print(bounds[2][1]);
+        let over = over_level(unit);
         diagnostic = diagnostic.note(format!(
-            "the shelf `{name}` at {shelf} clears it by {}; its cleat hangs to {hangs} and covers the box",
+            "the shelf `{name}` at {shelf}{over} clears it by {}; its cleat hangs to {hangs} and covers the box",
             subject.print(room)
         ));
     }
@@ -165,7 +171,10 @@ fn mark(
     let Some(carcass) = marked else {
         let [bottom, top] = place[2].map(|edge| subject.print(edge));
         return (
-            format!("or let `{name}` end under {bottom}, or with all that hangs from it over {top}"),
+            format!(
+                "or let `{name}` end under {bottom}, or with all that hangs from it over {top}{}",
+                over_level(unit)
+            ),
             None,
         );
     };
@@ -201,12 +210,15 @@ fn nearest(
     let last = position + 1 == carcass.marks.len();
     let on_top = carcass.top_stretcher.filter(|_| last).and_then(|stretcher| stretcher.height);
     let rises = on_top.map_or(Some(thickness), |height| height.value.checked_add(thickness))?;
-    let [low, next] = neighbours(against, unit, (carcass, now), thickness)?;
+    let [low, next] = neighbours(subject, against, unit, (carcass, now), thickness)?;
     let [from, to] = against.reach(subject)?[0];
+    // Marks count from the bottom end of the sides, which a plinth raises.
+    let stands = unit.stands.map_or(Length::ZERO, |stands| stands.value);
+    let on_sides = |[low, high]: [Length; 2]| Some([low.checked_sub(stands)?, high.checked_sub(stands)?]);
     let taken: Vec<[Length; 2]> = boxes(against)
         .filter_map(|obstacle| against.bounds(subject, obstacle))
         .filter(|place| place[0][0] < to && from < place[0][1])
-        .map(|place| place[2])
+        .filter_map(|place| on_sides(place[2]))
         .collect();
     let marks = subject.marks();
     let candidates = taken.iter().flat_map(|[bottom, top]| {
@@ -223,15 +235,13 @@ fn nearest(
             free && (bottom > low || position == 0) && bottom >= low && top < next
         })
     };
-    let distance = |mark: &Length| {
-        let (high, low) = if *mark > now { (*mark, now) } else { (now, *mark) };
-        high.checked_sub(low).unwrap_or_default()
-    };
+    let distance = |mark: &Length| mark.apart(now).unwrap_or_default();
     candidates.flatten().filter(clears).min_by_key(|mark| (distance(mark), *mark))
 }
 
 /// Between which heights a shelf may move with all that hangs under it, in every unit of the run that uses its mark.
 fn neighbours(
+    subject: &Subject<'_>,
     against: &Against<'_>,
     unit: &Unit,
     (carcass, now): (&Carcass, Length),
@@ -240,14 +250,26 @@ fn neighbours(
     let strip = against.stated.facing.as_ref().and_then(|facing| facing.strip);
     let strip = strip.and_then(|strip| strip.value.checked_sub(thickness)).unwrap_or_default();
     let hangs = carcass.cleat.map_or(strip, |cleat| cleat.value.max(strip));
-    let sharing =
-        against.stated.units.iter().filter(|unit| unit.marks.iter().any(|mark| mark.height.value == now));
+    // Units on one line: what stands on another plinth has other heights.
+    let level = |unit: &Unit| unit.stands.map(|stands| stands.value);
+    let units = against.run.units.iter().map(|id| subject.graph.unit(*id));
+    let sharing: Vec<(&Carcass, &Unit)> = against
+        .stated
+        .units
+        .iter()
+        .zip(units)
+        .filter_map(|(carcass, unit)| Some((carcass, unit?)))
+        .filter(|(carcass, other)| {
+            level(other) == level(unit) && carcass.marks.iter().any(|mark| mark.height.value == now)
+        })
+        .collect();
     let heights: Vec<Length> =
-        sharing.flat_map(|unit| unit.marks.iter().map(|mark| mark.height.value)).collect();
+        sharing.iter().flat_map(|(carcass, _)| carcass.marks.iter().map(|mark| mark.height.value)).collect();
+    let lowest = sharing.iter().map(|(_, unit)| unit.height.value).min().unwrap_or(unit.height.value);
     let below = heights.iter().copied().filter(|height| *height < now).max();
     let above = heights.iter().copied().filter(|height| *height > now).min();
     let low = below.map_or(Some(Length::ZERO), |below| below.checked_add(thickness))?;
-    let high = above.map_or(Some(unit.height.value), |above| above.checked_sub(hangs))?;
+    let high = above.map_or(Some(lowest), |above| above.checked_sub(hangs))?;
     Some([low, high])
 }
 

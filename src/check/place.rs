@@ -31,18 +31,27 @@ impl<'a> Against<'a> {
     /// Its units with their boxes, facing and all.
     pub fn units(&self, subject: &Subject<'a>) -> Vec<(&'a Unit, Bounds)> {
         let units = self.run.units.iter().filter_map(|id| subject.graph.unit(*id));
-        units.filter_map(|unit| Some((unit, unit.bounds(self.front)?))).collect()
+        units.filter_map(|unit| Some((unit, subject.bounds(unit, self.front)?))).collect()
+    }
+
+    /// The same, the outer ones with their gaps at walls.
+    pub fn boxes(&self, subject: &Subject<'a>) -> Vec<Bounds> {
+        let mut boxes: Vec<Bounds> = self.units(subject).into_iter().map(|(_, bounds)| bounds).collect();
+        let Some([along, ..]) = self.reach(subject) else { return boxes };
+        if let Some(first) = boxes.first_mut() {
+            first[0][0] = along[0];
+        }
+        if let Some(last) = boxes.last_mut() {
+            last[0][1] = along[1];
+        }
+        boxes
     }
 
     /// From its left to its right end, gaps at walls counted: the box of all of it.
     pub fn reach(&self, subject: &Subject<'a>) -> Option<Bounds> {
         let units = self.units(subject);
         let (_, mut all) = *units.first()?;
-        for (_, bounds) in &units {
-            for (all, other) in all.iter_mut().zip(bounds) {
-                *all = [all[0].min(other[0]), all[1].max(other[1])];
-            }
-        }
+        units.iter().for_each(|(_, bounds)| union(&mut all, bounds));
         if self.wall.returns.first() != Some(&Return::Open) {
             all[0][0] = Length::ZERO;
         }
@@ -54,6 +63,13 @@ impl<'a> Against<'a> {
     /// The box of an obstacle on its wall; `None` of what hangs anywhere, or where no ceiling is read.
     pub fn bounds(&self, subject: &Subject<'a>, obstacle: &Obstacle) -> Option<Bounds> {
         self.wall.place(obstacle, self.reach(subject)?[0])
+    }
+}
+
+/// Makes a box hold another one too.
+pub(super) fn union(all: &mut Bounds, other: &Bounds) {
+    for (all, other) in all.iter_mut().zip(other) {
+        *all = [all[0].min(other[0]), all[1].max(other[1])];
     }
 }
 

@@ -3,7 +3,7 @@
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Len, Wall};
-use crate::parts::{Finding, Limit, Part, Role};
+use crate::parts::{Finding, Limit, Unit};
 use crate::quantity::Length;
 use std::collections::BTreeMap;
 
@@ -53,7 +53,7 @@ code!(
 pub(super) const CHECK: Check = Check { codes: &[&DIFFERS, &BURIED, &DATUM], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
-    let mut rooms: BTreeMap<&str, Vec<(&str, Length, &Part)>> = BTreeMap::new();
+    let mut rooms: BTreeMap<&str, Vec<(&str, Length)>> = BTreeMap::new();
     let mut undecided: BTreeMap<Length, (Len, Vec<&str>)> = BTreeMap::new();
     for (stated, run) in subject.model.runs.iter().zip(&subject.graph.runs) {
         let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
@@ -62,10 +62,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             continue;
         }
         let later = wall.floor.later.map_or(Length::ZERO, |later| later.value);
-        let rails = subject.graph.parts.iter().filter(|part| part.role == Role::BottomRail);
-        let mut rails = rails.filter(|part| part.unit.is_some_and(|unit| run.units.contains(&unit)));
-        let Some(rail) = rails.next() else { continue };
-        let seen = rail.size.width.value.checked_sub(later).unwrap_or_default();
+        let units = run.units.iter().filter_map(|id| subject.graph.unit(*id));
+        let plinths = units.filter_map(|unit| plinth(subject, unit));
+        let Some((plinth, railed)) = plinths.min_by_key(|(plinth, _)| plinth.value) else { continue };
+        let seen = plinth.value.checked_sub(later).unwrap_or_default();
         let least = subject.marks().step();
         let finding = Finding::new(
             &BURIED,
@@ -76,7 +76,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         );
         if report.compare(finding) {
             let room = wall.name.split('.').next().unwrap_or_default();
-            rooms.entry(room).or_default().push((&run.path, seen, rail));
+            rooms.entry(room).or_default().push((&run.path, seen));
             continue;
         }
         let message = format!("the plinth of `{}` is buried by the new floor", run.path);
@@ -85,20 +85,22 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         if let Some(later) = wall.floor.later {
             diagnostic = subject.at(diagnostic, later, "the new floor");
         }
-        diagnostic = subject.at(diagnostic, rail.size.width, "the height of the plinth");
+        diagnostic = subject.at(diagnostic, plinth, "the height of the plinth");
         let raise = subject.least(later);
-        report.tell(
-            diagnostic.help(format!("set the bottom shelf's underside {raise} over the datum or higher")),
-        );
+        report.tell(diagnostic.help(if railed {
+            format!("set the bottom shelf's underside {raise} over the datum or higher")
+        } else {
+            format!("make it more than {raise} high")
+        }));
     }
     for (later, runs) in undecided.into_values() {
         tell_no_datum(subject, report, later, &runs);
     }
     for (room, plinths) in &rooms {
-        let low = plinths.iter().min_by_key(|(_, seen, _)| *seen);
-        let high = plinths.iter().max_by_key(|(_, seen, _)| *seen);
+        let low = plinths.iter().min_by_key(|(_, seen)| *seen);
+        let high = plinths.iter().max_by_key(|(_, seen)| *seen);
         let (Some(low), Some(high)) = (low, high.filter(|_| plinths.len() > 1)) else { continue };
-        let apart = high.1.checked_sub(low.1).unwrap_or_default();
+        let apart = high.1.apart(low.1).unwrap_or_default();
         let limit = Limit::AtMost(subject.marks().step().into());
         if report.compare(Finding::new(
             &DIFFERS,
@@ -118,11 +120,19 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             subject.print(apart)
         );
         let mut diagnostic = Diagnostic::new(&DIFFERS, message);
-        for (path, ..) in plinths {
+        for (path, _) in plinths {
             let run = subject.model.runs.iter().find(|run| &*run.name == *path);
             diagnostic = subject.at_head(diagnostic, run.and_then(|run| run.head), "").about(*path);
         }
         report.tell(diagnostic.help("the shelf lines meet; only the floor differs"));
+    }
+}
+
+/// What is seen under the bottom shelf of a unit, from the floor that it stands on, and whether that is a rail.
+fn plinth(subject: &Subject<'_>, unit: &Unit) -> Option<(Len, bool)> {
+    match subject.part(&format!("{}.rail.bottom", unit.path)) {
+        Some(rail) => Some((rail.size.width, true)),
+        None => unit.stands.or(unit.toe.map(|[height, _]| height)).map(|height| (height, false)),
     }
 }
 

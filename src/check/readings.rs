@@ -3,7 +3,7 @@
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Len, Reading, Return, Wall};
-use crate::parts::{Finding, Limit, RunPart};
+use crate::parts::{Finding, Limit, RunPart, Unit};
 use crate::quantity::{Length, Rational};
 
 code!(
@@ -81,7 +81,7 @@ struct Width<'a> {
 
 fn disagree(subject: &Subject<'_>, report: &mut Report, run: &RunPart, wall: &Wall) {
     let units = run.units.iter().filter_map(|id| subject.graph.unit(*id));
-    let tall = units.map(|unit| unit.height.value).max().unwrap_or_default();
+    let tall = units.filter_map(Unit::top).max().unwrap_or_default();
     let widths: Vec<Width<'_>> = wall
         .readings
         .iter()
@@ -138,8 +138,7 @@ fn height(reading: &Reading, tall: Length) -> Option<Length> {
 
 /// By how much two widths differ, and by how much two walls that lean 3/8 in in 32 in make them differ.
 fn lean(low: &Width<'_>, high: &Width<'_>) -> Option<(Length, Length)> {
-    let apart = |a: Length, b: Length| a.max(b).checked_sub(a.min(b));
-    let off = apart(low.width.value, high.width.value)?;
-    let most = apart(low.height, high.height)?.checked_mul(Rational::new(3, 128))?;
+    let off = low.width.value.apart(high.width.value)?;
+    let most = low.height.apart(high.height)?.checked_mul(Rational::new(3, 128))?;
     Some((off, most))
 }

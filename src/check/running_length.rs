@@ -36,8 +36,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let measured = standing.carcass.contents.iter().filter(|contents| contents.length.is_some());
         for contents in measured {
             let here = subject.openings_of(standing.id).iter().copied().filter(|opening| {
-                let name = opening.path.rsplit('.').next().unwrap_or_default();
-                !opening.divided && (contents.on.is_empty() || contents.on.iter().any(|on| &**on == name))
+                let here = || contents.on.iter().any(|on| &**on == opening.name());
+                !opening.divided && (contents.on.is_empty() || here())
             });
             add(&mut kinds, contents, here.collect());
         }
@@ -46,7 +46,11 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         opening.contents.iter().for_each(|contents| add(&mut kinds, contents, vec![opening]));
     }
     for kind in &kinds {
-        let widths = kind.openings.iter().map(|opening| opening.clear_width.value);
+        // Things stand on its shelf and on every loose one in it.
+        let widths = kind.openings.iter().flat_map(|opening| {
+            let shelves = 1 + subject.loose_in(opening).len();
+            std::iter::repeat_n(opening.clear_width.value, shelves)
+        });
         let room = widths.fold(Length::ZERO, |sum, width| sum.checked_add(width).unwrap_or(sum));
         let (name, what) = (kind.contents.name.as_ref(), "running length of what stands on shelves");
         let limit = Limit::AtMost(room.into());

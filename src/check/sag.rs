@@ -46,30 +46,29 @@ pub(super) const CHECK: Check = Check { codes: &[&SEEN, &FIRST_DAY], run };
 /// The twist modulus of plywood of which none is stated: a safe low value (published 0.085 to 0.11 million psi).
 const TWIST_PSI: f64 = 0.075e6;
 
+/// What shelves that are told together have in common: the run, whether the front edge sags more, the span, the sag.
+type Alike = (Option<usize>, bool, u64, u64);
+
 /// A loaded shelf.
 struct Loaded<'a> {
     shelf: &'a Part,
     strip: Option<&'a Part>,
     built: Stiffened,
-    cleat_screws: Option<usize>,
 }
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
-    let mut bad: Vec<(bool, String, Vec<Loaded<'_>>)> = Vec::new();
+    let mut bad: Vec<(bool, Alike, Vec<Loaded<'_>>)> = Vec::new();
     for opening in &subject.graph.openings {
         for loaded in loaded(subject, opening) {
             let span = loaded.built.shelf.span;
             let sag = loaded.built.sag();
             let length = |value: f64| Figure::about(value, Dim::LENGTH);
             let path = loaded.shelf.path.as_str();
+            let years = in_years(sag.worse(), YEARS_FACTOR);
             let edges = [
                 ("sag_front", sag.front, "of its front edge on the first day, by the two-edge rule"),
                 ("sag_rear", sag.rear, "of its rear edge on the first day, by the two-edge rule"),
-                (
-                    "sag_years",
-                    in_years(sag.worse(), YEARS_FACTOR),
-                    "of its worse edge in years: twice the first day",
-                ),
+                ("sag_years", years, "of its worse edge in years: twice the first day"),
             ];
             for (name, value, how) in edges {
                 report.reckon(path, name, Estimate { value, dim: Dim::LENGTH }, how);
@@ -80,7 +79,6 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             finding.remark = outside(&loaded.built);
             let remark = finding.remark.clone();
             let holds = report.compare(finding);
-            let years = in_years(sag.worse(), YEARS_FACTOR);
             let seen = Limit::AtMost(length(limit(span, SEEN_SPAN_OVER)));
             let mut finding = Finding::new(&SEEN, path, "sag in years", length(years), seen);
             finding.remark = remark;
@@ -88,10 +86,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             if holds && unseen {
                 continue;
             }
-            let side = if sag.front >= sag.rear { "front" } else { "rear" };
             let unit = loaded.shelf.unit.map_or(u32::MAX, |unit| unit.0);
             let run = subject.graph.runs.iter().position(|run| run.units.iter().any(|id| id.0 == unit));
-            let key = format!("{run:?} {side} {span:.3} {years:.6}");
+            let key = (run, sag.front >= sag.rear, span.to_bits(), years.to_bits());
             match bad.iter_mut().find(|(other, known, _)| *other == holds && *known == key) {
                 Some((_, _, shelves)) => shelves.push(loaded),
                 None => bad.push((holds, key, vec![loaded])),
@@ -111,17 +108,17 @@ fn loaded<'a>(subject: &Subject<'a>, opening: &Opening) -> Vec<Loaded<'a>> {
     let mut all = Vec::new();
     let on = subject.graph.part(opening.on);
     let own = on.filter(|shelf| {
-        opening.path == shelf.path && !on_stretchers(subject, shelf) && !on_dividers(subject, opening)
+        // At the ends of the sides it lies on the floor or on a plinth.
+        let lies = shelf.place.z.value.is_zero() || on_stretchers(subject, shelf);
+        opening.path == shelf.path && !lies && !on_dividers(subject, opening)
     });
     if let Some(shelf) = own {
-        let strip = subject.part(&shelf.path.replace(".shelf.", ".strip."));
+        let strip = subject.part(&swap_last(&shelf.path, "shelf", "strip"));
         let cleat = subject.part(&swap_last(&shelf.path, "shelf", "cleat"));
         let rear = cleat.map(|cleat| (cleat, subject.to_wall(&cleat.path).map_or(0, |row| row.count)));
         all.extend(stiffened(subject, shelf, opening.clear_width.value, load, (strip, rear)));
     }
-    let prefix = format!("{}.loose[", opening.path);
-    let lying = subject.parts_from(&prefix).into_iter().filter(|part| part.role == Role::Loose);
-    for shelf in lying {
+    for shelf in subject.loose_in(opening) {
         let strip = subject.part(&format!("{}.strip", shelf.path));
         all.extend(stiffened(subject, shelf, opening.clear_width.value, load, (strip, None)));
     }
@@ -184,12 +181,7 @@ fn stiffened<'a>(
     };
     let shelf_of = Shelf { span, depth, thickness, modulus, twist_modulus, line_load };
     let built = Stiffened { shelf: shelf_of, strip: strip.and_then(stiffener), rear };
-    Some(Loaded {
-        shelf,
-        strip: strip.filter(|_| built.strip.is_some()),
-        built,
-        cleat_screws: cleat.map(|(_, screws)| screws),
-    })
+    Some(Loaded { shelf, strip: strip.filter(|_| built.strip.is_some()), built })
 }
 
 /// What lies outside the range in which the rule was fitted; empty where nothing does.
@@ -272,13 +264,15 @@ fn tell(subject: &Subject<'_>, report: &mut Report, holds: bool, shelves: &[Load
         let fix = subject.change(strip.size.width, height, "make the strip {}", true);
         helps.push((format!("a strip {} high sags {then} in years", subject.print(height)), fix));
     }
-    if !front && first.cleat_screws.is_some() {
-        helps.push((
-            "screw its cleat to two studs or plugs: then the rear edge stays where it is".to_owned(),
-            None,
-        ));
-    } else if sag.rear >= sag.front && first.shelf.role != Role::Loose {
-        helps.push(("hang a cleat under its rear edge and screw it to two studs or plugs".to_owned(), None));
+    if sag.rear >= sag.front && first.shelf.role != Role::Loose {
+        let help = match first.built.rear {
+            Rear::Bare => Some("hang a cleat under its rear edge and screw it to two studs or plugs"),
+            Rear::Cleat(_) => {
+                Some("screw its cleat to two studs or plugs: then the rear edge stays where it is")
+            }
+            Rear::Screwed(_) => None,
+        };
+        helps.extend(help.map(|help| (help.to_owned(), None)));
     }
     let mut narrower = first.built;
     narrower.shelf.span /= 2.0;

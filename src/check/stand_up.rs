@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Wall;
 use crate::mechanics::standing;
 use crate::parts::{Figure, Finding, Limit};
-use crate::quantity::{Dim, Estimate, Round};
+use crate::quantity::{Dim, Estimate, Length, Round, some};
 use std::collections::BTreeMap;
 
 code!(
@@ -45,21 +45,30 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             standing::diagonal(unit.height.value.to_mm_f64(), unit.depth.value.to_mm_f64()) + CLEARANCE;
         let needed = Figure::about(needed, Dim::LENGTH);
         let finding = Finding::new(&CODE, unit.path.as_str(), what, needed, Limit::AtMost(ceiling.into()));
-        if !report.compare(finding) {
-            sizes.entry((unit.height.value, unit.depth.value, ceiling)).or_default().push(standing);
+        let rolls = report.compare(finding);
+        // Where nothing lies under or on the sides, whatever stands up fits.
+        let high = subject.bounds(unit, Length::ZERO).map_or(unit.height.value, |bounds| bounds[2][1]);
+        let whole = "height of a unit with its plinth and counter";
+        let most = Limit::AtMost(under(subject, ceiling).into());
+        let fits = high == unit.height.value
+            || report.compare(Finding::new(&CODE, unit.path.as_str(), whole, high, most));
+        if !rolls || !fits {
+            let key = (unit.height.value, unit.depth.value, high, ceiling);
+            sizes.entry(key).or_default().push(standing);
         }
     }
-    for ((height, depth, ceiling), units) in sizes {
+    for ((height, depth, high, ceiling), units) in sizes {
         let Some(first) = units.first() else { continue };
-        let diagonal = Figure::about(standing::diagonal(height.to_mm_f64(), depth.to_mm_f64()), Dim::LENGTH);
+        let diagonal = standing::diagonal(height.to_mm_f64(), depth.to_mm_f64());
+        let rolls = !Figure::about(diagonal + CLEARANCE, Dim::LENGTH).exceeds(ceiling.into());
         let more = match units.len() {
             1 => String::new(),
-            2 => " and 1 other unit".to_owned(),
-            count => format!(" and {} other units", count - 1),
+            count => format!(" and {}", some(count - 1, "other unit")),
         };
         let does = if units.len() == 1 { "does" } else { "do" };
-        let message = format!("`{}`{more} {does} not stand up in this room", first.unit.path);
-        let mut diagnostic = subject.at(Diagnostic::new(&CODE, message), first.unit.height, "the height");
+        let what = if rolls { "fit under the ceiling" } else { "stand up in this room" };
+        let message = format!("`{}`{more} {does} not {what}", first.unit.path);
+        let mut diagnostic = subject.at(Diagnostic::new(&CODE, message), first.carcass.height, "the height");
         for standing in &units {
             diagnostic = diagnostic.about(standing.unit.path.as_str());
         }
@@ -69,21 +78,42 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 diagnostic = subject.at(diagnostic, *above, "the lowest ceiling");
             }
         }
-        diagnostic = diagnostic.note(format!(
-            "its diagonal is {}, and {} are wanted over it; the lowest ceiling is {}",
-            diagonal.print(subject.marks(), Round::Nearest),
-            subject.usual_text(),
-            subject.print(ceiling)
-        ));
+        diagnostic = diagnostic.note(if rolls {
+            format!(
+                "with what is under and on its sides it is {} high; the lowest ceiling is {}",
+                subject.print(high),
+                subject.print(ceiling)
+            )
+        } else {
+            format!(
+                "its diagonal is {}, and {} are wanted over it; the lowest ceiling is {}",
+                Figure::about(diagonal, Dim::LENGTH).print(subject.marks(), Round::Nearest),
+                subject.print(subject.usual((1, 2), 127)),
+                subject.print(ceiling)
+            )
+        });
+        // What is stated counts plinth and counter; what is rolled up are the sides.
+        let beside = high.checked_sub(height).unwrap_or_default();
         let tallest = standing::tallest(ceiling.to_mm_f64() - CLEARANCE, depth.to_mm_f64()).and_then(length);
         let tallest = tallest.and_then(|tallest| subject.marks().round(tallest, Round::Down));
-        let fix =
-            tallest.and_then(|tallest| subject.change(first.unit.height, tallest, "make it {} high", false));
+        let tallest = tallest.and_then(|sides| Some(sides.checked_add(beside)?.min(under(subject, ceiling))));
+        let fix = tallest
+            .and_then(|tallest| subject.change(first.carcass.height, tallest, "make it {} high", false));
         if let Some(tallest) = tallest {
-            diagnostic = diagnostic
-                .help(format!("{} is the tallest of this depth that stands up", subject.print(tallest)));
+            let with = if beside.is_zero() { "" } else { " with its plinth and counter" };
+            diagnostic = diagnostic.help(format!(
+                "{}{with} is the tallest of this depth that stands up",
+                subject.print(tallest)
+            ));
         }
-        diagnostic = diagnostic.help("or build a separate base, and stand a lower box on it");
+        if first.unit.stands.is_none() {
+            diagnostic = diagnostic.help("or build a separate base, and stand a lower box on it");
+        }
         report.tell_with(diagnostic, fix.into_iter().collect());
     }
+}
+
+/// As much is left over a box that is set on a plinth as over its diagonal.
+fn under(subject: &Subject<'_>, ceiling: Length) -> Length {
+    ceiling.checked_sub(subject.usual((1, 2), 127)).unwrap_or(ceiling)
 }

@@ -3,7 +3,7 @@
 use crate::breakdown::Plans;
 use crate::diag::{Diagnostic, Fix};
 use crate::eval::{Carcass, Len, Model, Step, Wall};
-use crate::parts::{Opening, Part, PartGraph, Row, RowKind, Unit, UnitId};
+use crate::parts::{Bounds, Opening, Part, PartGraph, Role, Row, RowKind, Unit, UnitId};
 use crate::quantity::{Estimate, Length, Marks, Rational, Round, System, decimal};
 use crate::source::Span;
 use std::collections::BTreeMap;
@@ -110,9 +110,20 @@ impl<'a> Subject<'a> {
         all.take_while(|(path, _)| path.starts_with(prefix)).map(|(_, part)| *part).collect()
     }
 
-    /// What is left over a diagonal, in words.
-    pub(super) fn usual_text(&self) -> &'static str {
-        if self.is_metric() { "12.7 mm" } else { "1/2\"" }
+    /// The box of a unit in the room with `front` before it, its counter and its doors; `None` on overflow.
+    pub(super) fn bounds(&self, unit: &Unit, front: Length) -> Option<Bounds> {
+        let mut all = unit.bounds(front)?;
+        let beside = ["counter", "door[1]"].map(|step| self.part(&format!("{}.{step}", unit.path)));
+        for other in beside.into_iter().flatten() {
+            super::place::union(&mut all, &self.graph.bounds(other)?);
+        }
+        Some(all)
+    }
+
+    /// The loose shelves of an opening.
+    pub(super) fn loose_in(&self, opening: &Opening) -> Vec<&'a Part> {
+        let lying = self.parts_from(&format!("{}.loose[", opening.path));
+        lying.into_iter().filter(|part| part.role == Role::Loose).collect()
     }
 
     /// The row of screws that holds a part to the wall.

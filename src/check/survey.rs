@@ -41,9 +41,12 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for run in &subject.graph.runs {
         let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
         let last = run.units.last().and_then(|id| subject.graph.unit(*id));
-        let Some(end) = last.and_then(|unit| unit.x?.value.checked_add(unit.width.value)) else { continue };
-        sparse(subject, report, run, (&wall.floor.below, "floor"), end);
-        sparse(subject, report, run, (&wall.ceiling, "ceiling"), end);
+        let first = run.units.first().and_then(|id| subject.graph.unit(*id)?.x);
+        let end = last.and_then(|unit| unit.x?.value.checked_add(unit.width.value));
+        let Some((start, end)) = first.zip(end) else { continue };
+        let along = [start.value, end];
+        sparse(subject, report, run, (&wall.floor.below, "floor"), along);
+        sparse(subject, report, run, (&wall.ceiling, "ceiling"), along);
         packing(subject, report, run);
     }
 }
@@ -53,11 +56,11 @@ fn sparse(
     report: &mut Report,
     run: &RunPart,
     (profile, word): (&Profile, &str),
-    end: Length,
+    [start, end]: [Length; 2],
 ) {
     let mut farthest: Option<(Length, Len)> = None;
-    let mut before = Length::ZERO;
-    let places = profile.points.iter().map(|(at, above)| (at.value.min(end), *above));
+    let mut before = start;
+    let places = profile.points.iter().map(|(at, above)| (at.value.clamp(start, end), *above));
     let last = profile.points.last().map(|(_, above)| (end, *above));
     for (at, reading) in places.chain(last) {
         let apart = at.checked_sub(before).unwrap_or_default();
@@ -90,8 +93,12 @@ fn packing(subject: &Subject<'_>, report: &mut Report, run: &RunPart) {
     }
     let message = format!("`{}` is packed up by {} at its low end", run.path, subject.print(deepest.value));
     let diagnostic = subject.at(Diagnostic::new(&SHIMS, message), deepest, "the floor is read here");
-    report.tell(diagnostic.about(run.path.as_str()).help(format!(
-        "shims carry {}: build a base to the level line and stand lower units on it",
-        subject.print(most)
-    )));
+    let stands = run.units.iter().filter_map(|id| subject.graph.unit(*id)).any(|unit| unit.stands.is_some());
+    let mend = if stands {
+        "cut the plinth to the floor"
+    } else {
+        "build a base to the level line and stand lower units on it"
+    };
+    let help = format!("shims carry {}: {mend}", subject.print(most));
+    report.tell(diagnostic.about(run.path.as_str()).help(help));
 }

@@ -22,7 +22,7 @@ code!(
     })
 );
 
-/// Every unit of a run that no screw holds.
+/// Every unit of a run that no screw holds; a carcass that stands alone says of no wall whether it will be held.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 /// What weighs less is outside the rule, in kilograms: 30 lb.
@@ -35,17 +35,22 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let high = Length::from_inches(Rational::from(27)).unwrap_or_default();
     let mut free: Vec<(f64, &Unit)> = Vec::new();
     for id in subject.graph.runs.iter().flat_map(|run| &run.units) {
-        let Some(unit) =
-            subject.graph.unit(*id).filter(|unit| !held.contains(id) && unit.height.value >= high)
-        else {
+        let Some(unit) = subject.graph.unit(*id).filter(|_| !held.contains(id)) else { continue };
+        let Some(top) = subject.bounds(unit, Length::ZERO).map(|bounds| bounds[2][1]) else { continue };
+        if top < high {
             continue;
-        };
+        }
         let Some(weight) = subject.weight(*id) else { continue };
         if weight.value < LIGHT_KG {
             continue;
         }
+        // It tips about its front edge, or about what stands behind its toe space.
         let [height, depth] = [unit.height, unit.depth].map(|len| len.value.to_mm_f64());
-        let pull = FreeUnit::even(weight.value, height, depth).tipping_pull(height);
+        let toe = unit.toe.map_or(0.0, |[_, depth]| depth.value.to_mm_f64());
+        let stands = unit.stands.map_or(0.0, |stands| stands.value.to_mm_f64());
+        let FreeUnit { weight, arm, centre_height } = FreeUnit::even(weight.value, height, depth);
+        let on_foot = FreeUnit { weight, arm: arm - toe, centre_height: stands + centre_height };
+        let pull = on_foot.tipping_pull(top.to_mm_f64()).max(0.0);
         let (path, what) = (unit.path.as_str(), "pull at the top that tips a unit nothing holds");
         report.compare(Finding::new(&CODE, path, what, Figure::about(pull, Dim::WEIGHT), Limit::Unknown));
         free.push((pull, unit));

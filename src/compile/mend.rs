@@ -9,12 +9,25 @@ use camino::Utf8Path;
 use std::collections::BTreeMap;
 
 /// Proves the mends of the messages that are told, and adds those that hold, at most [`limits::MENDS`] to a message.
+pub(super) fn prove(files: &dyn Files, compilation: &mut Compilation, messages: &[Message]) {
+    for (index, proven) in proven(files, compilation, messages, |_| true) {
+        if let Some(diagnostic) = compilation.diagnostics.get_mut(index) {
+            diagnostic.fixes.extend(proven);
+        }
+    }
+}
+
+/// The mends that hold, of those that are wanted, by the place of their message.
 ///
 /// Each proof works the whole project out again, so no more than [`limits::PROBES`] are made.
-pub(super) fn prove(files: &dyn Files, compilation: &mut Compilation, messages: &[Message]) {
-    let mut probes = 0;
-    for index in 0..compilation.diagnostics.len() {
-        let Some(diagnostic) = compilation.diagnostics.get(index) else { return };
+fn proven(
+    files: &dyn Files,
+    compilation: &Compilation,
+    messages: &[Message],
+    wanted: impl Fn(&Fix) -> bool,
+) -> Vec<(usize, Vec<Fix>)> {
+    let (mut probes, mut all) = (0, Vec::new());
+    for (index, diagnostic) in compilation.diagnostics.iter().enumerate() {
         // Places may have moved from a use of a module to its text since.
         let same = |message: &&Message| {
             let Diagnostic { code, message, about, .. } = &message.diagnostic;
@@ -22,7 +35,7 @@ pub(super) fn prove(files: &dyn Files, compilation: &mut Compilation, messages: 
         };
         let Some(message) = messages.iter().find(same) else { continue };
         let mut proven = Vec::new();
-        for fix in &message.mends {
+        for fix in message.mends.iter().filter(|fix| wanted(fix)) {
             if probes == limits::PROBES || proven.len() == limits::MENDS {
                 break;
             }
@@ -32,10 +45,9 @@ pub(super) fn prove(files: &dyn Files, compilation: &mut Compilation, messages: 
                 proven.push(fix);
             }
         }
-        if let Some(diagnostic) = compilation.diagnostics.get_mut(index) {
-            diagnostic.fixes.extend(proven);
-        }
+        all.push((index, proven));
     }
+    all
 }
 
 /// What came of mending a text by its safe changes.
@@ -60,16 +72,26 @@ pub fn mended(files: &dyn Files, entry: &Utf8Path) -> Result<Mended, ReadError> 
     let (mut after, mut titles) = (before.clone(), Vec::new());
     loop {
         let (mut compilation, messages) = derive(files, entry, after.clone())?;
-        prove(files, &mut compilation, &messages);
-        let all = || compilation.diagnostics.iter().flat_map(|d| d.fixes.iter().map(move |fix| (d, fix)));
-        let safe = all().find(|(diagnostic, fix)| fix.safe && better(files, &compilation, diagnostic, fix));
-        let change = safe.and_then(|(_, fix)| Some((fix.title.clone(), changed(&after, fix)?)));
+        let told = compilation.diagnostics.iter().flat_map(|d| d.fixes.iter().map(move |fix| (d, fix)));
+        let mut safe = told.filter(|(_, fix)| fix.safe);
+        let offered = safe.find(|(diagnostic, fix)| better(files, &compilation, diagnostic, fix));
+        let fix = match offered {
+            Some((_, fix)) => Some(fix.clone()),
+            None => {
+                let proven = proven(files, &compilation, &messages, |fix| fix.safe);
+                proven.into_iter().flat_map(|(_, fixes)| fixes).next()
+            }
+        };
+        let change = fix.and_then(|fix| Some((fix.title.clone(), changed(&after, &fix)?)));
         match change.filter(|_| titles.len() < limits::DIAGNOSTICS) {
             Some((title, text)) => {
                 titles.push(title);
                 after = text;
             }
-            None => return Ok(Mended { before, after, titles, compilation }),
+            None => {
+                prove(files, &mut compilation, &messages);
+                return Ok(Mended { before, after, titles, compilation });
+            }
         }
     }
 }

@@ -228,8 +228,8 @@ code!(
     "A filler strip closes the gap between an outer side and a wall, in a run without facing. A stile at the wall closes it \
      already; at an open end there is no wall.",
     Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { low = 80mm, next = 400mm }\nrun r {\n  end left { against = open, filler = ash }\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  length = 630mm\n}\n",
-        good: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { low = 80mm, next = 400mm }\nrun r {\n  end left { filler = ash }\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  length = 630mm\n}\n",
+        bad: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { low = 80mm, next = 400mm }\nrun r {\n  end left { against = open, filler = ash }\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  length = 650mm\n}\n",
+        good: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { low = 80mm, next = 400mm }\nrun r {\n  end left { filler = ash }\n  unit a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n  length = 650mm\n}\n",
     })
 );
 code!(

@@ -321,6 +321,14 @@ pub struct Opening {
     pub contents: Vec<Contents>,
 }
 
+impl Opening {
+    /// The last step of its path: the name of its shelf or bay.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        self.path.rsplit('.').next().unwrap_or_default()
+    }
+}
+
 /// An opening with dividers in it.
 #[derive(Clone, Debug)]
 pub struct Divided {

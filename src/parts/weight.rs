@@ -1,6 +1,6 @@
 //! Volumes, exact, and weights, which are estimates: finished volume x density, grooves off.
 
-use super::{JointKind, Part, PartGraph, Role, Stock, Unit, UnitId};
+use super::{JointKind, Part, PartGraph, Role, Stock, UnitId};
 use crate::quantity::{Dim, Estimate, Rational, to_f64};
 use num_traits::{CheckedAdd, CheckedMul, CheckedSub};
 
@@ -15,15 +15,38 @@ impl PartGraph {
     /// The weight of a part; `None` where what it is cut from states no density.
     #[must_use]
     pub fn part_weight(&self, part: &Part) -> Option<Estimate> {
-        let density = match part.stock {
-            Stock::Sheet(sheet) => self.sheet(sheet)?.density?,
-            Stock::Board(board) => self.boards.get(board)?.density?,
-        };
+        let density = self.density(part.stock)?;
         Some(Estimate { value: to_f64(self.volume(part)?) * density.value, dim: Dim::WEIGHT })
     }
 
-    /// The volumes of all carcasses in cubic millimetres, by their places: their parts less the grooves, which the ends of
-    /// the guests fill; only what is carried with them.
+    fn density(&self, stock: Stock) -> Option<Estimate> {
+        match stock {
+            Stock::Sheet(sheet) => self.sheet(sheet)?.density,
+            Stock::Board(board) => self.boards.get(board)?.density,
+        }
+    }
+
+    /// The grooves of all carcasses, which the ends of the guests fill: the guest's unit, the host, and its volume in cubic
+    /// millimetres.
+    fn grooves(&self) -> impl Iterator<Item = (Option<UnitId>, &Part, Option<Rational>)> {
+        self.joints.iter().filter_map(|joint| {
+            let depth = match joint.kind {
+                JointKind::Dado { depth, .. }
+                | JointKind::Rabbet { depth }
+                | JointKind::Groove { depth, .. } => depth,
+                JointKind::Butt => return None,
+            };
+            let (guest, host) = (self.part(joint.guest)?, self.part(joint.host)?);
+            // A back is held along its length, everything else by an end.
+            let held = if guest.role == Role::Back { guest.size.length } else { guest.size.width };
+            let section = guest.size.thickness.value.mm().checked_mul(&held.value.mm());
+            let volume = section.and_then(|section| section.checked_mul(&depth.value.mm()));
+            Some((guest.unit, host, volume))
+        })
+    }
+
+    /// The volumes of all carcasses in cubic millimetres, by their places: their parts less the grooves; only what is
+    /// carried with them.
     #[must_use]
     pub fn carcass_volumes(&self) -> Vec<Option<Rational>> {
         let mut totals = vec![Some(Rational::from(0)); self.units.len()];
@@ -32,33 +55,31 @@ impl PartGraph {
             let Some(total) = of(part.unit).and_then(|unit| totals.get_mut(unit)) else { continue };
             *total = total.zip(self.volume(part)).and_then(|(total, volume)| total.checked_add(&volume));
         }
-        for joint in &self.joints {
-            let depth = match joint.kind {
-                JointKind::Dado { depth, .. }
-                | JointKind::Rabbet { depth }
-                | JointKind::Groove { depth, .. } => depth,
-                JointKind::Butt => continue,
-            };
-            let Some(guest) = self.part(joint.guest) else { continue };
-            let Some(total) = of(guest.unit).and_then(|unit| totals.get_mut(unit)) else { continue };
-            // A back is held along its length, everything else by an end.
-            let held = if guest.role == Role::Back { guest.size.length } else { guest.size.width };
-            let section = guest.size.thickness.value.mm().checked_mul(&held.value.mm());
-            let groove = section.and_then(|section| section.checked_mul(&depth.value.mm()));
+        for (unit, _, groove) in self.grooves() {
+            let Some(total) = of(unit).and_then(|unit| totals.get_mut(unit)) else { continue };
             *total = total.zip(groove).and_then(|(total, groove)| total.checked_sub(&groove));
         }
         totals
     }
 
-    /// The weights of all carcasses as they are carried, without facing, by their places; `None` where a sheet states no
-    /// density.
+    /// The weights of all carcasses as they are carried, without facing, by their places: each part by what it is cut from;
+    /// `None` where that states no density.
     #[must_use]
     pub fn unit_weights(&self) -> Vec<Option<Estimate>> {
-        let weigh = |(unit, volume): (&Unit, Option<Rational>)| {
-            let density = self.sheet(unit.sheet)?.density?;
-            Some(Estimate { value: to_f64(volume?) * density.value, dim: Dim::WEIGHT })
+        let mut totals = vec![Some(0.0); self.units.len()];
+        let mut add = |unit: Option<UnitId>, weight: Option<f64>| {
+            if let Some(total) = unit.and_then(|unit| totals.get_mut(unit.0 as usize)) {
+                *total = total.zip(weight).map(|(total, weight)| total + weight);
+            }
         };
-        self.units.iter().zip(self.carcass_volumes()).map(weigh).collect()
+        for part in self.parts.iter().filter(|part| part.role.is_carried()) {
+            add(part.unit, self.part_weight(part).map(|weight| weight.value));
+        }
+        for (unit, host, groove) in self.grooves() {
+            let density = self.density(host.stock);
+            add(unit, density.zip(groove).map(|(density, groove)| -to_f64(groove) * density.value));
+        }
+        totals.into_iter().map(|total| Some(Estimate { value: total?, dim: Dim::WEIGHT })).collect()
     }
 
     /// The weight of the facing of a run; `None` where its board states no density.
@@ -67,9 +88,7 @@ impl PartGraph {
         let prefix = format!("{run}.");
         let mut total = 0.0;
         for part in self.parts.iter().filter(|part| part.role.is_facing() && part.path.starts_with(&prefix)) {
-            let Stock::Board(board) = part.stock else { continue };
-            let density = self.boards.get(board)?.density?;
-            total += to_f64(self.volume(part)?) * density.value;
+            total += self.part_weight(part)?.value;
         }
         Some(Estimate { value: total, dim: Dim::WEIGHT })
     }

@@ -47,6 +47,12 @@ impl Length {
         self.0
     }
 
+    /// How far two lengths lie apart; `None` on overflow.
+    #[must_use]
+    pub fn apart(self, other: Self) -> Option<Self> {
+        self.max(other).checked_sub(self.min(other))
+    }
+
     /// This length in inches, exact; `None` on overflow.
     #[must_use]
     pub fn inches(self) -> Option<Rational> {

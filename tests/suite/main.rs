@@ -36,6 +36,7 @@ mod openings;
 mod packing;
 mod packing_input;
 mod properties;
+mod raised;
 mod recovery;
 mod revisions;
 mod sawn;
