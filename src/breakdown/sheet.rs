@@ -205,8 +205,7 @@ impl SheetWork {
         let bought = plan.patterns.iter().filter(|pattern| self.is_bought(pattern));
         let used = bought.filter_map(|pattern| {
             let sheet = self.job.sheets.get(pattern.sheet)?;
-            let (width, height) = sheet.usable();
-            let across = if pattern.first == Axis::Horizontal { height } else { width };
+            let (_, across) = sheet.reach(pattern.first);
             Some((self.scale.length(self.used(pattern)), self.scale.length(across)))
         });
         used.min_by_key(|(used, _)| *used)
@@ -218,25 +217,11 @@ impl SheetWork {
         rips + self.job.rules.kerf * i64::try_from(pattern.rips.len().saturating_sub(1)).unwrap_or(0)
     }
 
-    /// What is left at the end of a rip after its last cut, as a length along it.
-    #[must_use]
-    pub fn rest_of_rip(&self, pattern: &Pattern, rip: usize) -> i64 {
-        let Some(sheet) = self.job.sheets.get(pattern.sheet) else { return 0 };
-        let (width, height) = sheet.usable();
-        let along = if pattern.first == Axis::Horizontal { width } else { height };
-        let taken = pattern
-            .rips
-            .get(rip)
-            .map_or(0, |rip| rip.crosscuts.iter().map(|cut| cut.length + self.job.rules.kerf).sum::<i64>());
-        (along - taken).max(0)
-    }
-
     /// What is left across the sheet after the last rip.
     #[must_use]
     pub fn rest_across(&self, pattern: &Pattern) -> i64 {
         let Some(sheet) = self.job.sheets.get(pattern.sheet) else { return 0 };
-        let (width, height) = sheet.usable();
-        let across = if pattern.first == Axis::Horizontal { height } else { width };
+        let (_, across) = sheet.reach(pattern.first);
         let kerf = if pattern.rips.is_empty() { 0 } else { self.job.rules.kerf };
         (across - self.used(pattern) - kerf).max(0)
     }
@@ -250,18 +235,18 @@ impl SheetWork {
         let (mut in_rips, mut beside) = (0, 0);
         for pattern in &plan.patterns {
             let Some(sheet) = self.job.sheets.get(pattern.sheet) else { continue };
-            let (width, height) = sheet.usable();
-            let (along, given) = match pattern.first {
-                Axis::Horizontal => (width, (part.width, part.height)),
-                Axis::Vertical => (height, (part.height, part.width)),
+            let (along, _) = sheet.reach(pattern.first);
+            let given = match pattern.first {
+                Axis::Horizontal => (part.width, part.height),
+                Axis::Vertical => (part.height, part.width),
             };
             let turned = (given.1, given.0);
             let ways =
                 if part.grain == Grain::Free && given != turned { vec![given, turned] } else { vec![given] };
             let count = i64::try_from(pattern.count).unwrap_or(i64::MAX);
-            for (place, rip) in pattern.rips.iter().enumerate() {
+            for rip in &pattern.rips {
                 for (long, _) in ways.iter().filter(|(_, wide)| *wide == rip.width) {
-                    in_rips += fit(self.rest_of_rip(pattern, place), *long) * count;
+                    in_rips += fit(rip.rest(along, kerf), *long) * count;
                 }
             }
             let rest = self.rest_across(pattern);

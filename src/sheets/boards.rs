@@ -125,14 +125,13 @@ fn cuts(subject: Subject<'_>, work: &BoardWork) -> Vec<BoardCutRow> {
                 for rip in &pattern.rips {
                     let placed = rip.crosscuts.iter().flat_map(|cut: &cutting::Crosscut| &cut.parts);
                     let pieces: Vec<&Row> = placed.filter_map(|placement| row(placement.part)).collect();
-                    let taken: i64 = rip.crosscuts.iter().map(|cut| cut.length + job.rules.kerf).sum();
                     rows.push(BoardCutRow {
                         first,
                         count: pattern.count,
                         length: length.clone(),
                         rip: Some(json(rip.width)),
                         pieces: together(subject, &pieces),
-                        left: json((sheet.usable().0 - taken).max(0)),
+                        left: json(rip.rest(sheet.reach(cutting::Axis::Horizontal).0, job.rules.kerf)),
                     });
                 }
                 first += pattern.count;

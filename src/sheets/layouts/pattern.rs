@@ -148,15 +148,12 @@ fn ride_words(subject: Subject<'_>, ride: &Ride) -> String {
 /// What is left beside the rips and at their ends, first what is worth keeping; scrap is not listed.
 fn left(subject: Subject<'_>, work: &SheetWork, pattern: &cutting::Pattern) -> Vec<LeftOver> {
     let Some(sheet) = work.job.sheets.get(pattern.sheet) else { return Vec::new() };
-    let (width, height) = sheet.usable();
-    let along = if pattern.first == Axis::Horizontal { width } else { height };
-    let mut sizes = vec![(work.rest_across(pattern), along)];
-    sizes.extend(
-        pattern.rips.iter().enumerate().map(|(place, rip)| (rip.width, work.rest_of_rip(pattern, place))),
-    );
+    let (along, kerf) = (sheet.reach(pattern.first).0, work.job.rules.kerf);
+    let ends = pattern.rips.iter().map(|rip| (rip.width, rip.rest(along, kerf)));
+    let sizes = std::iter::once((work.rest_across(pattern), along)).chain(ends);
     let inch = |inches: i128| Length::from_inches(Rational::from(inches)).unwrap_or_default();
     let mut sizes: Vec<(Length, Length)> =
-        sizes.into_iter().map(|(wide, long)| (work.scale.length(wide), work.scale.length(long))).collect();
+        sizes.map(|(wide, long)| (work.scale.length(wide), work.scale.length(long))).collect();
     sizes.retain(|(wide, long)| *wide.min(long) >= inch(SCRAP.0) && *wide.max(long) >= inch(SCRAP.1));
     sizes.sort_by_key(|(wide, long)| Reverse((*wide, *long)));
     let mut left: Vec<(Length, Length, usize)> = Vec::new();
