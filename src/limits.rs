@@ -18,6 +18,8 @@ pub const PROBES: usize = 12;
 pub const MENDS: usize = 3;
 /// How many parts a project may have.
 pub const PARTS: usize = 100_000;
+/// How many parts the check of the sheets lays out; more are left to the layout itself, since a check is never slow.
+pub const LAID_OUT: usize = 600;
 /// How many `use` statements a file may have, and how many files a project may use.
 pub const USES: usize = 1_000;
 /// How deep uses may nest: files in files, modules in modules.

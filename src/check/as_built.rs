@@ -57,7 +57,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let diagnostic = subject.at(Diagnostic::new(&CODE, message), found, "as built");
         let diagnostic = diagnostic.about(part.path.as_str());
         let dados = housed.get(&id).copied().unwrap_or_default();
-        let near = dados.checked_sub(off).is_some_and(|rest| rest <= most && !rest.is_negative());
+        let near = dados.max(off).checked_sub(dados.min(off)).is_some_and(|apart| apart <= most);
         let help = if near && !dados.is_zero() && short == "short" {
             let depth = dados.checked_div(Rational::from(2)).unwrap_or_default();
             format!(

@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::parts::{Finding, JointKind, Limit, Role, Unit};
+use crate::parts::{Finding, Limit, Unit};
 use crate::quantity::Length;
 use num_traits::ToPrimitive;
 
@@ -27,20 +27,13 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     if subject.model.shop.clamps.is_empty() {
         return;
     }
-    let mut ends = vec![0_usize; subject.graph.units.len()];
-    for joint in &subject.graph.joints {
-        let housed = matches!(joint.kind, JointKind::Dado { .. } | JointKind::Rabbet { .. });
-        let host = subject.graph.part(joint.host).filter(|host| housed && matches!(host.role, Role::Side(_)));
-        if let Some(count) = host.and_then(|host| ends.get_mut(host.unit?.0 as usize)) {
-            *count += 1;
-        }
-    }
     let mut worst: Option<(usize, usize, &Unit)> = None;
-    for (standing, ends) in subject.units().iter().zip(ends) {
+    for (standing, [left, right]) in subject.units().iter().zip(subject.housed_ends()) {
         let join = standing.carcass.joins.shelf_to_side;
         if join.glue.is_none() {
             continue;
         }
+        let ends = left + right;
         let needed = if join.fastener.is_some() { ends.div_ceil(2) } else { ends };
         let wide = wide_enough(subject, standing.unit.width.value);
         let path = standing.unit.path.as_str();
@@ -63,8 +56,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     );
     let mut diagnostic = Diagnostic::new(&CODE, message).about(unit.path.as_str());
     for clamps in &subject.model.shop.clamps {
-        let span = subject.graph.ledger.span(clamps.count.why);
-        diagnostic = subject.at_head(diagnostic, span, "so many there are");
+        diagnostic = subject.at_amount(diagnostic, clamps.count, "so many there are");
     }
     report.tell(
         diagnostic

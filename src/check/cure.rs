@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::parts::{Figure, Finding, Limit, may_carry};
+use crate::parts::{Figure, Finding, Limit, finish_times};
 use crate::quantity::{Dim, Exact, Rational};
 use jiff::civil::DateTime;
 
@@ -28,7 +28,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let Some((finish, (day, span))) = subject.model.finish.as_ref().and_then(|f| Some((f, f.loaded?))) else {
         return;
     };
-    let ready = may_carry(project, finish);
+    let ready = finish_times(project, finish).may_carry;
     let Some(all) = ready[1].or(ready[0]) else { return };
     let Some(start) = project.start else { return };
     let since = |time: DateTime| Exact {

@@ -2,7 +2,8 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::parts::{Finding, Limit};
+use crate::parts::{Finding, JointKind, Limit};
+use crate::quantity::plural;
 use std::collections::BTreeSet;
 
 code!(
@@ -19,26 +20,29 @@ code!(
     })
 );
 
-/// The fit of each sheet's dados.
+/// Each fit of the dados that take a sheet.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let most = subject.usual((1, 64), 4);
     let mut seen = BTreeSet::new();
-    for standing in subject.units() {
-        let Some(sheet) = subject.graph.sheet(standing.unit.sheet) else { continue };
-        let fit = standing.carcass.dado.fit;
-        if !seen.insert((standing.unit.sheet, fit.value)) {
+    for joint in &subject.graph.joints {
+        let JointKind::Dado { fit, .. } = joint.kind else { continue };
+        let Some(guest) = subject.graph.part(joint.guest) else { continue };
+        if !seen.insert((guest.stock, fit.value)) {
             continue;
         }
+        let stock = subject.graph.stock_name(guest.stock);
         let what = "how much wider than the sheet a dado is";
-        let finding = Finding::new(&CODE, sheet.name.as_ref(), what, fit.value, Limit::AtMost(most.into()));
-        if report.compare(finding) {
+        if report.compare(Finding::new(&CODE, stock.as_str(), what, fit.value, Limit::AtMost(most.into()))) {
             continue;
         }
         let fine = |length| subject.marks().print_fine(length).text().to_owned();
-        let message =
-            format!("a dado {} wider than the sheet `{}`: shelves rattle in it", fine(fit.value), sheet.name);
+        let message = format!(
+            "a dado {} wider than the sheet `{stock}`: {} rattle in it",
+            fine(fit.value),
+            plural(guest.role.word())
+        );
         let diagnostic = subject.at(Diagnostic::new(&CODE, message), fit, "the fit");
         let good = subject.usual((1, 128), 2);
         let fix = subject.change(fit, good, "make the fit {}", true);

@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Example, code};
-use crate::parts::{Figure, Finding, Hand, JointKind, Limit, Role};
+use crate::parts::{Figure, Finding, Limit};
 use crate::quantity::{Exact, Rational, Round};
 
 code!(
@@ -19,32 +19,24 @@ code!(
     })
 );
 
-/// One side of each unit.
+/// The side of each unit that has more joints.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let Some(joint) = subject.model.shop.joint else { return };
-    let mut housed = vec![0_i128; subject.graph.units.len()];
-    for held in &subject.graph.joints {
-        let is_housed = matches!(held.kind, JointKind::Dado { .. } | JointKind::Rabbet { .. });
-        let host =
-            subject.graph.part(held.host).filter(|host| is_housed && host.role == Role::Side(Hand::Left));
-        if let Some(count) = host.and_then(|host| housed.get_mut(host.unit?.0 as usize)) {
-            *count += 1;
-        }
-    }
     let mut late: Vec<(Exact, Exact, Vec<&str>)> = Vec::new();
-    let mut spans = Vec::new();
-    for (standing, count) in subject.units().iter().zip(housed) {
+    let mut opens = Vec::new();
+    for (standing, [left, right]) in subject.units().iter().zip(subject.housed_ends()) {
         let glue = standing.carcass.joins.shelf_to_side.glue.and_then(|glue| subject.model.glues.get(glue));
         let Some(open) = glue.and_then(|glue| glue.open) else { continue };
+        let count = i128::try_from(left.max(right)).unwrap_or(i128::MAX);
         let Some(needed) = joint.value.checked_mul(Exact::number(Rational::from(count))) else { continue };
         let what = "time for the joints of one side";
         let path = standing.unit.path.as_str();
         if report.compare(Finding::new(&CODE, path, what, needed, Limit::AtMost(open.value.into()))) {
             continue;
         }
-        spans.extend(subject.graph.ledger.span(open.why));
+        opens.push(open);
         match late.iter_mut().find(|(value, limit, _)| *value == needed && *limit == open.value) {
             Some((_, _, units)) => units.push(path),
             None => late.push((needed, open.value, vec![path])),
@@ -57,10 +49,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         &CODE,
         format!("a side of {} takes {needed} to glue, and the glue stays open {open}", names(units)),
     );
-    for span in spans {
-        diagnostic = subject.at_head(diagnostic, Some(span), "the open time");
+    for open in opens {
+        diagnostic = subject.at_amount(diagnostic, open, "the open time");
     }
-    diagnostic = subject.at_head(diagnostic, subject.graph.ledger.span(joint.why), "for each joint");
+    diagnostic = subject.at_amount(diagnostic, joint, "for each joint");
     for (other, _, units) in &late {
         for unit in units {
             diagnostic = diagnostic.about(*unit);

@@ -1,6 +1,6 @@
 //! Wood beyond a groove.
 
-use super::{Check, Report, Subject};
+use super::{Check, Report, Subject, others};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Len;
 use crate::parts::{Finding, JointKind, Limit, Role};
@@ -57,19 +57,22 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     }
     for ((beyond, _), (mark, end, sides)) in told {
         let first = sides.first().copied().unwrap_or_default();
-        let more = if sides.len() > 1 { format!(" and {} more", sides.len() - 1) } else { String::new() };
-        let left = subject.print(beyond);
-        let message = format!("{left} of wood is left beyond the groove at the {end} end of `{first}`{more}");
+        let more = others(sides.len().saturating_sub(1), "side");
+        let some = beyond.is_positive();
+        let left = if some { subject.print(beyond) } else { "no".to_owned() };
+        let of = if some { " of" } else { "" };
+        let message =
+            format!("{left}{of} wood is left beyond the groove at the {end} end of `{first}`{more}");
         let mut diagnostic = subject.at(Diagnostic::new(&CODE, message), mark, "the mark of that groove");
         for side in &sides {
             diagnostic = diagnostic.about(*side);
         }
         let lack = least.checked_sub(beyond).unwrap_or_default();
         let way = if end == "upper" { "lower" } else { "raise" };
-        report.tell(
-            diagnostic
-                .help(format!("{way} the mark by {} or more", subject.least(lack)))
-                .help("or let a `top` lie in rabbets at the ends of the sides"),
-        );
+        let mark = format!("{way} the mark by {} or more", subject.least(lack));
+        let top = "let a `top` lie in rabbets at the ends of the sides".to_owned();
+        // Where nothing is left, a rabbet is what was meant.
+        let [first, other] = if some { [mark, top] } else { [top, mark] };
+        report.tell(diagnostic.help(first).help(format!("or {other}")));
     }
 }

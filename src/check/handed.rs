@@ -2,9 +2,8 @@
 
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Example, code};
-use crate::parts::{Finding, Hand, JointKind, Limit, PartId, Role, UnitId};
+use crate::parts::{Finding, Hand, JointKind, Limit, PartId, Role, Unit, UnitId};
 use crate::quantity::Length;
-use crate::source::Span;
 use std::collections::BTreeMap;
 
 code!(
@@ -31,7 +30,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut cuts: BTreeMap<PartId, Vec<Cut>> = BTreeMap::new();
     for joint in &subject.graph.joints {
         let cut = match joint.kind {
-            JointKind::Dado { depth, width } => [joint.at.value, depth.value, width.value],
+            JointKind::Dado { depth, width, .. } => [joint.at.value, depth.value, width.value],
             JointKind::Rabbet { depth, .. } => [joint.at.value, depth.value, Length::ZERO],
             _ => continue,
         };
@@ -55,7 +54,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             *place = cut;
         }
     }
-    let mut unlike: Vec<(&str, Option<Span>, usize)> = Vec::new();
+    let mut unlike: Vec<(&Unit, usize)> = Vec::new();
     for standing in subject.units() {
         let Some([left, right]) = sides.get(&standing.id) else { continue };
         let alone = |own: &[Cut], other: &[Cut]| own.iter().filter(|cut| !other.contains(cut)).count();
@@ -63,18 +62,16 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let path = standing.unit.path.as_str();
         let what = "grooves and holes of one side that the other has not";
         if !report.compare(Finding::new(&CODE, path, what, count, Limit::AtMost(0_usize.into()))) {
-            unlike.push((path, standing.unit.head, count));
+            unlike.push((standing.unit, count));
         }
     }
-    let Some((_, head, count)) = unlike.first().copied() else { return };
-    let paths: Vec<&str> = unlike.iter().map(|(path, ..)| *path).collect();
+    let Some((_, count)) = unlike.first().copied() else { return };
+    let paths: Vec<&str> = unlike.iter().map(|(unit, _)| unit.path.as_str()).collect();
     let times = if count == 1 { "one place".to_owned() } else { format!("{count} places") };
     let each = if unlike.len() > 1 { ", the first" } else { "" };
     let message = format!("the sides of {} are no mirror pair: they differ{each} in {times}", names(&paths));
-    let mut diagnostic = subject.at_head(Diagnostic::new(&CODE, message), head, "");
-    for (path, head, _) in &unlike {
-        diagnostic = subject.at_head(diagnostic, *head, "").about(*path);
-    }
+    let units = unlike.iter().map(|(unit, _)| *unit);
+    let diagnostic = subject.at_units(Diagnostic::new(&CODE, message), units);
     report.tell(diagnostic.help(
         "mark hand, front edge and bottom end on every side before the stick comes out; `show marks` lists each side by itself",
     ));

@@ -26,9 +26,6 @@ code!(
 /// The lowest thing that hangs before each wall, against each size of unit along it.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-/// What is left over the diagonal, in millimetres.
-const CLEARANCE: f64 = standing::CLEARANCE_INCHES * 25.4;
-
 fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
         let Some(ceiling) = against.wall.lowest_ceiling() else { continue };
@@ -41,7 +38,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let mut seen = BTreeSet::new();
         for (unit, _) in against.units(subject) {
             let [height, depth] = [unit.height, unit.depth].map(|len| len.value.to_mm_f64());
-            let needed = length(standing::diagonal(height, depth) + CLEARANCE);
+            let needed = length(standing::diagonal(height, depth) + standing::CLEARANCE_MM);
             // What does not stand up under the bare ceiling either has a message of its own.
             let needed = needed.filter(|needed| *needed <= ceiling);
             let Some(needed) = needed.filter(|_| seen.insert((unit.height.value, unit.depth.value))) else {
@@ -66,14 +63,12 @@ fn told(subject: &Subject<'_>, obstacle: &Obstacle, unit: &Unit, sizes: [Length;
     let mut diagnostic = Diagnostic::new(&CODE, message)
         .at(obstacle.head, format!("hangs {} under the lowest ceiling", subject.print(hangs)))
         .about(unit.path.as_str());
-    for span in subject.graph.ledger.spans(unit.height.why) {
-        diagnostic = diagnostic.and_at(span, "the unit's height");
-    }
+    diagnostic = subject.at(diagnostic, unit.height, "the unit's height");
     let down =
         "take it down before the units are stood up: `decided = remove`; its wires are for a licensed hand";
     let diagnostic = diagnostic.help(down);
     let depth = unit.depth.value.to_mm_f64();
-    match standing::tallest(room.to_mm_f64() - CLEARANCE, depth).and_then(length) {
+    match standing::tallest(room.to_mm_f64() - standing::CLEARANCE_MM, depth).and_then(length) {
         Some(tallest) => {
             let most = subject.most(tallest);
             diagnostic.help(format!("{most} is the tallest of this depth that stands up under it"))

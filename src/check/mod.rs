@@ -2,6 +2,7 @@
 //! is well; a message is one view of its findings, the table of limits another.
 
 mod as_built;
+mod brush;
 mod carry;
 mod casing;
 mod clamps;
@@ -20,10 +21,12 @@ mod heater;
 mod light;
 mod lines;
 mod loose_shelf;
+mod met;
 mod movement;
 mod old_house;
 mod opening_covered;
 mod outlet;
+mod passage;
 mod place;
 mod plinth;
 mod readings;
@@ -50,9 +53,10 @@ mod survey;
 mod tips;
 mod trim;
 mod web;
+mod wide;
 
 pub use subject::Subject;
-use subject::names;
+use subject::{names, others};
 
 use crate::diag::{Code, Diagnostic, Fix};
 use crate::parts::{Finding, Measure, MeasureValue};
@@ -130,7 +134,6 @@ pub static CHECKS: &[Check] = &[
     door_swing::CHECK,
     receptacles::CHECK,
     route::CHECK,
-    route_carry::CHECK,
     light::CHECK,
     survey::CHECK,
     readings::CHECK,
@@ -164,6 +167,7 @@ pub static CHECKS: &[Check] = &[
     lines::CHECK,
     crown::CHECK,
     movement::CHECK,
+    brush::CHECK,
     cure::CHECK,
     old_house::CHECK,
     sheets::CHECK,

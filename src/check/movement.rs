@@ -16,7 +16,7 @@ code!(
     "a solid part so wide that its movement shows",
     "Wood moves across the grain by its width, its change for each per cent of moisture (Wood Handbook, FPL-GTR-190, Table 13-5) and the \
      change of moisture over a year, about 4 per cent indoors (common practice, no source). More than 1/16 in (1.6 mm) opens a painted \
-     joint. An estimate: one board differs from the next.",
+     joint (common practice, no source). An estimate: one board differs from the next.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nboard wide { thickness = 20mm, swell = 0.29 % }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, facing { stock = wide, lap = 0mm, stile = 36mm, top_rail = 180mm } }\n",
         good: "sheet ply { thickness = 18mm }\nboard wide { thickness = 20mm, swell = 0.29 % }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, facing { stock = wide, lap = 0mm, stile = 36mm, top_rail = 100mm } }\n",
@@ -59,9 +59,11 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         say(moves)
     );
     let mut diagnostic = subject.at(Diagnostic::new(&CODE, message), widest.size.width, "its width");
-    if wide.len() > 1 {
-        let others: Vec<&str> = wide.iter().map(|(_, part)| part.path.as_str()).collect();
-        diagnostic = diagnostic.note(format!("so do {}", names(&others)));
+    let others = wide.iter().map(|(_, part)| part.path.as_str()).filter(|path| *path != widest.path);
+    match others.collect::<Vec<_>>().as_slice() {
+        [] => {}
+        [other] => diagnostic = diagnostic.note(format!("so does `{other}`")),
+        others => diagnostic = diagnostic.note(format!("so do {}", names(others))),
     }
     for (_, part) in &wide {
         diagnostic = diagnostic.about(part.path.as_str());

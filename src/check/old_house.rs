@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::parts::{Finding, Limit};
+use crate::parts::{FREE_OF_ASBESTOS, FREE_OF_LEAD, Finding, Limit};
 
 code!(
     Warning,
@@ -22,23 +22,18 @@ code!(
 /// The year in which the house was built, where a run stands in it.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-/// The first year of houses whose paint was sold without lead.
-const LEAD: i64 = 1978;
-/// The year from which texture and tile are taken to be free of asbestos.
-const TEXTURE: usize = 1985;
-
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let project = &subject.model.project;
     let Some(year) = project.year_built.filter(|_| subject.graph.runs.iter().any(|run| run.wall.is_some()))
     else {
         return;
     };
-    let built = usize::try_from(year).unwrap_or_default();
-    let limit = Limit::AtLeast(TEXTURE.into());
+    let [built, from] = [year, FREE_OF_ASBESTOS].map(|year| usize::try_from(year).unwrap_or_default());
+    let limit = Limit::AtLeast(from.into());
     if report.compare(Finding::new(&CODE, "project", "year in which the house was built", built, limit)) {
         return;
     }
-    let (fact, what) = if year < LEAD {
+    let (fact, what) = if year < FREE_OF_LEAD {
         ("its paint may hold lead, its texture and tile asbestos", "paint, texture and tile")
     } else {
         ("its texture and tile may hold asbestos", "texture and tile")

@@ -1,10 +1,11 @@
 //! A window or door is not built over.
 
-use super::place::{against, and_others, at_least, away, stretch};
-use super::{Check, Report, Subject};
+use super::met::{Met, keep_clear};
+use super::place::{against, away, stretch};
+use super::{Check, Report, Subject, others};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, InWall, RoomOpening};
-use crate::parts::{Bounds, Unit};
+use crate::parts::Bounds;
 use crate::quantity::Length;
 
 code!(
@@ -28,18 +29,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
         let here = against.wall.openings.iter().filter(|opening| opening.wall == InWall::This);
         for opening in here.filter(|opening| opening.decided != Decided::Remove) {
-            let units = against.units(subject);
-            let meet: Vec<&Met<'_>> = units
-                .iter()
-                .filter(|(_, bounds)| clear_of(bounds, opening, Length::ZERO).is_negative())
-                .collect();
-            for (unit, bounds) in &units {
-                let room = clear_of(bounds, opening, Length::ZERO);
-                let first = meet.first().is_some_and(|(first, _)| first.path == unit.path);
-                let told = first.then(|| told(subject, opening, &meet));
-                let what = "room between an opening and a unit";
-                report.take(at_least(&CODE, &unit.path, what, [room, Length::ZERO], told));
-            }
+            let what = (&CODE, "room between an opening and a unit");
+            let room = |bounds: &Bounds| clear_of(bounds, opening, Length::ZERO);
+            keep_clear(report, what, &against.units(subject), room, |met| told(subject, opening, met));
         }
     }
 }
@@ -54,13 +46,10 @@ pub(super) fn clear_of(bounds: &Bounds, opening: &RoomOpening, casing: Length) -
     rooms.into_iter().flatten().max().unwrap_or_default()
 }
 
-/// A unit and its box.
-type Met<'a> = (&'a Unit, Bounds);
-
 fn told(subject: &Subject<'_>, opening: &RoomOpening, meet: &[&Met<'_>]) -> Diagnostic {
     let [along, up] = [opening.along, opening.up].map(|edges| edges.map(|len| len.value));
     let first = meet.first().map_or("", |(unit, _)| unit.path.as_str());
-    let others = and_others(meet.len().saturating_sub(1));
+    let others = others(meet.len().saturating_sub(1), "unit");
     let message = format!("the {} is covered by `{first}`{others}", opening.word);
     let at = format!("{} along the wall, {} up", stretch(subject, along), stretch(subject, up));
     let mut diagnostic = Diagnostic::new(&CODE, message).at(opening.head, at);

@@ -88,15 +88,6 @@ pub(super) fn away(work: [Length; 2], obstacle: [Length; 2]) -> Option<Length> {
     Some(work[0].checked_sub(obstacle[1])?.max(obstacle[0].checked_sub(work[1])?))
 }
 
-/// How a message names the rest of what it is about.
-pub(super) fn and_others(count: usize) -> String {
-    match count {
-        0 => String::new(),
-        1 => " and 1 other".to_owned(),
-        _ => format!(" and {count} others"),
-    }
-}
-
 /// How a stretch of wall reads: `from 13 1/2" to 17 1/2"`.
 pub(super) fn stretch(subject: &Subject<'_>, [low, high]: [Length; 2]) -> String {
     let marks = subject.marks();

@@ -1,11 +1,11 @@
 //! A register or return grille stays open.
 
-use super::place::{against, and_others, apart, at_least, stretch};
-use super::{Check, Report, Subject};
+use super::met::{Met, keep_clear};
+use super::place::{against, apart, stretch};
+use super::{Check, Report, Subject, others};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
-use crate::parts::{Bounds, Unit};
-use crate::quantity::Length;
+use crate::parts::Bounds;
 
 code!(
     Error,
@@ -29,26 +29,18 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let kept = against.wall.obstacles.iter().filter(|obstacle| obstacle.class == ObstacleClass::Air);
         for obstacle in kept.filter(|obstacle| obstacle.decided == Decided::Keep) {
             let Some(place) = against.bounds(subject, obstacle) else { continue };
-            let units = against.units(subject);
-            let meet: Vec<&Met<'_>> =
-                units.iter().filter(|(_, bounds)| apart(bounds, &place).is_negative()).collect();
-            for (unit, bounds) in &units {
-                let room = apart(bounds, &place);
-                let first = meet.first().is_some_and(|(first, _)| first.path == unit.path);
-                let told = first.then(|| told(subject, obstacle, &place, &meet));
-                let what = "room between a register and a unit";
-                report.take(at_least(&CODE, &unit.path, what, [room, Length::ZERO], told));
-            }
+            let what = (&CODE, "room between a register and a unit");
+            let room = |bounds: &Bounds| apart(bounds, &place);
+            keep_clear(report, what, &against.units(subject), room, |met| {
+                told(subject, obstacle, &place, met)
+            });
         }
     }
 }
 
-/// A unit and its box.
-type Met<'a> = (&'a Unit, Bounds);
-
 fn told(subject: &Subject<'_>, obstacle: &Obstacle, place: &Bounds, meet: &[&Met<'_>]) -> Diagnostic {
     let first = meet.first().map_or("", |(unit, _)| unit.path.as_str());
-    let others = and_others(meet.len().saturating_sub(1));
+    let others = others(meet.len().saturating_sub(1), "unit");
     let message = format!("the {} is boxed in by `{first}`{others}", obstacle.word);
     let mut diagnostic = Diagnostic::new(&CODE, message)
         .at(obstacle.head, format!("{} along the wall", stretch(subject, place[0])));

@@ -1,10 +1,9 @@
 //! Parts wider than the saw's fence goes out.
 
+use super::wide::wide;
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
-use crate::parts::{Finding, Limit, Part, Stock};
-use crate::quantity::Length;
-use std::collections::BTreeMap;
+use crate::diag::{Example, code};
+use crate::quantity::some;
 
 code!(
     Warning,
@@ -25,34 +24,18 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let Some(fence) = subject.model.shop.fence else { return };
-    let mut widths: BTreeMap<(Length, &str), Vec<&Part>> = BTreeMap::new();
-    for part in subject.graph.parts.iter().filter(|part| matches!(part.stock, Stock::Sheet(_))) {
-        widths.entry((part.cut().width.value, part.role.word())).or_default().push(part);
-    }
-    let mut wide = Vec::new();
-    for ((width, role), parts) in &widths {
-        let limit = Limit::AtMost(fence.value.into());
-        if !report.compare(Finding::new(&CODE, *role, "width of a rip", *width, limit)) {
-            wide.push((*role, parts));
-        }
-    }
-    let Some((role, parts)) = wide.last() else { return };
-    let Some(widest) = parts.first().map(|part| part.cut().width) else { return };
-    let count: usize = wide.iter().map(|(_, parts)| parts.len()).sum();
-    let what = if count == 1 { format!("1 {role} is") } else { format!("{count} parts are") };
+    let Some(wide) = wide(subject, report, (&CODE, "width of a rip"), fence) else { return };
+    let what = match (wide.count, wide.kind()) {
+        (1, Some(kind)) => format!("1 {kind} is"),
+        (count, _) => format!("{} are", some(count, "part")),
+    };
     let message = format!(
         "{what} up to {} wide, and the fence goes out to {}",
-        subject.print(widest.value),
+        subject.print(wide.widest.value),
         subject.print(fence.value)
     );
-    let diagnostic = subject.at(Diagnostic::new(&CODE, message), widest, "this makes them as wide");
-    let mut diagnostic = subject.at(diagnostic, fence, "the fence of the saw");
-    let kinds: Vec<String> = wide.iter().map(|(role, parts)| format!("{} x {role}", parts.len())).collect();
-    diagnostic = diagnostic.note(kinds.join(", "));
-    for part in wide.iter().flat_map(|(_, parts)| parts.iter()) {
-        diagnostic = diagnostic.about(part.path.as_str());
-    }
-    report.tell(diagnostic.help(format!(
+    let told = wide.told(subject, (&CODE, message), (fence, "the fence of the saw"));
+    report.tell(told.help(format!(
         "make them {} wide, rip them along a straightedge, or let the rest of the sheet run against the fence",
         subject.most(fence.value)
     )));

@@ -1,11 +1,11 @@
 //! Where a unit comes in only when it is carried in one way.
 
+use super::passage::{Tried, compared, reaches};
 use super::place::{at_least, length};
-use super::route::{Passage, by_room, way_in};
-use super::{Check, Report, Subject};
+use super::{Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Leg, Way};
-use crate::parts::{Finding, Unit};
+use crate::parts::Unit;
 
 code!(
     Note,
@@ -21,42 +21,33 @@ code!(
     })
 );
 
-/// Every size of unit against every corner that it passes.
-pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
-
-fn run(subject: &Subject<'_>, report: &mut Report) {
-    for (routes, units) in by_room(subject) {
-        let Some(route) = way_in(&routes, &units) else { continue };
-        for leg in route.legs.iter().filter(|leg| matches!(leg.way, Way::Corner { .. })) {
-            let tallest = units.iter().max_by_key(|unit| unit.height.value);
-            if let Some(found) = tallest.and_then(|unit| at(subject, leg, unit)) {
-                report.take(found);
-            }
-        }
-    }
+/// A corner that all units pass: how the tallest of them is carried round it.
+pub(super) fn at(subject: &Subject<'_>, report: &mut Report, Tried { leg, units }: &Tried<'_>) {
+    let tallest = units.iter().max_by_key(|(unit, _)| unit.height.value);
+    let (Way::Corner { .. }, Some((unit, passage))) = (&leg.way, tallest) else { return };
+    // Flat and on its side come first.
+    let Some((easy, other)) = passage.ways.split_at_checked(2) else { return };
+    let longest = easy.iter().filter_map(|(_, longest)| *longest).max_by(f64::total_cmp);
+    let told = (!reaches(longest, unit)).then(|| told(subject, leg, unit, [easy, other]));
+    let what = "longest past a corner, flat or on its side";
+    report.take(at_least(&CODE, &unit.path, what, [compared(longest, unit), unit.height.value], told));
 }
 
-fn at(subject: &Subject<'_>, leg: &Leg, unit: &Unit) -> Option<(Finding, Option<Diagnostic>)> {
-    let passage = Passage::of(leg, unit);
-    let height = unit.height.value.to_mm_f64();
-    let (easy, other) = passage.ways.split_at_checked(2)?;
-    let longest = easy.iter().filter_map(|(_, longest)| *longest).max_by(f64::total_cmp);
-    let value = longest.and_then(length).unwrap_or_default();
-    let told = longest.is_none_or(|longest| longest < height).then(|| {
-        let ways = other.iter().filter(|(_, longest)| longest.is_some_and(|longest| height <= longest));
-        let ways: Vec<&str> = ways.map(|(way, _)| *way).collect();
-        let ways = ways.join(" or ");
-        let message = format!("`{}` comes round the {} only {ways}", unit.path, leg.title);
-        let flat = easy.iter().filter_map(|(way, longest)| Some((way, length((*longest)?)?)));
-        let lines: Vec<String> = flat
-            .map(|(way, longest)| format!("{way}, {} is the longest past it", subject.most(longest)))
-            .collect();
-        let mut diagnostic = Diagnostic::new(&CODE, message).at(leg.head, "").about(unit.path.as_str());
-        if !lines.is_empty() {
-            diagnostic = diagnostic.note(lines.join("\n"));
-        }
-        diagnostic.help(format!("carry it {ways} there, or make two boxes of it"))
-    });
-    let what = "longest past a corner, flat or on its side";
-    Some(at_least(&CODE, &unit.path, what, [value, unit.height.value], told))
+/// Ways of carrying, each with the longest that passes.
+type Ways<'a> = &'a [(&'static str, Option<f64>)];
+
+fn told(subject: &Subject<'_>, leg: &Leg, unit: &Unit, [easy, other]: [Ways<'_>; 2]) -> Diagnostic {
+    let ways = other.iter().filter(|(_, longest)| reaches(*longest, unit));
+    let ways: Vec<&str> = ways.map(|(way, _)| *way).collect();
+    let ways = ways.join(" or ");
+    let message = format!("`{}` comes round the {} only {ways}", unit.path, leg.title);
+    let flat = easy.iter().filter_map(|(way, longest)| Some((way, length((*longest)?)?)));
+    let lines: Vec<String> = flat
+        .map(|(way, longest)| format!("{way}, {} is the longest past it", subject.most(longest)))
+        .collect();
+    let mut diagnostic = Diagnostic::new(&CODE, message).at(leg.head, "").about(unit.path.as_str());
+    if !lines.is_empty() {
+        diagnostic = diagnostic.note(lines.join("\n"));
+    }
+    diagnostic.help(format!("carry it {ways} there, or make two boxes of it"))
 }

@@ -3,7 +3,7 @@
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Len, Router};
-use crate::parts::{Finding, JointKind, Limit, RouterPart};
+use crate::parts::{Finding, JointKind, Limit, LowestLine, RouterPart};
 use crate::quantity::{Length, Rational};
 use std::collections::BTreeMap;
 
@@ -14,7 +14,7 @@ code!(
     "guide_off_board",
     "a guide that hangs over the end of the board",
     "The guide lies on the bottom-end side of the line, a spacer away: base radius less half the bit. At the lowest line there must \
-     be as much of the board.",
+     be as much of the board. A dado at the very end has one wall only: a rabbet, which is guided from the other side.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nrouter { base = 100mm, bit = 12mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
         good: "sheet ply { thickness = 18mm }\nrouter { base = 70mm, bit = 12mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
@@ -41,11 +41,16 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let (Some(router), Some(guided)) = (subject.model.shop.router, subject.graph.router) else { return };
     let what = "board left for the guide at the lowest line";
     let limit = Limit::AtLeast(Length::ZERO.into());
-    if !report.compare(Finding::new(&GUIDE, "router", what, guided.board.value, limit)) {
-        let over = Length::ZERO.checked_sub(guided.board.value).unwrap_or_default();
+    let short = guided
+        .lowest
+        .filter(|lowest| !report.compare(Finding::new(&GUIDE, "router", what, lowest.board.value, limit)));
+    if let Some(LowestLine { mark, board }) = short {
+        let over = Length::ZERO.checked_sub(board.value).unwrap_or_default();
         let message =
             format!("at the lowest line the guide hangs {} over the end of the board", subject.least(over));
-        let diagnostic = subject.at(Diagnostic::new(&GUIDE, message), guided.board, "it follows from this");
+        let diagnostic = subject.at(Diagnostic::new(&GUIDE, message), mark, "the lowest mark");
+        let diagnostic = subject.at(diagnostic, router.base, "the base");
+        let diagnostic = subject.at(diagnostic, router.bit, "the bit");
         let spacer = subject.least(guided.spacer_1.value);
         let above = match from_above(router, &guided) {
             Some(boards) => {

@@ -1,10 +1,9 @@
 //! The crosscut saw reaches across every part.
 
+use super::wide::wide;
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
-use crate::parts::{Finding, Limit, Stock};
-use crate::quantity::{Length, some};
-use std::collections::BTreeMap;
+use crate::diag::{Example, code};
+use crate::quantity::some;
 
 code!(
     Warning,
@@ -26,41 +25,15 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let Some(reach) = subject.model.shop.reach else { return };
-    let mut widths: BTreeMap<(Length, &str), Vec<&crate::parts::Part>> = BTreeMap::new();
-    for part in &subject.graph.parts {
-        if matches!(part.stock, Stock::Sheet(_)) {
-            widths.entry((part.cut().width.value, part.role.word())).or_default().push(part);
-        }
-    }
-    let mut wide = Vec::new();
-    for ((width, role), parts) in &widths {
-        let finding =
-            Finding::new(&CODE, *role, "width of a crosscut", *width, Limit::AtMost(reach.value.into()));
-        if !report.compare(finding) {
-            wide.push((*role, parts));
-        }
-    }
-    let Some(widest) =
-        wide.iter().filter_map(|(_, parts)| parts.first()).max_by_key(|part| part.cut().width.value)
-    else {
-        return;
-    };
-    let count: usize = wide.iter().map(|(_, parts)| parts.len()).sum();
-    let crosscuts = some(count, "crosscut");
-    let width = widest.cut().width;
+    let Some(wide) = wide(subject, report, (&CODE, "width of a crosscut"), reach) else { return };
     let message = format!(
-        "{crosscuts} of parts {} wide are finished by hand: the saw reaches {}",
-        subject.print(width.value),
+        "{} of parts {} wide are finished by hand: the saw reaches {}",
+        some(wide.count, "crosscut"),
+        subject.print(wide.widest.value),
         subject.print(reach.value)
     );
-    let diagnostic = subject.at(Diagnostic::new(&CODE, message), width, "this makes them as wide");
-    let mut diagnostic = subject.at(diagnostic, reach, "the reach of the saw");
-    let kinds: Vec<String> = wide.iter().map(|(role, parts)| format!("{} x {role}", parts.len())).collect();
-    diagnostic = diagnostic.note(kinds.join(", "));
-    for part in wide.iter().flat_map(|(_, parts)| parts.iter()) {
-        diagnostic = diagnostic.about(part.path.as_str());
-    }
-    report.tell(diagnostic.help(format!(
+    let told = wide.told(subject, (&CODE, message), (reach, "the reach of the saw"));
+    report.tell(told.help(format!(
         "make them {} wide, cut them on another saw, or turn each over and cut it from both faces",
         subject.most(reach.value)
     )));

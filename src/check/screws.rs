@@ -13,7 +13,7 @@ code!(
     "C032",
     "screw_grip",
     "a wall screw that does not reach far enough",
-    "Through cleat and lining a screw holds 1 in (25 mm) or more in a stud (common practice, no source), or as far as its plug, 40 mm \
+    "Through cleat, back and lining a screw holds 1 in (25 mm) or more in a stud (common practice, no source), or as far as its plug, 40 mm \
      where none is stated (from memory).",
     Some(Example {
         bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  lining = 1/2\"\n  studs { at = [12\", 28\"] }\n} }\nsheet ply { thickness = 23/32\" }\nscrew short { length = 2\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\", cleat { height = 2 1/2\" } } }\njoin cleat to wall with butt { screw = short }\n",
@@ -27,9 +27,23 @@ code!(
     "C033",
     "seam_screw",
     "a screw whose point comes out of the second side",
-    "A screw from unit to unit is shorter than two sides are thick, by 3/16 in (5 mm) at best (common practice, no source).",
+    "A screw from unit to unit that is as long as two sides are thick comes out of the second one.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nscrew long { length = 40mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, unit b }\njoin unit to unit with butt { screw = long }\n",
+        good: "sheet ply { thickness = 18mm }\nscrew short { length = 30mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, unit b }\njoin unit to unit with butt { screw = short }\n",
+    })
+);
+
+code!(
+    Warning,
+    NEAR,
+    "C055",
+    "seam_screw_near",
+    "a screw whose point ends close under the face of the second side",
+    "A screw from unit to unit ends 3/16 in (5 mm) or more before the far face of the second side (common practice, no source): two \
+     sides less that is the most. Sheets measure thinner than they are named; a screw drawn in a little further comes out.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nscrew long { length = 35mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, unit b }\njoin unit to unit with butt { screw = long }\n",
         good: "sheet ply { thickness = 18mm }\nscrew short { length = 30mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, unit b }\njoin unit to unit with butt { screw = short }\n",
     })
 );
@@ -48,7 +62,7 @@ code!(
 );
 
 /// Every kind of row of fasteners.
-pub(super) const CHECK: Check = Check { codes: &[&GRIP, &SEAM, &NAIL], run };
+pub(super) const CHECK: Check = Check { codes: &[&GRIP, &SEAM, &NEAR, &NAIL], run };
 
 /// A rule on the length of a fastener in a row.
 struct Rule {
@@ -65,40 +79,46 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for row in &subject.graph.rows {
         let fastener = row.fastener.and_then(|index| subject.graph.fasteners.get(index));
         let Some((fastener, length)) = fastener.and_then(|f| Some((f, f.length?))) else { continue };
-        let Some(rule) = rule(subject, row, fastener) else { continue };
+        let Some(rule) = rule(subject, row, (fastener, length.value)) else { continue };
         if seen.insert((rule.code.id, fastener.name.clone(), rule.length)) {
             judge(subject, report, (fastener, length), rule, row);
         }
     }
 }
 
-fn rule(subject: &Subject<'_>, row: &Row, fastener: &Fastener) -> Option<Rule> {
+fn rule(subject: &Subject<'_>, row: &Row, (fastener, long): (&Fastener, Length)) -> Option<Rule> {
     let thickness = |path: &str| subject.part(path).map(|part| part.size.thickness.value);
     match row.kind {
         RowKind::Wall => {
             let wall = subject.model.walls.iter().find(|wall| *wall.name == *row.host)?;
-            let (cleat, lining) = (thickness(&row.guest)?, wall.lining?.value);
+            let (held, lining) = (subject.part(&row.guest)?, wall.lining?.value);
+            // A back and what it is set in stand between it and the wall.
+            let [thick, behind] = [held.size.thickness.value, held.place.y.value];
             let masonry = wall.fixing == crate::eval::Fixing::Masonry;
             let hold = match fastener.plug {
                 Some(plug) => plug.value,
                 None if masonry => Length::from_mm(Rational::from(40)),
                 None => subject.usual((1, 1), 250),
             };
-            let reason = format!(
-                "cleat {}, lining {}, and {} that hold",
-                subject.print(cleat),
-                subject.print(lining),
-                subject.print(hold)
-            );
-            let length = cleat.checked_add(lining)?.checked_add(hold)?;
+            let mut layers = vec![format!("{} {}", held.role, subject.print(thick))];
+            if !behind.is_zero() {
+                layers.push(format!("{} behind it for the back", subject.print(behind)));
+            }
+            layers.push(format!("lining {}", subject.print(lining)));
+            let reason = format!("{}, and {} that hold", layers.join(", "), subject.print(hold));
+            let length = thick.checked_add(behind)?.checked_add(lining)?.checked_add(hold)?;
             Some(Rule { code: &GRIP, what: "length of a wall screw", at_least: true, length, reason })
         }
         RowKind::Seam => {
             let side = thickness(&format!("{}.side.right", row.guest))?;
             let other = thickness(&format!("{}.side.left", row.host))?;
-            let length = side.checked_add(other)?;
-            let reason = format!("two sides are {} thick", subject.print(length));
-            Some(Rule { code: &SEAM, what: "length of a seam screw", at_least: false, length, reason })
+            let both = side.checked_add(other)?;
+            let inside = subject.usual((3, 16), 50);
+            let length = both.checked_sub(inside)?;
+            let code = if long < both { &NEAR } else { &SEAM };
+            let (both, inside) = (subject.print(both), subject.print(inside));
+            let reason = format!("two sides are {both} thick, and its point stays {inside} inside");
+            Some(Rule { code, what: "length of a seam screw", at_least: false, length, reason })
         }
         RowKind::AlongCleat => {
             let cleat = subject.part(&row.guest)?;
@@ -137,7 +157,7 @@ fn judge(
         row.guest,
         row.host
     );
-    // Sold by the half inch or by ten millimetres below the least seam; the quarter inch serves short ones.
+    // Screws and nails are sold by the quarter inch or by five millimetres (common practice, no source).
     let step = subject.usual((1, 4), 50);
     let round = if rule.at_least { Round::Up } else { Round::Down };
     let good = rule.length.rounded_to(step, round).filter(|good| good.is_positive());

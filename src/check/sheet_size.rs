@@ -33,10 +33,14 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         if !seen.insert((id, part.role.word(), size.length.value, size.width.value)) {
             continue;
         }
-        let turned = !sheet.grain && size.length.value > sheet.offered(along);
-        let (long, wide) = if turned { (across, along) } else { (along, across) };
-        compare(subject, report, (part, sheet), (size.length, "length"), long);
-        compare(subject, report, (part, sheet), (size.width, "width"), wide);
+        let fits =
+            |long, wide| size.length.value <= sheet.offered(long) && size.width.value <= sheet.offered(wide);
+        let turned = !fits(along, across) && fits(across, along);
+        let (long, wide) = if turned && !sheet.grain { (across, along) } else { (along, across) };
+        let sides = [(size.length, "length", long), (size.width, "width", wide)];
+        for (len, side, sold) in sides {
+            compare(subject, report, (part, sheet), (len, side), sold, turned && sheet.grain);
+        }
     }
 }
 
@@ -46,6 +50,7 @@ fn compare(
     (part, sheet): (&Part, &Sheet),
     (len, side): (Len, &'static str),
     sold: Len,
+    only_across: bool,
 ) {
     let limit = sheet.offered(sold);
     let what =
@@ -60,7 +65,12 @@ fn compare(
         sheet.name
     );
     let diagnostic = subject.at(Diagnostic::new(&CODE, message), len, "its size follows from this");
-    let diagnostic = subject.at(diagnostic, sold, "the sheet");
+    let mut diagnostic = subject.at(diagnostic, sold, "the sheet");
+    if only_across {
+        let turned =
+            "turned it would fit, but with its grain across its length, where a sheet bends more easily";
+        diagnostic = diagnostic.note(turned);
+    }
     report.tell(diagnostic.help(format!(
         "{} is the most, with the skim and the sheet's tolerance taken off; divide the part or use a larger sheet",
         subject.most(limit)

@@ -5,6 +5,7 @@ use crate::breakdown::{Effort, SheetWork, substitutes};
 use crate::cutting::Plan;
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Sheet;
+use crate::limits;
 use crate::parts::{Finding, Limit};
 use crate::quantity::{Length, Rational};
 
@@ -26,11 +27,8 @@ code!(
 /// The least used sheet of each stock against half its width, and spare shelves.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-/// More parts than this are left to the layout itself: a check is never slow.
-const PARTS: usize = 600;
-
 fn run(subject: &Subject<'_>, report: &mut Report) {
-    if subject.graph.parts.len() > PARTS {
+    if subject.graph.parts.len() > limits::LAID_OUT {
         return;
     }
     let works = subject.plans.sheets(subject.model, subject.graph, Effort::Quick);
@@ -44,7 +42,8 @@ fn finding(subject: &Subject<'_>, work: &SheetWork) -> Option<(Finding, Option<D
     let plan = work.plan.as_ref().ok().filter(|plan| plan.proven())?;
     let (used, offered) = work.least_used(plan)?;
     let half = offered.checked_div(Rational::from(2))?;
-    let diagnostic = if used < half && work.bought(plan) > 1 {
+    let several = work.bought(plan) > 1;
+    let diagnostic = if used < half && several {
         Some(hardly_used(subject, work, plan, [used, offered]))
     } else {
         no_spare(subject, work, plan)
@@ -57,11 +56,19 @@ fn finding(subject: &Subject<'_>, work: &SheetWork) -> Option<(Finding, Option<D
         }
     });
     let what = "the least used sheet against half its width";
-    Some((Finding::new(&CODE, &*sheet.name, what, used, Limit::AtLeast(half.into())), diagnostic))
+    // One sheet is needed however little of it is used.
+    let limit = if several { Limit::AtLeast(half.into()) } else { Limit::Unknown };
+    Some((Finding::new(&CODE, &*sheet.name, what, used, limit), diagnostic))
 }
 
 fn name<'a>(subject: &Subject<'a>, work: &SheetWork) -> &'a str {
     subject.graph.sheet(work.sheet).map_or("", |sheet: &Sheet| &sheet.name)
+}
+
+/// How many more there is room for, of each kind of shelf.
+fn spare_shelves(work: &SheetWork, plan: &Plan) -> impl Iterator<Item = usize> {
+    let shelves = work.rows.iter().enumerate().filter(|(_, row)| row.what == "shelf");
+    shelves.map(|(row, _)| work.spare_room(plan, row)).map(|room| room.in_rips + room.beside)
 }
 
 fn hardly_used(
@@ -82,26 +89,18 @@ fn hardly_used(
         Some(found) => {
             format!("{}; `scantling show shopping` has all", found.words(subject.model, name))
         }
-        None => {
-            let spares =
-                (0..work.rows.len()).filter(|row| work.rows.get(*row).is_some_and(|row| row.what == "shelf"));
-            let room =
-                spares.map(|row| work.spare_room(plan, row)).map(|room| room.in_rips + room.beside).max();
-            match room.unwrap_or(0) {
-                0 => "what is left of it is an offcut to keep".to_owned(),
-                1 => "what is left over has room for a spare shelf".to_owned(),
-                room => format!("what is left over has room for {room} spare shelves"),
-            }
-        }
+        None => match spare_shelves(work, plan).max().unwrap_or(0) {
+            0 => "what is left of it is an offcut to keep".to_owned(),
+            1 => "what is left over has room for a spare shelf".to_owned(),
+            room => format!("what is left over has room for {room} spare shelves"),
+        },
     };
     Diagnostic::new(&CODE, message).help(help)
 }
 
 fn no_spare(subject: &Subject<'_>, work: &SheetWork, plan: &Plan) -> Option<Diagnostic> {
-    let mut shelves = work.rows.iter().enumerate().filter(|(_, row)| row.what == "shelf").peekable();
-    shelves.peek()?;
-    let room = |row: usize| work.spare_room(plan, row).in_rips + work.spare_room(plan, row).beside;
-    if subject.model.project.spares > 0 || shelves.any(|(row, _)| room(row) > 0) {
+    let most = spare_shelves(work, plan).max()?;
+    if subject.model.project.spares > 0 || most > 0 {
         return None;
     }
     let (bought, name) = (work.bought(plan), name(subject, work));

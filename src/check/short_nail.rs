@@ -2,9 +2,10 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::parts::{Finding, Limit, RowKind};
+use crate::eval::Len;
+use crate::parts::{Finding, Limit, Row, RowKind};
 use crate::quantity::{Rational, Round};
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
 code!(
     Warning,
@@ -24,11 +25,8 @@ code!(
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
-    let mut seen = BTreeSet::new();
-    let mut told = BTreeSet::new();
+    let mut thickest: BTreeMap<usize, (Len, &Row)> = BTreeMap::new();
     for row in &subject.graph.rows {
-        let fastener = row.fastener.and_then(|index| subject.graph.fasteners.get(index));
-        let Some(nail) = fastener.filter(|fastener| !fastener.screw) else { continue };
         let through = match row.kind {
             RowKind::ShelfEnd
             | RowKind::StretcherEnd
@@ -39,16 +37,20 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             RowKind::Strip | RowKind::Rail | RowKind::Stile | RowKind::Back | RowKind::Filler => &row.guest,
             RowKind::Wall | RowKind::Seam | RowKind::Pins | RowKind::Base | RowKind::Counter => continue,
         };
-        let Some((length, piece)) = nail.length.zip(subject.part(through)) else { continue };
+        let Some((nail, piece)) = row.fastener.zip(subject.part(through)) else { continue };
         let piece = piece.size.thickness;
-        if !seen.insert((nail.name.clone(), piece.value)) {
-            continue;
+        let known = thickest.entry(nail).or_insert((piece, row));
+        if piece.value > known.0.value {
+            *known = (piece, row);
         }
+    }
+    for (nail, (piece, row)) in thickest {
+        let nail = subject.graph.fasteners.get(nail).filter(|fastener| !fastener.screw);
+        let Some((nail, length)) = nail.and_then(|nail| Some((nail, nail.length?))) else { continue };
         let Some(least) = piece.value.checked_mul(Rational::from(2)) else { continue };
         let what = "length of a nail against twice what it fastens";
         let limit = Limit::AtLeast(least.into());
-        let kept = report.compare(Finding::new(&CODE, nail.name.as_ref(), what, length.value, limit));
-        if kept || !told.insert(nail.name.clone()) {
+        if report.compare(Finding::new(&CODE, nail.name.as_ref(), what, length.value, limit)) {
             continue;
         }
         let message = format!(

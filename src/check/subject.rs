@@ -2,9 +2,9 @@
 
 use crate::breakdown::Plans;
 use crate::diag::{Diagnostic, Fix};
-use crate::eval::{Carcass, Len, Model, Step, Wall};
-use crate::parts::{Bounds, Opening, Part, PartGraph, Role, Row, RowKind, Unit, UnitId};
-use crate::quantity::{Estimate, Length, Marks, Rational, Round, System, decimal};
+use crate::eval::{Amount, Carcass, Len, Model, Step, Wall};
+use crate::parts::{Bounds, Hand, JointKind, Opening, Part, PartGraph, Role, Row, RowKind, Unit, UnitId};
+use crate::quantity::{Estimate, Length, Marks, Round, System, decimal, some};
 use crate::source::Span;
 use std::collections::BTreeMap;
 
@@ -86,11 +86,7 @@ impl<'a> Subject<'a> {
 
     /// A length of the trade: so many inches where the project prints inches, so many millimetres where it prints those.
     pub(super) fn usual(&self, inches: (i128, i128), tenths_of_mm: i128) -> Length {
-        if self.is_metric() {
-            Length::from_mm(Rational::new(tenths_of_mm, 10))
-        } else {
-            Length::from_inches(Rational::new(inches.0, inches.1)).unwrap_or_default()
-        }
+        self.marks().system().length(inches, (tenths_of_mm, 10))
     }
 
     /// The step in which a mend is rounded: 1/8 in or 5 mm.
@@ -141,6 +137,22 @@ impl<'a> Subject<'a> {
         *self.weights.get(unit.0 as usize)?
     }
 
+    /// How many ends are housed in the left and in the right side of each unit.
+    pub(super) fn housed_ends(&self) -> Vec<[usize; 2]> {
+        let mut ends = vec![[0, 0]; self.graph.units.len()];
+        for joint in &self.graph.joints {
+            if !matches!(joint.kind, JointKind::Dado { .. } | JointKind::Rabbet { .. }) {
+                continue;
+            }
+            let Some(host) = self.graph.part(joint.host) else { continue };
+            let own = host.unit.and_then(|unit| ends.get_mut(unit.0 as usize));
+            if let (Role::Side(hand), Some([left, right])) = (host.role, own) {
+                *(if hand == Hand::Left { left } else { right }) += 1;
+            }
+        }
+        ends
+    }
+
     /// The openings of a unit, from the bottom.
     pub(super) fn openings_of(&self, unit: UnitId) -> &[&'a Opening] {
         self.openings.get(unit.0 as usize).map_or(&[], Vec::as_slice)
@@ -171,6 +183,21 @@ impl<'a> Subject<'a> {
         }
     }
 
+    /// Marks where a number is stated.
+    pub(super) fn at_amount(&self, diagnostic: Diagnostic, amount: Amount, text: &str) -> Diagnostic {
+        self.at_head(diagnostic, self.graph.ledger.span(amount.why), text)
+    }
+
+    /// Marks each unit where it is declared: the message is about them.
+    pub(super) fn at_units<'u>(
+        &self,
+        diagnostic: Diagnostic,
+        units: impl IntoIterator<Item = &'u Unit>,
+    ) -> Diagnostic {
+        let each = |told, unit: &Unit| self.at_head(told, unit.head, "").about(unit.path.as_str());
+        units.into_iter().fold(diagnostic, each)
+    }
+
     /// A change of the one literal that states a length; `None` where it is worked out or nobody states it.
     pub(super) fn change(&self, len: Len, to: Length, title: &str, safe: bool) -> Option<Fix> {
         let span = match self.graph.ledger.entry(len.why)?.step {
@@ -198,6 +225,14 @@ pub(super) fn names(all: &[&str]) -> String {
         [] => String::new(),
         [one] => one.clone(),
         [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
+/// How a message names the rest of what it is about: ` and 2 other units`; nothing where there is none.
+pub(super) fn others(count: usize, noun: &str) -> String {
+    match count {
+        0 => String::new(),
+        count => format!(" and {}", some(count, &format!("other {noun}"))),
     }
 }
 

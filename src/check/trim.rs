@@ -1,10 +1,11 @@
 //! Wood does not stand where trim or a pipe is.
 
+use super::met::{Met, meet};
 use super::place::{Against, against, apart, at_least, stretch};
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
-use crate::parts::{Bounds, Unit};
+use crate::parts::Bounds;
 use crate::quantity::Length;
 
 code!(
@@ -31,9 +32,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             let Some(place) = against.bounds(subject, obstacle) else { continue };
             let units = against.units(subject);
             let Some(room) = units.iter().map(|(_, bounds)| apart(bounds, &place)).min() else { continue };
-            let meet: Vec<&(&Unit, Bounds)> =
-                units.iter().filter(|(_, bounds)| apart(bounds, &place).is_negative()).collect();
-            let told = (!meet.is_empty()).then(|| told(subject, &against, obstacle, &place, &meet));
+            let met = meet(&units, |bounds| apart(bounds, &place));
+            let told = (!met.is_empty()).then(|| told(subject, &against, obstacle, &place, &met));
             let what = "room between trim and the nearest unit";
             report.take(at_least(&CODE, &obstacle.name, what, [room, Length::ZERO], told));
         }
@@ -45,30 +45,29 @@ fn told(
     against: &Against<'_>,
     obstacle: &Obstacle,
     place: &Bounds,
-    meet: &[&(&Unit, Bounds)],
+    met: &[&Met<'_>],
 ) -> Diagnostic {
     let out = place[1][1].checked_sub(place[1][0]).unwrap_or_default();
     let high = place[2][1].checked_sub(place[2][0]).unwrap_or_default();
-    let who = match meet {
-        [(unit, _)] => format!("`{}` meets", unit.path),
-        _ => format!("{} units of `{}` meet", meet.len(), against.run.path),
+    let (who, them) = match met {
+        [(unit, _)] => (format!("`{}` meets", unit.path), "it"),
+        _ => (format!("{} units of `{}` meet", met.len(), against.run.path), "them"),
     };
     let by = if place[1][0].is_zero() {
-        format!(": it holds them {} off the wall", subject.print(out))
+        format!(": it holds {them} {} off the wall", subject.print(out))
     } else {
         String::new()
     };
-    let by = if meet.len() == 1 { by.replace("them", "it") } else { by };
     let mut diagnostic =
         Diagnostic::new(&CODE, format!("{who} the {}{by}", obstacle.word)).at(obstacle.head, "");
-    for (unit, _) in meet {
+    for (unit, _) in met {
         diagnostic = diagnostic.about(unit.path.as_str());
     }
     if let Some(head) = against.stated.head {
         diagnostic = diagnostic.and_at(head, "stands there");
     }
-    let low = meet.iter().map(|(_, bounds)| bounds[0][0]).min().unwrap_or_default();
-    let end = meet.iter().map(|(_, bounds)| bounds[0][1]).max().unwrap_or_default();
+    let low = met.iter().map(|(_, bounds)| bounds[0][0]).min().unwrap_or_default();
+    let end = met.iter().map(|(_, bounds)| bounds[0][1]).max().unwrap_or_default();
     let reach = against.reach(subject).map_or([low, end], |reach| reach[0]);
     let units = against.units(subject);
     let first = units.first().is_some_and(|(_, bounds)| bounds[0][0] == low);

@@ -1,6 +1,6 @@
 //! Wood is left between two grooves back to back.
 
-use super::{Check, Report, Subject};
+use super::{Check, Report, Subject, others};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Len;
 use crate::parts::{Finding, Joint, JointKind, Limit, Part, PartId, Role};
@@ -54,7 +54,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         }
     }
     let Some((left, depth, host)) = thin.iter().min_by_key(|(left, ..)| *left).copied() else { return };
-    let others = super::place::and_others(thin.len() - 1);
+    let others = others(thin.len() - 1, "part");
     let message = format!(
         "{} of wood is left between the grooves in both faces of `{}`{others}",
         subject.print(left),
@@ -77,7 +77,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 }
 
 fn groove(subject: &Subject<'_>, joint: &Joint, host: &Part) -> Option<Groove> {
-    let JointKind::Dado { depth, width } = joint.kind else { return None };
+    let JointKind::Dado { depth, width, .. } = joint.kind else { return None };
     let guest = subject.graph.part(joint.guest)?;
     let far = match host.role {
         Role::Divider => guest.place.x.value >= host.place.x.value,

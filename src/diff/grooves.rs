@@ -54,7 +54,7 @@ fn cuts(
     let mut all: BTreeMap<PartId, BTreeMap<String, Cut>> = BTreeMap::new();
     for joint in &graph.joints {
         let size = match joint.kind {
-            JointKind::Dado { depth, width } => {
+            JointKind::Dado { depth, width, .. } => {
                 let [width, depth] = [("dado_width", width), ("dado_depth", depth)]
                     .map(|(n, len)| print_length(n, len, marks));
                 format!("{width} wide, {depth} deep")

@@ -153,7 +153,7 @@ impl Lowering<'_> {
             let at = self.graph.ledger.sum("mark", &[(1, face), (-1, end)], rule);
             let terms = [(1, frame.thickness), (1, dado.fit)];
             let width = self.graph.ledger.sum("dado width", &terms, "the sheet as measured, and the fit");
-            let kind = JointKind::Dado { depth: dado.depth, width };
+            let kind = JointKind::Dado { depth: dado.depth, fit: dado.fit, width };
             self.graph.joints.push(Joint { guest: part, host, kind, at });
         }
         Upright { part, dado: frame.carcass.in_divider, foot: Some(foot) }

@@ -2,7 +2,7 @@
 
 use super::Lowering;
 use crate::eval::Len;
-use crate::parts::{JointKind, RouterPart};
+use crate::parts::{JointKind, LowestLine, RouterPart};
 use crate::quantity::Rational;
 
 impl Lowering<'_> {
@@ -19,7 +19,9 @@ impl Lowering<'_> {
             })
             .collect();
         let Some((dado, _)) = dados.first().copied() else { return };
-        let Some(lowest) = dados.iter().map(|(_, mark)| *mark).min_by_key(|mark| mark.value) else { return };
+        // At the very end of a board a dado has one wall only: it is a rabbet, and no guide lies below it.
+        let lines = dados.iter().map(|(_, mark)| *mark).filter(|mark| !mark.value.is_zero());
+        let lowest = lines.min_by_key(|mark| mark.value);
         let ledger = &mut self.graph.ledger;
         let half = ledger.divide("half the bit", router.bit, Rational::from(2), "");
         let rule = "from the line to the guide: the base reaches past the bit's edge by this";
@@ -28,7 +30,10 @@ impl Lowering<'_> {
         let spacer_2 = ledger.sum("spacer 2", &[(1, spacer_1), (-1, dado), (1, router.bit)], rule);
         let overlap = ledger.sum("overlap of the passes", &[(2, router.bit), (-1, dado)], "");
         let rule = "what is left of the board below the guide at the lowest line";
-        let board = ledger.sum("board left for the guide", &[(1, lowest), (-1, spacer_1)], rule);
-        self.graph.router = Some(RouterPart { spacer_1, spacer_2, overlap, board });
+        let lowest = lowest.map(|mark| LowestLine {
+            mark,
+            board: ledger.sum("board left for the guide", &[(1, mark), (-1, spacer_1)], rule),
+        });
+        self.graph.router = Some(RouterPart { spacer_1, spacer_2, overlap, lowest });
     }
 }

@@ -180,7 +180,11 @@ impl Lowering<'_> {
             let kind = if role == Role::Top {
                 JointKind::Rabbet { depth }
             } else {
-                JointKind::Dado { depth, width: self.graph.ledger.sum("dado width", &terms, rule) }
+                JointKind::Dado {
+                    depth,
+                    fit: upright.dado.fit,
+                    width: self.graph.ledger.sum("dado width", &terms, rule),
+                }
             };
             let at = self.on_host(upright.foot, mark.height);
             self.graph.joints.push(Joint { guest: shelf, host: upright.part, kind, at });

@@ -11,6 +11,9 @@ use super::numeric::{larger, smaller, turning_point};
 /// Room left over the diagonal when a box is rolled up (common practice, no source).
 pub const CLEARANCE_INCHES: f64 = 0.5;
 
+/// The same in millimetres.
+pub const CLEARANCE_MM: f64 = CLEARANCE_INCHES * 25.4;
+
 /// The diagonal of a box `height` high and `depth` deep, which is also the height it needs to roll up under a
 /// level ceiling: `sqrt(H^2 + D^2)`.
 #[must_use]

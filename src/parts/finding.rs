@@ -78,8 +78,8 @@ impl Figure {
     pub fn print(self, marks: Marks, round: Round) -> String {
         match self {
             Self::Exact(exact) => match (exact.length(), exact.dim) {
-                (Some(length), _) if round == Round::Nearest => marks.print(length).to_string(),
-                (Some(length), _) => marks.print_rounded(length, round).to_string(),
+                (Some(length), _) => under_a_mark(length, marks)
+                    .unwrap_or_else(|| marks.print_rounded(length, round).to_string()),
                 (None, Dim::TIME) => duration(exact.value),
                 (None, _) => decimal(exact.value, 3),
             },
@@ -92,6 +92,24 @@ impl Figure {
             },
         }
     }
+}
+
+/// A length under one mark, told finer: rounded to marks, a fit and its limit would both read zero. `None` of others, and
+/// where it is too little to be told at all.
+fn under_a_mark(length: Length, marks: Marks) -> Option<String> {
+    let size = length.max(Length::ZERO.checked_sub(length)?);
+    if length.is_zero() || size >= marks.step() {
+        return None;
+    }
+    // Fractions of a caliper's inch read badly where no tape has them: decimals serve for those.
+    let denominator = *length.inches()?.denom();
+    let on_tape = denominator <= 128 && denominator.count_ones() == 1;
+    if marks.system() == System::Inch && !on_tape {
+        let told = size >= Length::from_inches(Rational::new(1, 2000))?;
+        return told.then(|| estimate(Exact::from(length).estimate(), marks.system()));
+    }
+    let told = size >= Length::from_mm(Rational::new(1, 2000));
+    told.then(|| marks.print_fine(length).to_string())
 }
 
 /// A time in days, hours, minutes and seconds: `5 min 20 s`.

@@ -1,6 +1,6 @@
-//! Working hours: when work and coats begin and end, and when what is painted may carry something.
+//! Working hours: when work and coats begin and end.
 
-use crate::eval::{Amount, Coating, Finish, Project};
+use crate::eval::{Amount, Coating, Project};
 use crate::quantity::Rational;
 use jiff::Span;
 use jiff::civil::DateTime;
@@ -82,25 +82,4 @@ impl Hours {
         let (day, minute) = if fits { (0, today) } else { (1, opens) };
         midnight.checked_add(Span::new().try_days(day).ok()?.try_minutes(minute).ok()?).ok()
     }
-}
-
-/// When a finish may carry a few light things, and when all; each as far as times are stated.
-#[must_use]
-pub fn may_carry(project: &Project, finish: &Finish) -> [Option<DateTime>; 2] {
-    let mut hours = Hours::of(project);
-    for amount in [finish.work.easing, finish.work.filling, finish.work.sanding] {
-        hours.work(amount);
-    }
-    if finish.caulk.is_some() {
-        hours.work(finish.work.caulking);
-    }
-    let mut last = None;
-    for (index, coat) in finish.coats.iter().enumerate() {
-        if index > 0 {
-            hours.work(finish.work.sanding_between);
-        }
-        last = hours.coat(coat);
-    }
-    let from = |amount: Option<Amount>| amount.and(last).and_then(|[_, ends]| after(ends, minutes(amount)));
-    finish.coats.last().map_or([None, None], |coat| [from(coat.light_load), from(coat.full_load)])
 }

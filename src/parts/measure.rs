@@ -61,13 +61,13 @@ impl PartGraph {
             all.extend(measures.into_iter().map(|measure| (format!("{path}.{}", measure.name), measure)));
         };
         if let Some(router) = self.router {
-            let measures = [
+            let mut measures = vec![
                 measure("spacer_1", router.spacer_1),
                 measure("spacer_2", router.spacer_2),
                 measure("overlap", router.overlap),
-                measure("board", router.board),
             ];
-            add("router", measures.to_vec());
+            measures.extend(router.lowest.map(|lowest| measure("board", lowest.board)));
+            add("router", measures);
         }
         for run in &self.runs {
             let mut measures = of_run(run);
@@ -139,7 +139,8 @@ impl PartGraph {
             add(&opening.path, of_opening(opening));
         }
         for joint in &self.joints {
-            if let (Some(guest), JointKind::Dado { depth, width }) = (self.part(joint.guest), joint.kind) {
+            if let (Some(guest), JointKind::Dado { depth, width, .. }) = (self.part(joint.guest), joint.kind)
+            {
                 let mark = measure("mark", joint.at);
                 let dado = [measure("dado_depth", depth), measure("dado_width", width)];
                 add(&guest.path, std::iter::once(mark).chain(dado).collect());

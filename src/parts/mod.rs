@@ -6,10 +6,12 @@
 mod bounds;
 mod faces;
 mod finding;
+mod finish;
 mod hardware;
 mod hours;
 mod made;
 mod measure;
+mod old_house;
 mod paint;
 mod part;
 mod weight;
@@ -17,10 +19,12 @@ mod weight;
 pub use bounds::Bounds;
 pub use faces::{Contact, Faces, Patch, Surface};
 pub use finding::{Figure, Finding, Limit};
+pub use finish::{CoatTimes, FinishTimes, Times, finish_times};
 pub use hardware::{Row, RowKind, Spacing, in_a_row, with_spares};
-pub use hours::{Hours, after, may_carry, minutes};
+pub use hours::minutes;
 pub use made::{Made, State};
 pub use measure::{Measure, MeasureValue, Unknown};
+pub use old_house::{FREE_OF_ASBESTOS, FREE_OF_LEAD};
 pub use paint::{CaulkClass, GlueClass, PaintClass, Surfaces};
 pub use part::*;
 

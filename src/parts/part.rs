@@ -256,6 +256,8 @@ pub enum JointKind {
     Dado {
         /// Its depth.
         depth: Len,
+        /// How much wider than the guest it is.
+        fit: Len,
         /// Its width: the guest's thickness and the fit.
         width: Len,
     },
@@ -275,6 +277,28 @@ pub enum JointKind {
     },
     /// The guest against the host's face.
     Butt,
+}
+
+impl JointKind {
+    /// What lists call it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Dado { .. } => "dado",
+            Self::Rabbet { .. } => "rabbet",
+            Self::Groove { .. } => "groove",
+            Self::Butt => "butt",
+        }
+    }
+
+    /// How deep it is cut into the host; `None` of a butt joint.
+    #[must_use]
+    pub fn depth(self) -> Option<Len> {
+        match self {
+            Self::Dado { depth, .. } | Self::Rabbet { depth } | Self::Groove { depth, .. } => Some(depth),
+            Self::Butt => None,
+        }
+    }
 }
 
 /// A joint between two parts.
@@ -501,6 +525,15 @@ pub struct RouterPart {
     pub spacer_2: Len,
     /// How far the two passes overlap; negative where they do not meet.
     pub overlap: Len,
-    /// What is left of the board for the guide at the lowest line; negative where it hangs over.
+    /// The lowest line; `None` where the only ones lie at the ends of boards: a rabbet is guided from the other side.
+    pub lowest: Option<LowestLine>,
+}
+
+/// The lowest line along which a router is guided.
+#[derive(Clone, Copy, Debug)]
+pub struct LowestLine {
+    /// Its mark.
+    pub mark: Len,
+    /// What is left of the board for the guide below it; negative where it hangs over.
     pub board: Len,
 }

@@ -70,7 +70,7 @@ fn dados(subject: Subject<'_>) -> Dados {
     let mut dados = Dados::new();
     for joint in &subject.graph.joints {
         dados.entry(joint.guest).or_insert(match joint.kind {
-            JointKind::Dado { depth, width } => Some((depth, width)),
+            JointKind::Dado { depth, width, .. } => Some((depth, width)),
             JointKind::Rabbet { .. } | JointKind::Groove { .. } | JointKind::Butt => None,
         });
     }

@@ -190,11 +190,10 @@ fn face_areas(faces: &Faces, surface: &Surface) -> FaceAreas {
 }
 
 fn joint_row(subject: Subject<'_>, joint: &Joint) -> JointRow {
-    let (kind, depth, width) = match joint.kind {
-        JointKind::Dado { depth, width } => ("dado", Some(depth), Some(width)),
-        JointKind::Rabbet { depth } => ("rabbet", Some(depth), None),
-        JointKind::Groove { depth, width, .. } => ("groove", Some(depth), Some(width)),
-        JointKind::Butt => ("butt", None, None),
+    let (kind, depth) = (joint.kind.word(), joint.kind.depth());
+    let width = match joint.kind {
+        JointKind::Dado { width, .. } | JointKind::Groove { width, .. } => Some(width),
+        JointKind::Rabbet { .. } | JointKind::Butt => None,
     };
     let json = |len: Len| subject.json(len.value);
     let host = subject.graph.part(joint.host).map_or_else(String::new, |host| host.path.clone());

@@ -129,7 +129,7 @@ fn step_6_dados() {
     let a = compiled(FILE);
     let mut dados = 0;
     for joint in &a.graph.joints {
-        if let JointKind::Dado { depth, width } = joint.kind {
+        if let JointKind::Dado { depth, width, .. } = joint.kind {
             assert_eq!(depth.value, inch("1/4"));
             assert_eq!(width.value, inch("93/128"));
             dados += 1;

@@ -31,6 +31,7 @@ mod mechanics;
 mod message_output;
 mod messages;
 mod modules;
+mod more_checks;
 mod obstacles;
 mod openings;
 mod packing;

@@ -305,7 +305,10 @@ fn a_register_and_a_heater_keep_their_room() {
     };
     // It lies under the seam of units two and three at 65 9/16 (worked example A, step 2).
     let found = vent("");
-    assert_eq!(only(&found, "C061").message, "the floor register is boxed in by `sewing.two` and 1 other");
+    assert_eq!(
+        only(&found, "C061").message,
+        "the floor register is boxed in by `sewing.two` and 1 other unit"
+    );
     assert_eq!(in_the_way(&vent(", decided = bring_flush")), [""; 0]);
     // The last unit ends at 130 1/16: 6 in farther a heater stands free.
     let stove = |left: &str| {

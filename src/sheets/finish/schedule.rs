@@ -2,18 +2,12 @@
 //! would end after the working day.
 
 use super::Subject;
-use crate::eval::Amount;
-use crate::parts::{Hours, PaintClass, Surfaces, may_carry, minutes};
+use crate::parts::{FREE_OF_ASBESTOS, FREE_OF_LEAD, PaintClass, Surfaces, Times, finish_times, minutes};
 use crate::quantity::{Dim, Estimate, Rational, estimate};
 use icalendar::{Calendar, Component, Event};
 use jiff::civil::DateTime;
 use num_traits::CheckedAdd;
 use serde::Serialize;
-
-/// The last year in which paint with lead was sold for houses (EPA, 40 CFR 745: housing built before 1978).
-const LEAD_YEAR: i64 = 1978;
-/// Texture and tile before about this year are tested first (common practice, no source).
-const TEXTURE_YEAR: i64 = 1985;
 
 /// A step of the finish.
 #[derive(Clone, Debug, Serialize)]
@@ -29,7 +23,7 @@ pub struct Step {
     /// When it ends.
     pub ends: Option<String>,
     #[serde(skip)]
-    times: Option<[DateTime; 2]>,
+    times: Times,
 }
 
 impl Step {
@@ -40,24 +34,18 @@ impl Step {
     }
 }
 
+#[derive(Default)]
 struct Schedule {
     steps: Vec<Step>,
-    hours: Hours,
 }
 
 impl Schedule {
-    fn step(&mut self, name: &'static str, what: impl Into<String>, times: Option<[DateTime; 2]>) {
+    fn step(&mut self, name: &'static str, what: impl Into<String>, times: Times) {
         let print = |time: DateTime| time.strftime("%Y-%m-%d %H:%M").to_string();
         let [begins, ends] =
             times.map_or([None, None], |[begins, ends]| [Some(print(begins)), Some(print(ends))]);
         let number = self.steps.len() + 1;
         self.steps.push(Step { number, name, what: what.into(), begins, ends, times });
-    }
-
-    /// A step that may be left and gone on with: it takes what is left of each working day until it is done.
-    fn work(&mut self, name: &'static str, what: impl Into<String>, amount: Option<Amount>) {
-        let times = self.hours.work(amount);
-        self.step(name, what, times);
     }
 }
 
@@ -65,10 +53,13 @@ impl Schedule {
 pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
     let Some(finish) = &subject.model.finish else { return Vec::new() };
     let project = &subject.model.project;
-    let mut schedule = Schedule { steps: Vec::new(), hours: Hours::of(project) };
-    if project.year_built.is_some_and(|year| year < TEXTURE_YEAR) {
-        let lead =
-            if project.year_built.is_some_and(|year| year < LEAD_YEAR) { " old paint for lead," } else { "" };
+    let (mut schedule, times) = (Schedule::default(), finish_times(project, finish));
+    if project.year_built.is_some_and(|year| year < FREE_OF_ASBESTOS) {
+        let lead = if project.year_built.is_some_and(|year| year < FREE_OF_LEAD) {
+            " old paint for lead,"
+        } else {
+            ""
+        };
         schedule.step(
             "test",
             format!("before anything is disturbed:{lead} old texture and tile for asbestos"),
@@ -77,10 +68,10 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
     }
     let hidden = surfaces.iter().filter_map(|surfaces| surfaces.paint.get(&PaintClass::HiddenBacks));
     let hidden = hidden.fold(None, |sum: Option<Rational>, area| sum.unwrap_or_default().checked_add(area));
-    schedule.work(
+    schedule.step(
         "ease",
         "break all arrises by 1/32 to 1/16 in (1 to 1.5 mm), but not the edges that take a strip or stile",
-        finish.work.easing,
+        times.easing,
     );
     if let Some(hidden) = hidden {
         let area = super::area(subject, hidden);
@@ -96,31 +87,30 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
         None,
     );
     let filler = finish.filler.as_ref().map(|filler| format!(", with {filler}")).unwrap_or_default();
-    schedule.work("fill", format!("nail holes and end grain{filler}"), finish.work.filling);
+    schedule.step("fill", format!("nail holes and end grain{filler}"), times.filling);
     let painted = surfaces.iter().fold(0.0, |sum, surfaces| sum + surfaces.painted().value);
     let painted = Estimate { value: painted, dim: Dim::AREA };
     let sanded = estimate(painted, subject.model.project.marks.system());
-    schedule.work(
+    schedule.step(
         "sand",
         format!("{sanded} of bare wood, 120, then 150; do not go through the veneer at edges"),
-        finish.work.sanding,
+        times.sanding,
     );
     schedule.step("dust", "vacuum and wipe", None);
     if finish.caulk.is_some() {
         let length = super::caulked(surfaces);
-        schedule.work(
+        schedule.step(
             "caulk",
             format!("~{} where open faces meet the wall", super::system(subject).long(length)),
-            finish.work.caulking,
+            times.caulking,
         );
     }
-    for (index, coat) in finish.coats.iter().enumerate() {
+    for (index, (coat, times)) in finish.coats.iter().zip(&times.coats).enumerate() {
         if index > 0 {
             let what = format!("{sanded}, 180 to 220, by hand, and dust");
-            schedule.work("sand between", what, finish.work.sanding_between);
+            schedule.step("sand between", what, times.sanding);
         }
         let unknown = if coat.work.is_none() { "; how long a coat takes (`work`) is not stated" } else { "" };
-        let times = schedule.hours.coat(coat);
         let wait = minutes(coat.wait);
         let hours = if wait > 0 && index + 1 < finish.coats.len() {
             format!("; the next coat after {} h", wait / 60)
@@ -130,11 +120,11 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
         schedule.step(
             "coat",
             format!("{}, coat {} of {}{hours}{unknown}", coat.name, index + 1, finish.coats.len()),
-            times,
+            times.coat,
         );
     }
     if let Some(coat) = finish.coats.last() {
-        let [light, full] = may_carry(project, finish);
+        let [light, full] = times.may_carry;
         for (name, amount, from, what) in [
             ("light load", coat.light_load, light, "a few light things, nothing that sticks"),
             ("full load", coat.full_load, full, "hard: books and all"),
