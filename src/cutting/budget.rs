@@ -2,6 +2,9 @@
 
 use super::job::Effort;
 
+/// Jobs of no more parts than this are waited for: they get less effort.
+const SMALL: i64 = 200;
+
 /// How much is tried at each effort.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Budget {
@@ -57,6 +60,20 @@ impl Budget {
                 serial: (4000, 4_000_000_000),
                 recreate: (20, 2_000_000),
             },
+        }
+    }
+
+    /// The budget of an effort for so many bars or parts of sheets. Bars take a fraction of the effort of sheets; jobs of few
+    /// parts are waited for and get less.
+    pub const fn for_job(effort: Effort, bars: bool, parts: i64) -> Self {
+        let all = Self::of(effort);
+        if bars {
+            let (dives, squeeze) = (all.dives.saturating_mul(2), all.squeeze.saturating_mul(4));
+            Self { dives, squeeze, ..all }
+        } else if parts <= SMALL && matches!(effort, Effort::Normal) {
+            Self { dives: all.dives - 1, squeeze: 700, work: all.work / 2, ..all }
+        } else {
+            all
         }
     }
 

@@ -2,7 +2,7 @@
 //! Medina Duran, Persiani, Toth 2012 for the two-stage problem).
 
 use super::fill::{Strips, Worth, sheet};
-use super::layout::{Cut, Item, Layout, repeats, tidy_up};
+use super::layout::{Cut, Item, Layout, repeats, subtract, tidy_up};
 use super::master::{Master, float, whole};
 use super::model::{At, Model};
 
@@ -86,9 +86,7 @@ pub(super) fn dive(model: &Model, root: &Master<'_>, demand: &[i64], style: Styl
             times = times.min(*n);
             *n -= times;
         }
-        for (r, u) in residual.iter_mut().zip(&used) {
-            *r -= u * times;
-        }
+        subtract(&mut residual, &used, times);
         spent = spent.saturating_add(model.cost(mode).saturating_mul(times));
         layout.push((cut, times));
         if residual.iter().all(|&r| r == 0) {
@@ -150,10 +148,10 @@ fn can_use(model: &Model, mode: usize, residual: &[i64]) -> bool {
 /// The program's worth, with a little for every part so that none is left out for nothing.
 fn floor_values(model: &Model, master: &Master<'_>, residual: &[i64]) -> Worth {
     let (mut worth, scale) = master.worth();
-    let largest = model.stocks.iter().map(|s| s.area).max().unwrap_or(1);
+    let largest = float(model.largest());
     for (value, (kind, &left)) in worth.values.iter_mut().zip(model.kinds.iter().zip(residual)) {
         if left > 0 {
-            *value = value.saturating_add(whole(scale * 0.02 * float(kind.area) / float(largest)).max(1));
+            *value = value.saturating_add(whole(scale * 0.02 * float(kind.area) / largest).max(1));
         }
     }
     worth

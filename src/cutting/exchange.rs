@@ -186,18 +186,6 @@ fn price(read: &Instance, cost: i64) -> i64 {
     if read.objective.as_deref() == Some("cost") { cost } else { 1 }
 }
 
-/// The job of one variant of an instance of sheets.
-///
-/// # Errors
-/// If the text is no instance of sheets or has no such variant.
-pub fn job(instance: &str, variant: &str) -> Result<Job, Error> {
-    let read: Instance = serde_json::from_str(instance).map_err(|e| Error::Format(e.to_string()))?;
-    match read.variants.iter().find(|v| v.id == variant) {
-        Some(chosen) => Ok(sheet_job(&read, chosen)),
-        None => Err(Error::Format(format!("there is no variant `{variant}`"))),
-    }
-}
-
 fn sheet_job(read: &Instance, variant: &Variant) -> Job {
     let edge = |trim: &[i64]| {
         let mut edges = trim.iter().copied().chain(std::iter::repeat(0));

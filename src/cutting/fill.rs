@@ -7,6 +7,9 @@ use super::knapsack::Table;
 use super::layout::{Cut, Item, height};
 use super::model::{At, Mode, Opt};
 
+/// A whole sheet in the whole numbers of the knapsacks, where its worth is its area.
+pub(super) const SCALE: f64 = 16_777_216.0;
+
 /// Worth of the kinds in whole numbers, and fees against untidy strips in the same numbers.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Worth {
@@ -199,6 +202,22 @@ impl Stacks {
     }
 }
 
+/// The classes of the strips on the sheet of most worth, each as often as it occurs, as if every strip could be cut again and
+/// again. Every setting costs the fee `times` times.
+pub(super) fn wanted(
+    mode: &Mode,
+    residual: &[i64],
+    worth: &Worth,
+    exact: bool,
+    (strips, stacks): (&mut Strips, &mut Stacks),
+    times: i32,
+) -> Vec<usize> {
+    strips.price(mode, residual, worth, exact, i64::MAX, |_, _| times);
+    let best: Vec<i32> = (0..mode.classes.len()).map(|c| strips.best(c)).collect();
+    stacks.price(mode, &best);
+    stacks.trace(mode).into_iter().flat_map(|(class, n)| std::iter::repeat_n(class, n)).collect()
+}
+
 /// Makes a sheet: the strips of the wanted classes one by one from what is left, then whatever fits besides.
 /// `times` says how many times the fee a setting costs that is not yet made on the sheet.
 pub(super) fn sheet(
@@ -248,5 +267,50 @@ pub(super) fn sheet(
             }
         }
         cut.strips.push(strip);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::dive::Dice;
+    use super::super::job::{Job, Part, Rules, Sheet};
+    use super::super::model::Model;
+    use super::*;
+
+    /// Rows are kept as far as what was entered is the same; kept rows price every class as new ones do.
+    #[test]
+    fn kept_rows_hold_what_new_ones_would() {
+        let sizes = [(31, 11), (17, 11), (40, 7), (13, 7), (22, 5), (9, 4)];
+        let parts = sizes.map(|(width, height)| Part::new(&format!("{width}"), width, height, 4)).to_vec();
+        let job = Job { sheets: vec![Sheet::new("sheet", 96, 48)], parts, rules: Rules::rip_first(1) };
+        let model = Model::sheets(&job).unwrap();
+        let mode = model.modes.first().unwrap();
+        let (mut kept, mut dice, mut shared) = (Strips::default(), Dice::new(3), 0);
+        let mut worth =
+            Worth { values: model.kinds.iter().map(|k| i32::try_from(k.area).unwrap()).collect(), fee: 0 };
+        for round in 0..200 {
+            let mut residual = model.demand();
+            // The last ways change most often, as when parts of few heights are used up.
+            for _ in 0..dice.below(3) {
+                let last = dice.below(model.kinds.len()) + 1;
+                let kind = model.kinds.len() - 1 - dice.below(last);
+                *residual.get_mut(kind).unwrap() = i64::try_from(dice.below(4)).unwrap();
+            }
+            if round % 7 == 0 {
+                worth.fee = i32::try_from(dice.below(3) * 5).unwrap();
+            }
+            let mut new = Strips::default();
+            let before = kept.work();
+            for strips in [&mut kept, &mut new] {
+                strips.price(mode, &residual, &worth, false, i64::MAX, |length, size| {
+                    i32::from(length == (size % 2 == 0))
+                });
+            }
+            let all = |strips: &Strips| (0..mode.classes.len()).map(|c| strips.best(c)).collect::<Vec<_>>();
+            assert_eq!(all(&kept), all(&new), "round {round}");
+            assert!(all(&new).iter().any(|&value| value > 0));
+            shared += usize::from(kept.work() - before < new.work());
+        }
+        assert!(shared > 50, "rows were kept in {shared} rounds");
     }
 }

@@ -156,6 +156,18 @@ pub enum Stages {
     Free,
 }
 
+impl Stages {
+    /// The largest number of stages allowed.
+    #[must_use]
+    pub const fn most(self) -> u32 {
+        match self {
+            Self::Two => 2,
+            Self::Three => 3,
+            Self::Free => u32::MAX,
+        }
+    }
+}
+
 /// Which direction the first cuts of a sheet have.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum First {

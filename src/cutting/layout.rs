@@ -29,6 +29,17 @@ pub(super) fn length(strip: &[Item]) -> i64 {
     strip.iter().map(|i| i.len).sum()
 }
 
+/// How often each kind occurs among the items.
+pub(super) fn counts<'a>(items: impl Iterator<Item = &'a Item>, kinds: usize) -> Vec<i64> {
+    let mut out = vec![0; kinds];
+    for item in items {
+        if let Some(n) = out.get_mut(item.kind) {
+            *n += 1;
+        }
+    }
+    out
+}
+
 /// One sheet cut into strips.
 #[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Cut {
@@ -51,13 +62,7 @@ impl Cut {
 
     /// How often each kind is cut from one such sheet.
     pub fn counts(&self, kinds: usize) -> Vec<i64> {
-        let mut out = vec![0; kinds];
-        for item in self.items() {
-            if let Some(n) = out.get_mut(item.kind) {
-                *n += 1;
-            }
-        }
-        out
+        counts(self.items(), kinds)
     }
 
     /// Area of the parts.
@@ -121,7 +126,7 @@ pub(super) const SETTING: i64 = 6;
 pub(super) struct Score {
     /// Price of the sheets.
     pub cost: i64,
-    /// Distinct settings of the job, each as much as [`SETTING`] moves, and the distinct settings sheet by sheet.
+    /// Work at the fence, see [`fence`].
     pub fence: i64,
     /// Minus the area of the largest offcut across a whole sheet.
     pub offcut: i64,
@@ -133,6 +138,11 @@ pub(super) fn settings(cut: &mut Cut, mode: &Mode) -> Vec<(bool, i64)> {
     let mut out: Vec<_> = across.into_iter().map(|v| (mode.rips, v)).collect();
     out.extend(along.into_iter().map(|v| (!mode.rips, v)));
     out
+}
+
+/// Work at the fence: distinct settings of the job, each as much as [`SETTING`] moves, and the distinct settings sheet by sheet.
+pub(super) fn fence(distinct: usize, moves: i64) -> i64 {
+    i64::try_from(distinct).unwrap_or(0).saturating_mul(SETTING).saturating_add(moves)
 }
 
 /// Price of a layout.
@@ -151,8 +161,7 @@ pub(super) fn score(model: &Model, layout: &mut Layout) -> Score {
         all.extend(own);
         offcut = offcut.max(mode.len.saturating_mul(mode.room - cut.used()));
     }
-    let fence = i64::try_from(all.len()).unwrap_or(0).saturating_mul(SETTING).saturating_add(moves);
-    Score { cost: cost(model, layout), fence, offcut: -offcut }
+    Score { cost: cost(model, layout), fence: fence(all.len(), moves), offcut: -offcut }
 }
 
 /// Merges equal sheets and gives the layout a fixed order.
@@ -173,6 +182,13 @@ pub(super) fn tidy_up(layout: Layout) -> Layout {
 /// How often a sheet with these counts can be cut from what is still wanted.
 pub(super) fn repeats(counts: &[i64], residual: &[i64]) -> i64 {
     counts.iter().zip(residual).filter(|(c, _)| **c > 0).map(|(c, r)| r / c).min().unwrap_or(0)
+}
+
+/// Takes so many sheets with these counts off what is still wanted.
+pub(super) fn subtract(residual: &mut [i64], counts: &[i64], times: i64) {
+    for (r, c) in residual.iter_mut().zip(counts) {
+        *r -= c * times;
+    }
 }
 
 /// The axis along which a mode's items lie, as width and height of an item.

@@ -57,7 +57,7 @@ pub(super) struct Proposal {
     pub value: f64,
 }
 
-/// A count as a float.
+/// A whole number as a float.
 #[allow(
     clippy::cast_precision_loss,
     reason = "counts are far below 2^52, and nothing reported rests on the float"
@@ -75,7 +75,8 @@ pub(super) fn whole(x: f64) -> i32 {
     x as i32
 }
 
-fn count(n: usize) -> f64 {
+/// A number of things as a float.
+pub(super) fn count(n: usize) -> f64 {
     float(i64::try_from(n).unwrap_or(0))
 }
 

@@ -2,6 +2,7 @@
 //!
 //! With parts and usable sheet both enlarged by one kerf in each direction, cutting with a blade is cutting without one.
 
+use num_integer::Integer;
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::error::Error;
@@ -111,10 +112,6 @@ pub(super) struct Model {
     pub coin: i64,
     /// Whether strips stand for whole bars.
     pub bars: bool,
-}
-
-fn gcd(a: i64, b: i64) -> i64 {
-    if b == 0 { a.abs() } else { gcd(b, a.checked_rem(b).unwrap_or(0)) }
 }
 
 fn size(id: &str, what: &'static str, value: i64) -> Result<(), Error> {
@@ -280,7 +277,7 @@ impl Model {
     }
 
     fn assemble(kinds: Vec<Kind>, stocks: Vec<Stock>, kerf: i64, bars: bool) -> Self {
-        let coin = stocks.iter().fold(0, |g, s| gcd(g, s.cost)).max(1);
+        let coin = stocks.iter().fold(0_i64, |g, s| g.gcd(&s.cost)).max(1);
         Self { kinds, stocks, modes: Vec::new(), exact: false, trimming: true, kerf, coin, bars }
     }
 
@@ -397,6 +394,11 @@ impl Model {
         self.stocks.iter().map(|s| s.cost).max().unwrap_or(1).max(1)
     }
 
+    /// The largest usable area of a sheet, enlarged, at least 1.
+    pub fn largest(&self) -> i64 {
+        self.stocks.iter().map(|s| s.area).max().unwrap_or(1).max(1)
+    }
+
     /// Price of a sheet of this mode.
     pub fn cost(&self, mode: usize) -> i64 {
         self.modes.get(mode).and_then(|m| self.stocks.get(m.stock)).map_or(0, |s| s.cost)
@@ -416,7 +418,7 @@ fn kind(size: (i64, i64), free: bool, members: Vec<(usize, i64)>) -> Kind {
 
 /// The width of a grid step: the greatest common divisor where that keeps the tables small, else coarser.
 fn grid(room: i64, sizes: impl Iterator<Item = i64>) -> i64 {
-    let unit = sizes.fold(0, gcd).max(1);
+    let unit = sizes.fold(0_i64, |g, size| g.gcd(&size)).max(1);
     if room.div_euclid(unit) <= GRID_LIMIT { unit } else { room.div_euclid(GRID_LIMIT).saturating_add(1) }
 }
 

@@ -4,9 +4,9 @@
 use std::collections::BTreeMap;
 
 use super::dive::Dice;
-use super::fill::{Strips, Worth, sheet};
-use super::layout::{Cut, Layout, SETTING, height, length, settings};
-use super::master::{float, whole};
+use super::fill::{SCALE, Strips, Worth, sheet};
+use super::layout::{Cut, Layout, SETTING, fence, height, length, settings};
+use super::master::{count, float, whole};
 use super::model::Model;
 use super::squeeze::merged;
 
@@ -18,6 +18,8 @@ pub(super) struct Neaten<'a> {
     uses: BTreeMap<(bool, i64), i64>,
     strips: Strips,
     dice: Dice,
+    /// Work at the fence, as [`super::layout::Score`] counts it.
+    now: i64,
     /// The least work at the fence so far, and the sheets.
     best: (i64, Vec<Cut>),
 }
@@ -35,23 +37,21 @@ impl<'a> Neaten<'a> {
             uses: BTreeMap::new(),
             strips: Strips::default(),
             dice: Dice::new(seed),
+            now: 0,
             best: (0, Vec::new()),
         };
+        let mut moves = 0;
         for cut in &mut out.sheets {
             let own = out.model.modes.get(cut.mode).map_or_else(Vec::new, |m| settings(cut, m));
             for s in &own {
                 *out.uses.entry(*s).or_insert(0) += 1;
             }
+            moves += i64::try_from(own.len()).unwrap_or(0);
             out.own.push(own);
         }
-        out.best = (out.fence(), out.sheets.clone());
+        out.now = fence(out.uses.len(), moves);
+        out.best = (out.now, out.sheets.clone());
         out
-    }
-
-    /// Work at the fence, as [`super::layout::Score`] counts it.
-    fn fence(&self) -> i64 {
-        let count = |n: usize| i64::try_from(n).unwrap_or(0);
-        SETTING * count(self.uses.len()) + self.own.iter().map(|o| count(o.len())).sum::<i64>()
     }
 
     /// Anneals with so many steps, one in `every` of which re-cuts sheets while that takes no more than `work`,
@@ -105,9 +105,9 @@ impl<'a> Neaten<'a> {
         }
         let keep = delta <= 0 || ratio(self.dice.below(1 << 20), 1 << 20) < (-float(delta) / t).exp();
         if keep {
-            let fence = self.fence();
-            if fence < self.best.0 {
-                self.best = (fence, self.sheets.clone());
+            self.now += delta;
+            if self.now < self.best.0 {
+                self.best = (self.now, self.sheets.clone());
             }
             return;
         }
@@ -206,7 +206,7 @@ impl<'a> Neaten<'a> {
         fits(&mut two).then(|| vec![(a, one), (b, two)])
     }
 
-    /// Two or three sheets are cut anew, with fees for settings; nothing unless all their parts find a place.
+    /// One to three sheets are cut anew, with fees for settings; nothing unless all their parts find a place.
     fn recut(&mut self) -> Option<Change> {
         let n = self.sheets.len();
         let k = (1 + self.dice.below(3)).min(n);
@@ -223,8 +223,8 @@ impl<'a> Neaten<'a> {
                 *pool.get_mut(item.kind)? += 1;
             }
         }
-        let fee = whole(float(i64::try_from(self.dice.below(8)).unwrap_or(0)) * 0.004 * SCALE);
-        let largest = self.model.stocks.iter().map(|s| s.area).max().unwrap_or(1).max(1);
+        let fee = whole(count(self.dice.below(8)) * 0.004 * SCALE);
+        let largest = float(self.model.largest());
         let mut change = Change::new();
         for &i in &chosen {
             if pool.iter().all(|&p| p == 0) {
@@ -234,9 +234,9 @@ impl<'a> Neaten<'a> {
             let mode = self.model.modes.get(index)?;
             let mut values = Vec::new();
             for (kind, &p) in self.model.kinds.iter().zip(&pool) {
-                let shaken = 1.0 - 0.01 * float(i64::try_from(self.dice.below(20)).unwrap_or(0));
+                let shaken = 1.0 - 0.01 * count(self.dice.below(20));
                 values.push(if p > 0 {
-                    whole(SCALE * shaken * float(kind.area) / float(largest)).max(1)
+                    whole(SCALE * shaken * float(kind.area) / largest).max(1)
                 } else {
                     0
                 });
@@ -258,14 +258,11 @@ impl<'a> Neaten<'a> {
     }
 }
 
-/// A whole sheet in the numbers of the knapsacks.
-const SCALE: f64 = 16_777_216.0;
-
 /// Whether all parts are exactly as high as their strips.
 fn level(cut: &Cut) -> bool {
     cut.strips.iter().all(|s| s.iter().all(|i| i.ht == height(s)))
 }
 
 fn ratio(a: usize, b: usize) -> f64 {
-    float(i64::try_from(a).unwrap_or(0)) / float(i64::try_from(b).unwrap_or(1).max(1))
+    count(a) / count(b.max(1))
 }

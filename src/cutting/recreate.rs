@@ -36,8 +36,7 @@ const HEAVY: i64 = 1 << 40;
 impl<'a> Recreate<'a> {
     /// Starts from single sheets.
     pub fn new(model: &'a Model, stages: u32, sheets: &[Cut], seed: u64) -> Self {
-        let largest = model.stocks.iter().map(|s| s.area).max().unwrap_or(1);
-        let depth = Depth { stages, trimming: model.trimming, unit: largest / (1 << 30) + 1 };
+        let depth = Depth { stages, trimming: model.trimming, unit: model.largest() / (1 << 30) + 1 };
         let trees =
             sheets.iter().filter_map(|cut| Some(Tree::new(cut, model.modes.get(cut.mode)?, depth))).collect();
         let ways = model
@@ -50,7 +49,7 @@ impl<'a> Recreate<'a> {
     }
 
     /// What the sheets cost.
-    pub fn cost(&self) -> i64 {
+    fn cost(&self) -> i64 {
         self.trees.iter().map(|t| self.model.stocks.at(t.stock).cost).sum()
     }
 
@@ -186,20 +185,19 @@ impl<'a> Recreate<'a> {
                 self.aside.push(kind);
                 continue;
             }
-            let mut best: Option<(usize, Place)> = None;
-            for (at, tree) in self.trees.iter().enumerate() {
-                let Some(ways) = self.ways.get(kind) else { continue };
+            let ways = self.ways.get(kind).map_or(&[][..], Vec::as_slice);
+            let (mut best, mut at): (Option<Place>, usize) = (None, 0);
+            for (index, tree) in self.trees.iter().enumerate() {
                 if self.dice.below(40) == 0 {
                     continue;
                 }
-                let mut place = best.as_ref().map(|b| b.1.clone());
-                let before = place.as_ref().map(|p| p.loss);
-                self.work += tree.places(ways, self.depth, &mut place);
-                if let Some(place) = place.filter(|p| Some(p.loss) != before) {
-                    best = Some((at, place));
+                let before = best.as_ref().map(|p| p.loss);
+                self.work += tree.places(ways, self.depth, &mut best);
+                if best.as_ref().map(|p| p.loss) != before {
+                    at = index;
                 }
             }
-            let Some((at, place)) = best else {
+            let Some(place) = best else {
                 nowhere = Some(kind);
                 self.aside.push(kind);
                 continue;

@@ -9,7 +9,7 @@ use super::model::Mode;
 
 /// A region: its size across the cuts that made it, and what it holds.
 #[derive(Clone, Debug)]
-pub(super) struct Region {
+struct Region {
     /// Size across the cuts that made it.
     size: i64,
     /// What it holds.
@@ -27,7 +27,7 @@ enum Filling {
 
 /// Regions beside each other and what is left beside them.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Cuts {
+struct Cuts {
     regions: Vec<Region>,
     rest: i64,
 }
@@ -67,7 +67,7 @@ impl Depth {
 }
 
 /// A place for a part.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub(super) struct Place {
     /// What the free areas lose by it; the least is best.
     pub loss: i64,
@@ -117,8 +117,7 @@ impl Tree {
         let flip = |&(w, h): &Way| if self.first == Axis::Horizontal { (h, w) } else { (w, h) };
         let ways: Vec<Way> = ways.iter().map(flip).collect();
         let least = ways.iter().map(|w| w.0.min(w.1)).min().unwrap_or(0);
-        let mut path = Vec::new();
-        let mut scan = Scan { depth, ways: &ways, least, path: &mut path, best, work: 0 };
+        let mut scan = Scan { depth, ways: &ways, least, path: Vec::new(), best, work: 0 };
         scan.cuts(&self.cuts, self.len, 1);
         scan.work
     }
@@ -246,7 +245,7 @@ struct Scan<'a> {
     depth: Depth,
     ways: &'a [Way],
     least: i64,
-    path: &'a mut Vec<usize>,
+    path: Vec<usize>,
     best: &'a mut Option<Place>,
     work: u64,
 }

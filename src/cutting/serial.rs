@@ -7,13 +7,10 @@
 use std::collections::BTreeSet;
 
 use super::dive::Dice;
-use super::fill::{Stacks, Strips, Worth, sheet};
-use super::layout::{Cut, Layout, Score, repeats, score, settings, tidy_up};
-use super::master::{float, whole};
+use super::fill::{SCALE, Stacks, Strips, Worth, sheet, wanted};
+use super::layout::{Cut, Layout, Score, repeats, score, settings, subtract, tidy_up};
+use super::master::{count, float, whole};
 use super::model::{At, Model};
-
-/// A whole sheet in the numbers of the knapsacks.
-const SCALE: f64 = 16_777_216.0;
 
 /// Sheets tried for each that is taken.
 const TRIES: usize = 4;
@@ -49,8 +46,8 @@ pub(super) fn serial(
     prices: &[i32],
     limit: i64,
     (runs, work): (usize, u64),
-) -> Option<(Score, Layout)> {
-    let largest = float(model.stocks.iter().map(|s| s.area).max().unwrap_or(1).max(1));
+) -> Option<Layout> {
+    let largest = float(model.largest());
     let areas = || model.kinds.iter().map(|k| SCALE * float(k.area) / largest);
     let sum = |values: &mut dyn Iterator<Item = f64>| -> f64 {
         values.zip(&model.kinds).map(|(v, k)| v * float(k.demand)).sum()
@@ -81,7 +78,7 @@ pub(super) fn serial(
             }
         }
     }
-    best
+    Some(best?.1)
 }
 
 impl Serial<'_> {
@@ -107,9 +104,7 @@ impl Serial<'_> {
             }
             let Some((_, mut one)) = best else { break };
             let used = one.cut.counts(left.len());
-            for (l, u) in left.iter_mut().zip(&used) {
-                *l -= u * one.times;
-            }
+            subtract(&mut left, &used, one.times);
             if let Some(mode) = self.model.modes.get(one.cut.mode) {
                 made.extend(settings(&mut one.cut, mode));
                 if let Some(Some(n)) = stock.get_mut(mode.stock) {
@@ -130,37 +125,30 @@ impl Serial<'_> {
         made: &BTreeSet<(bool, i64)>,
         fee: f64,
     ) -> Option<(f64, Cut)> {
-        let index = self.dice.below(self.model.modes.len());
-        let mode = self.model.modes.get(index)?;
-        if stock.at(mode.stock).is_some_and(|n| n <= 0) {
-            return None;
-        }
-        let step = fee * float(i64::try_from(self.dice.below(5)).unwrap_or(0)) / 2.0;
+        let there = |stock_index: usize| stock.at(stock_index).is_none_or(|n| n > 0);
+        let modes = || self.model.modes.iter().enumerate().filter(|(_, mode)| there(mode.stock));
+        let (index, mode) = modes().nth(self.dice.below(modes().count()))?;
+        let step = fee * count(self.dice.below(5)) / 2.0;
         let shake = 1 + self.dice.below(10);
         let mut values = Vec::new();
         for (w, &l) in self.worth.iter().zip(left) {
-            let less = 0.005 * float(i64::try_from(self.dice.below(shake)).unwrap_or(0));
+            let less = 0.005 * count(self.dice.below(shake));
             values.push(if l > 0 { whole(w * (1.0 - less)).max(1) } else { 0 });
         }
         let worth = Worth { values, fee: whole(SCALE * step) };
-        let mut wanted = Vec::new();
-        if self.dice.below(4) > 0 {
-            self.strips.price(mode, left, &worth, self.model.exact, i64::MAX, |_, _| 1);
-            let best: Vec<i32> = (0..mode.classes.len()).map(|c| self.strips.best(c)).collect();
-            self.stacks.price(mode, &best);
-            for (class, n) in self.stacks.trace(mode) {
-                wanted.extend(std::iter::repeat_n(class, n));
-            }
-        }
-        let times = |length: bool, v: i64| if made.contains(&(length != mode.rips, v)) { 1 } else { 3 };
         let exact = self.model.exact;
+        let wanted = if self.dice.below(4) > 0 {
+            wanted(mode, left, &worth, exact, (&mut self.strips, &mut self.stacks), 1)
+        } else {
+            Vec::new()
+        };
+        let times = |length: bool, v: i64| if made.contains(&(length != mode.rips, v)) { 1 } else { 3 };
         let mut cut = sheet((index, mode), &wanted, left, &worth, exact, &mut self.strips, times);
         if cut.strips.is_empty() {
             return None;
         }
         let own = settings(&mut cut, mode);
         let new = own.iter().filter(|s| !made.contains(s)).count();
-        let count = |n: usize| float(i64::try_from(n).unwrap_or(0));
         let held: f64 = cut.items().filter_map(|i| self.worth.get(i.kind)).sum::<f64>() / SCALE;
         let price = float(self.model.cost(index)).max(0.5) / float(self.model.top_cost());
         Some((held / price - fee * (count(own.len()) + 3.0 * count(new)), cut))

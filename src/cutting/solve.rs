@@ -4,9 +4,10 @@ use super::bound;
 use super::budget::Budget;
 use super::dive::{Style, dive};
 use super::error::Error;
+use super::fill::SCALE;
 use super::finish::Spread;
 use super::job::{Effort, Stages};
-use super::layout::{Layout, Score, score};
+use super::layout::{Layout, Score, cost, score};
 use super::master::{Master, float, whole};
 use super::model::Model;
 use super::neaten::Neaten;
@@ -19,11 +20,8 @@ use super::start;
 /// More sheets or parts than this are not taken apart one by one.
 const SINGLES: (i64, i64) = (400, 8_000);
 
-/// Jobs of no more parts than this are waited for: they get less effort.
-const SMALL: i64 = 200;
-
 /// Neatening goes over no more parts than this, a part as often as it comes along.
-const ITEMS: i64 = 12_000_000;
+const ITEMS: i64 = 24_000_000;
 
 /// Programs with more rows than this are not solved: one step would take too much of the effort.
 const ROWS: usize = 700;
@@ -35,6 +33,11 @@ struct Best {
 }
 
 impl Best {
+    fn new(model: &Model, mut layout: Layout) -> Self {
+        let score = score(model, &mut layout);
+        Self { layout, score }
+    }
+
     fn offer(&mut self, model: &Model, mut layout: Layout) {
         let score = score(model, &mut layout);
         if score < self.score {
@@ -50,16 +53,8 @@ impl Best {
 /// # Errors
 /// Where the stock does not suffice.
 pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout, Bound), Error> {
-    let mut budget = Budget::of(effort);
-    if model.bars {
-        // Bars take a fraction of the effort of sheets.
-        budget.dives = budget.dives.saturating_mul(2);
-        budget.squeeze = budget.squeeze.saturating_mul(4);
-    }
     let demand = model.demand();
-    if effort == Effort::Normal && demand.iter().sum::<i64>() <= SMALL {
-        budget = Budget { dives: budget.dives - 1, squeeze: 700, work: budget.work / 2, ..budget };
-    }
+    let budget = Budget::for_job(effort, model.bars, demand.iter().sum());
     let mut best = first_plans(model, &demand)?;
     let mut proven = Bound { cost: bound::area(model), proof: Proof::Area };
     if demand.iter().all(|&d| d == 0) {
@@ -86,7 +81,7 @@ pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout
 /// Layouts that are neat from the start, for no more money than the best has.
 fn lay_neatly(model: &Model, budget: Budget, best: &mut Best, values: &[i32]) {
     if !model.bars
-        && let Some((_, layout)) = serial(model, values, best.score.cost, budget.serial)
+        && let Some(layout) = serial(model, values, best.score.cost, budget.serial)
     {
         best.offer(model, layout);
     }
@@ -100,18 +95,16 @@ pub(super) fn more_stages(
     layout: &Layout,
     bound: Bound,
 ) -> Option<Vec<Spread>> {
-    let stages = match stages {
-        Stages::Two => return None,
-        Stages::Three => 3,
-        Stages::Free => u32::MAX,
-    };
+    if stages == Stages::Two || cost(model, layout) <= bound.cost {
+        return None;
+    }
     let sheets = singles(layout, SINGLES.0, SINGLES.1)?;
     let (runs, each) = Budget::of(effort).recreate;
     let parts = sheets.iter().fold(0_u64, |n, cut| n.saturating_add(cut.items().map(|_| 1).sum()));
     let mut best: Option<(i64, Vec<Spread>)> = None;
     for seed in 0..runs {
-        let found =
-            Recreate::new(model, stages, &sheets, seed).run(bound.cost, parts.min(60).saturating_mul(each));
+        let found = Recreate::new(model, stages.most(), &sheets, seed)
+            .run(bound.cost, parts.min(60).saturating_mul(each));
         if let Some(found) = found.filter(|f| best.as_ref().is_none_or(|b| f.0 < b.0)) {
             best = Some(found);
         }
@@ -133,18 +126,18 @@ fn neaten(model: &Model, budget: Budget, best: &mut Best) {
         && let Some(sheets) = singles(&best.layout, SINGLES.0, SINGLES.1)
     {
         let (each, most, every) = budget.neaten;
-        let parts: i64 = model.kinds.iter().map(|k| k.demand).sum();
-        // A step goes over two sheets.
+        let parts: i64 = model.demand().iter().sum();
         let sheet = parts / i64::try_from(sheets.len()).unwrap_or(1).max(1);
-        let most = most.min(ITEMS / sheet.max(1));
+        // A step goes over two sheets.
+        let most = most.min(ITEMS / (2 * sheet.max(1)));
         let steps = usize::try_from(parts.saturating_mul(each).min(most)).unwrap_or(0);
         best.offer(model, Neaten::new(model, sheets, 1).run(steps, every, budget.work));
     }
 }
 
-/// What the linear program came to; nothing where it was not needed.
-#[derive(Default)]
+/// What the linear program came to.
 struct Found {
+    /// Its bound; 0 where it was not needed or was too large.
     bound: i64,
     /// Worth of each kind in whole numbers.
     values: Vec<i32>,
@@ -160,8 +153,9 @@ fn search(model: &Model, budget: Budget, best: &mut Best, goal: i64) -> Found {
         return Found { bound: 0, values };
     }
     if best.score.cost <= goal {
-        lay_neatly(model, budget, best, &even_prices(model));
-        return Found::default();
+        let values = even_prices(model);
+        lay_neatly(model, budget, best, &values);
+        return Found { bound: 0, values };
     }
     let demand = model.demand();
     let mut root = Master::new(model);
@@ -178,9 +172,8 @@ fn search(model: &Model, budget: Budget, best: &mut Best, goal: i64) -> Found {
         }
         // A dive that is only as cheap is a new place to take sheets away from.
         let style = Style { seed, rounds: budget.rounds, work: budget.work, limit: best.score.cost };
-        if let Some(mut layout) = dive(model, &root, &demand, style) {
-            let score = score(model, &mut layout);
-            let mut other = Best { layout, score };
+        if let Some(layout) = dive(model, &root, &demand, style) {
+            let mut other = Best::new(model, layout);
             shrink(model, &mut other, goal, &values, seed, budget.squeeze());
             best.offer(model, other.layout);
         } else {
@@ -212,40 +205,32 @@ fn shrink(model: &Model, best: &mut Best, goal: i64, values: &[i32], seed: u64, 
 
 /// The area of each kind as its worth, where there is no program.
 fn even_prices(model: &Model) -> Vec<i32> {
-    let largest = float(model.stocks.iter().map(|s| s.area).max().unwrap_or(1).max(1));
-    model.kinds.iter().map(|k| whole(f64::from(1 << 24) * float(k.area) / largest).max(1)).collect()
+    let largest = float(model.largest());
+    model.kinds.iter().map(|k| whole(SCALE * float(k.area) / largest).max(1)).collect()
 }
 
 /// The program's worth of each kind, with a share for its area.
 fn prices(model: &Model, root: &Master<'_>) -> Vec<i32> {
     let (worth, scale) = root.worth();
-    let largest = model.stocks.iter().map(|s| s.area).max().unwrap_or(1);
-    let share = |area: i64| whole(scale * 0.1 * float(area) / float(largest)).max(1);
+    let largest = float(model.largest());
+    let share = |area: i64| whole(scale * 0.1 * float(area) / largest).max(1);
     worth.values.iter().zip(&model.kinds).map(|(v, k)| v.saturating_add(share(k.area))).collect()
 }
 
 fn first_plans(model: &Model, demand: &[i64]) -> Result<Best, Error> {
+    let sum = |d: &[i64]| u64::try_from(d.iter().sum::<i64>()).unwrap_or(0);
+    let short = |left: &[i64]| Error::StockShort { missing: sum(left), wanted: sum(demand) };
+    if demand.len() > start::TOGETHER {
+        let (layout, left) = start::in_turns(model, demand, start::Order::Height);
+        return if sum(&left) == 0 { Ok(Best::new(model, layout)) } else { Err(short(&left)) };
+    }
     let mut found: Option<Best> = None;
     let mut missing = demand.to_vec();
     let mut offer = |layout: Layout| match &mut found {
         Some(best) => best.offer(model, layout),
-        None => {
-            let mut layout = layout;
-            let score = score(model, &mut layout);
-            found = Some(Best { layout, score });
-        }
+        None => found = Some(Best::new(model, layout)),
     };
-    let many = demand.len() > start::TOGETHER;
-    for order in start::ORDERS.into_iter().take(if many { 1 } else { usize::MAX }) {
-        if many {
-            let (layout, left) = start::in_turns(model, demand, order);
-            if left.iter().all(|&l| l == 0) {
-                offer(layout);
-            } else {
-                missing = left;
-            }
-            continue;
-        }
+    for order in start::ORDERS {
         for mode in 0..model.modes.len() {
             if let Some(layout) = start::shelves(model, mode, demand, order) {
                 offer(layout);
@@ -258,6 +243,5 @@ fn first_plans(model: &Model, demand: &[i64]) -> Result<Best, Error> {
             missing = left;
         }
     }
-    let sum = |d: &[i64]| u64::try_from(d.iter().sum::<i64>()).unwrap_or(0);
-    found.ok_or_else(|| Error::StockShort { missing: sum(&missing), wanted: sum(demand) })
+    found.ok_or_else(|| short(&missing))
 }

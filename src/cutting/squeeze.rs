@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 
 use super::dive::Dice;
-use super::fill::{Stacks, Strips, Worth, sheet};
+use super::fill::{Stacks, Strips, Worth, sheet, wanted};
 use super::layout::{Cut, Layout, settings, tidy_up};
 use super::model::{At, Model};
 
@@ -173,17 +173,14 @@ impl<'a> Squeeze<'a> {
         let sheets = i64::try_from(self.sheets.len()).unwrap_or(1).max(1);
         let fee = i32::try_from(whole_sheet / sheets / 100).unwrap_or(0);
         let worth = Worth { values, fee };
-        let mut wanted = Vec::new();
-        if mode.classes.len() > 1 && self.dice.below(4) > 0 {
-            self.strips.price(mode, pool, &worth, self.model.exact, i64::MAX, |_, _| 0);
-            let best: Vec<i32> = (0..mode.classes.len()).map(|c| self.strips.best(c)).collect();
-            self.stacks.price(mode, &best);
-            for (class, n) in self.stacks.trace(mode) {
-                wanted.extend(std::iter::repeat_n(class, n));
-            }
-        }
+        let exact = self.model.exact;
+        let wanted = if mode.classes.len() > 1 && self.dice.below(4) > 0 {
+            wanted(mode, pool, &worth, exact, (&mut self.strips, &mut self.stacks), 0)
+        } else {
+            Vec::new()
+        };
         let (made, rips) = (&self.made, mode.rips);
         let times = |length: bool, v: i64| i32::from(!made.contains(&(length != rips, v)));
-        sheet((index, mode), &wanted, pool, &worth, self.model.exact, &mut self.strips, times)
+        sheet((index, mode), &wanted, pool, &worth, exact, &mut self.strips, times)
     }
 }

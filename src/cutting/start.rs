@@ -1,7 +1,7 @@
 //! First plans: strips by falling height, filled first-fit, then stacked first-fit (Coffman, Garey, Johnson, Tarjan 1980),
 //! and a sheet-by-sheet filling for jobs with several sizes of stock.
 
-use super::layout::{Cut, Item, Layout, Strip, height, repeats, tidy_up};
+use super::layout::{Cut, Item, Layout, Strip, counts, height, repeats, subtract, tidy_up};
 use super::model::{At, Mode, Model, Opt};
 
 /// Order in which parts are taken.
@@ -63,22 +63,6 @@ fn strip(mode: &Mode, opts: &[Opt], left: &mut [i64], room: i64, exact: bool) ->
     out
 }
 
-fn counts(strips: &[Strip], kinds: usize) -> Vec<i64> {
-    let mut out = vec![0; kinds];
-    for item in strips.iter().flatten() {
-        if let Some(n) = out.get_mut(item.kind) {
-            *n += 1;
-        }
-    }
-    out
-}
-
-fn subtract(residual: &mut [i64], used: &[i64], times: i64) {
-    for (r, u) in residual.iter_mut().zip(used) {
-        *r -= u * times;
-    }
-}
-
 /// First-fit decreasing height in one mode of unlimited or sufficient stock.
 pub(super) fn shelves(model: &Model, mode_index: usize, demand: &[i64], order: Order) -> Option<Layout> {
     let mode = model.modes.get(mode_index)?;
@@ -91,7 +75,7 @@ pub(super) fn shelves(model: &Model, mode_index: usize, demand: &[i64], order: O
         if one.is_empty() {
             return None;
         }
-        let used = counts(std::slice::from_ref(&one), residual.len());
+        let used = counts(one.iter(), residual.len());
         let n = repeats(&used, &residual);
         subtract(&mut residual, &used, n);
         strips.push((one, n));
@@ -140,8 +124,8 @@ pub(super) fn stack(model: &Model, mode_index: usize, mut strips: Vec<(Strip, i6
 /// More kinds than this are not laid together.
 pub(super) const TOGETHER: usize = 1000;
 
-/// For very many kinds: about so many at a time, of all sizes, sheet by sheet, so that the time grows with their number and
-/// no faster. Gives the layout and what found no place.
+/// For very many kinds: about so many at a time, of all sizes, sheet by sheet. All together would take time with the square
+/// of their number. Gives the layout and what found no place.
 pub(super) fn in_turns(model: &Model, demand: &[i64], order: Order) -> (Layout, Vec<i64>) {
     let turns = demand.len().div_ceil(TOGETHER);
     let mut stock: Vec<Option<i64>> = model.stocks.iter().map(|s| s.count).collect();

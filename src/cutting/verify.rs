@@ -1,6 +1,6 @@
 //! Checks a plan against its job from the rectangles alone, sharing nothing with the way plans are made.
 
-use super::job::{Axis, BarJob, First, Grain, Job, Sheet, Stages};
+use super::job::{Axis, BarJob, First, Grain, Job, Sheet};
 use super::plan::{BarPlan, Pattern, Placement, Plan, Rect};
 use super::tree;
 
@@ -224,11 +224,7 @@ fn check_cuts(
             if job.rules.trimming { reading.trimmed } else { reading.exact }
         })
         .min();
-    let allowed = match job.rules.stages {
-        Stages::Two => 2,
-        Stages::Three => 3,
-        Stages::Free => u32::MAX,
-    };
+    let allowed = job.rules.stages.most();
     match stages {
         None => faults.push(Fault::NotGuillotine(number)),
         Some(needs) if needs > allowed => faults.push(Fault::Stages { pattern: number, needs, allowed }),

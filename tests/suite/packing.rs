@@ -1,13 +1,5 @@
 //! Layouts of sheets and bars against published values, and against the verifier on random jobs.
 
-#![allow(
-    clippy::expect_used,
-    clippy::unwrap_used,
-    clippy::indexing_slicing,
-    clippy::disallowed_methods,
-    reason = "tests stop at the first trouble, and read their instances from the tree"
-)]
-
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use scantling::cutting::{

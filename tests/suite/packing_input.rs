@@ -1,13 +1,5 @@
 //! Bad and very large cutting jobs, through the hidden command `cut` and through the library: a clear answer in bounded time.
 
-#![allow(
-    clippy::expect_used,
-    clippy::unwrap_used,
-    clippy::indexing_slicing,
-    clippy::disallowed_methods,
-    reason = "tests stop at the first trouble, and write instances to a folder of their own"
-)]
-
 use std::fs;
 use std::process::Command;
 
