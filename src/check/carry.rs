@@ -1,6 +1,6 @@
-//! How many people carry a unit.
+//! How many people carry a unit, or a frame.
 
-use super::subject::Standing;
+use super::carried::{Carried, Kind};
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Example, code};
 use crate::mechanics::lifting;
@@ -14,7 +14,7 @@ code!(
     "carry",
     "a unit that more people carry than there are",
     "One person carries 50 lb (23 kg), two carry 100 lb (45 kg); what is longer than 7 ft two people carry, whatever it \
-     weighs (common practice, no source). The weight is an estimate: finished volume x density, grooves off, without facing.",
+     weighs (common practice, no source). The weight is an estimate: finished volume x density, grooves off, without facing; a facing that is joined on the bench is carried by itself.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm, density = 750 kg/m3 }\nperson { count = 1 }\nstick s { floor = 80mm, high = 900mm }\ncarcass a { shelves = s, width = 900mm, height = 2100mm, depth = 300mm }\n",
         good: "sheet ply { thickness = 18mm, density = 750 kg/m3 }\nperson { count = 2 }\nstick s { floor = 80mm, high = 900mm }\ncarcass a { shelves = s, width = 900mm, height = 2100mm, depth = 300mm }\n",
@@ -28,57 +28,56 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let people = subject.model.shop.people;
     let hands = people.map(|people| to_f64(people.value.value));
     let pound = unit("lb").map_or(1.0, |pound| to_f64(pound.factor));
-    let mut heavy: Vec<([String; 2], Vec<&Standing<'_>>)> = Vec::new();
-    for standing in subject.units() {
-        let unit = standing.unit;
-        let length = unit.height.value.max(unit.width.value);
-        let Some(weight) = subject.weight(standing.id) else { continue };
-        let weigh = "weight of a unit as it is carried";
+    let mut heavy: Vec<([String; 2], Vec<&Carried<'_>>)> = Vec::new();
+    let carried = subject.carried();
+    for thing in &carried {
+        let (path, length) = (thing.path.as_str(), thing.height.max(thing.width));
+        let Some(weight) = thing.weight else { continue };
+        let weigh = match thing.kind {
+            Kind::Unit => "weight of a unit as it is carried",
+            Kind::Frame => "weight of a frame as it is carried",
+        };
         let Some(hands) = hands else {
-            report.compare(Finding::new(&CODE, unit.path.as_str(), weigh, weight, Limit::Unknown));
+            report.compare(Finding::new(&CODE, path, weigh, weight, Limit::Unknown));
             continue;
         };
         let most = if hands < 2.0 { lifting::ONE_PERSON_POUNDS } else { lifting::ONE_PERSON_POUNDS * hands };
         let limit = Limit::AtMost(Figure::about(most * pound, Dim::WEIGHT));
-        let carried = report.compare(Finding::new(&CODE, unit.path.as_str(), weigh, weight, limit));
+        let borne = report.compare(Finding::new(&CODE, path, weigh, weight, limit));
         let most = Figure::about(lifting::TWO_PEOPLE_LENGTH_FEET * 304.8, Dim::LENGTH);
-        let long = Finding::new(
-            &CODE,
-            unit.path.as_str(),
-            "length that one person carries",
-            length,
-            Limit::AtMost(most),
-        );
+        let long = Finding::new(&CODE, path, "length that one person carries", length, Limit::AtMost(most));
         let handled = hands >= 2.0 || report.compare(long);
-        if !carried || !handled {
+        if !borne || !handled {
             let said = Figure::Estimate(weight).print(subject.marks(), crate::quantity::Round::Nearest);
             let key = [said, subject.print(length)];
             match heavy.iter_mut().find(|(other, _)| *other == key) {
-                Some((_, units)) => units.push(standing),
-                None => heavy.push((key, vec![standing])),
+                Some((_, things)) => things.push(thing),
+                None => heavy.push((key, vec![thing])),
             }
         }
     }
-    let (Some((_, units)), Some(hands)) = (heavy.first(), hands) else { return };
+    let (Some((_, first)), Some(hands)) = (heavy.first(), hands) else { return };
     let who = if hands < 2.0 { "one person carries".to_owned() } else { format!("{hands} people carry") };
-    let count: usize = heavy.iter().map(|(_, units)| units.len()).sum();
-    let what = match (count, units.first()) {
-        (1, Some(only)) => format!("`{}` is", only.unit.path),
+    let count: usize = heavy.iter().map(|(_, things)| things.len()).sum();
+    let frames = heavy.iter().flat_map(|(_, things)| things).any(|thing| thing.kind == Kind::Frame);
+    let what = match (count, first.first()) {
+        (1, Some(only)) => format!("`{}` is", only.path),
+        _ if frames => format!("{count} units and frames are"),
         _ => format!("{count} units are"),
     };
     let weights: Vec<&str> = heavy.iter().map(|([weight, _], _)| weight.as_str()).collect();
     let message = format!("{what} more than {who}: {}", weights.join(", "));
     let mut diagnostic = Diagnostic::new(&CODE, message);
-    for standing in heavy.iter().flat_map(|(_, units)| units) {
-        diagnostic = diagnostic.about(standing.unit.path.as_str());
-        diagnostic = subject.at_head(diagnostic, standing.unit.head, "");
+    for thing in heavy.iter().flat_map(|(_, things)| things) {
+        diagnostic = diagnostic.about(thing.path.as_str());
+        diagnostic = subject.at_head(diagnostic, thing.head, "");
     }
     if let Some(people) = people {
         let span = subject.graph.ledger.span(people.why);
         diagnostic = subject.at_head(diagnostic, span, "the people there are");
     }
-    for ([weight, long], units) in &heavy {
-        let paths: Vec<&str> = units.iter().map(|standing| standing.unit.path.as_str()).collect();
+    for ([weight, long], things) in &heavy {
+        let paths: Vec<&str> = things.iter().map(|thing| thing.path.as_str()).collect();
         diagnostic = diagnostic.note(format!("{weight} and {long} long: {}", names(&paths)));
     }
     let two = match subject.marks().system() {

@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::parts::{Finding, Limit};
+use crate::parts::{Finding, JointKind, Limit};
 use crate::quantity::Rational;
 use std::collections::BTreeSet;
 
@@ -26,7 +26,9 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut seen = BTreeSet::new();
     for joint in &subject.graph.joints {
-        let Some((depth, host)) = joint.kind.depth().zip(subject.graph.part(joint.host)) else { continue };
+        // A mortise goes into an edge.
+        let depth = joint.kind.depth().filter(|_| !matches!(joint.kind, JointKind::Mortise { .. }));
+        let Some((depth, host)) = depth.zip(subject.graph.part(joint.host)) else { continue };
         let thickness = host.size.thickness;
         if !seen.insert((host.stock, thickness.value, depth.value)) {
             continue;

@@ -3,6 +3,7 @@
 
 mod as_built;
 mod brush;
+mod carried;
 mod carry;
 mod casing;
 mod clamps;
@@ -22,6 +23,7 @@ mod light;
 mod lines;
 mod loose_shelf;
 mod met;
+mod mortise;
 mod movement;
 mod old_house;
 mod opening_covered;
@@ -150,6 +152,7 @@ pub static CHECKS: &[Check] = &[
     sheet_measured::CHECK,
     dado_depth::CHECK,
     web::CHECK,
+    mortise::CHECK,
     dado_fit::CHECK,
     groove_end::CHECK,
     router::CHECK,

@@ -1,34 +1,34 @@
-//! How each unit passes each leg of the ways to its room: worked out once, for all that is told of it.
+//! How each unit and frame passes each leg of the ways to its room: worked out once, for all that is told of it.
 
 use super::Subject;
+use super::carried::Carried;
 use super::place::length;
 use crate::eval::{Leg, Len, Stairs, Turn, Way};
 use crate::mechanics::carry::{Attitude, Door, Hall, Landing, Stair};
 use crate::mechanics::corner::Corner;
 use crate::mechanics::standing;
-use crate::parts::Unit;
 use crate::quantity::Length;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What floating-point numbers are off by at most, in millimetres.
 const SLACK: f64 = 1e-6;
 
-/// A leg of a route, and how one of each size of unit passes it.
+/// A leg of a route, and how one of each size of what is carried passes it.
 pub(super) struct Tried<'a> {
     pub leg: &'a Leg,
-    pub units: Vec<(&'a Unit, Passage)>,
+    pub things: Vec<(Carried<'a>, Passage)>,
 }
 
 /// The routes to a room, each leg by leg.
 pub(super) type Routes<'a> = Vec<Vec<Tried<'a>>>;
 
-/// The first route that all units pass.
+/// The first route that all pass.
 pub(super) fn way_in<'r, 'a>(routes: &'r Routes<'a>) -> Option<&'r [Tried<'a>]> {
-    let passes = |leg: &Tried<'_>| leg.units.iter().all(|(unit, passage)| passage.holds(unit));
+    let passes = |leg: &Tried<'_>| leg.things.iter().all(|(thing, passage)| passage.holds(thing));
     routes.iter().map(Vec::as_slice).find(|legs| legs.iter().all(passes))
 }
 
-/// The routes to each room, tried with one of each size of unit that goes there; a carcass that stands alone goes to the
+/// The routes to each room, tried with one of each size of what is carried there; a carcass that stands alone goes to the
 /// only room that has a route.
 pub(super) fn by_room<'a>(subject: &Subject<'a>) -> Vec<Routes<'a>> {
     let mut rooms: BTreeMap<&str, Vec<&'a [Leg]>> = BTreeMap::new();
@@ -36,36 +36,36 @@ pub(super) fn by_room<'a>(subject: &Subject<'a>) -> Vec<Routes<'a>> {
         rooms.entry(&route.room).or_default().push(&route.legs);
     }
     let only = rooms.len() == 1;
+    let all = subject.carried();
     let goes = |room: &str| {
         let mut seen = BTreeSet::new();
-        let here = subject.units().iter().filter(|standing| match standing.wall {
+        let here = all.iter().filter(|thing| match thing.wall {
             Some(wall) => wall.name.strip_prefix(room).is_some_and(|rest| rest.starts_with('.')),
             None => only,
         });
-        let units = here.map(|standing| standing.unit);
-        let new = |unit: &&Unit| seen.insert([unit.height, unit.width, unit.depth].map(|len| len.value));
-        units.filter(new).collect::<Vec<&'a Unit>>()
+        let new = here.filter(|thing| seen.insert((thing.kind, thing.height, thing.width, thing.depth)));
+        new.cloned().collect::<Vec<Carried<'a>>>()
     };
     let rooms = rooms.into_iter().map(|(room, routes)| {
-        let units = goes(room);
+        let things = goes(room);
         let tried = |leg: &'a Leg| Tried {
             leg,
-            units: units.iter().map(|unit| (*unit, Passage::of(leg, unit))).collect(),
+            things: things.iter().map(|thing| (thing.clone(), Passage::of(leg, thing))).collect(),
         };
         routes.into_iter().map(|legs| legs.iter().map(tried).collect()).collect()
     });
     rooms.collect()
 }
 
-/// What passes a leg with the width and depth of a unit, in millimetres.
+/// What passes a leg with the width and depth of what is carried, in millimetres.
 pub(super) struct Passage {
     /// The longest, by the way in which it is carried; `None` where none passes.
     pub ways: Vec<(&'static str, Option<f64>)>,
 }
 
 impl Passage {
-    pub fn of(leg: &Leg, unit: &Unit) -> Self {
-        let [width, depth, height] = [unit.width, unit.depth, unit.height].map(|len| len.value.to_mm_f64());
+    pub fn of(leg: &Leg, thing: &Carried<'_>) -> Self {
+        let [width, depth, height] = [thing.width, thing.depth, thing.height].map(Length::to_mm_f64);
         let ways = match &leg.way {
             Way::Door { width: clear, height: high } => {
                 let door = Door { width: mm(*clear), height: mm(*high) };
@@ -91,20 +91,20 @@ impl Passage {
         self.ways.iter().filter_map(|(_, longest)| *longest).max_by(f64::total_cmp)
     }
 
-    pub fn holds(&self, unit: &Unit) -> bool {
-        reaches(self.longest(), unit)
+    pub fn holds(&self, thing: &Carried<'_>) -> bool {
+        reaches(self.longest(), thing)
     }
 }
 
-/// Whether the longest that passes is no shorter than a unit.
-pub(super) fn reaches(longest: Option<f64>, unit: &Unit) -> bool {
-    longest.is_some_and(|longest| unit.height.value.to_mm_f64() <= longest + SLACK)
+/// Whether the longest that passes is no shorter than what is carried.
+pub(super) fn reaches(longest: Option<f64>, thing: &Carried<'_>) -> bool {
+    longest.is_some_and(|longest| thing.height.to_mm_f64() <= longest + SLACK)
 }
 
-/// The longest that passes as it is compared with a unit: no shorter than one that just passes.
-pub(super) fn compared(longest: Option<f64>, unit: &Unit) -> Length {
+/// The longest that passes as it is compared with what is carried: no shorter than what just passes.
+pub(super) fn compared(longest: Option<f64>, thing: &Carried<'_>) -> Length {
     let exact = longest.and_then(length).unwrap_or_default();
-    if reaches(longest, unit) { exact.max(unit.height.value) } else { exact }
+    if reaches(longest, thing) { exact.max(thing.height) } else { exact }
 }
 
 fn mm(len: Len) -> f64 {

@@ -35,7 +35,14 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             | RowKind::DividerEnd
             | RowKind::RibEnd => &row.host,
             RowKind::Strip | RowKind::Rail | RowKind::Stile | RowKind::Back | RowKind::Filler => &row.guest,
-            RowKind::Wall | RowKind::Seam | RowKind::Pins | RowKind::Base | RowKind::Counter => continue,
+            RowKind::Wall
+            | RowKind::Seam
+            | RowKind::Pins
+            | RowKind::Base
+            | RowKind::Counter
+            | RowKind::Frame => {
+                continue;
+            }
         };
         let Some((nail, piece)) = row.fastener.zip(subject.part(through)) else { continue };
         let piece = piece.size.thickness;

@@ -27,22 +27,20 @@ code!(
 /// Every size of unit along each wall.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-/// What is left over the diagonal, in millimetres.
-const CLEARANCE: f64 = standing::CLEARANCE_INCHES * 25.4;
-
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut sizes: BTreeMap<_, Vec<&super::subject::Standing<'_>>> = BTreeMap::new();
     for standing in subject.units() {
         let Some(ceiling) = standing.wall.and_then(Wall::lowest_ceiling) else { continue };
         let unit = standing.unit;
         let what = "height for rolling a unit up";
-        let tallest = standing::tallest(ceiling.to_mm_f64() - CLEARANCE, unit.depth.value.to_mm_f64());
+        let tallest =
+            standing::tallest(ceiling.to_mm_f64() - standing::CLEARANCE_MM, unit.depth.value.to_mm_f64());
         if let Some(value) = tallest {
             let how = "the tallest of its depth that stands up under the lowest ceiling";
             report.reckon(&unit.path, "standing_height", Estimate { value, dim: Dim::LENGTH }, how);
         }
-        let needed =
-            standing::diagonal(unit.height.value.to_mm_f64(), unit.depth.value.to_mm_f64()) + CLEARANCE;
+        let needed = standing::diagonal(unit.height.value.to_mm_f64(), unit.depth.value.to_mm_f64())
+            + standing::CLEARANCE_MM;
         let needed = Figure::about(needed, Dim::LENGTH);
         let finding = Finding::new(&CODE, unit.path.as_str(), what, needed, Limit::AtMost(ceiling.into()));
         let rolls = report.compare(finding);
@@ -60,7 +58,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for ((height, depth, high, ceiling), units) in sizes {
         let Some(first) = units.first() else { continue };
         let diagonal = standing::diagonal(height.to_mm_f64(), depth.to_mm_f64());
-        let rolls = !Figure::about(diagonal + CLEARANCE, Dim::LENGTH).exceeds(ceiling.into());
+        let rolls = !Figure::about(diagonal + standing::CLEARANCE_MM, Dim::LENGTH).exceeds(ceiling.into());
         let more = match units.len() {
             1 => String::new(),
             count => format!(" and {}", some(count - 1, "other unit")),
@@ -94,7 +92,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         });
         // What is stated counts plinth and counter; what is rolled up are the sides.
         let beside = high.checked_sub(height).unwrap_or_default();
-        let tallest = standing::tallest(ceiling.to_mm_f64() - CLEARANCE, depth.to_mm_f64()).and_then(length);
+        let tallest = standing::tallest(ceiling.to_mm_f64() - standing::CLEARANCE_MM, depth.to_mm_f64())
+            .and_then(length);
         let tallest = tallest.and_then(|tallest| subject.marks().round(tallest, Round::Down));
         let tallest = tallest.and_then(|sides| Some(sides.checked_add(beside)?.min(under(subject, ceiling))));
         let fix = tallest

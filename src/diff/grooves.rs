@@ -68,6 +68,7 @@ fn cuts(
                         .map(|(n, len)| print_length(n, len, marks));
                 format!("groove {width} wide, {depth} deep, {set_in} from the rear edge")
             }
+            JointKind::Mortise { depth } => format!("mortise {} deep", print_length("length", depth, marks)),
             JointKind::Butt => continue,
         };
         let Some(guest) = graph.part(joint.guest) else { continue };

@@ -286,6 +286,20 @@ code!(
     })
 );
 
+code!(
+    Error,
+    FRAME,
+    "L030",
+    "frame",
+    "a frame that does not lie in one plane",
+    "A facing with `join rail to stile` is a frame: it is made flat and square on the bench and put on in one piece, so all units \
+     behind it are equally deep.",
+    Some(Example {
+        bad: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { low = 80mm, next = 400mm }\nrun r {\n  length = 1250mm\n  unit a { shelves = s, width = rest, height = 900mm, depth = 300mm }\n  unit b { shelves = s, width = rest, height = 900mm, depth = 400mm }\n  facing { stock = ash, stile = 45mm, lap = 4mm, top_rail = 60mm }\n  join rail to stile with tenon { depth = 16mm }\n}\n",
+        good: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { low = 80mm, next = 400mm }\nrun r {\n  length = 1250mm\n  unit a { shelves = s, width = rest, height = 900mm, depth = 300mm }\n  unit b { shelves = s, width = rest, height = 900mm, depth = 300mm }\n  facing { stock = ash, stile = 45mm, lap = 4mm, top_rail = 60mm }\n  join rail to stile with tenon { depth = 16mm }\n}\n",
+    })
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &OVERFULL,
@@ -311,4 +325,5 @@ pub static ALL: &[&Code] = &[
     &TOE,
     &STEP,
     &FRONT,
+    &FRAME,
 ];

@@ -45,6 +45,16 @@ impl Lowering<'_> {
         self.graph.rows.push(Row { kind, guest, host, length, fastener: join.fastener, spacing, count });
     }
 
+    /// A row into an end.
+    pub(super) fn joint_row(
+        &mut self,
+        (kind, guest, host): (RowKind, String, String),
+        length: Len,
+        join: Join,
+    ) {
+        self.row(Planned { kind, guest, host, length }, join, true);
+    }
+
     /// A row along an edge.
     pub(super) fn edge_row(
         &mut self,
@@ -101,7 +111,7 @@ impl Lowering<'_> {
                 (JointKind::Butt, Role::Cleat) => {
                     (RowKind::CleatEnd, guest.size.width, carcass.joins.cleat_to_side)
                 }
-                (JointKind::Butt, _) => {
+                (JointKind::Butt | JointKind::Mortise { .. }, _) => {
                     (RowKind::StretcherEnd, guest.size.width, carcass.joins.stretcher_to_side)
                 }
             };

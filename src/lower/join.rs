@@ -18,7 +18,7 @@ impl Lowering<'_> {
         single.map_or(usual, |single| single.join.or(usual))
     }
 
-    fn single(&self, guest: (&str, &str), host: PartId) -> Option<&SingleJoin> {
+    pub(super) fn single(&self, guest: (&str, &str), host: PartId) -> Option<&SingleJoin> {
         let host = self.graph.part(host)?;
         let host = (host.path.as_str(), host.role.word());
         self.model.single_joins.iter().find(|single| single.speaks_of(guest, host))

@@ -13,6 +13,7 @@ mod facing_bays;
 mod fill;
 mod filler;
 mod found;
+mod frame;
 mod front;
 mod hardware;
 mod join;

@@ -67,6 +67,7 @@ impl<'a> Lowering<'a> {
             lap: stand.lap,
             floor_at_faces: Vec::new(),
             crown: None,
+            frame: None,
         };
         // Where a unit cannot be, what stands before them all cannot be either.
         if part.units.len() == run.units.len() && !part.units.is_empty() {
@@ -76,6 +77,7 @@ impl<'a> Lowering<'a> {
             self.crown(&stand, &mut part);
             self.ceiling_panel(&stand, &part);
             self.run_rows(&stand, &part);
+            self.frame(&stand, &mut part);
         }
         self.graph.runs.push(part);
     }

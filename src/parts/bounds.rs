@@ -8,10 +8,10 @@ use crate::quantity::Length;
 pub type Bounds = [[Length; 2]; 3];
 
 impl Part {
-    /// Its thickness, width and length as they lie along x, y and z.
+    /// Its thickness, width and length as they lie along x, y and z, without tenons.
     #[must_use]
     pub fn extent(&self) -> [Len; 3] {
-        let (t, w, l) = (self.size.thickness, self.size.width, self.size.length);
+        let (t, w, l) = (self.size.thickness, self.size.width, self.seen_length());
         match self.role {
             Role::Side(_) | Role::Divider => [t, w, l],
             Role::Shelf | Role::Top | Role::Loose | Role::Counter | Role::CeilingPanel => [l, w, t],

@@ -7,7 +7,7 @@
 
 mod cut;
 
-use super::{JointKind, Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
+use super::{Joint, JointKind, Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
 use crate::eval::Return;
 use crate::quantity::{Length, Rational};
 use num_integer::Integer;
@@ -230,7 +230,9 @@ impl PartGraph {
     fn housings(&self) -> Housings {
         let mut all = Housings::default();
         // A host is joined before its guests are, so one pass is enough.
-        for joint in self.joints.iter().filter(|joint| !matches!(joint.kind, JointKind::Butt)) {
+        // Parts are seen from shoulder to shoulder: a tenon overlaps nothing.
+        let housed = |joint: &&Joint| !matches!(joint.kind, JointKind::Butt | JointKind::Mortise { .. });
+        for joint in self.joints.iter().filter(housed) {
             all.housed.insert((joint.host, joint.guest));
             let host = all.nested.get(&joint.host).copied().unwrap_or(0);
             let guest = all.nested.entry(joint.guest).or_default();

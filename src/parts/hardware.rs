@@ -39,6 +39,8 @@ pub enum RowKind {
     Pins,
     /// Through a back into the edge of a side.
     Back,
+    /// From the end of a rail of a frame into its stile.
+    Frame,
     /// Through a filler strip into the outer face of a side.
     Filler,
 }
@@ -63,6 +65,7 @@ impl RowKind {
             Self::Counter => "counters on sides",
             Self::Pins => "pins under loose shelves",
             Self::Back => "along backs",
+            Self::Frame => "ends of rails in stiles",
             Self::Filler => "filler strips",
         }
     }

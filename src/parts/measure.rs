@@ -167,7 +167,7 @@ impl PartGraph {
 }
 
 /// The kinds of rows as steps of a path.
-const KINDS: [(RowKind, &str); 13] = [
+const KINDS: [(RowKind, &str); 14] = [
     (RowKind::ShelfEnd, "shelf_ends"),
     (RowKind::StretcherEnd, "stretcher_ends"),
     (RowKind::CleatEnd, "cleat_ends"),
@@ -181,6 +181,7 @@ const KINDS: [(RowKind, &str); 13] = [
     (RowKind::Pins, "pins"),
     (RowKind::Back, "backs"),
     (RowKind::Filler, "fillers"),
+    (RowKind::Frame, "frames"),
 ];
 
 fn unknown(path: &str, all: &BTreeMap<String, Measure>) -> Unknown {
@@ -225,6 +226,9 @@ fn of_run(run: &RunPart) -> Vec<Measure> {
     let mut measures = vec![measure("total_width", run.total_width)];
     if let Some([left, right]) = run.gaps {
         measures.extend([measure("gap_left", left), measure("gap_right", right)]);
+    }
+    if let Some(frame) = run.frame {
+        measures.extend([measure("frame_width", frame.width), measure("frame_height", frame.height)]);
     }
     measures
 }

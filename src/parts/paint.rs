@@ -1,6 +1,6 @@
 //! What is painted, glued and caulked, by run: all read from the partition of the faces.
 
-use super::{Contact, Faces, Hand, Opening, Part, PartGraph, Role, Surface, UnitId};
+use super::{Contact, Faces, Hand, JointKind, Opening, Part, PartGraph, Role, Surface, UnitId};
 use crate::quantity::{Dim, Estimate, Exact, Length, Rational, to_f64};
 use num_traits::{CheckedAdd, CheckedMul};
 use std::collections::{BTreeMap, BTreeSet};
@@ -58,6 +58,8 @@ pub enum GlueClass {
     Cleats,
     /// Between facing and carcass.
     Facing,
+    /// Between rails and stiles of a frame: ends, and the cheeks of tenons.
+    Frame,
 }
 
 /// A run of caulk.
@@ -164,6 +166,12 @@ impl PartGraph {
             out.glue = sums.glue.into_iter().map(|(class, ticks)| (class, faces.area(ticks))).collect();
             out.caulk = sums.caulk.into_iter().map(|(class, ticks)| (class, faces.length(ticks))).collect();
         }
+        for joint in &self.joints {
+            let Some(guest) = self.part(joint.guest).filter(|guest| guest.role.is_facing()) else { continue };
+            let Some(out) = self.group(&groups, guest).and_then(|group| all.get_mut(group)) else { continue };
+            let glued = out.glue.entry(GlueClass::Frame).or_default();
+            *glued = end_of_rail(guest, joint.kind).and_then(|end| glued.checked_add(&end)).unwrap_or(*glued);
+        }
         let backs = self.parts.iter().filter(|part| part.role == Role::Back).filter_map(|part| part.unit);
         let backed: BTreeSet<UnitId> = backs.collect();
         let closed = |opening: &&Opening| opening.under.is_some() && !opening.divided;
@@ -206,6 +214,13 @@ impl PartGraph {
             }
         }
     }
+}
+
+/// The end of a rail and the cheeks of its tenon, in square millimetres; `None` on overflow.
+fn end_of_rail(rail: &Part, joint: JointKind) -> Option<Rational> {
+    let [width, thickness] = [rail.size.width, rail.size.thickness].map(|len| len.value.mm());
+    let cheeks = joint.depth().map_or(Rational::from(0), |depth| depth.value.mm()).checked_mul(&2.into())?;
+    width.checked_mul(&thickness.checked_add(&cheeks)?)
 }
 
 fn caulk(faces: &Faces, part: &Part, surface: &Surface, out: &mut Sums) {

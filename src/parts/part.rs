@@ -197,6 +197,8 @@ pub struct Part {
     pub place: Place,
     /// Sizes that were measured on the part as it was built.
     pub as_built: Vec<AsBuilt>,
+    /// Its length from shoulder to shoulder, where its ends are tenons: so much is seen, and its place is that of the shoulder.
+    pub shoulders: Option<Len>,
 }
 
 /// A size that was measured on a part as it was built; the measured one stands in the part's size.
@@ -221,7 +223,24 @@ impl Part {
         size: Size,
         place: Place,
     ) -> Self {
-        Self { path, unit, role, stock, size, scribed: Vec::new(), blank: None, place, as_built: Vec::new() }
+        Self {
+            path,
+            unit,
+            role,
+            stock,
+            size,
+            scribed: Vec::new(),
+            blank: None,
+            place,
+            as_built: Vec::new(),
+            shoulders: None,
+        }
+    }
+
+    /// Its length without what stands in other parts.
+    #[must_use]
+    pub fn seen_length(&self) -> Len {
+        self.shoulders.unwrap_or(self.size.length)
     }
 
     /// What is cut in the shop: width and length.
@@ -275,6 +294,11 @@ pub enum JointKind {
         /// From the host's rear edge to it.
         set_in: Len,
     },
+    /// A mortise in the host's edge that takes a tenon of the guest.
+    Mortise {
+        /// Into the edge.
+        depth: Len,
+    },
     /// The guest against the host's face.
     Butt,
 }
@@ -287,6 +311,7 @@ impl JointKind {
             Self::Dado { .. } => "dado",
             Self::Rabbet { .. } => "rabbet",
             Self::Groove { .. } => "groove",
+            Self::Mortise { .. } => "mortise",
             Self::Butt => "butt",
         }
     }
@@ -295,7 +320,10 @@ impl JointKind {
     #[must_use]
     pub fn depth(self) -> Option<Len> {
         match self {
-            Self::Dado { depth, .. } | Self::Rabbet { depth } | Self::Groove { depth, .. } => Some(depth),
+            Self::Dado { depth, .. }
+            | Self::Rabbet { depth }
+            | Self::Groove { depth, .. }
+            | Self::Mortise { depth } => Some(depth),
             Self::Butt => None,
         }
     }
@@ -456,6 +484,21 @@ pub struct RunPart {
     pub floor_at_faces: Vec<Len>,
     /// The crown on it.
     pub crown: Option<Crown>,
+    /// Its facing, where that is a frame.
+    pub frame: Option<FramePart>,
+}
+
+/// A facing that is joined on the bench and put on in one piece, as it is carried: with its blanks.
+#[derive(Clone, Copy, Debug)]
+pub struct FramePart {
+    /// Over the stiles of both ends.
+    pub width: Len,
+    /// Of its longest stile.
+    pub height: Len,
+    /// Of all its parts.
+    pub thickness: Len,
+    /// Where its join is stated.
+    pub head: Span,
 }
 
 /// An end of a run.

@@ -8,7 +8,7 @@ impl PartGraph {
     /// The volume of a part's box in cubic millimetres; of a part that is scribed, at its mean size.
     #[must_use]
     pub fn volume(&self, part: &Part) -> Option<Rational> {
-        let [t, w, l] = [part.size.thickness, part.size.width, part.size.length].map(|len| len.value.mm());
+        let [t, w, l] = [part.size.thickness, part.size.width, part.seen_length()].map(|len| len.value.mm());
         t.checked_mul(&w)?.checked_mul(&l)
     }
 
@@ -34,7 +34,8 @@ impl PartGraph {
                 JointKind::Dado { depth, .. }
                 | JointKind::Rabbet { depth }
                 | JointKind::Groove { depth, .. } => depth,
-                JointKind::Butt => return None,
+                // A tenon fills its mortise, and is not counted as part of its rail.
+                JointKind::Mortise { .. } | JointKind::Butt => return None,
             };
             let (guest, host) = (self.part(joint.guest)?, self.part(joint.host)?);
             // A back is held along its length, everything else by an end.

@@ -993,7 +993,7 @@ pub static KINDS: &[KindSpec] = &[
         text: false,
         within: &[FILE, "run", "unit", "carcass"],
         properties: &[
-            p("depth", LENGTH, "of a dado, rabbet or groove"),
+            p("depth", LENGTH, "of a dado, rabbet, groove, or the mortise of a tenon"),
             p("fit", LENGTH, "how much wider than the sheet a dado or groove is"),
             p("nail", Takes::Member("nail"), "what holds it"),
             p("screw", Takes::Member("screw"), "what holds it"),

@@ -29,6 +29,7 @@ const JOINTS: &[(&str, &str, &[&str])] = &[
     ("plinth", "carcass", &["butt"]),
     ("counter", "side", &["butt"]),
     ("facing", "carcass", &["butt"]),
+    ("rail", "stile", &["tenon", "butt"]),
     ("unit", "unit", &["butt"]),
 ];
 

@@ -160,6 +160,12 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
             format!("as built; derived {} {}{because}", built.name, subject.print(built.derived.value))
         })
         .collect();
+    if let Some(shoulders) = part.shoulders {
+        remarks.push(format!(
+            "tenons at the ends; {} from shoulder to shoulder",
+            subject.print(shoulders.value)
+        ));
+    }
     let faced = subject.model.runs.iter().any(|run| {
         run.facing.is_some() && part.path.strip_prefix(&*run.name).is_some_and(|rest| rest.starts_with('.'))
     });

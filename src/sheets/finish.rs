@@ -109,6 +109,7 @@ fn areas(subject: Subject<'_>, surfaces: &Surfaces) -> Vec<AreaRow> {
             GlueClass::Housings => "dados and rabbets",
             GlueClass::Cleats => "cleats on shelves",
             GlueClass::Facing => "facing on carcass",
+            GlueClass::Frame => "rails in stiles",
         };
         row("glue", words, area(subject, *mm2))
     }));
@@ -271,6 +272,7 @@ fn glue_rows(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
                 GlueClass::Housings => carcass.map(|carcass| carcass.joins.shelf_to_side),
                 GlueClass::Cleats => carcass.map(|carcass| carcass.joins.cleat_to_shelf),
                 GlueClass::Facing => run.map(|run| run.facing_join),
+                GlueClass::Frame => run.and_then(|run| run.frame).map(|frame| frame.join),
             };
             if let Some(glue) = join.and_then(|join| join.glue) {
                 *by_glue.entry(glue).or_default() += to_f64(*area);

@@ -71,7 +71,10 @@ fn dados(subject: Subject<'_>) -> Dados {
     for joint in &subject.graph.joints {
         dados.entry(joint.guest).or_insert(match joint.kind {
             JointKind::Dado { depth, width, .. } => Some((depth, width)),
-            JointKind::Rabbet { .. } | JointKind::Groove { .. } | JointKind::Butt => None,
+            JointKind::Rabbet { .. }
+            | JointKind::Groove { .. }
+            | JointKind::Mortise { .. }
+            | JointKind::Butt => None,
         });
     }
     dados

@@ -80,7 +80,7 @@ pub struct JointRow {
     pub kind: &'static str,
     /// From the host's bottom end to the underside of the part.
     pub at: JsonLength,
-    /// Depth of a dado, rabbet or groove.
+    /// Depth of a dado, rabbet, groove or mortise.
     pub depth: Option<JsonLength>,
     /// Width of a dado or groove.
     pub width: Option<JsonLength>,
@@ -193,7 +193,7 @@ fn joint_row(subject: Subject<'_>, joint: &Joint) -> JointRow {
     let (kind, depth) = (joint.kind.word(), joint.kind.depth());
     let width = match joint.kind {
         JointKind::Dado { width, .. } | JointKind::Groove { width, .. } => Some(width),
-        JointKind::Rabbet { .. } | JointKind::Butt => None,
+        JointKind::Rabbet { .. } | JointKind::Mortise { .. } | JointKind::Butt => None,
     };
     let json = |len: Len| subject.json(len.value);
     let host = subject.graph.part(joint.host).map_or_else(String::new, |host| host.path.clone());

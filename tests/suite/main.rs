@@ -22,6 +22,7 @@ mod feet;
 mod figures;
 mod finishing;
 mod format;
+mod frame;
 mod helpers;
 mod house;
 mod layouts;

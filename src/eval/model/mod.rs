@@ -219,6 +219,19 @@ pub struct Run {
     pub facing_join: Join,
     /// How its units are held to each other.
     pub seam_join: Join,
+    /// How rails and strips are joined into the stiles; `None` where each is put on by itself.
+    pub frame: Option<Frame>,
+}
+
+/// A facing whose rails and strips are joined into its stiles on the bench.
+#[derive(Clone, Copy, Debug)]
+pub struct Frame {
+    /// How long a tenon is; `None` where ends are butted.
+    pub tenon: Option<Len>,
+    /// What holds each end.
+    pub join: Join,
+    /// Where the join is stated.
+    pub head: Span,
 }
 
 /// An end of a run.
@@ -682,6 +695,7 @@ impl Run {
             ceiling_panel: None,
             facing_join: Join::default(),
             seam_join: Join::default(),
+            frame: None,
         }
     }
 }

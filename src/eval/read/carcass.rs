@@ -395,7 +395,7 @@ impl Reader<'_> {
     }
 
     /// What holds the parts of a join.
-    fn held(&mut self, id: NodeId) -> Join {
+    pub(super) fn held(&mut self, id: NodeId) -> Join {
         let mut position = |property: &str| match self.value(id, property) {
             Some(Value::Member(member)) => self.positions.get(&member).copied(),
             _ => None,

@@ -1,8 +1,8 @@
 //! Reads runs: the wall, the ends, the units, the facing and what stands over it.
 
-use super::{Reader, Sign};
+use super::{COMMON, Reader, Sign};
 use crate::eval::ledger::Len;
-use crate::eval::model::{Carcass, End, Facing, Filler, Return, Run, Scribe, SheetId};
+use crate::eval::model::{Carcass, End, Facing, Filler, Frame, Return, Run, Scribe, SheetId};
 use crate::eval::value::Value;
 use crate::resolve::NodeId;
 use std::sync::Arc;
@@ -39,7 +39,20 @@ impl Reader<'_> {
             ceiling_panel: self.ceiling_panel(id),
             facing_join: self.join(id, "facing", "carcass"),
             seam_join: self.join(id, "unit", "unit"),
+            frame: self.frame(id),
         }
+    }
+
+    /// The nearest `join rail to stile`: strips are rails of the frame too.
+    fn frame(&mut self, run: NodeId) -> Option<Frame> {
+        let id = self.nearest_join(run, "rail", "stile")?;
+        let node = self.program.node(id);
+        let tenoned = node.join.as_ref().is_some_and(|join| &*join.joint == "tenon");
+        let tenon = tenoned.then(|| {
+            let stated = self.length(id, "depth", Sign::Positive);
+            stated.unwrap_or_else(|| self.usual("length of a tenon", (1, 1), (25, 1), COMMON))
+        });
+        Some(Frame { tenon, join: self.held(id), head: node.head })
     }
 
     fn end(&mut self, run: NodeId, side: &str) -> End {

@@ -1,0 +1,135 @@
+//! Frames: a facing whose rails and strips are joined into its stiles on the bench, and that is put on in one piece.
+
+use super::run::Stand;
+use super::{Lowering, codes};
+use crate::diag::Diagnostic;
+use crate::eval::{Facing, Frame, Len};
+use crate::parts::{Blank, Bounds, FramePart, Joint, JointKind, Part, PartId, Role, RowKind, RunPart};
+use crate::quantity::Length;
+
+/// A part of the frame and its box.
+type Piece = (PartId, Part, Bounds);
+
+impl Lowering<'_> {
+    /// Joins the facing of a run, whose parts are all there and reach from stile to stile.
+    pub(super) fn frame(&mut self, stand: &Stand<'_>, run: &mut RunPart) {
+        let (Some(frame), Some(facing)) = (stand.run.frame, &stand.run.facing) else { return };
+        if !self.lies_in_one_plane(run, frame) {
+            return;
+        }
+        let prefix = format!("{}.", run.path);
+        let of_frame = |part: &Part| {
+            part.role.is_facing() && part.role != Role::Filler && part.path.starts_with(&prefix)
+        };
+        let parts = self.graph.numbered().filter(|(_, part)| of_frame(part));
+        let pieces: Vec<Piece> =
+            parts.filter_map(|(id, part)| Some((id, part.clone(), self.graph.bounds(part)?))).collect();
+        for guest in &pieces {
+            let ends = ends(guest, &pieces);
+            self.joined(frame, guest, &ends);
+        }
+        run.frame = self.frame_part(facing, frame, &pieces);
+    }
+
+    fn lies_in_one_plane(&mut self, run: &RunPart, frame: Frame) -> bool {
+        let mut units = run.units.iter().filter_map(|id| self.graph.unit(*id));
+        let Some(first) = units.next() else { return true };
+        let Some(other) = units.find(|unit| unit.depth.value != first.depth.value) else { return true };
+        let message = format!(
+            "the frame of `{}` does not lie in one plane: `{}` and `{}` differ in depth",
+            run.path, first.path, other.path
+        );
+        let blamed = [(first.depth, "one depth"), (other.depth, "another")];
+        let diagnostic =
+            self.blame(Diagnostic::new(&codes::FRAME, message), Some(frame.head), "this join", &blamed);
+        self.sink.push(
+            diagnostic
+                .help("make them equally deep, or each depth a run of its own")
+                .help("or delete the join: rails, strips and stiles are then put on one by one"),
+        );
+        false
+    }
+
+    /// The joints of a guest with what is at its ends; it becomes longer by its tenons.
+    fn joined(&mut self, frame: Frame, (id, guest, bounds): &Piece, ends: &[&Piece]) {
+        let mut length = vec![(1, guest.size.length)];
+        for (host_id, host, _) in ends {
+            let single = self.single((&guest.path, guest.role.word()), *host_id);
+            let tenon = frame.tenon.map(|tenon| single.and_then(|single| single.depth).unwrap_or(tenon));
+            let held = single.map_or(frame.join, |single| single.join.or(frame.join));
+            let at = self.along(guest, (host, bounds));
+            let kind = match tenon {
+                Some(depth) => JointKind::Mortise { depth },
+                None => JointKind::Butt,
+            };
+            self.graph.joints.push(Joint { guest: *id, host: *host_id, kind, at });
+            length.extend(tenon.map(|tenon| (1, tenon)));
+            if held.fastener.is_some() {
+                let between = (RowKind::Frame, guest.path.clone(), host.path.clone());
+                self.joint_row(between, guest.size.width, held);
+            }
+        }
+        if length.len() == 1 {
+            return;
+        }
+        let rule = "between what it is joined into, and a tenon at each end";
+        let length = self.graph.ledger.sum("length", &length, rule);
+        if let Some(part) = self.graph.parts.get_mut(id.0 as usize) {
+            part.shoulders = Some(part.size.length);
+            part.size.length = length;
+            part.blank = part.blank.map(|blank| Blank { length, ..blank });
+        }
+    }
+
+    /// Where a guest meets its host: from the lower or left end of the host to the lower or left edge of the guest.
+    fn along(&mut self, guest: &Part, (host, _): (&Part, &Bounds)) -> Len {
+        if host.role != Role::Stile {
+            return self.graph.ledger.sum(
+                "mark",
+                &[(1, guest.place.x), (-1, host.place.x)],
+                "along the rail",
+            );
+        }
+        let stands =
+            |part: &Part| part.unit.and_then(|unit| self.graph.unit(unit)).and_then(|unit| unit.stands);
+        let mut terms = vec![(1, guest.place.z), (-1, host.place.z)];
+        terms.extend(stands(guest).map(|stands| (1, stands)));
+        terms.extend(stands(host).map(|stands| (-1, stands)));
+        self.graph.ledger.sum("mark", &terms, "along the stile")
+    }
+
+    fn frame_part(&mut self, facing: &Facing, frame: Frame, pieces: &[Piece]) -> Option<FramePart> {
+        let whole = || pieces.iter().filter(|(_, part, _)| part.unit.is_none()).map(|(_, part, _)| part);
+        let left = whole().find(|part| part.path.ends_with(".stile.left"))?;
+        let right = whole().find(|part| part.path.ends_with(".stile.right"))?;
+        let ledger = &mut self.graph.ledger;
+        let terms = [(1, right.place.x), (-1, left.place.x), (-1, left.size.width)];
+        let between = ledger.sum("between the end stiles", &terms, "");
+        let terms = [(1, left.cut().width), (1, between), (1, right.cut().width)];
+        let width = ledger.sum("width of the frame", &terms, "over both end stiles, as cut");
+        let height = whole().map(|part| part.cut().length).max_by_key(|length| length.value)?;
+        Some(FramePart { width, height, thickness: facing.thickness, head: frame.head })
+    }
+}
+
+/// What is at the ends of a piece: stiles of rails and strips, rails and strips of a stile before a divider.
+fn ends<'a>((_, guest, bounds): &Piece, pieces: &'a [Piece]) -> Vec<&'a Piece> {
+    let upright = guest.role == Role::Stile;
+    if upright && guest.unit.is_none() {
+        return Vec::new();
+    }
+    let (along, across) = if upright { (2, 0) } else { (0, 2) };
+    let side = |bounds: &Bounds, axis: usize| bounds.get(axis).copied().unwrap_or_default();
+    let [low, high] = side(bounds, along);
+    let meets = |(_, host, bounds): &&Piece, reaches: &dyn Fn([Length; 2]) -> bool, own: [Length; 2]| {
+        let [from, to] = side(bounds, across);
+        (host.role == Role::Stile) != upright && from < own[1] && own[0] < to && reaches(side(bounds, along))
+    };
+    let own = side(bounds, across);
+    let before = |[from, to]: [Length; 2]| from < low && low <= to;
+    let after = |[from, to]: [Length; 2]| from <= high && high < to;
+    let mut found: Vec<&Piece> = Vec::new();
+    found.extend(pieces.iter().find(|piece| meets(piece, &before, own)));
+    found.extend(pieces.iter().find(|piece| meets(piece, &after, own)));
+    found
+}
