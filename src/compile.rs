@@ -10,6 +10,7 @@ use crate::eval::{self, Accept, Derived, Measures, Model};
 use crate::lower;
 /// The code of a project without anything to build, as a file is that only others use.
 pub use crate::lower::codes::NOTHING as NOTHING_TO_BUILD;
+use crate::manifest::{self, Shared};
 use crate::parts::{Finding, Measure, MeasureValue, PartGraph};
 use crate::progress;
 use crate::quantity::{Dim, Exact};
@@ -101,6 +102,8 @@ pub struct Compilation {
     pub left_out: usize,
     /// The modules that the main file can use, by the names they have there.
     pub modules: BTreeMap<Arc<str>, Arc<Module>>,
+    /// The files of the project that the main file uses, in the order of reading.
+    pub shared: Vec<Shared>,
 }
 
 impl Compilation {
@@ -152,7 +155,7 @@ fn derive(
     let (mut sources, mut sink) = (READ.sources.clone(), Sink::default());
     let file = sources.add(entry, text.clone());
     let parsed = syntax::parse(file, &text, &mut sink);
-    let loaded = resolve::load(files, entry, parsed, &READ.parts, &mut sources, &mut sink);
+    let (loaded, shared) = resolve::load(files, entry, parsed, &READ.parts, &mut sources, &mut sink);
     let program = Program::new(&READ.items, &loaded, &mut sources, &mut sink);
     let (model, ledger) = eval::evaluate(&program, &mut sink);
     let mut graph = lower::lower(&model, ledger, &mut sink);
@@ -170,7 +173,7 @@ fn derive(
     let modules = program.modules().clone();
     let (entry, Report { findings, messages, .. }) = (entry.to_owned(), report);
     let compilation =
-        Compilation { entry, sources, model, graph, plans, findings, diagnostics, left_out, modules };
+        Compilation { entry, sources, model, graph, plans, findings, diagnostics, left_out, modules, shared };
     Ok((compilation, messages))
 }
 
@@ -341,7 +344,13 @@ fn accept(model: &Model, sink: &mut Sink) {
 
 /// Every code that a message can have, in the order of the phases.
 pub fn codes() -> impl Iterator<Item = &'static Code> {
-    let phases =
-        [syntax::codes::ALL, resolve::codes::ALL, eval::codes::ALL, lower::codes::ALL, progress::codes::ALL];
+    let phases = [
+        syntax::codes::ALL,
+        resolve::codes::ALL,
+        manifest::codes::ALL,
+        eval::codes::ALL,
+        lower::codes::ALL,
+        progress::codes::ALL,
+    ];
     phases.into_iter().flatten().copied().chain(check::CHECKS.iter().flat_map(|check| check.codes).copied())
 }

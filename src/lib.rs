@@ -20,6 +20,7 @@ pub mod eval;
 pub mod format;
 pub mod limits;
 pub mod lower;
+pub mod manifest;
 pub mod mechanics;
 pub mod parts;
 pub mod progress;

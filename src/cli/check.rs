@@ -1,5 +1,6 @@
-//! `scantling check FILE`
+//! `scantling check [FILE]`
 
+use super::lock::{gone, manifest, tell_effect};
 use super::output::Screen;
 use super::write::replace;
 use super::{Failure, Verdict};
@@ -13,8 +14,8 @@ use similar::TextDiff;
 
 #[derive(Debug, clap::Args)]
 pub(super) struct Arguments {
-    /// The project's main file.
-    file: Utf8PathBuf,
+    /// The project's main file; without it, or with a folder, all files that `scantling.toml` there or above names.
+    file: Option<Utf8PathBuf>,
     /// Make the changes of text that mend a message and bring no other, and write the file.
     #[arg(long)]
     fix: bool,
@@ -24,41 +25,96 @@ pub(super) struct Arguments {
 }
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
-    let compilation = if arguments.fix {
-        fixed(arguments, screen)?
+    match &arguments.file {
+        Some(file) if !file.is_dir() => Ok(verdict(&checked(file, arguments, screen)?)),
+        folder => all(folder.as_deref().unwrap_or(Utf8Path::new(".")), arguments, screen),
+    }
+}
+
+fn verdict(compilation: &Compilation) -> Verdict {
+    if compilation.has_errors() { Verdict::Errors } else { Verdict::Fine }
+}
+
+/// One project, with its messages told and the line that says how it stands.
+fn checked(file: &Utf8Path, arguments: &Arguments, screen: &mut Screen) -> Result<Compilation, Failure> {
+    let mut compilation = if arguments.fix {
+        fixed(file, arguments.dry_run, screen)?
     } else {
-        compile_with_mends(&DiskFiles, &arguments.file)?
+        compile_with_mends(&DiskFiles, file)?
     };
+    tell_effect(&mut compilation)?;
     screen.messages(&compilation);
     let summary = Screen::summary(&compilation);
     if compilation.has_errors() {
-        screen.aside(&format!("{}: {summary}", arguments.file));
+        screen.aside(&format!("{file}: {summary}"));
+    } else {
+        let size = size(compilation.graph.units.len(), compilation.graph.parts.len());
+        line(&format!("{file}: {size}; {summary}"), screen)?;
+    }
+    Ok(compilation)
+}
+
+fn size(units: usize, parts: usize) -> String {
+    format!("{}, {}", some(units, "unit"), some(parts, "part"))
+}
+
+/// A line on standard output, where no document stands there.
+fn line(text: &str, screen: &mut Screen) -> Result<(), Failure> {
+    if screen.is_document() { Ok(()) } else { screen.out(&format!("{}\n", printable_line(text))) }
+}
+
+/// All projects that a manifest names, with the sum over them.
+fn all(folder: &Utf8Path, arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
+    let Some(manifest) = manifest(folder, screen)? else { return Ok(Verdict::Errors) };
+    let mut checks = Vec::new();
+    // One file that cannot be read keeps no other from being checked.
+    let mut failed = None;
+    for file in manifest.files() {
+        match checked(&file, arguments, screen) {
+            Ok(compilation) => checks.push(compilation),
+            Err(failure) => {
+                if let Some(earlier) = failed.replace(failure) {
+                    screen.failure(&earlier);
+                }
+            }
+        }
+    }
+    if let Some(failure) = failed {
+        return Err(failure);
+    }
+    // What a project with errors uses is not known for certain.
+    let sound = !checks.iter().any(Compilation::has_errors);
+    let (gone, sources) = if sound { gone(&manifest, &checks) } else { Default::default() };
+    screen.told(&gone, &sources, 0);
+    let told = |severity| {
+        let gone = gone.iter().filter(|diagnostic| diagnostic.severity == severity).count();
+        gone + checks.iter().map(|compilation| compilation.count(severity)).sum::<usize>()
+    };
+    let (count, summary) = (some(checks.len(), "project"), Screen::counted(told));
+    if told(Severity::Error) > 0 {
+        screen.aside(&format!("{count}: {summary}"));
         return Ok(Verdict::Errors);
     }
-    let units = some(compilation.graph.units.len(), "unit");
-    let parts = some(compilation.graph.parts.len(), "part");
-    if !screen.is_document() {
-        screen.out(&printable_line(&format!("{}: {units}, {parts}; {summary}", arguments.file)))?;
-        screen.out("\n")?;
-    }
+    let sum = |of: fn(&Compilation) -> usize| checks.iter().map(of).sum();
+    let size = size(sum(|checked| checked.graph.units.len()), sum(|checked| checked.graph.parts.len()));
+    line(&format!("{count}: {size}; {summary}"), screen)?;
     Ok(Verdict::Fine)
 }
 
 /// The project with its safe changes made; on a dry run they are shown, and the file stays as it is.
-fn fixed(arguments: &Arguments, screen: &mut Screen) -> Result<Compilation, Failure> {
-    let mended = mended(&DiskFiles, &arguments.file)?;
-    if arguments.dry_run {
-        let path = arguments.file.as_str();
+fn fixed(file: &Utf8Path, dry_run: bool, screen: &mut Screen) -> Result<Compilation, Failure> {
+    let mended = mended(&DiskFiles, file)?;
+    if dry_run {
         let difference = TextDiff::from_lines(&mended.before, &mended.after);
-        let text = difference.unified_diff().header(path, path).to_string();
+        let text = difference.unified_diff().header(file.as_str(), file.as_str()).to_string();
         if !screen.is_document() {
             screen.out(&text)?;
         }
-        return Ok(compile_with_mends(&DiskFiles, &arguments.file)?);
+        return Ok(compile_with_mends(&DiskFiles, file)?);
     }
     if !mended.titles.is_empty() {
-        replace(&arguments.file, &mended.after)?;
-        screen.remark(&format!("{}: {}", arguments.file, mended.titles.join(", ")));
+        replace(file, &mended.after)?;
+        screen.remark(&format!("{file}: {}", mended.titles.join(", ")));
     }
     Ok(mended.compilation)
 }

@@ -1,5 +1,6 @@
 //! Why a command cannot be carried out: the program's own errors, apart from those in a project.
 
+use crate::manifest::MANIFEST;
 use crate::source::{ReadError, Unreadable};
 use camino::Utf8PathBuf;
 use miette::Diagnostic;
@@ -161,6 +162,25 @@ pub(super) enum Failure {
     WhichProject {
         /// How many.
         count: usize,
+    },
+    /// A folder is named, or none, and no manifest says what is built there.
+    #[error("there is no `{MANIFEST}` in {folder}, nor in a folder above it")]
+    #[diagnostic(
+        code(F037),
+        help(
+            "give the path of a `.scant` file, or write `{MANIFEST}` with the files to build: `build = [\"wall.scant\"]`"
+        )
+    )]
+    NoManifest {
+        /// The folder.
+        folder: Utf8PathBuf,
+    },
+    /// The manifest names no file.
+    #[error("{path} names no file to build")]
+    #[diagnostic(code(F038), help("write into it: `build = [\"wall.scant\"]`"))]
+    NothingToBuild {
+        /// The manifest.
+        path: Utf8PathBuf,
     },
     /// The output stream is closed or full.
     #[error("cannot print: {0}")]

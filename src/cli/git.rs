@@ -68,6 +68,11 @@ pub(super) fn staged(folder: &Utf8Path) -> Result<Vec<Utf8PathBuf>, Failure> {
     listed(folder, &arguments)
 }
 
+/// The bytes that a hash stands for; `None` where the repository of a folder does not have them.
+pub(super) fn blob(folder: &Utf8Path, hash: &str) -> Result<Option<Vec<u8>>, Failure> {
+    answer(folder, &["cat-file", "blob", hash])
+}
+
 /// A setting of this repository only.
 pub(super) fn set(folder: &Utf8Path, key: &str, value: &str) -> Result<(), Failure> {
     match answer(folder, &["config", "--local", key, value])? {

@@ -13,6 +13,7 @@ mod failure;
 mod fmt;
 mod git;
 mod git_setup;
+mod lock;
 mod man;
 mod mark;
 mod modules;
@@ -72,7 +73,7 @@ enum Colour {
 
 #[derive(Debug, Subcommand)]
 enum Command {
-    /// Reads a project and says what is wrong with it.
+    /// Reads a project, or all that `scantling.toml` names, and says what is wrong.
     Check(check::Arguments),
     /// Writes all sheets of a project into a folder.
     Build(build::Arguments),
@@ -99,6 +100,8 @@ enum Command {
     GitPreCommit,
     /// Notes in `progress.scant` how far parts are made.
     Mark(mark::Arguments),
+    /// Takes shared files in as they are now, so that `check` says what a later change of them does.
+    Lock(lock::Arguments),
     /// Writes a small project to start from.
     New(new::Arguments),
     /// Prints what a shell needs to complete the words of a command.
@@ -143,6 +146,7 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::GitText(arguments) => git_setup::text(arguments, &mut screen),
         Command::GitPreCommit => git_setup::pre_commit(&mut screen),
         Command::Mark(arguments) => mark::run(arguments, &mut screen),
+        Command::Lock(arguments) => lock::run(arguments, &mut screen),
         Command::New(arguments) => new::run(arguments, &mut screen),
         Command::Completions(arguments) => completions::run(arguments, &mut screen),
         Command::Man(arguments) => man::run(arguments, &mut screen),

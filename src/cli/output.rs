@@ -2,9 +2,10 @@
 
 use super::{Colour, Failure, MessageFormat};
 use crate::compile::{Compilation, codes};
-use crate::diag::Severity;
+use crate::diag::{Diagnostic, Severity};
 use crate::quantity::some;
 use crate::report::{Form, Log, Style, Trouble, json, printable_line, render, render_trouble, sarif};
+use crate::source::Sources;
 use std::io::{self, IsTerminal, Write};
 
 /// The terminal, or what stands in its place.
@@ -86,21 +87,30 @@ impl Screen {
 
     /// Tells all messages of a project.
     pub fn messages(&mut self, compilation: &Compilation) {
-        let Compilation { diagnostics, sources, left_out, .. } = compilation;
+        self.told(&compilation.diagnostics, &compilation.sources, compilation.left_out);
+    }
+
+    /// Tells messages, and how many more there are.
+    pub fn told(&mut self, diagnostics: &[Diagnostic], sources: &Sources, left_out: usize) {
         if let Some((_, log)) = &mut self.document {
-            log.messages(diagnostics, sources, *left_out);
+            log.messages(diagnostics, sources, left_out);
             return;
         }
         self.err(&render(diagnostics, sources, self.style));
-        if *left_out > 0 {
+        if left_out > 0 {
             self.err(&format!("... and {left_out} more\n"));
         }
     }
 
     /// How a project stands, in one line: `2 errors, 1 warning`.
     pub fn summary(compilation: &Compilation) -> String {
+        Self::counted(|severity| compilation.count(severity))
+    }
+
+    /// How many messages there are of each severity, in one line.
+    pub fn counted(count: impl Fn(Severity) -> usize) -> String {
         let counts = [Severity::Error, Severity::Warning, Severity::Note].map(|severity| {
-            let count = compilation.count(severity);
+            let count = count(severity);
             (count, some(count, severity.word()))
         });
         let said: Vec<String> =

@@ -1,6 +1,7 @@
 //! Lines of the text that differ, for what no number explains: parts that come or go.
 
 use super::Side;
+use camino::Utf8Path;
 use serde::Serialize;
 use similar::{ChangeTag, TextDiff};
 
@@ -15,13 +16,14 @@ pub struct Line {
     pub text: String,
 }
 
-/// The lines that differ, file by file in the order of reading; the library is the same on both sides.
+/// The lines that differ, file by file in the order of reading; the library is the same on both sides, and what stands at the
+/// root states nothing.
 #[must_use]
 pub fn lines(old: Side<'_>, new: Side<'_>) -> Vec<Line> {
     let mut lines = Vec::new();
-    let library = |path: &camino::Utf8Path| path.starts_with("library");
+    let own = |path: &Utf8Path| !path.starts_with("library") && path.extension() == Some("scant");
     let of = |side: Side<'_>| {
-        let files = side.sources.iter().filter(|file| !library(file.path()));
+        let files = side.sources.iter().filter(|file| own(file.path()));
         files.map(|file| (file.path().to_owned(), file.text().to_owned())).collect::<Vec<_>>()
     };
     for ((old_path, old), (new_path, new)) in of(old).into_iter().zip(of(new)) {

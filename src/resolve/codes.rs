@@ -99,7 +99,8 @@ code!(
     "no_such_file",
     "a used file that cannot be read",
     "`use \"shop.scant\"` looks for the file beside the one that says so; `use std.shelving` takes a part of the embedded \
-     library. Only files that end in `.scant` are used.",
+     library, and `use cupboard` the file `cupboard.scant` in a folder that `scantling.toml` names under `modules`. Only files \
+     that end in `.scant` are used.",
     Some(Example { bad: "use \"shop.scant\"\n", good: "use std.shelving\n" })
 );
 code!(

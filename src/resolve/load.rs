@@ -3,14 +3,12 @@
 use super::codes;
 use crate::diag::{Code, Diagnostic, Sink};
 use crate::limits;
+use crate::manifest::{self, Lock, MANIFEST, Manifest, Named, Root, Shared};
 use crate::source::{FileError, Files, Sources, Span, plain, read};
-use crate::syntax::{self, CommentKind, EntryKind, Parsed, Text, Use, UseFrom, UseName};
+use crate::syntax::{self, CommentKind, Entry, EntryKind, Parsed, Text, Use, UseFrom, UseName};
 use camino::{Utf8Path, Utf8PathBuf};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-
-/// The file that marks the root of projects which share files.
-pub const ROOT_MARK: &str = "scantling.toml";
 
 /// A file whose names can be used, or a part of the library.
 #[derive(Clone, Debug)]
@@ -72,7 +70,9 @@ fn document(parsed: &Parsed, sources: &Sources, docs: &mut BTreeMap<(crate::sour
     }
 }
 
-/// The main file and all files that it uses, the main file first.
+/// The main file and all files that it uses, the main file first; and those of them that are shared.
+///
+/// Where a lock stands at their root, it is said what changed since.
 pub(crate) fn load(
     files: &dyn Files,
     entry: &Utf8Path,
@@ -80,35 +80,46 @@ pub(crate) fn load(
     parts: &Parts,
     sources: &mut Sources,
     sink: &mut Sink,
-) -> Vec<Loaded> {
-    let uses_files = main.items.iter().any(|item| matches!(item.kind, EntryKind::Use(_)));
-    let (path, root) = if uses_files { root(files, entry) } else { (plain(entry), None) };
+) -> (Vec<Loaded>, Vec<Shared>) {
+    let main = Loaded::new(vec![Arc::new(main)], sources);
+    let is_use = |item: &Entry| matches!(item.kind, EntryKind::Use(_));
+    if !main.parsed.iter().flat_map(|parsed| &parsed.items).any(is_use) {
+        return (vec![main], Vec::new());
+    }
+    let path = files.real(entry).unwrap_or_else(|_| plain(entry));
+    let place = Place { shown: folder(entry), real: folder(&path) };
+    let marked = Root::above(files, &place.real, &place.shown);
+    let root =
+        marked.clone().unwrap_or_else(|| Root { real: place.real.clone(), shown: place.shown.clone() });
+    let lock = marked.as_ref().and_then(|root| Lock::read(files, root, sources, sink));
+    let is_marked = marked.is_some();
+    let manifest = marked.and_then(|root| Manifest::read(files, root, sources, sink));
+    let own = manifest.as_ref().zip(path.strip_prefix(&root.real).ok());
+    let own = own.is_some_and(|(manifest, path)| manifest.builds(path));
+    let modules = match &manifest {
+        // What a manifest that cannot be read would name is not known.
+        None if is_marked => None,
+        manifest => Some(manifest.iter().flat_map(|manifest| manifest.modules.clone()).collect()),
+    };
     let mut loader = Loader {
         files,
         root,
+        modules,
+        lock: lock.as_ref(),
         parts,
         sources,
         sink,
-        loaded: Vec::new(),
-        known: BTreeMap::new(),
-        open: Vec::new(),
+        loaded: vec![main],
+        shared: Vec::new(),
+        known: BTreeMap::from([(Key::File(path), 0)]),
+        open: vec![(0, None)],
     };
-    loader.known.insert(Key::File(path.clone()), 0);
-    loader.open.push((0, None));
-    let place = Place { shown: entry.parent().unwrap_or(Utf8Path::new("")).to_owned(), real: folder(&path) };
-    let main = Loaded::new(vec![Arc::new(main)], loader.sources);
-    loader.loaded.push(main);
     loader.uses(0, &place);
-    loader.loaded
-}
-
-/// The real path of the main file, and the root round it.
-fn root(files: &dyn Files, entry: &Utf8Path) -> (Utf8PathBuf, Option<Utf8PathBuf>) {
-    let path = files.real(entry).unwrap_or_else(|_| plain(entry));
-    let own = folder(&path);
-    let marked = own.ancestors().find(|folder| files.real(&folder.join(ROOT_MARK)).is_ok());
-    let root = marked.unwrap_or(&own).to_owned();
-    (path, Some(root))
+    let Loader { loaded, shared, .. } = loader;
+    if let Some(lock) = &lock {
+        lock.compare(&shared, own, sources, sink);
+    }
+    (loaded, shared)
 }
 
 fn folder(path: &Utf8Path) -> Utf8PathBuf {
@@ -130,11 +141,15 @@ enum Key {
 
 struct Loader<'a> {
     files: &'a dyn Files,
-    root: Option<Utf8PathBuf>,
+    root: Root,
+    /// The folders of shared modules; `None` where they are not known.
+    modules: Option<Vec<Named>>,
+    lock: Option<&'a Lock>,
     parts: &'a Parts,
     sources: &'a mut Sources,
     sink: &'a mut Sink,
     loaded: Vec<Loaded>,
+    shared: Vec<Shared>,
     known: BTreeMap<Key, usize>,
     /// The files that are being read, with the places of the `use` that leads to each.
     open: Vec<(usize, Option<Span>)>,
@@ -149,7 +164,7 @@ impl Loader<'_> {
             let EntryKind::Use(Use { from, names }) = &item.kind else { continue };
             let used = match from {
                 UseFrom::File(text) => self.file(text, place),
-                UseFrom::Library(path) => self.part(path),
+                UseFrom::Library(path) => self.named(path),
             };
             if let Some(file) = used {
                 found.push(Used { file, names: names.clone(), span: item.span });
@@ -172,36 +187,41 @@ impl Loader<'_> {
             self.say(&codes::NO_FILE, span, format!("`{name}` is no file that can be used"), help);
             return None;
         }
-        let root = self.root.clone()?;
         let there = plain(&place.real.join(relative));
-        let inside = |path: &Utf8Path| path.starts_with(&root) && !path.starts_with("..");
-        if relative.is_absolute() || !inside(&there) {
+        if relative.is_absolute() || !self.root.holds(&there) {
             return self.outside(text);
         }
         let real = match self.files.real(&there) {
             Ok(real) => real,
-            Err(error) => return self.unread(text, &error.to_string()),
+            Err(error) => return self.unread(&there, text, &error.to_string()),
         };
-        if !inside(&real) {
+        if !self.root.holds(&real) {
             return self.outside(text);
         }
-        if let Some(known) = self.known.get(&Key::File(real.clone())).copied() {
+        self.bring(&real, &plain(&place.shown.join(relative)), text)
+    }
+
+    /// Reads a file inside the root, or takes it as it was read before.
+    fn bring(&mut self, real: &Utf8Path, shown: &Utf8Path, text: &Text) -> Option<usize> {
+        let span = text.span;
+        if let Some(known) = self.known.get(&Key::File(real.to_owned())).copied() {
             return self.again(known, span);
         }
         self.room(span)?;
-        let shown = plain(&place.shown.join(relative));
-        let content = match read(self.files, &real) {
+        let content = match read(self.files, real) {
             Ok(content) => content,
-            Err(error) => return self.unread(text, &error.why.to_string()),
+            Err(error) => return self.unread(real, text, &error.why.to_string()),
         };
-        let id = self.sources.add(shown.clone(), content.clone());
+        let id = self.sources.add(shown, content.clone());
         let parsed = syntax::parse(id, &content, self.sink);
         let index = self.loaded.len();
-        self.known.insert(Key::File(real.clone()), index);
+        self.known.insert(Key::File(real.to_owned()), index);
+        let path = real.strip_prefix(&self.root.real).unwrap_or(real).to_owned();
+        self.shared.push(Shared { path, file: id, used: span });
         let loaded = Loaded::new(vec![Arc::new(parsed)], self.sources);
         self.loaded.push(loaded);
         self.open.push((index, Some(span)));
-        self.uses(index, &Place { shown: folder(&shown), real: folder(&real) });
+        self.uses(index, &Place { shown: folder(shown), real: folder(real) });
         self.open.pop();
         Some(index)
     }
@@ -235,26 +255,33 @@ impl Loader<'_> {
     fn outside(&mut self, text: &Text) -> Option<usize> {
         let message = format!("`{}` lies outside the project's folder", text.text);
         let help = format!(
-            "copy it into the folder, or put an empty `{ROOT_MARK}` into the folder that holds the project and what it uses"
+            "copy it into the folder, or put an empty `{MANIFEST}` into the folder that holds the project and what it uses"
         );
         self.say(&codes::OUTSIDE, text.span, message, &help);
         None
     }
 
-    fn unread(&mut self, text: &Text, why: &str) -> Option<usize> {
+    fn unread(&mut self, there: &Utf8Path, text: &Text, why: &str) -> Option<usize> {
         let missing = why == FileError::Missing.to_string();
         let message = if missing {
             format!("there is no file `{}`", text.text)
         } else {
             format!("cannot read `{}`: {why}", text.text)
         };
-        let help = "a path starts at the folder of the file that uses it";
-        self.say(&codes::NO_FILE, text.span, message, help);
+        let mut diagnostic = Diagnostic::new(&codes::NO_FILE, message).at(text.span, "");
+        diagnostic = diagnostic.help("a path starts at the folder of the file that uses it");
+        let path = there.strip_prefix(&self.root.real).ok().filter(|_| missing);
+        if let Some((path, hash)) = path.and_then(|path| Some((path, self.lock?.hash(path)?))) {
+            let then =
+                format!("it is locked: `git cat-file blob {hash} > {path}` brings it back, where git has it");
+            diagnostic = diagnostic.help(then);
+        }
+        self.sink.push(diagnostic);
         None
     }
 
-    /// `std.shelving`
-    fn part(&mut self, path: &syntax::Path) -> Option<usize> {
+    /// `std.shelving`, or `cupboard`: a file in a folder of shared modules
+    fn named(&mut self, path: &syntax::Path) -> Option<usize> {
         let steps: Vec<Option<&str>> = path
             .steps
             .iter()
@@ -265,7 +292,11 @@ impl Loader<'_> {
             .collect();
         let name = match steps.as_slice() {
             [Some("std"), Some(name)] => *name,
-            _ => "",
+            [Some("std"), ..] => "",
+            _ => {
+                let steps: Option<Vec<&str>> = steps.into_iter().collect();
+                return self.module(&steps?.join("/"), path.span);
+            }
         };
         let Some((name, part)) = self.parts.get_key_value(name) else {
             let known: Vec<String> = self.parts.keys().map(|name| format!("`std.{name}`")).collect();
@@ -282,5 +313,52 @@ impl Loader<'_> {
         self.known.insert(key, index);
         self.loaded.push(part.clone());
         Some(index)
+    }
+
+    /// The file of this name in the folders of shared modules.
+    fn module(&mut self, name: &str, span: Span) -> Option<usize> {
+        let folders = self.modules.clone()?;
+        let file = Utf8PathBuf::from(format!("{name}.scant"));
+        let mut found: Vec<(&Named, Utf8PathBuf)> = Vec::new();
+        for folder in &folders {
+            let there = self.root.real.join(&folder.path).join(&file);
+            if let Ok(real) = self.files.real(&there)
+                && !found.iter().any(|(_, known)| *known == real)
+            {
+                found.push((folder, real));
+            }
+        }
+        let text = Text { text: file.as_str().into(), span };
+        match found.as_slice() {
+            [] => {
+                let message = format!("there is no file `{file}` in a folder of shared modules");
+                let folders: Vec<String> =
+                    folders.iter().map(|folder| format!("`{}`", folder.path)).collect();
+                let help = match folders.as_slice() {
+                    [] => format!(
+                        "name the folders in `{MANIFEST}`, as `modules = [\"modules\"]`; a path stands in quotes: \
+                         `use \"{file}\"`"
+                    ),
+                    folders => format!("`{MANIFEST}` names {}; a path stands in quotes", folders.join(", ")),
+                };
+                self.say(&codes::NO_FILE, span, message, &help);
+                None
+            }
+            [(_, real)] if !self.root.holds(real) => self.outside(&text),
+            [(folder, real)] => {
+                let shown = self.root.shown.join(&folder.path).join(&file);
+                self.bring(real, &plain(&shown), &text)
+            }
+            [(first, _), others @ ..] => {
+                let message = format!("`{file}` stands in {} folders of shared modules", found.len());
+                let diagnostic = Diagnostic::new(&manifest::codes::AMBIGUOUS, message).at(span, "");
+                let diagnostic =
+                    others.iter().fold(diagnostic.and_at(first.span, "in this folder"), |d, (folder, _)| {
+                        d.and_at(folder.span, "and in this one")
+                    });
+                self.sink.push(diagnostic.help("write the path of the one that is meant, in quotes"));
+                None
+            }
+        }
     }
 }

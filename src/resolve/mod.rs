@@ -9,7 +9,7 @@ mod modules;
 
 pub use kinds::{FILE, FILE_KIND, KINDS, KindSpec, LOADS, MODULE_KIND, Naming, PropertySpec, Takes, kind};
 pub(crate) use load::load;
-pub use load::{Loaded, Parts, ROOT_MARK, Used};
+pub use load::{Loaded, Parts, Used};
 pub use modules::{Module, Parameter};
 
 use crate::diag::Sink;

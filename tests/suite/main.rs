@@ -42,6 +42,7 @@ mod raised;
 mod recovery;
 mod revisions;
 mod sawn;
+mod shared;
 mod tree;
 mod version_control;
 mod written;

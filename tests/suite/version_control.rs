@@ -10,7 +10,7 @@ use std::process::{Command, Output};
 const EXAMPLE: &str = "examples/sewing-room/sewing_room.scant";
 
 /// Runs a program in a folder, with the built `scantling` on the path and no settings but those of the repository.
-fn run(folder: &str, program: &str, arguments: &[&str]) -> (i32, String, String) {
+pub(crate) fn run(folder: &str, program: &str, arguments: &[&str]) -> (i32, String, String) {
     let bin = cargo_bin("scantling");
     let path = format!("{}:{}", bin.parent().unwrap().display(), std::env::var("PATH").unwrap());
     let Output { status, stdout, stderr } = Command::new(program)
@@ -26,14 +26,14 @@ fn run(folder: &str, program: &str, arguments: &[&str]) -> (i32, String, String)
     (status.code().unwrap(), text(stdout), text(stderr))
 }
 
-fn git(folder: &str, arguments: &[&str]) -> String {
+pub(crate) fn git(folder: &str, arguments: &[&str]) -> String {
     let who = ["-c", "user.name=Shop", "-c", "user.email=shop@example.org"];
     let (status, out, err) = run(folder, "git", &[&who, arguments].concat());
     assert_eq!(status, 0, "git {arguments:?}: {err}");
     out
 }
 
-fn scantling(folder: &str, arguments: &[&str]) -> (i32, String, String) {
+pub(crate) fn scantling(folder: &str, arguments: &[&str]) -> (i32, String, String) {
     run(folder, "scantling", arguments)
 }
 
