@@ -11,6 +11,7 @@ use scantling::diff::{
     Action, Diff, Grooving, Side, SizeChange, TotalOf, apply, diff, document, facts, following, overlay,
     summary,
 };
+use scantling::quantity::Round;
 use scantling::source::MemoryFiles;
 
 const A: &str = include_str!("../../examples/sewing-room/sewing_room.scant");
@@ -97,6 +98,38 @@ fn stale(diff: &Diff) -> Vec<&str> {
     diff.stale.iter().map(|stale| stale.sheet).filter(|sheet| known.contains(sheet)).collect()
 }
 
+/// Warnings and notes that only one side has: `+ filler`, `- glue_time`. Where both sides have one of the name, its figures
+/// differ: `carry`.
+fn told(diff: &Diff) -> Vec<String> {
+    let has = |slug, comes| diff.messages.iter().any(|other| (other.slug, other.comes) == (slug, comes));
+    let mut told: Vec<String> = diff
+        .messages
+        .iter()
+        .map(|message| match (has(message.slug, !message.comes), message.comes) {
+            (true, _) => message.slug.to_owned(),
+            (false, true) => format!("+ {}", message.slug),
+            (false, false) => format!("- {}", message.slug),
+        })
+        .collect();
+    told.sort();
+    told.dedup();
+    told
+}
+
+/// The headline of the message of a name that comes, or goes.
+fn headline<'a>(diff: &'a Diff, slug: &str, comes: bool) -> &'a str {
+    let message = diff.messages.iter().find(|message| (message.slug, message.comes) == (slug, comes));
+    &message.unwrap_or_else(|| panic!("no {slug} in {:?}", diff.messages)).message
+}
+
+/// What a check finds, as the table of limits prints it, worst first.
+fn found(text: &str, slug: &str, what: &str) -> String {
+    let compilation = compiled_text(text);
+    let of = compilation.findings.iter().filter(|found| found.code.slug == slug && found.what == what);
+    let worst = of.max_by(|a, b| a.value.value().total_cmp(&b.value.value())).unwrap();
+    worst.value.print(compilation.model.project.marks, Round::Nearest)
+}
+
 #[test]
 fn revision_1_the_caliper_says_45_64() {
     let diff = revised(A, &[("thickness = 23/32\"", "thickness = 45/64\"")]);
@@ -156,6 +189,10 @@ fn revision_3_the_narrowest_width_is_3_8_less() {
     assert_eq!(counted(&diff, Action::MakeAnew), ["1 stile"]);
     assert_eq!(diff.because.len(), 1);
     assert_eq!(diff.because[0].causes[0].is, "129 9/16\"");
+    // Gap 1 7/8, over 1 1/2: that warning comes. Shorter units weigh less and sag less, and are told still.
+    assert_eq!(told(&diff), ["+ filler", "carry", "sag"]);
+    let gap = "the left end of `sewing` shows 1 7/8\" at the low reading: too wide";
+    assert_eq!(headline(&diff, "filler", true), gap);
     // Shelves that are 1/8 shorter take as many sheets; the wider stile makes one board of 8 ft one of 12: 1.833
     // bd ft at 6.20 more.
     assert_eq!(leading(&diff, "sheets of ply"), "6 as before");
@@ -182,13 +219,16 @@ fn revision_4_a_shelf_is_raised() {
     assert_eq!(fronts.len(), 8);
     costs_the_same(&diff, "6");
     assert_eq!(stale(&diff), ["parts", "marks"]);
+    // Raised for the binders: the finger has room.
+    assert_eq!(told(&diff), ["- finger_room"]);
 }
 
 #[test]
 fn revision_5_a_shelf_is_left_out_of_the_outer_units() {
     let skip = "{ skip = [thread] }";
     let (one, four) = (format!("unit one {skip}"), format!("unit four {skip}"));
-    let diff = revised(A, &[("unit one", &one), ("unit four", &four)]);
+    let text = with(A, &[("unit one", &one), ("unit four", &four)]);
+    let diff = between(A, &text);
     assert_eq!(counted(&diff, Action::Surplus), ["2 cleat", "2 shelf", "2 strip"]);
     assert_eq!(diff.pieces.changes.len(), 6);
     let [groove] = diff.grooves.as_slice() else { panic!("one mark goes: {:?}", diff.grooves) };
@@ -205,23 +245,38 @@ fn revision_5_a_shelf_is_left_out_of_the_outer_units() {
     // Two shelves and two cleats fewer: five sheets would still not do for the eight sides and twenty-six shelves.
     costs_the_same(&diff, "6");
     assert_eq!(diff.lines.iter().filter(|line| line.comes).count(), 2);
+    // Seven joints a side take 4:40 of the five minutes that the glue stays open: that warning goes. What two shelves leave
+    // of a sheet is no small rest any more.
+    assert_eq!(told(&diff), ["- glue_time", "- sheets", "carry", "sag", "saw_reach"]);
+    let slow =
+        "a side of `sewing.one` and `sewing.four` takes 5 min 20 s to glue, and the glue stays open 5 min";
+    assert_eq!(headline(&diff, "glue_time", false), slow);
+    assert_eq!(found(&text, "glue_time", "time for the joints of one side"), "4 min 40 s");
+    // 28 shelves less two.
+    assert!(headline(&diff, "saw_reach", true).starts_with("34 crosscuts"), "{:?}", diff.messages);
 }
 
 #[test]
 fn revision_6_the_new_floor_is_thicker() {
     let diff = revised(B, &[("later = 18mm", "later = 22mm")]);
-    // The datum is the subfloor: no part changes. What is seen of the plinth stands on no sheet yet.
+    // The datum is the subfloor: no part changes. What is seen of the plinth is told in a note only.
     assert_eq!(diff.pieces.changes, []);
     assert_eq!((diff.grooves.len(), diff.because.len()), (0, 0));
     costs_the_same(&diff, "3");
     for sheet in ["cut-list", "marks", "parts", "hardware"] {
         assert!(diff.valid.contains(&sheet), "{sheet}");
     }
+    assert_eq!(told(&diff), ["plinth"]);
+    let seen =
+        |left, right| format!("{left} mm of plinth are seen at `left` and {right} mm at `right`, 9 mm apart");
+    assert_eq!(headline(&diff, "plinth", false), seen("79.6", "88.6"));
+    assert_eq!(headline(&diff, "plinth", true), seen("75.6", "84.6"));
 }
 
 #[test]
 fn revision_7_the_strip_is_two_inches_high() {
-    let diff = revised(A, &[("strip = 1 1/2\"", "strip = 2\"")]);
+    let text = with(A, &[("strip = 1 1/2\"", "strip = 2\"")]);
+    let diff = between(A, &text);
     assert_eq!(counted(&diff, Action::MakeAnew), ["20 strip"]);
     assert_eq!(by(&diff, "strip", "width"), ["20 by + 1/2\""]);
     // At the front 1/2 in less, but not the top ones: 28 openings, less one under each top rail and one over it.
@@ -235,6 +290,17 @@ fn revision_7_the_strip_is_two_inches_high() {
     assert_eq!(leading(&diff, "sheets of ply"), "6 as before");
     assert_eq!(total(&diff, "poplar, 5 1/2\" wide, 96\" long"), ["4", "5"]);
     assert!(summary(&diff).starts_with("22.73 USD more; facing strip 1 1/2\" -> 2\""), "{}", summary(&diff));
+    // Binders of 11 1/2 keep 1/4 of 11 3/4: that warning comes, and the note that a finger had 3/4 is now the machine's. Sag
+    // in years 0.085 -> 0.043: that warning goes.
+    assert_eq!(told(&diff), ["+ contents_too_tall", "- sag", "finger_room"]);
+    let tall = "`binders`, 11 1/2\" high, do not go into the opening over `sewing.one.shelf.binders`: 11 3/4\" at the front";
+    assert_eq!(headline(&diff, "contents_too_tall", true), tall);
+    assert!(
+        headline(&diff, "sag", false).contains("19 more shelves sags ~0.085\" in years"),
+        "{:?}",
+        diff.messages
+    );
+    assert_eq!(found(&text, "sag", "sag in years"), "~0.043\"");
 }
 
 #[test]
@@ -246,6 +312,22 @@ fn revision_8_a_saw_is_borrowed() {
     for sheet in ["cut-list", "marks", "parts", "hardware", "finish"] {
         assert!(diff.valid.contains(&sheet), "{sheet}");
     }
+    // 28 shelves and 8 sides were finished by hand.
+    assert_eq!(told(&diff), ["- saw_reach"]);
+    assert!(headline(&diff, "saw_reach", false).starts_with("36 crosscuts"), "{:?}", diff.messages);
+}
+
+/// The outlet itself, before it is decided, is in `obstacles.rs`: then nothing is built and nothing compared.
+#[test]
+fn revision_9_an_outlet_in_unit_two() {
+    let found = "wall long {\n    obstacle socket { kind = outlet, left = 51\", bottom = 13 1/2\", width = 2 3/4\", height = 4\", decided = cut_round }";
+    let diff = revised(A, &[("wall long {", found)]);
+    // Split the cleat, a screw each side of the gap, still 64. No size changes.
+    assert_eq!((diff.pieces.changes.len(), diff.grooves.len(), diff.because.len()), (0, 0, 0));
+    assert_eq!(total(&diff, "wall_screw"), ["64", "64"]);
+    costs_the_same(&diff, "6");
+    assert_eq!(told(&diff), [""; 0]);
+    assert_eq!(diff.stale.iter().map(|stale| stale.sheet).collect::<Vec<_>>(), ["cutouts"]);
 }
 
 #[test]
@@ -259,6 +341,7 @@ fn revision_10_a_slower_enamel() {
     assert_eq!(total(&diff, "light load"), ["2026-03-10 13:00", "2026-03-10 21:00"]);
     assert_eq!(total(&diff, "full load"), ["2026-03-17 13:00", "2026-03-24 21:00"]);
     assert_eq!(stale(&diff), ["finish"]);
+    assert_eq!(told(&diff), [""; 0]);
     assert_eq!(leading(&diff, "full load"), "(2026-03-17 13:00) -> (2026-03-24 21:00), (7 days later)");
     assert_eq!(summary(&diff), "full load 7 days later; no part changes; print again: finish");
     costs_the_same(&diff, "6");
@@ -354,6 +437,18 @@ fn the_facts_of_the_old_and_the_difference_give_the_facts_of_the_new() {
             Ok(())
         })
         .unwrap();
+}
+
+#[test]
+fn the_page_says_which_warnings_come_and_go() {
+    let text = with(A, &[("strip = 1 1/2\"", "strip = 2\"")]);
+    let [old, new] = [A, &text].map(compiled_text);
+    let (old, new) = (side("old", &old), side("new", &new));
+    let page = scantling::render::csv(&document(&diff(old, new), old, new));
+    let rows: Vec<&str> = page.lines().filter(|row| row.starts_with("Warnings and notes,")).collect();
+    assert_eq!(rows.len(), 4, "{page}");
+    assert!(rows[0].starts_with("Warnings and notes,comes,contents_too_tall,"), "{rows:?}");
+    assert!(rows[3].starts_with("Warnings and notes,goes,sag,"), "{rows:?}");
 }
 
 #[test]
