@@ -33,12 +33,13 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     for sheet in SHEETS {
         let output = (sheet.make)(subject);
         for format in Format::FILES {
-            if let Some(text) = format.draw(&output) {
+            if let Some(text) = format.text(&output) {
                 files.push((format!("{}.{}", sheet.name, format.extension()), text));
             }
         }
-        drawings += output.drawings.len();
-        files.extend(output.drawings.iter().map(|drawing| (format!("{}.svg", drawing.name), svg(drawing))));
+        let drawn = sheet.draw.map(|draw| draw(subject)).unwrap_or_default();
+        drawings += drawn.len();
+        files.extend(drawn.iter().map(|drawing| (format!("{}.svg", drawing.name), svg(drawing))));
     }
     write_all(&arguments.out, &files, arguments.force)?;
     let drawn = some(drawings, "drawing");

@@ -58,14 +58,14 @@ impl Format {
         }
     }
 
-    /// The sheet in this form; `None` where it has none.
-    pub fn draw(self, output: &Output) -> Option<String> {
+    /// The sheet in this form; `None` where it has none, as a drawing is none of it.
+    pub fn text(self, output: &Output) -> Option<String> {
         match self {
             Self::Text => Some(render::text(&output.document)),
             Self::Csv => Some(render::csv(&output.document)),
             Self::Json => Some(output.json.text() + "\n"),
             Self::Ics => output.calendar.clone(),
-            Self::Svg => (!output.drawings.is_empty()).then(|| stacked(&output.drawings)),
+            Self::Svg => None,
         }
     }
 }
@@ -95,11 +95,16 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     };
     let subject = compilation.subject(arguments.effort.into());
     if let Some(sheet) = sheet(&arguments.sheet) {
-        match arguments.format.draw(&(sheet.make)(subject)) {
-            Some(text) => screen.out(&text)?,
-            None if matches!(arguments.format, Format::Svg) => return Err(Failure::NoDrawings),
-            None => return Err(Failure::NoDates),
-        }
+        let text = if matches!(arguments.format, Format::Svg) {
+            let drawings = sheet.draw.map(|draw| draw(subject)).unwrap_or_default();
+            if drawings.is_empty() {
+                return Err(Failure::NoDrawings);
+            }
+            stacked(&drawings)
+        } else {
+            arguments.format.text(&(sheet.make)(subject)).ok_or(Failure::NoDates)?
+        };
+        screen.out(&text)?;
     }
     Ok(if compilation.has_errors() { Verdict::Errors } else { Verdict::Fine })
 }

@@ -135,15 +135,17 @@ impl Diff {
 pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
     let marks = new.model.project.marks;
     let effort = effort(old, new);
-    // Each side draws its own sheets, while here the sizes are compared.
-    let (outputs, (pairs, changes, because)) = std::thread::scope(|scope| {
+    // Each side draws its own sheets, while here the parts and their sizes are compared.
+    let (outputs, (pairs, changes, because), (pieces, grooves)) = std::thread::scope(|scope| {
         let joined = |handle: ScopedJoinHandle<'_, Vec<Output>>| {
             handle.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))
         };
         new.plans.share((new.model, new.graph), (old.model, old.graph, old.plans), effort);
         let [was, is] = [old, new].map(|side| scope.spawn(move || side.outputs(effort)));
-        let sizes = sizes(old, new, marks);
-        ([joined(was), joined(is)], sizes)
+        let (pairs, changes, because) = sizes(old, new, marks);
+        let pieces = pieces::pieces(old, new, &pairs, marks);
+        let grooves = grooves::grooves(old, new, &pairs, marks);
+        ([joined(was), joined(is)], (pairs, changes, because), (pieces, grooves))
     });
     let (stale, valid) = stale::stale(&outputs);
     let totals = totals::totals([old, new], &outputs);
@@ -152,8 +154,8 @@ pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
         new: new.name.to_owned(),
         project: new.model.project.title.as_deref().map(str::to_owned),
         totals,
-        pieces: pieces::pieces(old, new, &pairs, marks),
-        grooves: grooves::grooves(old, new, &pairs, marks),
+        pieces,
+        grooves,
         because,
         lines: lines(old, new),
         messages: messages(old, new),

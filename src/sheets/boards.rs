@@ -9,8 +9,12 @@ use num_traits::CheckedMul;
 use serde::Serialize;
 
 /// The sheet.
-pub(super) const SHEET: Sheet =
-    Sheet { name: "boards", about: "boards and sticks of moulding to buy, and how each is cut", make };
+pub(super) const SHEET: Sheet = Sheet {
+    name: "boards",
+    about: "boards and sticks of moulding to buy, and how each is cut",
+    make,
+    draw: None,
+};
 
 /// All boards and sticks.
 #[derive(Clone, Debug, Serialize)]

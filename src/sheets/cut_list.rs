@@ -11,7 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// The sheet.
 pub(super) const SHEET: Sheet =
-    Sheet { name: "cut-list", about: "every part by stock, with sizes, counts and names", make };
+    Sheet { name: "cut-list", about: "every part by stock, with sizes, counts and names", make, draw: None };
 
 /// All parts, by what they are cut from.
 #[derive(Clone, Debug, Serialize)]

@@ -9,8 +9,12 @@ use crate::quantity::{JsonLength, Length};
 use serde::Serialize;
 
 /// The sheet.
-pub(super) const SHEET: Sheet =
-    Sheet { name: "cutouts", about: "what is taken off in the room, and what parts are cut round", make };
+pub(super) const SHEET: Sheet = Sheet {
+    name: "cutouts",
+    about: "what is taken off in the room, and what parts are cut round",
+    make,
+    draw: None,
+};
 
 /// All cut-outs.
 #[derive(Clone, Debug, Serialize)]

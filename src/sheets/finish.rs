@@ -13,8 +13,12 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// The sheet.
-pub(super) const SHEET: Sheet =
-    Sheet { name: "finish", about: "faces to paint, products to buy, steps with their times", make };
+pub(super) const SHEET: Sheet = Sheet {
+    name: "finish",
+    about: "faces to paint, products to buy, steps with their times",
+    make,
+    draw: None,
+};
 
 /// The finishing schedule.
 #[derive(Clone, Debug, Serialize)]

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 
 /// The sheet.
 pub(super) const SHEET: Sheet =
-    Sheet { name: "hardware", about: "nails and screws by row, with spares", make };
+    Sheet { name: "hardware", about: "nails and screws by row, with spares", make, draw: None };
 
 /// One in twenty more is bought (common practice, no source: 5 % nails).
 const SPARE_SHARE: usize = 20;

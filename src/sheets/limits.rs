@@ -11,8 +11,12 @@ use serde::Serialize;
 pub const LIMITS: &str = "limits";
 
 /// The sheet.
-pub(super) const SHEET: Sheet =
-    Sheet { name: LIMITS, about: "what the checks compared, how close it is, and what came of it", make };
+pub(super) const SHEET: Sheet = Sheet {
+    name: LIMITS,
+    about: "what the checks compared, how close it is, and what came of it",
+    make,
+    draw: None,
+};
 
 /// All that was compared.
 #[derive(Clone, Debug, Serialize)]

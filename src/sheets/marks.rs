@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 
 /// The sheet.
 pub(super) const SHEET: Sheet =
-    Sheet { name: "marks", about: "the marks on the sides and the openings between them", make };
+    Sheet { name: "marks", about: "the marks on the sides and the openings between them", make, draw: None };
 
 /// All marks.
 #[derive(Clone, Debug, Serialize)]

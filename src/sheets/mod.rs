@@ -126,14 +126,12 @@ pub struct Output {
     pub document: Document,
     /// What it has of dates, as iCalendar; `None` where it has none.
     pub calendar: Option<String>,
-    /// Its drawings.
-    pub drawings: Vec<Drawing>,
 }
 
 impl Output {
-    /// A sheet without dates and drawings.
+    /// A sheet without dates.
     pub(super) fn new(value: impl Serialize + Send + Sync + 'static, document: Document) -> Self {
-        Self { json: Json::of(value), document, calendar: None, drawings: Vec::new() }
+        Self { json: Json::of(value), document, calendar: None }
     }
 }
 
@@ -201,6 +199,8 @@ pub struct Sheet {
     pub about: &'static str,
     /// Makes it.
     pub make: fn(Subject<'_>) -> Output,
+    /// Makes its drawings; `None` where it has none. They take longer than the rest, and few ask.
+    pub draw: Option<fn(Subject<'_>) -> Vec<Drawing>>,
 }
 
 /// All sheets.

@@ -10,7 +10,8 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// The sheet.
-pub(super) const SHEET: Sheet = Sheet { name: "parts", about: "every part with its size and place", make };
+pub(super) const SHEET: Sheet =
+    Sheet { name: "parts", about: "every part with its size and place", make, draw: None };
 
 /// All parts.
 #[derive(Clone, Debug, Serialize, JsonSchema)]

@@ -14,6 +14,7 @@ pub(super) const SHEET: Sheet = Sheet {
     name: "shopping",
     about: "what to buy, with prices where stated, and what could stand in for a sheet",
     make,
+    draw: None,
 };
 
 /// All that is bought.

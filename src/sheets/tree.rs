@@ -10,8 +10,12 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// The sheet.
-pub(super) const SHEET: Sheet =
-    Sheet { name: "tree", about: "units, openings, bays and shelves with their sizes, as a tree", make };
+pub(super) const SHEET: Sheet = Sheet {
+    name: "tree",
+    about: "units, openings, bays and shelves with their sizes, as a tree",
+    make,
+    draw: None,
+};
 
 /// All runs and units.
 #[derive(Clone, Debug, Serialize)]

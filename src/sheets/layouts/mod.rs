@@ -14,8 +14,12 @@ use crate::quantity::{JsonLength, Rational};
 use serde::Serialize;
 
 /// The sheet.
-pub(super) const SHEET: Sheet =
-    Sheet { name: "layouts", about: "sheets to cut: rips, then crosscuts, with a drawing of each", make };
+pub(super) const SHEET: Sheet = Sheet {
+    name: "layouts",
+    about: "sheets to cut: rips, then crosscuts, with a drawing of each",
+    make,
+    draw: Some(drawings),
+};
 
 /// What the plans keep low, in this order.
 pub(super) const GOALS: &str = "What comes first: the least money for stock, then few settings of fence and stop, then one large offcut \
@@ -231,8 +235,13 @@ fn make(subject: Subject<'_>) -> Output {
         document.tables.push(table::summary(group));
         document.tables.extend(group.patterns.iter().map(|pattern| table::table(pattern, group)));
     }
+    Output::new(layouts, document)
+}
+
+fn drawings(subject: Subject<'_>) -> Vec<Drawing> {
+    let works = subject.sheet_works();
     let mut drawings = Vec::new();
-    for (group, work) in layouts.groups.iter().zip(works) {
+    for (group, work) in layouts(subject, works).groups.iter().zip(works) {
         let Ok(plan) = &work.plan else { continue };
         let grain = subject.graph.sheet(work.sheet).is_some_and(|sheet| sheet.grain);
         for (place, (made, pattern)) in group.patterns.iter().zip(&plan.patterns).enumerate() {
@@ -241,7 +250,7 @@ fn make(subject: Subject<'_>) -> Output {
             drawings.push(Drawing { name, size: drawing::PAGE, page });
         }
     }
-    Output { drawings, ..Output::new(layouts, document) }
+    drawings
 }
 
 fn left_words(left: &LeftOver) -> String {
