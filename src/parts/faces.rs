@@ -274,7 +274,16 @@ impl PartGraph {
         let mut closed = |solid| volumes.push(Volume { solid, contact: Contact::Closed });
         closed([outside, depth, [-FAR, 0]]);
         let stands = stands(unit);
-        // What stands behind a toe space is seen; so are the faces of the notch, whose corners are not taken off.
+        if let (Some([height, depth]), None) = (unit.toe, unit.stands) {
+            // A notch takes a corner out of both faces of each side. Its rear edge is seen in place of the front edge; its upper
+            // edge is left out. The corner is a tick thicker than the side, so that it closes both faces.
+            let from = at(&[unit.depth.value.checked_sub(depth.value)?])?;
+            let corner = [[from, at(&[unit.depth.value])?], [0, at(&[height.value])?]];
+            for [left, right] in [[outside[0], inside[0]], [inside[1], outside[1]]] {
+                closed([[left - 1, right + 1], corner[0], corner[1]]);
+            }
+        }
+        // What stands behind a toe space is seen.
         let toe = unit.toe.map_or(Length::ZERO, |[_, depth]| depth.value);
         let kick = [0, depth[1].saturating_sub(at(&[toe])?)];
         closed([outside, kick, [-FAR, at(&[stands])?]]);

@@ -2,6 +2,8 @@
 
 use crate::compiled_text;
 use crate::figures::Figures;
+use scantling::parts::PaintClass;
+use scantling::quantity::Rational;
 
 const STEPPED: &str = r#"
 board ash { thickness = 20mm }
@@ -83,6 +85,18 @@ fn a_toe_notch_moves_the_front_stretcher_back() {
     f.mm("c.side.left.length", "450");
     let list = f.sheet("cut-list").to_string();
     assert!(list.contains("notch the lower front corner for toes: 90 mm high, 75 mm deep"), "{list}");
+}
+
+#[test]
+fn nobody_paints_what_a_toe_notch_takes_away() {
+    let f = Figures::of_text(NOTCHED);
+    let graph = &f.compilation.graph;
+    let surfaces = graph.surfaces(graph.faces().unwrap());
+    let paint = |class| surfaces[0].paint[&class];
+    // Each outer face is 450 x 350 less 90 x 75; each inner one 350 deep between floor and top, 450 - 90 - 2 x 18 = 324, with
+    // the front edge, 450 x 18, that of the notch in it, less the end of the top, 12 x 18.
+    assert_eq!(paint(PaintClass::OpenSides), Rational::from(2 * (450 * 350 - 90 * 75)));
+    assert_eq!(paint(PaintClass::Insides), Rational::from(2 * (350 * 324 + 450 * 18 - 12 * 18)));
 }
 
 #[test]
