@@ -5,7 +5,7 @@ use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::mechanics::tilt::{longest_in, tilt_in};
 use crate::parts::{Figure, Finding, Limit, Opening, Part, Role};
-use crate::quantity::{Dim, Length};
+use crate::quantity::{Dim, Estimate, Length};
 
 code!(
     Error,
@@ -37,6 +37,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let room = opening.opening_front.value;
         let needed = tilt_in(long, high, between).map_or(f64::INFINITY, |tilt| tilt.headroom);
         let what = "upright room for tilting a loose shelf in";
+        if needed.is_finite() {
+            let how = "L sin q + h cos q, where L cos q + h sin q is what the stiles leave";
+            report.reckon(&path, "tilt_in_room", Estimate { value: needed, dim: Dim::LENGTH }, how);
+        }
         let needed = Figure::about(needed, Dim::LENGTH);
         if !report.compare(Finding::new(&CODE, path.as_str(), what, needed, Limit::AtMost(room.into()))) {
             report.tell(told(subject, opening, shelf, [needed.value(), between, high]));
@@ -50,8 +54,7 @@ fn between(subject: &Subject<'_>, opening: &Opening) -> Length {
     let clear = opening.clear_width.value;
     let Some(unit) = subject.graph.unit(opening.unit) else { return clear };
     let facing = subject.parts_from(&format!("{}.", unit.path)).into_iter();
-    let rail =
-        facing.filter(|part| matches!(part.role, Role::Strip | Role::TopRail)).map(|part| part.size.length);
+    let rail = facing.filter(|part| matches!(part.role, Role::Strip | Role::TopRail)).map(Part::seen_length);
     let laps = rail.filter_map(|rail| unit.clear.value.checked_sub(rail.value)).min();
     laps.and_then(|laps| clear.checked_sub(laps)).unwrap_or(clear)
 }

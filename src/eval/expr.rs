@@ -584,8 +584,15 @@ impl<'a> Evaluator<'a> {
             return Term::Poison;
         };
         for step in path.steps.iter().skip(1) {
-            let Binding::Member(id) = binding else {
-                return self.no_such(path, first.text.to_string(), step);
+            // A parameter or property that names a member has what that member states.
+            let member = match binding {
+                Binding::Member(id) => Value::Member(id),
+                Binding::Value(node, index) => self.value(node, index),
+            };
+            let id = match member {
+                Value::Member(id) => id,
+                Value::Poison => return Term::Poison,
+                _ => return self.no_such(path, first.text.to_string(), step),
             };
             let syntax::Step::Name(name) = step else {
                 return self.no_such(path, first.text.to_string(), step);

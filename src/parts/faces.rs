@@ -173,7 +173,7 @@ impl PartGraph {
         let mut denominators: BTreeSet<i128> = BTreeSet::new();
         for part in &self.parts {
             let (size, place) = (part.size, part.place);
-            let lens = [size.thickness, size.width, size.length, place.x, place.y, place.z];
+            let lens = [size.thickness, size.width, part.seen_length(), place.x, place.y, place.z];
             denominators.extend(lens.map(|len| *len.value.mm().denom()));
         }
         let units = self.units.iter().flat_map(|unit| [unit.x, unit.stands]).flatten();

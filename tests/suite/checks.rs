@@ -297,3 +297,22 @@ fn estimates_of_the_checks_can_be_required() {
         assert_eq!(requires(fails), ["requirement"], "{fails}");
     }
 }
+
+#[test]
+fn the_room_for_tilting_a_shelf_in_can_be_required() {
+    // 600 - 36 less 3 of play is 561 long, 38 high with its strip; stiles of 180 over two sides lap 72 each and leave 420.
+    // cos(q - atan(38 / 561)) = 420 / hypot(561, 38): 45.548 degrees, 561 sin q + 38 cos q = 427.075 (by hand). Joined into a
+    // frame, the rails are longer, and the opening is the same.
+    for join in ["", ", join rail to stile with tenon { depth = 20mm }"] {
+        let requires = |most: &str| {
+            let text = format!(
+                "sheet ply {{ thickness = 18mm }}\nboard ash {{ thickness = 20mm }}\npin peg {{ diameter = 5mm }}\nrun one {{ each unit {{ width = 600mm, height = 900mm, depth = 300mm, top, shelf floor {{ adjustable {{ count = 1, pin = peg, strip = 38mm }} }} }}, unit a, facing {{ stock = ash, stile = 180mm, top_rail = 60mm }}{join} }}\nrequire one.a.shelf.floor.loose[1].tilt_in_room <= {most}\n"
+            );
+            let compilation = compiled_text(&text);
+            let errors = compilation.diagnostics.iter().filter(|told| told.severity == Severity::Error);
+            errors.map(|told| told.code.slug).collect::<Vec<_>>()
+        };
+        assert_eq!(requires("427.1mm"), [""; 0], "{join}");
+        assert_eq!(requires("427mm"), ["requirement"], "{join}");
+    }
+}

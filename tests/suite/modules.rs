@@ -86,6 +86,18 @@ fn a_use_makes_what_the_body_declares_with_the_values_that_it_states() {
     assert_eq!(measure(&closed, "porch.seat.depth"), inch("8"));
 }
 
+/// A sheet is given, and its thickness read: 300 + 2 x 18.
+#[test]
+fn what_a_given_member_states_is_read_with_a_dot() {
+    let text = "module box {\n  param stock: sheet\n  param inside: length = 300mm\n  carcass case { stock = stock, width = inside + 2 * stock.thickness, height = 400mm, depth = 250mm, shelf floor, top }\n}\nsheet ply { thickness = 18mm }\nbox one { stock = ply }\n";
+    let one = project(&[("main.scant", text)]);
+    assert_eq!(errors(&one), Vec::<&str>::new());
+    assert_eq!(measure(&one, "one.case.width"), Length::from_mm(336.into()));
+    let wrong = project(&[("main.scant", &text.replace("stock.thickness", "stock.height"))]);
+    let message = "`stock` states no `height`";
+    assert!(wrong.diagnostics.iter().any(|told| told.message == message), "{:?}", wrong.diagnostics);
+}
+
 #[test]
 fn moving_or_renaming_a_module_changes_no_sheet() {
     let one = sheets(&project(&[("main.scant", &format!("{BENCH}{MAIN}{USE}"))]));
