@@ -178,12 +178,24 @@ fn groove_words(groove: &Groove) -> &'static str {
     }
 }
 
+/// Whether a path is that of a side of a unit; else it is a divider, or a stile of a frame.
+fn is_side(path: &&String) -> bool {
+    path.contains(".side.")
+}
+
+/// Sides by their units, then whatever else is grooved or mortised, by its path.
+fn hosts(new: Side<'_>, paths: &[String]) -> Vec<String> {
+    let (sides, others): (Vec<&String>, Vec<&String>) = paths.iter().partition(is_side);
+    let sides: Vec<String> = sides.into_iter().cloned().collect();
+    by_unit(new.graph, &sides).into_iter().chain(others.into_iter().cloned()).collect()
+}
+
 fn grooves(diff: &Diff, new: Side<'_>) -> Option<Table> {
     let rows = diff.grooves.iter().map(|groove| {
-        let mut lines = by_unit(new.graph, &groove.sides);
+        let mut lines = hosts(new, &groove.sides);
         if !groove.grooved.is_empty() {
             lines.push("GROOVED ALREADY, so plug and groove again, or leave the line:".to_owned());
-            lines.extend(by_unit(new.graph, &groove.grooved));
+            lines.extend(hosts(new, &groove.grooved));
         }
         vec![
             cell(if groove.mark.is_empty() { "all" } else { &groove.mark }),
@@ -195,7 +207,11 @@ fn grooves(diff: &Diff, new: Side<'_>) -> Option<Table> {
     });
     let rows: Vec<_> = rows.collect();
     (!rows.is_empty()).then(|| Table {
-        caption: "Marks and grooves on the sides".to_owned(),
+        caption: if diff.grooves.iter().flat_map(|groove| &groove.sides).all(|path| is_side(&path)) {
+            "Marks and grooves on the sides".to_owned()
+        } else {
+            "Marks, grooves and mortises".to_owned()
+        },
         columns: vec![words("mark"), words(""), figures("was"), figures("is"), words("on")],
         rows,
         foot: None,
@@ -325,7 +341,8 @@ pub fn summary(diff: &Diff) -> String {
     said.push(if diff.pieces.changes.is_empty() { "no part changes".to_owned() } else { counts(diff) });
     let sides: BTreeSet<&String> = diff.grooves.iter().flat_map(|groove| &groove.sides).collect();
     if !sides.is_empty() {
-        said.push(format!("grooves on {}", some(sides.len(), "side")));
+        let noun = if sides.iter().all(is_side) { "side" } else { "part" };
+        said.push(format!("grooves on {}", some(sides.len(), noun)));
     }
     let sheets: Vec<&str> = diff.stale.iter().map(|stale| stale.sheet).collect();
     said.push(if sheets.is_empty() {

@@ -2,8 +2,10 @@
 
 use crate::compiled_text;
 use crate::figures::Figures;
+use crate::revisions::side;
 use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
+use scantling::diff::{diff, document};
 use scantling::parts::{GlueClass, JointKind, RowKind};
 use scantling::quantity::Rational;
 use scantling::sheets::sheet;
@@ -155,6 +157,22 @@ fn a_frame_is_carried_by_itself() {
     let compilation = compiled_text(&text);
     let carry = told(&compilation, "carry");
     assert!(carry.iter().any(|line| line.contains("2200 mm long: `r.frame`")), "{carry:?}");
+}
+
+/// The mortises of both top rails in three stiles: from 2000 - 60 to 2000 - 80.
+#[test]
+fn a_higher_rail_moves_the_mortises_in_the_stiles() {
+    let text = wall(TENON);
+    let [old, new] =
+        [text.clone(), text.replace("top_rail = 60mm", "top_rail = 80mm")].map(|text| compiled_text(&text));
+    let (old, new) = (side("old", &old), side("new", &new));
+    let page = scantling::render::csv(&document(&diff(old, new), old, new));
+    let rows: Vec<&str> =
+        page.lines().filter(|row| row.starts_with("\"Marks, grooves and mortises\",")).collect();
+    assert_eq!(rows.len(), 1, "{page}");
+    for told in ["top,moves,1940", "1920", "r.stile.left", "r.stile.right", "r.stile.a_b"] {
+        assert!(rows[0].contains(told), "{told}: {}", rows[0]);
+    }
 }
 
 /// The example of a pantry; sizes in inches.
