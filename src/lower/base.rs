@@ -142,11 +142,8 @@ impl Lowering<'_> {
         let Foot::Base(_) = carcass.foot else { return };
         for word in ["front", "rear"] {
             let guest = format!("{}.plinth.{word}", unit.path);
-            self.edge_row(
-                (RowKind::Base, guest, unit.path.clone()),
-                unit.width,
-                carcass.joins.base_to_carcass,
-            );
+            let between = (RowKind::Base, guest, unit.path.clone());
+            self.row_between(between, unit.width, carcass.joins.base_to_carcass, false);
         }
     }
 }

@@ -51,13 +51,14 @@ impl Lowering<'_> {
     }
 
     /// The joints of a guest with what is at its ends; it becomes longer by its tenons.
-    fn joined(&mut self, frame: Frame, (id, guest, bounds): &Piece, ends: &[&Piece]) {
+    fn joined(&mut self, frame: Frame, (id, guest, _): &Piece, ends: &[&Piece]) {
         let mut length = vec![(1, guest.size.length)];
         for (host_id, host, _) in ends {
             let single = self.single((&guest.path, guest.role.word()), *host_id);
-            let tenon = frame.tenon.map(|tenon| single.and_then(|single| single.depth).unwrap_or(tenon));
+            let tenoned = single.map_or(frame.tenoned, |single| &*single.joint == "tenon");
+            let tenon = tenoned.then(|| single.and_then(|single| single.depth).unwrap_or(frame.depth));
             let held = single.map_or(frame.join, |single| single.join.or(frame.join));
-            let at = self.along(guest, (host, bounds));
+            let at = self.along(guest, host);
             let kind = match tenon {
                 Some(depth) => JointKind::Mortise { depth },
                 None => JointKind::Butt,
@@ -66,7 +67,7 @@ impl Lowering<'_> {
             length.extend(tenon.map(|tenon| (1, tenon)));
             if held.fastener.is_some() {
                 let between = (RowKind::Frame, guest.path.clone(), host.path.clone());
-                self.joint_row(between, guest.size.width, held);
+                self.row_between(between, guest.size.width, held, true);
             }
         }
         if length.len() == 1 {
@@ -82,7 +83,7 @@ impl Lowering<'_> {
     }
 
     /// Where a guest meets its host: from the lower or left end of the host to the lower or left edge of the guest.
-    fn along(&mut self, guest: &Part, (host, _): (&Part, &Bounds)) -> Len {
+    fn along(&mut self, guest: &Part, host: &Part) -> Len {
         if host.role != Role::Stile {
             return self.graph.ledger.sum(
                 "mark",

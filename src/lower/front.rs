@@ -42,7 +42,8 @@ impl Lowering<'_> {
         }
         for hand in ["left", "right"] {
             let (guest, host) = (format!("{}.counter", unit.path), format!("{}.side.{hand}", unit.path));
-            self.edge_row((RowKind::Counter, guest, host), carcass.depth, carcass.joins.counter_to_side);
+            let join = carcass.joins.counter_to_side;
+            self.row_between((RowKind::Counter, guest, host), carcass.depth, join, false);
         }
     }
 

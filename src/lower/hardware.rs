@@ -45,24 +45,15 @@ impl Lowering<'_> {
         self.graph.rows.push(Row { kind, guest, host, length, fastener: join.fastener, spacing, count });
     }
 
-    /// A row into an end.
-    pub(super) fn joint_row(
+    /// A row between two parts: `close` together in an end, else along an edge.
+    pub(super) fn row_between(
         &mut self,
         (kind, guest, host): (RowKind, String, String),
         length: Len,
         join: Join,
+        close: bool,
     ) {
-        self.row(Planned { kind, guest, host, length }, join, true);
-    }
-
-    /// A row along an edge.
-    pub(super) fn edge_row(
-        &mut self,
-        (kind, guest, host): (RowKind, String, String),
-        length: Len,
-        join: Join,
-    ) {
-        self.row(Planned { kind, guest, host, length }, join, false);
+        self.row(Planned { kind, guest, host, length }, join, close);
     }
 
     /// The rows inside one carcass.

@@ -117,6 +117,19 @@ fn one_rail_may_be_joined_by_itself() {
     )));
     f.mm("r.a.rail.top.length", "878");
     f.mm("r.b.rail.top.length", "890");
+    // Butted among tenons, and a tenon of the usual 25 among butted ends.
+    let f = Figures::of_text(&wall(&format!(
+        "{TENON}  join a.rail.top to stile with butt {{ screw = pocket }}\n"
+    )));
+    f.mm("r.a.rail.top.length", "858");
+    f.mm("r.b.rail.top.length", "890");
+    let text =
+        "  join rail to stile with butt { screw = pocket }\n  join a.rail.bottom to stile with tenon\n";
+    let text = wall(text).replace("stile = 45mm", "stile = 60mm");
+    let f = Figures::of_text(&text);
+    // Units of (1850 - 2 x 38) / 2 = 887: 851 clear, 843 between stiles.
+    f.mm("r.a.rail.bottom.length", "893");
+    f.mm("r.b.rail.bottom.length", "843");
 }
 
 #[test]

@@ -226,8 +226,10 @@ pub struct Run {
 /// A facing whose rails and strips are joined into its stiles on the bench.
 #[derive(Clone, Copy, Debug)]
 pub struct Frame {
-    /// How long a tenon is; `None` where ends are butted.
-    pub tenon: Option<Len>,
+    /// Whether ends are tenons; else they are butted.
+    pub tenoned: bool,
+    /// How long a tenon is.
+    pub depth: Len,
     /// What holds each end.
     pub join: Join,
     /// Where the join is stated.
@@ -319,6 +321,8 @@ pub struct SingleJoin {
     pub guest: Named,
     /// What holds it.
     pub host: Named,
+    /// The joint's word.
+    pub joint: Arc<str>,
     /// Fasteners and glue, where they are stated.
     pub join: Join,
     /// Depth of the dado, if it is stated.

@@ -389,7 +389,8 @@ impl Reader<'_> {
             let join = self.held(id);
             let depth = self.length(id, "depth", Sign::Positive);
             let fit = self.length(id, "fit", Sign::NotNegative);
-            all.push(SingleJoin { guest, host, join, depth, fit, head: program.node(id).head });
+            let joint = head.joint.clone();
+            all.push(SingleJoin { guest, host, joint, join, depth, fit, head: program.node(id).head });
         }
         all
     }

@@ -48,11 +48,9 @@ impl Reader<'_> {
         let id = self.nearest_join(run, "rail", "stile")?;
         let node = self.program.node(id);
         let tenoned = node.join.as_ref().is_some_and(|join| &*join.joint == "tenon");
-        let tenon = tenoned.then(|| {
-            let stated = self.length(id, "depth", Sign::Positive);
-            stated.unwrap_or_else(|| self.usual("length of a tenon", (1, 1), (25, 1), COMMON))
-        });
-        Some(Frame { tenon, join: self.held(id), head: node.head })
+        let stated = self.length(id, "depth", Sign::Positive);
+        let depth = stated.unwrap_or_else(|| self.usual("length of a tenon", (1, 1), (25, 1), COMMON));
+        Some(Frame { tenoned, depth, join: self.held(id), head: node.head })
     }
 
     fn end(&mut self, run: NodeId, side: &str) -> End {
