@@ -96,10 +96,8 @@ pub struct Compilation {
     pub plans: Plans,
     /// What the checks found; empty where there are errors before them.
     pub findings: Vec<Finding>,
-    /// The messages in the order of the text.
+    /// All messages in the order of the text.
     pub diagnostics: Vec<Diagnostic>,
-    /// How many messages were left out.
-    pub left_out: usize,
     /// The modules that the main file can use, by the names they have there.
     pub modules: BTreeMap<Arc<str>, Arc<Module>>,
     /// The files of the project that the main file uses, in the order of reading.
@@ -169,11 +167,11 @@ fn derive(
     }
     accept(&model, &mut sink);
     settle(&sources, &mut sink);
-    let (diagnostics, left_out) = sink.finish();
+    let diagnostics = sink.finish();
     let modules = program.modules().clone();
     let (entry, Report { findings, messages, .. }) = (entry.to_owned(), report);
     let compilation =
-        Compilation { entry, sources, model, graph, plans, findings, diagnostics, left_out, modules, shared };
+        Compilation { entry, sources, model, graph, plans, findings, diagnostics, modules, shared };
     Ok((compilation, messages))
 }
 

@@ -85,7 +85,7 @@ fn all(folder: &Utf8Path, arguments: &Arguments, screen: &mut Screen) -> Result<
     // What a project with errors uses is not known for certain.
     let sound = !checks.iter().any(Compilation::has_errors);
     let (gone, sources) = if sound { gone(&manifest, &checks) } else { Default::default() };
-    screen.told(&gone, &sources, 0);
+    screen.told(&gone, &sources);
     let told = |severity| {
         let gone = gone.iter().filter(|diagnostic| diagnostic.severity == severity).count();
         gone + checks.iter().map(|compilation| compilation.count(severity)).sum::<usize>()

@@ -27,8 +27,7 @@ pub(super) fn manifest(folder: &Utf8Path, screen: &mut Screen) -> Result<Option<
     let Some(root) = root(folder) else { return Err(Failure::NoManifest { folder: folder.to_owned() }) };
     let manifest = Manifest::read(&DiskFiles, root, &mut sources, &mut sink);
     let Some(manifest) = manifest.filter(|manifest| manifest.present(&DiskFiles, &mut sink)) else {
-        let (diagnostics, left_out) = sink.finish();
-        screen.told(&diagnostics, &sources, left_out);
+        screen.told(&sink.finish(), &sources);
         return Ok(None);
     };
     if manifest.build.is_empty() {
@@ -49,7 +48,7 @@ pub(super) fn gone(manifest: &Manifest, all: &[Compilation]) -> (Vec<Diagnostic>
         let used: BTreeSet<&Utf8Path> = all.iter().flat_map(used).collect();
         lock.gone(|path| used.contains(path), &mut sink);
     }
-    (sink.finish().0, sources)
+    (sink.finish(), sources)
 }
 
 fn used(compilation: &Compilation) -> impl Iterator<Item = &Utf8Path> {

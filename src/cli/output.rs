@@ -2,7 +2,7 @@
 
 use super::{Colour, Failure, MessageFormat};
 use crate::compile::{Compilation, codes};
-use crate::diag::{Diagnostic, Severity};
+use crate::diag::{Diagnostic, Severity, shown};
 use crate::quantity::some;
 use crate::report::{Form, Log, Style, Trouble, json, printable_line, render, render_trouble, sarif};
 use crate::source::Sources;
@@ -87,16 +87,17 @@ impl Screen {
 
     /// Tells all messages of a project.
     pub fn messages(&mut self, compilation: &Compilation) {
-        self.told(&compilation.diagnostics, &compilation.sources, compilation.left_out);
+        self.told(&compilation.diagnostics, &compilation.sources);
     }
 
-    /// Tells messages, and how many more there are.
-    pub fn told(&mut self, diagnostics: &[Diagnostic], sources: &Sources, left_out: usize) {
+    /// Tells messages, as many as are shown, and how many more there are.
+    pub fn told(&mut self, diagnostics: &[Diagnostic], sources: &Sources) {
         if let Some((_, log)) = &mut self.document {
-            log.messages(diagnostics, sources, left_out);
+            log.messages(diagnostics, sources);
             return;
         }
-        self.err(&render(diagnostics, sources, self.style));
+        let (diagnostics, left_out) = shown(diagnostics);
+        self.err(&render(&diagnostics, sources, self.style));
         if left_out > 0 {
             self.err(&format!("... and {left_out} more\n"));
         }

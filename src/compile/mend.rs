@@ -26,14 +26,14 @@ fn proven(
     messages: &[Message],
     wanted: impl Fn(&Fix) -> bool,
 ) -> Vec<(usize, Vec<Fix>)> {
+    // Places may have moved from a use of a module to its text since.
+    let known =
+        |diagnostic: &Diagnostic| (diagnostic.code.id, diagnostic.message.clone(), diagnostic.about.clone());
+    let told: BTreeMap<_, &Message> =
+        messages.iter().rev().map(|message| (known(&message.diagnostic), message)).collect();
     let (mut probes, mut all) = (0, Vec::new());
     for (index, diagnostic) in compilation.diagnostics.iter().enumerate() {
-        // Places may have moved from a use of a module to its text since.
-        let same = |message: &&Message| {
-            let Diagnostic { code, message, about, .. } = &message.diagnostic;
-            code.id == diagnostic.code.id && *message == diagnostic.message && *about == diagnostic.about
-        };
-        let Some(message) = messages.iter().find(same) else { continue };
+        let Some(message) = told.get(&known(diagnostic)) else { continue };
         let mut proven = Vec::new();
         for fix in message.mends.iter().filter(|fix| wanted(fix)) {
             if probes == limits::PROBES || proven.len() == limits::MENDS {

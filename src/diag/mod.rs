@@ -5,7 +5,7 @@ mod sink;
 
 pub(crate) use code::code;
 pub use code::{Code, Example};
-pub use sink::Sink;
+pub use sink::{Sink, shown};
 
 use crate::source::Span;
 

@@ -1,7 +1,8 @@
-//! Where messages go: sorted, without doubles, capped.
+//! Where messages go: sorted, without doubles; all are kept, and so many of them are shown.
 
 use super::{Diagnostic, Severity};
 use crate::limits;
+use std::borrow::Cow;
 
 /// Collects messages.
 #[derive(Clone, Debug, Default)]
@@ -43,17 +44,29 @@ impl Sink {
         self.diagnostics.iter().any(|d| d.severity == Severity::Error)
     }
 
-    /// The messages in the order of the text, each once, at most [`limits::DIAGNOSTICS`] of them; and how many more
-    /// there were.
+    /// The messages in the order of the text, each once.
     #[must_use]
-    pub fn finish(mut self) -> (Vec<Diagnostic>, usize) {
+    pub fn finish(mut self) -> Vec<Diagnostic> {
         self.diagnostics.sort_by(|a, b| {
             let key = |d: &Diagnostic| (d.span(), d.severity, d.code.id);
             key(a).cmp(&key(b)).then_with(|| a.message.cmp(&b.message))
         });
         self.diagnostics.dedup();
-        let more = self.diagnostics.len().saturating_sub(limits::DIAGNOSTICS);
-        self.diagnostics.truncate(limits::DIAGNOSTICS);
-        (self.diagnostics, more)
+        self.diagnostics
     }
+}
+
+/// What is shown of messages, at most [`limits::DIAGNOSTICS`] of them, and how many are left out. Errors are kept before
+/// warnings and those before notes; what is kept stands in the order in which it came.
+#[must_use]
+pub fn shown(all: &[Diagnostic]) -> (Cow<'_, [Diagnostic]>, usize) {
+    let left_out = all.len().saturating_sub(limits::DIAGNOSTICS);
+    if left_out == 0 {
+        return (Cow::Borrowed(all), 0);
+    }
+    let mut kept: Vec<(usize, &Diagnostic)> = all.iter().enumerate().collect();
+    kept.sort_by_key(|(_, diagnostic)| diagnostic.severity);
+    kept.truncate(limits::DIAGNOSTICS);
+    kept.sort_by_key(|(place, _)| *place);
+    (kept.into_iter().map(|(_, diagnostic)| diagnostic.clone()).collect(), left_out)
 }

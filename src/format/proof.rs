@@ -21,7 +21,7 @@ pub(super) fn same(a: Reading<'_>, b: Reading<'_>) -> bool {
         };
         reading.parsed.comments.iter().map(kind_and_text).collect()
     };
-    let told = |sink: Sink| -> Vec<_> { sink.finish().0.iter().map(|message| message.code.id).collect() };
+    let told = |sink: Sink| -> Vec<_> { sink.finish().iter().map(|message| message.code.id).collect() };
     let pair = Pair { a: a.text, b: b.text };
     comments(&a) == comments(&b)
         && pair.entries(&a.parsed.items, &b.parsed.items)

@@ -1,7 +1,7 @@
 //! What a run tells, gathered for the forms that are one document.
 
 use super::Trouble;
-use crate::diag::{Diagnostic, Severity};
+use crate::diag::{Diagnostic, Severity, shown};
 use crate::source::{LineCol, Sources, Span};
 use serde::Serialize;
 
@@ -13,8 +13,9 @@ pub struct Log {
 }
 
 impl Log {
-    /// Takes the messages of a project, and how many more there were.
-    pub fn messages(&mut self, diagnostics: &[Diagnostic], sources: &Sources, left_out: usize) {
+    /// Takes the messages of a project, as many as are shown, and counts the others.
+    pub fn messages(&mut self, diagnostics: &[Diagnostic], sources: &Sources) {
+        let (diagnostics, left_out) = shown(diagnostics);
         self.messages.extend(diagnostics.iter().map(|diagnostic| Message::new(diagnostic, sources)));
         self.left_out = self.left_out.saturating_add(left_out);
     }

@@ -74,6 +74,37 @@ fn short_messages_are_one_line_each() {
     assert_eq!(lines[5], "tests/corpus/five_mistakes.scant: 5 errors");
 }
 
+/// So many carcasses with a warning each, and behind them one that no sheet holds.
+fn many_warnings_and_a_late_error(carcasses: usize) -> String {
+    let mut text = "project { marks = 1mm }\nstick lines { floor = 80mm, top = 800mm }\n".to_owned();
+    for i in 0..=carcasses {
+        let depth = if i == carcasses { 1300 } else { 300 };
+        text += &format!(
+            "sheet ply{i} {{ size = 2440mm x 1220mm, nominal = 18mm }}\n\
+             carcass c{i} {{ stock = ply{i}, width = 600mm, height = 900mm, depth = {depth}mm, shelves = lines }}\n"
+        );
+    }
+    text
+}
+
+#[test]
+fn an_error_behind_many_warnings_is_an_error() {
+    let (_keep, path) = folder();
+    let (file, out) = (format!("{path}/many.scant"), format!("{path}/out"));
+    fs::write(&file, many_warnings_and_a_late_error(120)).unwrap();
+    let (status, _, err) = scantling(&["check", &file, "--message-format", "short"]);
+    let lines: Vec<&str> = err.lines().collect();
+    assert_eq!(status, 1);
+    // Of 121 sheets not measured and two parts, a hundred are told: both parts are among them.
+    assert_eq!(lines.len(), 102);
+    let errors: Vec<&&str> = lines[..100].iter().filter(|line| line.contains(": error[")).collect();
+    assert!(matches!(&errors[..], [shelf, side] if shelf.contains("C003") && side.contains("C003")));
+    assert_eq!(lines[100], "... and 23 more");
+    assert_eq!(lines[101], format!("{file}: 2 errors, 121 warnings"));
+    assert_eq!(scantling(&["build", &file, "--out", &out]).0, 1);
+    assert!(!Path::new(&out).exists());
+}
+
 #[test]
 fn nothing_is_made_from_a_project_with_errors() {
     let (_keep, path) = folder();

@@ -18,7 +18,7 @@ pub(crate) fn drawn(compilation: &Compilation, form: Form) -> String {
 /// The messages as a document takes them.
 pub(crate) fn logged(compilation: &Compilation) -> Log {
     let mut log = Log::default();
-    log.messages(&compilation.diagnostics, &compilation.sources, compilation.left_out);
+    log.messages(&compilation.diagnostics, &compilation.sources);
     log
 }
 

@@ -59,7 +59,7 @@ fn graph() -> PartGraph {
     let model = model(&mut ledger);
     let mut sink = Sink::default();
     let graph = lower(&model, ledger, &mut sink);
-    assert_eq!(sink.finish().0, []);
+    assert_eq!(sink.finish(), []);
     graph
 }
 

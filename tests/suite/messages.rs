@@ -276,7 +276,7 @@ fn a_message_across_files_is_told_whole() {
     let diagnostics = [diagnostic];
     let draw = |form| render(&diagnostics, &sources, Style { form, colour: false, unicode: false });
     let mut log = Log::default();
-    log.messages(&diagnostics, &sources, 0);
+    log.messages(&diagnostics, &sources);
     let document = sarif(&log, []);
     let people = [Form::Human, Form::Short, Form::Narrated].map(draw).join("\n");
     insta::assert_snapshot!(format!("{people}\n{}\n{document}", json(&log)));

@@ -48,7 +48,7 @@ fn read(text: &str) -> (Parsed, Vec<Diagnostic>) {
     let mut sink = Sink::default();
     let file = Sources::default().add("test.scant", text.to_owned());
     let parsed = parse(file, text, &mut sink);
-    (parsed, sink.finish().0)
+    (parsed, sink.finish())
 }
 
 fn in_range(messages: &[Diagnostic], text: &str) {
