@@ -6,6 +6,15 @@ pub const FILE_BYTES: usize = 16 * 1024 * 1024;
 pub const NESTING: usize = 64;
 /// How many operands one expression may have.
 pub const OPERANDS: usize = 256;
+/// How many operands there may be from a whole expression down to its innermost one: so deep everything that walks over a
+/// tree may have to go.
+pub const DEPTH: usize = 320;
+/// How many expressions may be worked out one in the other: more than one tree is deep, since only names that lead in a
+/// circle go from one tree into the next. An operand may have signs before it, so a tree is at most twice [`DEPTH`] deep.
+pub const EVALUATION: usize = 700;
+/// How many values may be worked out one in the other, which only those of a circle are: the others have what they need
+/// before their turn comes.
+pub const CIRCLE: usize = 64;
 /// How many members a list may have.
 pub const LIST: usize = 10_000;
 /// How many pieces of unreadable text are explained in one file; more of them say the same.

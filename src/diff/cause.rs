@@ -23,12 +23,19 @@ pub struct Cause {
     pub is_in: Option<String>,
 }
 
-/// The deepest chain that is walked; what lies deeper counts as a change of structure.
-const DEEPEST: usize = 200;
-
 /// What a pair of numbers differs by: causes by number; `None` among them where parts come or go, so that the numbers
 /// have other operands.
 type Set = Rc<BTreeSet<Option<usize>>>;
+
+/// What two numbers differ by.
+enum Differs {
+    /// They are equal.
+    Not,
+    /// By these operands; by what is stated, where there are none.
+    By(Vec<(Why, Why)>),
+    /// Parts come or go.
+    Otherwise,
+}
 
 /// Walks the reasons of two projects.
 #[derive(Debug)]
@@ -52,33 +59,67 @@ impl<'a> Causes<'a> {
     }
 
     /// What makes two lengths differ.
+    ///
+    /// A number is entered after what it is made from, so the walk goes down and ends; it keeps its own stack, since a
+    /// chain of names may be long.
     pub fn of(&mut self, old: Len, new: Len) -> Set {
-        self.walk(old.why, new.why, 0)
+        let mut open = vec![(old.why, new.why)];
+        while let Some(pair) = open.last().copied() {
+            if self.known.contains_key(&pair) {
+                open.pop();
+                continue;
+            }
+            let differs = self.compare(pair.0, pair.1);
+            if let Differs::By(pairs) = &differs {
+                let before = open.len();
+                open.extend(pairs.iter().filter(|pair| !self.known.contains_key(pair)));
+                if open.len() > before {
+                    continue;
+                }
+            }
+            let set = self.settled(pair, differs);
+            self.known.insert(pair, Rc::new(set));
+            open.pop();
+        }
+        self.known.get(&(old.why, new.why)).map(Rc::clone).unwrap_or_default()
     }
 
-    fn walk(&mut self, old: Why, new: Why, depth: usize) -> Set {
-        if let Some(set) = self.known.get(&(old, new)) {
-            return Rc::clone(set);
+    /// The causes of a pair, once those of its operands are known.
+    fn settled(&mut self, (old, new): (Why, Why), differs: Differs) -> BTreeSet<Option<usize>> {
+        let mut set = BTreeSet::new();
+        match differs {
+            Differs::Not => return set,
+            Differs::Otherwise => return BTreeSet::from([None]),
+            Differs::By(pairs) => {
+                set.extend(
+                    pairs.iter().filter_map(|pair| self.known.get(pair)).flat_map(|set| set.iter().copied()),
+                );
+            }
         }
-        let set = Rc::new(self.compare(old, new, depth));
-        self.known.insert((old, new), Rc::clone(&set));
+        let entries = (self.old.graph.ledger.entry(old), self.new.graph.ledger.entry(new));
+        if let (true, (Some(was), Some(is))) = (set.is_empty(), entries) {
+            let stated = |step: &Step| {
+                matches!(step, Step::Stated(_) | Step::Computed(..) | Step::Usual(_) | Step::Given)
+            };
+            set.insert((stated(&was.step) || stated(&is.step)).then(|| self.cause(was, is)));
+        }
         set
     }
 
-    fn compare(&mut self, old: Why, new: Why, depth: usize) -> BTreeSet<Option<usize>> {
+    fn compare(&self, old: Why, new: Why) -> Differs {
         let (old_ledger, new_ledger) = (&self.old.graph.ledger, &self.new.graph.ledger);
         let (Some(was), Some(is)) = (old_ledger.entry(old), new_ledger.entry(new)) else {
-            return BTreeSet::from([None]);
+            return Differs::Otherwise;
         };
         if was.value == is.value {
-            return BTreeSet::new();
+            return Differs::Not;
         }
-        let pairs: Vec<(Why, Why)> = match (&was.step, &is.step) {
+        Differs::By(match (&was.step, &is.step) {
             (Step::Sum(a), Step::Sum(b)) => {
                 let alike = a.len() == b.len()
                     && a.iter().zip(b).all(|((m, a), (n, b))| m == n && self.alike(*a, *b));
-                if !alike || depth > DEEPEST {
-                    return BTreeSet::from([None]);
+                if !alike {
+                    return Differs::Otherwise;
                 }
                 a.iter().zip(b).map(|((_, a), (_, b))| (*a, *b)).collect()
             }
@@ -100,18 +141,7 @@ impl<'a> Causes<'a> {
                 a.iter().zip(b).filter(|(a, b)| decides(**a, **b)).map(|(a, b)| (*a, *b)).collect()
             }
             _ => Vec::new(),
-        };
-        let mut set = BTreeSet::new();
-        for (old, new) in pairs {
-            set.extend(self.walk(old, new, depth + 1).iter().copied());
-        }
-        if set.is_empty() {
-            let stated = |step: &Step| {
-                matches!(step, Step::Stated(_) | Step::Computed(..) | Step::Usual(_) | Step::Given)
-            };
-            set.insert((stated(&was.step) || stated(&is.step)).then(|| self.cause(was, is)));
-        }
-        set
+        })
     }
 
     /// Whether two operands are the same thing in both projects.

@@ -5,13 +5,15 @@ pub mod codes;
 mod expr;
 mod intent;
 mod ledger;
+mod measures;
 mod model;
 mod read;
 mod reason;
 mod value;
 
-pub use intent::{Derived, Measures, require, required};
+pub use intent::{require, required};
 pub use ledger::{Entry, Label, Ledger, Len, Linear, Step, Why};
+pub use measures::{Derived, Measures};
 pub use model::*;
 pub use read::evaluate;
 pub use reason::{Reason, ReasonStep, show};

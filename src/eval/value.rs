@@ -54,3 +54,10 @@ pub(super) enum Value {
     /// Unknown, with a message given.
     Poison,
 }
+
+impl Value {
+    /// The member that it is.
+    pub fn member(&self) -> Option<NodeId> {
+        if let Self::Member(id) = self { Some(*id) } else { None }
+    }
+}

@@ -332,14 +332,19 @@ impl<'a> Builder<'a> {
     fn expression(&mut self, pair: Pair<'_, Rule>) -> Expr {
         let span = self.span(&pair);
         let inner = pair.into_inner();
-        self.depth += 1;
-        let too_long = self.depth > limits::NESTING || inner.len() > limits::OPERANDS * 2;
+        let operands = inner.len().div_ceil(2);
+        self.depth += operands;
+        let too_long = self.depth > limits::DEPTH || operands > limits::OPERANDS;
         let expr = if too_long {
             self.sink.push(
                 Diagnostic::new(&codes::LONG, "this expression is too long or nests too deep")
                     .at(
                         span,
-                        format!("more than {} operands or {} levels", limits::OPERANDS, limits::NESTING),
+                        format!(
+                            "more than {} operands, or {} down to the innermost",
+                            limits::OPERANDS,
+                            limits::DEPTH
+                        ),
                     )
                     .help("name parts of it with `let` and use the names"),
             );
@@ -347,7 +352,7 @@ impl<'a> Builder<'a> {
         } else {
             self.ordered(inner)
         };
-        self.depth -= 1;
+        self.depth -= operands;
         expr
     }
 

@@ -110,7 +110,8 @@ code!(
     "S011",
     "expression_too_long",
     "an expression with too many operands",
-    "An expression may have 256 operands and nest 64 deep. Name parts of it with `let`.",
+    "An expression may have 256 operands, and from the whole down to its innermost part there may be 320 of them. Name \
+     parts of it with `let`.",
     None
 );
 

@@ -91,9 +91,11 @@ impl Layout<'_> {
         let text = masked.get(item.start..item.end).unwrap_or("");
         self.gap(item.start);
         self.base = item.start;
-        match ScantlingParser::parse(Rule::item, text) {
-            Ok(pairs) if !self.inserted(item) => pairs.for_each(|pair| self.pair(pair)),
-            _ => {
+        // Without its last brackets a text would be read again and again, from each open one on.
+        let whole = !self.inserted(item);
+        match whole.then(|| ScantlingParser::parse(Rule::item, text)) {
+            Some(Ok(pairs)) => pairs.for_each(|pair| self.pair(pair)),
+            Some(Err(_)) | None => {
                 let visible = source.get(item.start..item.end).unwrap_or("").trim_end();
                 self.broken(item.start, item.start + visible.len());
             }

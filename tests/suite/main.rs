@@ -13,6 +13,7 @@ mod back_hall;
 mod checks;
 mod command_line;
 mod corpus;
+mod depth;
 mod editors;
 mod example_a;
 mod example_a_by_hand;

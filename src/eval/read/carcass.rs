@@ -3,7 +3,7 @@
 use super::{COMMON, Reader, Sign};
 use crate::diag::{Diagnostic, nearest};
 use crate::eval::codes;
-use crate::eval::intent::path_of;
+use crate::eval::measures::path_of;
 use crate::eval::model::{
     Base, Carcass, Contents, Counter, Dado, Doors, Foot, Join, Joins, Level, Load, Mark, Named, Over, Share,
     SheetId, SingleJoin, Stretcher, Toe, Width,
