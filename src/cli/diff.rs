@@ -1,6 +1,6 @@
 //! `scantling diff [OLD [NEW]] [FILE]`
 
-use super::git::{self, GitFiles};
+use super::git::{GitFiles, Repository};
 use super::output::Screen;
 use super::{Failure, Verdict};
 use crate::compile::{Compilation, PROGRESS, compile};
@@ -41,26 +41,44 @@ enum Format {
 }
 
 /// Files of one side, and what they are called.
-struct Store {
-    files: Box<dyn Files>,
-    /// The revision; `None` for the files as they are.
-    at: Option<String>,
+enum Store {
+    /// The files as they are.
+    Disk,
+    /// Those of a revision, with its name.
+    Revision(GitFiles, String),
 }
 
 impl Store {
-    fn disk() -> Self {
-        Self { files: Box::new(DiskFiles), at: None }
+    fn revision(folder: &Utf8Path, at: &str) -> Result<Self, Failure> {
+        Ok(Self::Revision(GitFiles::at(Repository::of(folder)?, at)?, at.to_owned()))
     }
 
-    fn revision(folder: &Utf8Path, at: &str) -> Result<Self, Failure> {
-        git::revision(folder, at)?;
-        Ok(Self { files: Box::new(GitFiles { at: at.to_owned() }), at: Some(at.to_owned()) })
+    /// The files as they are, and those of a revision of the repository that they lie in.
+    fn since(folder: &Utf8Path, at: &str) -> Result<Self, Failure> {
+        let repository = Repository::of(folder)?;
+        repository.files()?;
+        Ok(Self::Revision(GitFiles::at(repository, at)?, at.to_owned()))
+    }
+
+    fn files(&self) -> &dyn Files {
+        match self {
+            Self::Disk => &DiskFiles,
+            Self::Revision(files, _) => files,
+        }
     }
 
     fn name(&self, path: &Utf8Path) -> String {
-        match &self.at {
-            Some(at) => format!("{at}:{path}"),
-            None => path.to_string(),
+        match self {
+            Self::Disk => path.to_string(),
+            Self::Revision(_, at) => format!("{at}:{path}"),
+        }
+    }
+
+    /// The `.scant` files under a folder; paths start at that folder.
+    fn found(&self, folder: &Utf8Path) -> Result<Vec<Utf8PathBuf>, Failure> {
+        match self {
+            Self::Disk => found(folder),
+            Self::Revision(files, _) => Ok(files.scant_files(folder)),
         }
     }
 }
@@ -102,10 +120,10 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     let mut documents = Vec::new();
     for pair in pairs {
         // What is made is made, whichever revision it was made for: the new side says how far parts are.
-        let known = Known { own: &*old.files, new: &*new.files, beside: pair.new.with_file_name(PROGRESS) };
+        let known = Known { own: old.files(), new: new.files(), beside: pair.new.with_file_name(PROGRESS) };
         let sides = std::thread::scope(|scope| {
             let old = scope.spawn(|| compiled(&known, &pair.old));
-            let new = compiled(&*new.files, &pair.new);
+            let new = compiled(new.files(), &pair.new);
             (old.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)), new)
         });
         let (was, is) = match (sides.0?, sides.1?) {
@@ -181,9 +199,9 @@ pub(super) fn side<'a>(compilation: &'a Compilation, name: &'a str) -> Side<'a> 
 }
 
 fn missing(store: &Store, path: &Utf8Path) -> Failure {
-    match &store.at {
-        Some(at) => Failure::NotThen { path: path.to_owned(), at: at.clone() },
-        None => ReadError { path: path.to_owned(), why: FileError::Missing.into() }.into(),
+    match store {
+        Store::Revision(_, at) => Failure::NotThen { path: path.to_owned(), at: at.clone() },
+        Store::Disk => ReadError { path: path.to_owned(), why: FileError::Missing.into() }.into(),
     }
 }
 
@@ -199,21 +217,22 @@ fn compiled(files: &dyn Files, path: &Utf8Path) -> Result<Option<Compilation>, F
 /// The two stores and the files in them, by what was asked for.
 fn sides(what: &[String]) -> Result<(Store, Store, Vec<Pair>), Failure> {
     let here = Utf8Path::new(".");
-    let is_path = |text: &str| Utf8Path::new(text).exists() || text.ends_with(".scant");
+    // What lies in a bare repository, such as its `HEAD`, is no file of a project.
+    let is_path = |text: &str| {
+        let there = || Utf8Path::new(text).exists();
+        text.ends_with(".scant") || (there() && !Repository::of(here).is_ok_and(|here| here.is_bare()))
+    };
     let one = |path: &str| vec![Pair { old: path.into(), new: path.into() }];
+    let since = |at: &str, file: &str| {
+        let path = Utf8Path::new(file);
+        let (old, new) = (Store::since(folder_of(path), at)?, Store::Disk);
+        let pairs = if path.is_dir() { all(path, &old, &new)? } else { one(file) };
+        Ok((old, new, pairs))
+    };
     match what {
-        [] => {
-            let old = Store::revision(here, "HEAD")?;
-            let pairs = all(here, Some("HEAD"), None)?;
-            Ok((old, Store::disk(), pairs))
-        }
-        [file] if is_path(file) => {
-            let path = Utf8Path::new(file);
-            let old = Store::revision(folder_of(path), "HEAD")?;
-            let pairs = if path.is_dir() { all(path, Some("HEAD"), None)? } else { one(file) };
-            Ok((old, Store::disk(), pairs))
-        }
-        [at] => Ok((Store::revision(here, at)?, Store::disk(), all(here, Some(at), None)?)),
+        [] => since("HEAD", here.as_str()),
+        [file] if is_path(file) => since("HEAD", file),
+        [at] => since(at, here.as_str()),
         [old, new] if is_path(old) && is_path(new) => {
             let (old, new) = (Utf8Path::new(old), Utf8Path::new(new));
             let pairs = match (old.is_dir(), new.is_dir()) {
@@ -221,17 +240,13 @@ fn sides(what: &[String]) -> Result<(Store, Store, Vec<Pair>), Failure> {
                 (false, false) => vec![Pair { old: old.to_owned(), new: new.to_owned() }],
                 _ => return Err(Failure::FileAndFolder { old: old.to_owned(), new: new.to_owned() }),
             };
-            Ok((Store::disk(), Store::disk(), pairs))
+            Ok((Store::Disk, Store::Disk, pairs))
         }
-        [at, file] if is_path(file) => {
-            let path = Utf8Path::new(file);
-            let old = Store::revision(folder_of(path), at)?;
-            let pairs = if path.is_dir() { all(path, Some(at), None)? } else { one(file) };
-            Ok((old, Store::disk(), pairs))
-        }
+        [at, file] if is_path(file) => since(at, file),
         [at, to] => {
             let (old, new) = (Store::revision(here, at)?, Store::revision(here, to)?);
-            Ok((old, new, all(here, Some(at), Some(to))?))
+            let pairs = all(here, &old, &new)?;
+            Ok((old, new, pairs))
         }
         [at, to, file, ..] => {
             let folder = folder_of(Utf8Path::new(file));
@@ -249,12 +264,9 @@ fn folder_of(path: &Utf8Path) -> &Utf8Path {
 }
 
 /// All files of both sides under a folder: of revisions, or as they are.
-fn all(folder: &Utf8Path, old: Option<&str>, new: Option<&str>) -> Result<Vec<Pair>, Failure> {
-    let mut names: BTreeSet<Utf8PathBuf> = git::scant_files(folder, old)?.into_iter().collect();
-    match new {
-        Some(_) => names.extend(git::scant_files(folder, new)?),
-        None => names.extend(found(folder)?),
-    }
+fn all(folder: &Utf8Path, old: &Store, new: &Store) -> Result<Vec<Pair>, Failure> {
+    let mut names: BTreeSet<Utf8PathBuf> = old.found(folder)?.into_iter().collect();
+    names.extend(new.found(folder)?);
     let pairs = names.into_iter().filter(|name| is_project(name)).map(|name| {
         let path = if folder == "." { name } else { folder.join(name) };
         Pair { old: path.clone(), new: path }

@@ -135,6 +135,44 @@ pub(super) enum Failure {
         /// What was asked for.
         name: String,
     },
+    /// What stands for no single revision.
+    #[error("`{name}` is no revision: {why}")]
+    #[diagnostic(code(F039), help("`git log --oneline` lists revisions; `git tag` lists the named ones"))]
+    Revision {
+        /// What was asked for.
+        name: String,
+        /// Why it is none.
+        why: &'static str,
+    },
+    /// A repository without files.
+    #[error("{folder} is a bare repository: it has revisions, but no files as they are now")]
+    #[diagnostic(
+        code(F040),
+        help("compare two revisions, with paths from its top: `scantling diff OLD NEW [FILE]`")
+    )]
+    Bare {
+        /// The repository.
+        folder: Utf8PathBuf,
+    },
+    /// A repository that says that its files lie in another place.
+    #[error("the repository of {folder} says that its files lie in {top}")]
+    #[diagnostic(
+        code(F041),
+        help("nothing was changed; if that is right (`git config core.worktree`), name that folder")
+    )]
+    Elsewhere {
+        /// The folder that was named.
+        folder: Utf8PathBuf,
+        /// Where its files should lie.
+        top: Utf8PathBuf,
+    },
+    /// A link where git wants a file.
+    #[error("{path} is a link, which git does not follow")]
+    #[diagnostic(code(F042), help("nothing was changed; put a file in its place"))]
+    Link {
+        /// The link.
+        path: Utf8PathBuf,
+    },
     /// The file did not exist then.
     #[error("{path} was not there in {at}")]
     #[diagnostic(

@@ -1,7 +1,7 @@
 //! `scantling git-setup`, and what git calls after it.
 
 use super::diff::side;
-use super::git::{self, GitFiles};
+use super::git::{GitFiles, Hooks, Repository};
 use super::output::Screen;
 use super::write::replace_all;
 use super::{Failure, Verdict};
@@ -18,6 +18,9 @@ pub(super) struct Arguments {
     /// A folder of the repository.
     #[arg(default_value = ".")]
     folder: Utf8PathBuf,
+    /// Write the hook also where `core.hooksPath` leads out of the repository, to hooks that others may share.
+    #[arg(long)]
+    hook_outside: bool,
 }
 
 /// What tells git which driver the files have.
@@ -28,12 +31,20 @@ const HOOK: &str = "#!/bin/sh\n# Made by `scantling git-setup`.\nexec scantling 
 
 /// `scantling git-setup`
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
-    let top = git::top(&arguments.folder)?;
+    let repository = Repository::of(&arguments.folder)?;
+    let top = repository.files()?;
+    // The settings of a repository can say that its files lie anywhere.
+    if !DiskFiles.real(&arguments.folder).is_ok_and(|folder| folder.starts_with(top)) {
+        return Err(Failure::Elsewhere { folder: arguments.folder.clone(), top: top.to_owned() });
+    }
+    let attributes = top.join(".gitattributes");
+    if attributes.is_symlink() {
+        return Err(Failure::Link { path: attributes });
+    }
     for (key, value) in [("command", "scantling git-diff"), ("textconv", "scantling git-text")] {
-        git::set(&top, &format!("diff.scantling.{key}"), value)?;
+        repository.set(&format!("diff.scantling.{key}"), value)?;
     }
     screen.out("git diff: set for this repository\n")?;
-    let attributes = top.join(".gitattributes");
     let before = read_if_there(&attributes)?;
     if before.lines().any(|line| line.trim() == ATTRIBUTES) {
         screen.out(&format!("{attributes}: has the line already\n"))?;
@@ -42,7 +53,23 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         replace_all(&[(attributes.clone(), format!("{before}{end}{ATTRIBUTES}\n"))])?;
         screen.out(&format!("{attributes}: written; commit it\n"))?;
     }
-    let hook = git::hooks(&top)?.join("pre-commit");
+    hook(&repository.hooks()?, arguments.hook_outside, screen)?;
+    Ok(Verdict::Fine)
+}
+
+/// Writes the hook where none is.
+fn hook(hooks: &Hooks, outside: bool, screen: &mut Screen) -> Result<(), Failure> {
+    let Hooks { folder, .. } = hooks;
+    if hooks.set {
+        screen.out(&format!("core.hooksPath: leads to {folder}\n"))?;
+    }
+    let hook = folder.join("pre-commit");
+    if hooks.outside && !outside {
+        screen.remark(&format!(
+            "{hook} lies outside of the repository and was not looked at; `--hook-outside` writes the hook there"
+        ));
+        return Ok(());
+    }
     let before = read_if_there(&hook)?;
     if before.contains("scantling git-pre-commit") {
         screen.out(&format!("{hook}: runs scantling already\n"))?;
@@ -54,7 +81,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
             "{hook} is there already; add the line `scantling git-pre-commit || exit 1` to it"
         ));
     }
-    Ok(Verdict::Fine)
+    Ok(())
 }
 
 fn read_if_there(path: &Utf8Path) -> Result<String, Failure> {
@@ -174,10 +201,12 @@ pub(super) fn text(arguments: &TextArguments, screen: &mut Screen) -> Result<Ver
 
 /// `scantling git-pre-commit`: what is about to be committed must be in canonical form and without errors.
 pub(super) fn pre_commit(screen: &mut Screen) -> Result<Verdict, Failure> {
-    let top = git::top(Utf8Path::new("."))?;
-    let files = GitFiles { at: String::new() };
+    let repository = Repository::of(Utf8Path::new("."))?;
+    let top = repository.files()?.to_owned();
+    let staged = repository.staged()?;
+    let files = GitFiles::index(repository)?;
     let mut verdict = Verdict::Fine;
-    for name in git::staged(&top)? {
+    for name in staged {
         let path = top.join(&name);
         let text = read(&files, &path)?;
         if format(&text).is_ok_and(|formatted| formatted.text != text) {

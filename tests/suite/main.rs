@@ -25,6 +25,7 @@ mod finishing;
 mod format;
 mod frame;
 mod helpers;
+mod hostile_repository;
 mod house;
 mod layouts;
 mod library;
