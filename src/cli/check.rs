@@ -2,13 +2,13 @@
 
 use super::lock::{gone, manifest, tell_effect};
 use super::output::Screen;
-use super::write::replace;
+use super::write::Target;
 use super::{Failure, Verdict};
 use crate::compile::{Compilation, compile, compile_with_mends, mended};
 use crate::diag::Severity;
 use crate::quantity::some;
 use crate::report::printable_line;
-use crate::source::DiskFiles;
+use crate::source::{DiskFiles, read};
 use camino::{Utf8Path, Utf8PathBuf};
 use similar::TextDiff;
 
@@ -103,17 +103,19 @@ fn all(folder: &Utf8Path, arguments: &Arguments, screen: &mut Screen) -> Result<
 
 /// The project with its safe changes made; on a dry run they are shown, and the file stays as it is.
 fn fixed(file: &Utf8Path, dry_run: bool, screen: &mut Screen) -> Result<Compilation, Failure> {
+    read(&DiskFiles, file)?;
+    let target = if dry_run { None } else { Some(Target::of(file, screen)?) };
     let mended = mended(&DiskFiles, file)?;
-    if dry_run {
+    let Some(target) = target else {
         let difference = TextDiff::from_lines(&mended.before, &mended.after);
         let text = difference.unified_diff().header(file.as_str(), file.as_str()).to_string();
         if !screen.is_document() {
             screen.out(&text)?;
         }
         return Ok(compile_with_mends(&DiskFiles, file)?);
-    }
+    };
     if !mended.titles.is_empty() {
-        replace(file, &mended.after)?;
+        target.replace(&mended.after)?;
         screen.remark(&format!("{file}: {}", mended.titles.join(", ")));
     }
     Ok(mended.compilation)

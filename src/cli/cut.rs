@@ -1,7 +1,7 @@
 //! `scantling cut INSTANCE.json`: plans a cutting-stock instance of the exchange format, for benchmarks.
 
 use super::output::Screen;
-use super::write::replace_all;
+use super::write::Target;
 use super::{Failure, Verdict};
 use crate::cutting::{Effort, exchange};
 use crate::source::{DiskFiles, Files};
@@ -57,7 +57,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     let (layout, summary) =
         exchange::run(&text, &arguments.variant, effort).map_err(|error| input(error.to_string()))?;
     let seconds = begun.elapsed().as_secs_f64();
-    replace_all(&[(arguments.out.clone(), layout)])?;
+    Target::of(&arguments.out, screen)?.replace(&layout)?;
     let mut line = serde_json::to_value(&summary).unwrap_or_default();
     if let Some(line) = line.as_object_mut() {
         line.insert("seconds".to_owned(), serde_json::json!((seconds * 1000.0).round() / 1000.0));

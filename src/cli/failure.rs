@@ -29,15 +29,18 @@ pub(super) enum Failure {
     },
     /// An output cannot be written.
     #[error("cannot write {path}: {why}")]
-    #[diagnostic(code(F002), help("nothing was changed; choose a folder that you may write to"))]
+    #[diagnostic(
+        code(F002),
+        help("what stood there is as it was; choose a place that you may write to, with room for it")
+    )]
     Write {
         /// The file or folder.
         path: Utf8PathBuf,
         /// Why not.
         why: std::io::Error,
     },
-    /// A file of the same name is there, and this program did not make it.
-    #[error("{path} was not made by scantling")]
+    /// A file of the same name is there, and this program did not make it as it is.
+    #[error("{path} {}", if *changed { "was changed since scantling made it" } else { "was not made by scantling" })]
     #[diagnostic(
         code(F003),
         help("nothing was changed; choose another folder, or replace the file with `--force`")
@@ -45,6 +48,20 @@ pub(super) enum Failure {
     NotOurs {
         /// The file.
         path: Utf8PathBuf,
+        /// It was made by this program, but is no more what it was.
+        changed: bool,
+    },
+    /// A set of files is there in part, and the system does not let it be finished or undone.
+    #[error("the files are there in part: cannot write {path}: {why}")]
+    #[diagnostic(
+        code(F043),
+        help("what is there is all of one set, but some of it is missing; the same command finishes it")
+    )]
+    Unfinished {
+        /// The file at which it stopped.
+        path: Utf8PathBuf,
+        /// Why.
+        why: std::io::Error,
     },
     /// A project stands already where a new one should be.
     #[error("{path} is there already")]

@@ -1,7 +1,7 @@
 //! `scantling fmt FILE...`
 
 use super::output::Screen;
-use super::write::replace;
+use super::write::Target;
 use super::{Failure, Verdict};
 use crate::format::{Formatted, format};
 use crate::source::read;
@@ -78,6 +78,8 @@ pub(super) fn files_in(folder: &Utf8Path) -> Result<Vec<Utf8PathBuf>, Failure> {
 
 fn file(path: &Utf8Path, check: bool, screen: &mut Screen) -> Result<Verdict, Failure> {
     let from_stream = path == STANDARD_INPUT;
+    // What is read is what is replaced: no other run comes between.
+    let target = if check || from_stream || !path.exists() { None } else { Some(Target::of(path, screen)?) };
     let text = if from_stream { standard_input()? } else { read(&DiskFiles, path)? };
     let Formatted { text: result, broken } = match format(&text) {
         Ok(formatted) => formatted,
@@ -100,8 +102,8 @@ fn file(path: &Utf8Path, check: bool, screen: &mut Screen) -> Result<Verdict, Fa
     }
     if from_stream {
         screen.out(&result)?;
-    } else if differs {
-        replace(path, &result)?;
+    } else if let (true, Some(target)) = (differs, target) {
+        target.replace(&result)?;
         screen.out(&format!("{path}: written anew\n"))?;
     }
     Ok(Verdict::Fine)

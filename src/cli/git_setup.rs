@@ -3,7 +3,7 @@
 use super::diff::side;
 use super::git::{GitFiles, Hooks, Repository};
 use super::output::Screen;
-use super::write::replace_all;
+use super::write::Target;
 use super::{Failure, Verdict};
 use crate::compile::{Compilation, NOTHING_TO_BUILD, compile, read};
 use crate::diag::Severity;
@@ -41,6 +41,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     if attributes.is_symlink() {
         return Err(Failure::Link { path: attributes });
     }
+    let target = Target::of(&attributes, screen)?;
     for (key, value) in [("command", "scantling git-diff"), ("textconv", "scantling git-text")] {
         repository.set(&format!("diff.scantling.{key}"), value)?;
     }
@@ -50,9 +51,10 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         screen.out(&format!("{attributes}: has the line already\n"))?;
     } else {
         let end = if before.is_empty() || before.ends_with('\n') { "" } else { "\n" };
-        replace_all(&[(attributes.clone(), format!("{before}{end}{ATTRIBUTES}\n"))])?;
+        target.replace(&format!("{before}{end}{ATTRIBUTES}\n"))?;
         screen.out(&format!("{attributes}: written; commit it\n"))?;
     }
+    drop(target);
     hook(&repository.hooks()?, arguments.hook_outside, screen)?;
     Ok(Verdict::Fine)
 }
@@ -70,11 +72,12 @@ fn hook(hooks: &Hooks, outside: bool, screen: &mut Screen) -> Result<(), Failure
         ));
         return Ok(());
     }
+    let target = Target::making(&hook, screen)?;
     let before = read_if_there(&hook)?;
     if before.contains("scantling git-pre-commit") {
         screen.out(&format!("{hook}: runs scantling already\n"))?;
     } else if before.is_empty() {
-        super::write::write_program(&hook, HOOK)?;
+        target.write_program(HOOK)?;
         screen.out(&format!("{hook}: written\n"))?;
     } else {
         screen.remark(&format!(

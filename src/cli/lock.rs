@@ -3,7 +3,7 @@
 use super::diff::side;
 use super::git;
 use super::output::Screen;
-use super::write::replace_all;
+use super::write::Target;
 use super::{Failure, Verdict};
 use crate::compile::{Compilation, compile};
 use crate::diag::{Diagnostic, Sink};
@@ -70,6 +70,8 @@ impl Files for Unlocked {
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
     let Some(manifest) = manifest(&arguments.folder, screen)? else { return Ok(Verdict::Errors) };
+    let path = manifest.root.shown.join(LOCK);
+    let target = Target::of(&path, screen)?;
     let (mut hashes, mut verdict) = (BTreeMap::new(), Verdict::Fine);
     for file in manifest.files() {
         let compilation = compile(&Unlocked, &file)?;
@@ -86,7 +88,6 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     }
     let root = &manifest.root;
     let before = Lock::read(&DiskFiles, root, &mut Sources::default(), &mut Sink::default());
-    let path = root.shown.join(LOCK);
     let told = differences(&before.clone().unwrap_or_default(), &hashes);
     let files = some(hashes.len(), "shared file");
     if before.is_some() && told.is_empty() {
@@ -95,7 +96,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     }
     let text = Lock::text(&hashes)
         .map_err(|why| Failure::Write { path: path.clone(), why: std::io::Error::other(why) })?;
-    replace_all(&[(path.clone(), text)])?;
+    target.replace(&text)?;
     screen.out(&format!("{path}: {files}{told}\n"))?;
     Ok(Verdict::Fine)
 }

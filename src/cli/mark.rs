@@ -3,7 +3,7 @@
 use super::check::sound;
 use super::fmt::files_in;
 use super::output::Screen;
-use super::write::replace_all;
+use super::write::Target;
 use super::{Failure, Verdict};
 use crate::compile::{PROGRESS, read};
 use crate::format::format;
@@ -62,6 +62,10 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         Some(file) => file.clone(),
         None => only_project()?,
     };
+    read(&DiskFiles, &file)?;
+    let path = file.with_file_name(PROGRESS);
+    // What others mark at the same time waits from here on.
+    let target = Target::of(&path, screen)?;
     let Some(compilation) = sound(&file, screen)? else { return Ok(Verdict::Errors) };
     let (graph, marks) = (&compilation.graph, compilation.model.project.marks);
     let mut groups: BTreeMap<Alike, Vec<&str>> = BTreeMap::new();
@@ -77,7 +81,6 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         groups.entry((size, grooves)).or_default().push(&part.path);
     }
     let count: usize = groups.values().map(Vec::len).sum();
-    let path = file.with_file_name(PROGRESS);
     if count > 0 {
         let before = match DiskFiles.read(&path) {
             Err(FileError::Missing) => "//! How far the parts are.\n".to_owned(),
@@ -89,7 +92,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
             .collect();
         let text = format!("{}\n{added}", before.trim_end_matches('\n').to_owned() + "\n");
         let text = format(&text).map_or(text, |formatted| formatted.text);
-        replace_all(&[(path.clone(), text)])?;
+        target.replace(&text)?;
     }
     let before = if already > 0 { format!(", {already} were already") } else { String::new() };
     screen.out(&format!("{path}: {} {state}{before}\n", some(count, "part")))?;

@@ -133,6 +133,7 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         }
     };
     let mut screen = Screen::new(arguments.message_format, arguments.color);
+    write::outlive_limits();
     let done = match &arguments.command {
         Command::Check(arguments) => check::run(arguments, &mut screen),
         Command::Build(arguments) => build::run(arguments, &mut screen),

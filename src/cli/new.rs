@@ -1,7 +1,7 @@
 //! `scantling new DIR`
 
 use super::output::Screen;
-use super::write::write_all;
+use super::write::Target;
 use super::{Failure, Verdict};
 use camino::Utf8PathBuf;
 
@@ -22,10 +22,11 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         if arguments.metric { include_str!("new/metric.scant") } else { include_str!("new/inch.scant") };
     let path = arguments.folder.join(FILE);
     // A project that somebody works on is never replaced.
-    if path.exists() {
+    let target = Target::making(&path, screen)?;
+    if target.exists() {
         return Err(Failure::Exists { path });
     }
-    write_all(&arguments.folder, &[(FILE.to_owned(), text.to_owned())], false)?;
+    target.replace(text)?;
     screen.out(&format!("{path}\n\nscantling show cut-list {path}\n"))?;
     Ok(Verdict::Fine)
 }

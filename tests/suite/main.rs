@@ -40,6 +40,7 @@ mod openings;
 mod packing;
 mod packing_input;
 mod properties;
+mod publishing;
 mod raised;
 mod recovery;
 mod revisions;
