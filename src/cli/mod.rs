@@ -167,7 +167,7 @@ pub fn crash_hook() {
     std::panic::set_hook(Box::new(|crash| {
         let mut screen = Screen::new(MessageFormat::Human, Colour::Never);
         screen.err(&format!(
-            "scantling stopped because of a mistake of its own; your files are as they were.\n\
+            "scantling stopped because of a mistake of its own; no file of yours is half written.\n\
              Please report it with the project file and this line:\n{crash}\n"
         ));
     }));
