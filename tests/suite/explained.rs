@@ -1,6 +1,6 @@
 //! Every code: unique, told apart, and its examples give what they promise.
 
-use crate::{compiled_text, files_under, root};
+use crate::{compiled_text, files_under};
 use scantling::check::CHECKS;
 use scantling::compile::codes;
 use scantling::diag::Severity;
@@ -79,25 +79,4 @@ fn each_check_has_a_page_with_both_examples() {
         assert!(!example.bad.is_empty() && !example.good.is_empty(), "{}", code.id);
         assert!(code.explanation.len() > 60, "{}", code.id);
     }
-}
-
-#[test]
-fn the_reference_has_an_index_of_checks() {
-    const BEGIN: &str = "cargo test explained` writes it anew -->\n";
-    const END: &str = "<!-- end of checks -->";
-    let mut index = String::from("| code | is | name | what is told |\n|---|---|---|---|\n");
-    for code in CHECKS.iter().flat_map(|check| check.codes) {
-        let severity = code.severity.word();
-        index.push_str(&format!("| {} | {severity} | `{}` | {} |\n", code.id, code.slug, code.title));
-    }
-    let path = root().join("grammar/REFERENCE.md");
-    let reference = std::fs::read_to_string(&path).unwrap();
-    let (before, rest) = reference.split_once(BEGIN).unwrap();
-    let (_, after) = rest.split_once(END).unwrap();
-    let right = format!("{before}{BEGIN}{index}{END}{after}");
-    if std::env::var_os("UPDATE_REFERENCE").is_some() && reference != right {
-        std::fs::write(&path, &right).unwrap();
-    }
-    let same = std::fs::read_to_string(&path).unwrap() == right;
-    assert!(same, "grammar/REFERENCE.md is stale: run `UPDATE_REFERENCE=1 cargo test explained`");
 }

@@ -1,5 +1,6 @@
 //! The library: its values against published ones, a source beside each, and projects that use it.
 
+use crate::generated::library::{Entry, entries};
 use crate::{compiled_text, inch, root};
 use scantling::compile::{Compilation, LIBRARY, PARTS};
 use scantling::diag::{Severity, Sink};
@@ -16,15 +17,6 @@ const RECOMPUTED: &str = "recomputed";
 /// What the comment beside a value ends with.
 const ENDINGS: [&str; 3] = [", seen", "common practice, no source", "from memory: verify"];
 
-/// A declared member, or a named size where the kind is `let`.
-struct Entry {
-    kind: &'static str,
-    name: &'static str,
-    doc: &'static str,
-    text: &'static str,
-    values: Vec<&'static str>,
-}
-
 /// All lines of the library that state a value, with their places and comments.
 fn stated() -> impl Iterator<Item = (String, &'static str, &'static str)> {
     LIBRARY.iter().flat_map(|(path, text)| {
@@ -35,31 +27,6 @@ fn stated() -> impl Iterator<Item = (String, &'static str, &'static str)> {
             (format!("{path}:{number}"), value, comment)
         })
     })
-}
-
-/// The members and named sizes of the library as they are written.
-fn entries() -> Vec<Entry> {
-    let (mut entries, mut doc, mut open) = (Vec::new(), "", false);
-    for line in LIBRARY.iter().flat_map(|(_, text)| text.lines()) {
-        let words: Vec<&str> = line.split(' ').collect();
-        if let Some(text) = line.strip_prefix("/// ") {
-            doc = text;
-        } else if let Some(stated) = line.strip_prefix("let ") {
-            let (name, _) = stated.split_once(" = ").unwrap();
-            let value = stated.split_once(" // ").unwrap().0;
-            entries.push(Entry { kind: "let", name, doc: "", text: "", values: vec![value] });
-        } else if !line.starts_with([' ', '/']) && line.ends_with('{') {
-            open = words[0] != "each";
-            if open {
-                let text = line.split('"').nth(1).unwrap_or("");
-                entries.push(Entry { kind: words[0], name: words[1], doc, text, values: Vec::new() });
-            }
-            doc = "";
-        } else if line.starts_with("  ") && open {
-            entries.last_mut().unwrap().values.push(line.split_once(" // ").unwrap().0.trim());
-        }
-    }
-    entries
 }
 
 fn errors(compilation: &Compilation) -> Vec<&str> {
@@ -371,48 +338,4 @@ fn a_reason_leads_to_the_library() {
     let place = places.iter().find(|place| place.starts_with("library/")).unwrap();
     let stated: BTreeMap<String, &str> = stated().map(|(place, value, _)| (place, value)).collect();
     assert_eq!(stated.get(*place), Some(&"nominal = 23/32\""), "{place}");
-}
-
-/// The section on the library, as its files have it.
-fn section() -> String {
-    let entries = entries();
-    let mut kinds: Vec<&str> = Vec::new();
-    for entry in &entries {
-        if !kinds.contains(&entry.kind) {
-            kinds.push(entry.kind);
-        }
-    }
-    let code = |values: &[&str]| values.iter().map(|v| format!("`{v}`")).collect::<Vec<_>>().join(", ");
-    let mut text = String::new();
-    for kind in kinds {
-        let of_kind = entries.iter().filter(|entry| entry.kind == kind);
-        if kind == "let" {
-            let sizes: Vec<&str> = of_kind.flat_map(|entry| entry.values.clone()).collect();
-            text.push_str(&format!("\nDressed sizes of boards: {}.\n", code(&sizes)));
-            continue;
-        }
-        text.push_str(&format!("\n| `{kind}` | is | states |\n|---|---|---|\n"));
-        for entry in of_kind {
-            let values = code(&entry.values);
-            text.push_str(&format!("| `{}` | {}: {} | {values} |\n", entry.name, entry.text, entry.doc));
-        }
-    }
-    text
-}
-
-#[test]
-fn the_reference_has_every_member_of_the_library() {
-    const BEGIN: &str =
-        "<!-- library: made from src/library; `UPDATE_REFERENCE=1 cargo test reference` writes it anew -->\n";
-    const END: &str = "\n<!-- end of library -->";
-    let path = root().join("grammar/REFERENCE.md");
-    let reference = std::fs::read_to_string(&path).unwrap();
-    let (before, rest) = reference.split_once(BEGIN).unwrap();
-    let (_, after) = rest.split_once(END).unwrap();
-    let right = format!("{before}{BEGIN}{}{END}{after}", section());
-    if std::env::var_os("UPDATE_REFERENCE").is_some() {
-        std::fs::write(&path, &right).unwrap();
-    }
-    let same = std::fs::read_to_string(&path).unwrap() == right;
-    assert!(same, "grammar/REFERENCE.md is stale: run `UPDATE_REFERENCE=1 cargo test reference`");
 }

@@ -24,6 +24,8 @@ mod figures;
 mod finishing;
 mod format;
 mod frame;
+#[path = "../generate/files/mod.rs"]
+mod generated;
 mod helpers;
 mod hostile_repository;
 mod house;

@@ -1,7 +1,7 @@
 //! The TextMate grammar colours real texts. What an editor does with such a grammar is done here by a small reader: of the
 //! patterns in force, the one that fits first on the line holds; `begin` and `end` put patterns in force and take them off.
 
-use super::{read, words};
+use crate::generated::{read, words::words};
 use fancy_regex::Regex;
 use serde_json::Value;
 use std::cell::RefCell;

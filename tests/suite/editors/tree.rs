@@ -1,6 +1,7 @@
 //! The tree-sitter grammar reads every text that the program reads, and gives it the same shape.
 
-use super::{read, reserved, statements};
+use crate::generated::read;
+use crate::generated::words::{reserved, statements};
 use crate::{files_under, root};
 use scantling::diag::Sink;
 use scantling::source::{DiskFiles, Files, Sources};
