@@ -5,7 +5,7 @@ use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Example, code};
 use crate::mechanics::lifting;
 use crate::parts::{Figure, Finding, Limit};
-use crate::quantity::{Dim, System, to_f64, unit};
+use crate::quantity::{Dim, Estimate, System, estimate, to_f64, unit};
 
 code!(
     Warning,
@@ -13,7 +13,7 @@ code!(
     "C010",
     "carry",
     "a unit that more people carry than there are",
-    "One person carries 50 lb (23 kg), two carry 100 lb (45 kg); what is longer than 7 ft two people carry, whatever it \
+    "One person carries 50 lb (23 kg), two carry 100 lb (45 kg), unless `carries` of the `person` states another figure; what is longer than 7 ft two people carry, whatever it \
      weighs (common practice, no source). The weight is an estimate: finished volume x density, grooves off, without facing; a facing that is joined on the bench is carried by itself.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm, density = 750 kg/m3 }\nperson { count = 1 }\nstick s { floor = 80mm, high = 900mm }\ncarcass a { shelves = s, width = 900mm, height = 2100mm, depth = 300mm }\n",
@@ -28,6 +28,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let people = subject.model.shop.people;
     let hands = people.map(|people| to_f64(people.value.value));
     let pound = unit("lb").map_or(1.0, |pound| to_f64(pound.factor));
+    let carries = subject.model.shop.carries;
+    let each = carries.map_or(lifting::ONE_PERSON_POUNDS * pound, |each| to_f64(each.value.value));
     let mut heavy: Vec<([String; 2], Vec<&Carried<'_>>)> = Vec::new();
     let carried = subject.carried();
     for thing in &carried {
@@ -41,8 +43,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             report.compare(Finding::new(&CODE, path, weigh, weight, Limit::Unknown));
             continue;
         };
-        let most = if hands < 2.0 { lifting::ONE_PERSON_POUNDS } else { lifting::ONE_PERSON_POUNDS * hands };
-        let limit = Limit::AtMost(Figure::about(most * pound, Dim::WEIGHT));
+        let most = if hands < 2.0 { each } else { each * hands };
+        let limit = Limit::AtMost(Figure::about(most, Dim::WEIGHT));
         let borne = report.compare(Finding::new(&CODE, path, weigh, weight, limit));
         let most = Figure::about(lifting::TWO_PEOPLE_LENGTH_FEET * 304.8, Dim::LENGTH);
         let long = Finding::new(&CODE, path, "length that one person carries", length, Limit::AtMost(most));
@@ -76,13 +78,18 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let span = subject.graph.ledger.span(people.why);
         diagnostic = subject.at_head(diagnostic, span, "the people there are");
     }
+    if let Some(carries) = carries {
+        let span = subject.graph.ledger.span(carries.why);
+        diagnostic = subject.at_head(diagnostic, span, "what one person carries");
+    }
     for ([weight, long], things) in &heavy {
         let paths: Vec<&str> = things.iter().map(|thing| thing.path.as_str()).collect();
         diagnostic = diagnostic.note(format!("{weight} and {long} long: {}", names(&paths)));
     }
-    let two = match subject.marks().system() {
-        System::Metric => "45 kg".to_owned(),
-        System::Inch => format!("{:.0} lb", lifting::TWO_PEOPLE_POUNDS),
+    let two = match (carries, subject.marks().system()) {
+        (Some(_), system) => estimate(Estimate { value: 2.0 * each, dim: Dim::WEIGHT }, system),
+        (None, System::Metric) => "45 kg".to_owned(),
+        (None, System::Inch) => format!("{:.0} lb", lifting::TWO_PEOPLE_POUNDS),
     };
     let help = if hands < 2.0 {
         format!("two people carry up to {two}; above that use wheels, straps or more hands")

@@ -56,6 +56,7 @@ impl Lowering<'_> {
         let hole =
             |lowering: &mut Self, number: i128| lowering.graph.ledger.sum("hole", &[(number, pitch)], rule);
         let ends = [hole(self, from), hole(self, to)];
+        let pin = adjustable.pin.and_then(|pin| self.graph.fasteners.get(pin));
         let bore = Bore {
             path: path.clone(),
             unit: frame.unit,
@@ -65,6 +66,7 @@ impl Lowering<'_> {
             ends,
             rows: adjustable.rows,
             depth: adjustable.hole_depth,
+            wide: pin.and_then(|pin| pin.diameter),
         };
         self.graph.bores.push(bore);
         let clear_height = high.value.checked_sub(low.value).unwrap_or_default();

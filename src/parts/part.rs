@@ -430,6 +430,8 @@ pub struct Bore {
     pub rows: [Len; 2],
     /// How deep a hole is bored.
     pub depth: Len,
+    /// How wide it is: as the pin, where that states its diameter.
+    pub wide: Option<Len>,
 }
 
 /// A carcass.

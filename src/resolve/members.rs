@@ -5,33 +5,14 @@ use super::kinds::place;
 use super::load::Loaded;
 use super::modules::{Modules, Parameter};
 use super::{
-    FILE, FILE_KIND, Imports, JoinHead, KINDS, KindSpec, MODULE_KIND, Naming, Node, NodeId, Program, Stated,
-    Statement, kind,
+    FILE, FILE_KIND, Imports, JOINS, JoinHead, KINDS, KindSpec, MODULE_KIND, Naming, Node, NodeId, Program,
+    Stated, Statement, kind,
 };
 use crate::diag::{Diagnostic, Sink, nearest};
 use crate::source::{Sources, Span};
 use crate::syntax::{Declaration, Entry, EntryKind, Ident, Join, Path, Property, Step};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
-
-/// What can be joined to what, and how.
-const JOINTS: &[(&str, &str, &[&str])] = &[
-    ("shelf", "side", &["dado"]),
-    ("shelf", "divider", &["dado"]),
-    ("divider", "shelf", &["dado"]),
-    ("top", "side", &["rabbet"]),
-    ("back", "side", &["rabbet", "groove", "butt"]),
-    ("stretcher", "side", &["butt"]),
-    ("cleat", "side", &["butt"]),
-    ("cleat", "shelf", &["butt"]),
-    ("cleat", "wall", &["butt"]),
-    ("rib", "rail", &["butt"]),
-    ("plinth", "carcass", &["butt"]),
-    ("counter", "side", &["butt"]),
-    ("facing", "carcass", &["butt"]),
-    ("rail", "stile", &["tenon", "butt"]),
-    ("unit", "unit", &["butt"]),
-];
 
 /// A stated value, what it takes, and the parameter that it is the value of.
 pub(super) type Read<'a> = (&'a Property, Option<super::Takes>, Option<Arc<Parameter>>);
@@ -479,13 +460,13 @@ impl Declarer<'_> {
             self.misplaced(parent, spec, join.guest.span.to(join.joint.span));
             return None;
         }
-        let mut guests: Vec<&str> = JOINTS.iter().map(|(guest, _, _)| *guest).collect();
+        let mut guests: Vec<&str> = JOINS.iter().map(|join| join.guest).collect();
         guests.dedup();
         let guest = self.role(&join.guest, guests.into_iter())?;
-        let hosts = JOINTS.iter().filter(|(g, _, _)| *g == &*guest).map(|(_, host, _)| *host);
+        let hosts = JOINS.iter().filter(|join| join.guest == &*guest).map(|join| join.host);
         let host = self.role(&join.host, hosts)?;
-        let joints =
-            JOINTS.iter().find(|(g, h, _)| *g == &*guest && *h == &*host).map(|(_, _, joints)| *joints)?;
+        let found = JOINS.iter().find(|join| join.guest == &*guest && join.host == &*host);
+        let joints = found.map(|join| join.joints)?;
         if !joints.contains(&&*join.joint.text) {
             self.unknown_joint("joint", &join.joint.text, join.joint.span, joints.iter().copied());
             return None;

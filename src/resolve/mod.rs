@@ -2,12 +2,15 @@
 
 pub mod codes;
 mod expand;
-mod kinds;
+pub(crate) mod kinds;
 mod load;
 mod members;
 mod modules;
 
-pub use kinds::{FILE, FILE_KIND, KINDS, KindSpec, LOADS, MODULE_KIND, Naming, PropertySpec, Takes, kind};
+pub use kinds::{
+    FILE, FILE_KIND, JOINS, JoinSpec, KINDS, KindSpec, Known, LOADS, MODULE_KIND, Naming, PropertySpec,
+    Source, Takes, UsualLength, Usually, Without, Written, kind,
+};
 pub(crate) use load::load;
 pub use load::{Loaded, Parts, Used};
 pub use modules::{Module, Parameter};

@@ -29,6 +29,7 @@ mod generated;
 mod helpers;
 mod hostile_repository;
 mod house;
+mod kinds;
 mod layouts;
 mod library;
 mod made;

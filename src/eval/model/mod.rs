@@ -10,8 +10,8 @@ use num_traits::CheckedMul;
 pub use bay::{Adjustable, Bay, Fill, Level, Over};
 pub use room::{Build, Fixing, Floor, Profile, Reading, Return, StandOn, Unread, Wall};
 pub use stock::{
-    Amount, Board, Can, Caulk, Clamps, Coating, Fastener, Finish, FinishWork, Glue, Moulding, Router, Shop,
-    Vehicle,
+    Amount, Board, Can, Caulk, Clamps, Coating, Fastener, Filling, Finish, FinishWork, Glue, Moulding,
+    Router, Shop, Vehicle,
 };
 pub use survey::{
     Decided, DoorLeaf, InWall, Leg, Obstacle, ObstacleClass, RoomOpening, Route, Stairs, Turn, Way,

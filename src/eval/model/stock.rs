@@ -75,6 +75,8 @@ pub struct Fastener {
     pub screw: bool,
     /// For a screw in a plug: how deep it holds past the lining.
     pub plug: Option<Len>,
+    /// For a pin: of the pin, and of its hole.
+    pub diameter: Option<Len>,
     /// What a box costs.
     pub price: Option<Rational>,
 }
@@ -139,6 +141,15 @@ pub struct Caulk {
     pub price: Option<Rational>,
 }
 
+/// What fills nail holes.
+#[derive(Clone, Debug)]
+pub struct Filling {
+    /// Its name.
+    pub name: Arc<str>,
+    /// What a box holds.
+    pub holds: Option<Amount>,
+}
+
 /// How it is painted.
 #[derive(Clone, Debug)]
 pub struct Finish {
@@ -148,8 +159,8 @@ pub struct Finish {
     pub loss: Rational,
     /// Where open faces meet the wall.
     pub caulk: Option<Caulk>,
-    /// The name of what fills nail holes.
-    pub filler: Option<Arc<str>>,
+    /// What fills nail holes.
+    pub filler: Option<Filling>,
     /// What the work before and between the coats takes.
     pub work: FinishWork,
     /// The first day on which things are to stand on it, with its place, if that is stated.
@@ -188,6 +199,8 @@ pub struct Shop {
     pub joint: Option<Amount>,
     /// How many people work on it.
     pub people: Option<Amount>,
+    /// What one of them carries, if that is stated.
+    pub carries: Option<Amount>,
     /// What brings the sheets home.
     pub vehicle: Option<Vehicle>,
 }

@@ -1,16 +1,17 @@
 //! Reads what stands over a shelf: bays between dividers, their shelves, loose shelves on pins.
 
-use super::{COMMON, Reader, Sign};
+use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
-use crate::eval::ledger::{Len, Linear};
+use crate::eval::ledger::Linear;
 use crate::eval::model::{Adjustable, Back, BackJoint, Bay, Fill, Level, Over, Share};
-use crate::eval::value::Value;
 use crate::resolve::NodeId;
+use crate::resolve::kinds::read;
+use crate::resolve::kinds::{ADJUSTABLE, BACK, BACK_TO_SIDE, BAY, BORER, JOIN, Optional, Property, SHELF};
 
 impl Reader<'_> {
     /// What the block of a shelf or of a bay states about the opening over it.
-    pub(super) fn over(&mut self, id: NodeId) -> Over {
+    pub(super) fn over(&mut self, id: NodeId, load: Property<read::Load, Optional>) -> Over {
         let bays: Vec<NodeId> = self.program.children(id, "bay").collect();
         let adjustable = self.program.children(id, "adjustable").next();
         if let (Some(bay), Some(adjustable)) = (bays.first(), adjustable) {
@@ -26,7 +27,7 @@ impl Reader<'_> {
             );
         }
         Over {
-            load: self.load(id),
+            load: self.read(id, load),
             contents: self.contents(id),
             bays: bays.into_iter().filter_map(|bay| self.bay(bay)).collect(),
             adjustable: adjustable.and_then(|id| self.adjustable(id)),
@@ -36,9 +37,9 @@ impl Reader<'_> {
     fn bay(&mut self, id: NodeId) -> Option<Bay> {
         Some(Bay {
             name: self.name(id)?,
-            width: self.fill(id, "width")?,
-            clear: self.fill(id, "clear")?,
-            over: self.over(id),
+            width: self.fill(id, BAY.width)?,
+            clear: self.fill(id, BAY.clear)?,
+            over: self.over(id, BAY.load),
             shelves: self.levels(id),
             head: self.program.node(id).head,
         })
@@ -52,39 +53,32 @@ impl Reader<'_> {
 
     fn level(&mut self, id: NodeId) -> Option<Level> {
         let head = self.program.node(id).head;
-        Some(Level { name: self.name(id)?, clear: self.fill(id, "clear")?, over: self.over(id), head })
+        let (clear, over) = (self.fill(id, SHELF.clear)?, self.over(id, SHELF.load));
+        Some(Level { name: self.name(id)?, clear, over, head })
     }
 
     /// A stated length or share; an equal share where nothing is stated, `None` where a message was given.
-    fn fill(&mut self, id: NodeId, property: &str) -> Option<Fill> {
-        match self.value(id, property) {
-            Some(Value::Share(linear, round, span)) => {
-                Some(Fill::Share(Share { linear, round, span: Some(span) }))
-            }
-            Some(_) => self.length(id, property, Sign::Positive).map(Fill::Fixed),
-            None => Some(Fill::Share(Share { linear: Linear::rest(), round: None, span: None })),
+    fn fill(&mut self, id: NodeId, property: Property<read::Share, Optional>) -> Option<Fill> {
+        if self.is_stated(id, property) {
+            return self.read(id, property);
         }
+        Some(Fill::Share(Share { linear: Linear::rest(), round: None, span: None }))
     }
 
     /// The back of a carcass; in rabbets where no join says otherwise.
     pub(super) fn back(&mut self, carcass: NodeId) -> Option<Back> {
         let id = self.program.children(carcass, "back").next()?;
-        if !self.is_stated(id, "stock") {
-            self.missing(id, "stock", "stock = thin_ply");
-        }
-        let sheet = match self.value(id, "stock")? {
-            Value::Member(sheet) => self.sheets.get(&sheet).copied()?,
-            _ => return None,
-        };
-        let join = self.nearest_join(carcass, "back", "side");
+        let sheet = self.needed(id, BACK.stock)?;
+        let sheet = self.sheets.get(&sheet).copied()?;
+        let join = self.nearest_join(carcass, BACK_TO_SIDE);
         let head = join.and_then(|join| self.program.node(join).join.clone());
-        let depth = join.and_then(|join| self.length(join, "depth", Sign::Positive));
-        let fit = join.and_then(|join| self.length(join, "fit", Sign::NotNegative));
+        let depth = join.and_then(|join| self.read(join, JOIN.depth));
+        let fit = join.and_then(|join| self.read(join, JOIN.fit));
         let word = head.map_or_else(|| "rabbet".into(), |head| head.joint);
-        if &*word != "groove" && self.is_stated(id, "set_in") {
+        if &*word != "groove" && self.is_stated(id, BACK.set_in) {
             self.eval.sink.push(
                 Diagnostic::new(&codes::SET_IN, "a back that is set in stands in grooves")
-                    .at(self.span(id, "set_in"), "set in from the rear edges")
+                    .at(self.span(id, BACK.set_in), "set in from the rear edges")
                     .and_at(
                         join.map_or(self.program.node(id).head, |join| self.program.node(join).head),
                         "held otherwise",
@@ -92,16 +86,14 @@ impl Reader<'_> {
                     .help("write `join back to side with groove`, or delete the `set_in`"),
             );
         }
-        let mut depth =
-            || depth.unwrap_or_else(|| self.usual("depth of the housing", (1, 4), (6, 1), COMMON));
+        let usual = BACK_TO_SIDE.usual;
+        let mut depth = || depth.unwrap_or_else(|| self.usual_length(usual.depth));
         let joint = match &*word {
             "butt" => BackJoint::Planted,
             "groove" => {
                 let depth = depth();
-                let fit = fit.unwrap_or_else(|| self.usual("fit of the groove", (1, 128), (1, 5), COMMON));
-                let set_in = self.length(id, "set_in", Sign::Positive);
-                let set_in = set_in.unwrap_or_else(|| self.usual("set in", (1, 2), (12, 1), COMMON));
-                BackJoint::Groove { depth, fit, set_in }
+                let fit = fit.unwrap_or_else(|| self.usual_length(usual.fit));
+                BackJoint::Groove { depth, fit, set_in: self.usual(id, BACK.set_in) }
             }
             _ => BackJoint::Rabbet { depth: depth() },
         };
@@ -110,30 +102,18 @@ impl Reader<'_> {
 
     fn adjustable(&mut self, id: NodeId) -> Option<Adjustable> {
         let help = "state how many lie there, or delete the `adjustable`";
-        let count = self.needed_count(id, ["loose shelves", "count = 3", help])?;
+        let count = self.needed_count(id, ADJUSTABLE.count, ["loose shelves", help])?;
         let borer = self.shared("borer").first().copied();
-        let borer = borer.and_then(|borer| self.length(borer, "pitch", Sign::Positive));
-        let stated = |reader: &mut Self, property| reader.length(id, property, Sign::Positive);
-        let pitch = stated(self, "pitch").or(borer);
-        let pitch = pitch.unwrap_or_else(|| self.usual("pitch of the holes", (1, 1), (32, 1), COMMON));
-        let mut or = |property: &'static str, label, inches, mm| -> Len {
-            let stated = self.length(id, property, Sign::Positive);
-            stated.unwrap_or_else(|| self.usual(label, inches, mm, COMMON))
-        };
-        // Published nowhere: the pin grid, hole depth and play of the trade.
-        let rows = [
-            or("front", "from the front edge to the row", (3, 2), (37, 1)),
-            or("rear", "from the rear edge to the row", (3, 2), (37, 1)),
-        ];
-        let margin = or("margin", "room between a hole and the next shelf", (2, 1), (64, 1));
-        let hole_depth = or("hole_depth", "depth of a hole", (3, 8), (10, 1));
-        let play = or("play", "play of a loose shelf", (1, 8), (3, 1));
-        let set_back = or("set_back", "set back of a loose shelf", (1, 16), (2, 1));
-        let pin = match self.value(id, "pin") {
-            Some(Value::Member(pin)) => self.positions.get(&pin).copied(),
-            _ => None,
-        };
-        let (strip, head) = (self.length(id, "strip", Sign::Positive), self.program.node(id).head);
+        let borer = borer.and_then(|borer| self.read(borer, BORER.pitch));
+        let pitch = self.read(id, ADJUSTABLE.pitch).or(borer);
+        let pitch = pitch.unwrap_or_else(|| self.unstated(ADJUSTABLE.pitch));
+        let rows = [ADJUSTABLE.front, ADJUSTABLE.rear].map(|property| self.usual(id, property));
+        let margin = self.usual(id, ADJUSTABLE.margin);
+        let hole_depth = self.usual(id, ADJUSTABLE.hole_depth);
+        let play = self.usual(id, ADJUSTABLE.play);
+        let set_back = self.usual(id, ADJUSTABLE.set_back);
+        let pin = self.read(id, ADJUSTABLE.pin).and_then(|pin| self.positions.get(&pin).copied());
+        let (strip, head) = (self.read(id, ADJUSTABLE.strip), self.program.node(id).head);
         Some(Adjustable { count, pitch, rows, margin, hole_depth, play, set_back, strip, pin, head })
     }
 }

@@ -1,14 +1,21 @@
 //! Reads carcasses: sizes, shelves, and how parts are held.
 
-use super::{COMMON, Reader, Sign};
+use super::Reader;
 use crate::diag::{Diagnostic, nearest};
 use crate::eval::codes;
 use crate::eval::measures::path_of;
 use crate::eval::model::{
-    Base, Carcass, Contents, Counter, Dado, Doors, Foot, Join, Joins, Level, Load, Mark, Named, Over, Share,
+    Base, Carcass, Contents, Counter, Dado, Doors, Fill, Foot, Join, Joins, Level, Mark, Named, Over,
     SheetId, SingleJoin, Stretcher, Toe, Width,
 };
 use crate::eval::value::Value;
+use crate::resolve::kinds::read;
+use crate::resolve::kinds::{
+    BACK_TO_SIDE, CARCASS, CLEAT, CLEAT_TO_SHELF, CLEAT_TO_SIDE, CLEAT_TO_WALL, CONTENTS, COUNTER,
+    COUNTER_TO_SIDE, DIVIDER_TO_SHELF, DOORS, Housing, JOIN, Joined, Needed, Optional, PLINTH,
+    PLINTH_TO_CARCASS, Property, RIB_TO_RAIL, SHELF, SHELF_TO_DIVIDER, SHELF_TO_SIDE, STAND_OFF, STRETCHER,
+    STRETCHER_TO_SIDE, StretcherAt, TOE, TOP_TO_SIDE,
+};
 use crate::resolve::{NodeId, codes as name_codes};
 use crate::source::Span;
 use crate::syntax::Path;
@@ -28,27 +35,21 @@ impl Reader<'_> {
         let node = self.program.node(id);
         let sheet = self.stock(id);
         let width = self.width(id);
-        let example = if self.metric {
-            ["height = 2100mm", "depth = 300mm"]
-        } else {
-            ["height = 84\"", "depth = 11 1/4\""]
-        };
-        let height = self.needed_length(id, "height", example[0]);
-        let depth = self.needed_length(id, "depth", example[1]);
+        let height = self.needed(id, CARCASS.height);
+        let depth = self.needed(id, CARCASS.depth);
         let foot = self.foot(id);
         let shelves = self.shelves(id);
         let cleat = self.program.children(id, "cleat").next();
-        let hang = if self.metric { "height = 60mm" } else { "height = 2 1/2\"" };
         let cleat = match cleat {
-            Some(cleat) => Some(self.needed_length(cleat, "height", hang)?),
+            Some(cleat) => Some(self.needed(cleat, CLEAT.height)?),
             None => None,
         };
         let bottom_stretcher = self.stretcher(id, "bottom");
         let top_stretcher = self.stretcher(id, "top");
-        let dado = self.dado(id, "shelf", "side");
+        let dado = self.dado(id, SHELF_TO_SIDE);
         let back = self.back(id);
         let (counter, doors) = (self.counter(id), self.doors(id));
-        let (in_divider, in_shelf) = (self.dado(id, "shelf", "divider"), self.dado(id, "divider", "shelf"));
+        let (in_divider, in_shelf) = (self.dado(id, SHELF_TO_DIVIDER), self.dado(id, DIVIDER_TO_SHELF));
         let Shelves { marks, levels, over } = shelves?;
         Some(Carcass {
             name: self.name(id),
@@ -73,21 +74,21 @@ impl Reader<'_> {
             in_divider,
             in_shelf,
             joins: Joins {
-                shelf_to_side: self.join(id, "shelf", "side"),
-                top_to_side: self.join(id, "top", "side"),
-                stretcher_to_side: self.join(id, "stretcher", "side"),
-                cleat_to_side: self.join(id, "cleat", "side"),
-                cleat_to_shelf: self.join(id, "cleat", "shelf"),
-                cleat_to_wall: self.join(id, "cleat", "wall"),
-                shelf_to_divider: self.join(id, "shelf", "divider"),
-                divider_to_shelf: self.join(id, "divider", "shelf"),
-                back_to_side: self.join(id, "back", "side"),
-                rib_to_rail: self.join(id, "rib", "rail"),
-                base_to_carcass: self.join(id, "plinth", "carcass"),
-                counter_to_side: self.join(id, "counter", "side"),
+                shelf_to_side: self.join(id, SHELF_TO_SIDE),
+                top_to_side: self.join(id, TOP_TO_SIDE),
+                stretcher_to_side: self.join(id, STRETCHER_TO_SIDE),
+                cleat_to_side: self.join(id, CLEAT_TO_SIDE),
+                cleat_to_shelf: self.join(id, CLEAT_TO_SHELF),
+                cleat_to_wall: self.join(id, CLEAT_TO_WALL),
+                shelf_to_divider: self.join(id, SHELF_TO_DIVIDER),
+                divider_to_shelf: self.join(id, DIVIDER_TO_SHELF),
+                back_to_side: self.join(id, BACK_TO_SIDE),
+                rib_to_rail: self.join(id, RIB_TO_RAIL),
+                base_to_carcass: self.join(id, PLINTH_TO_CARCASS),
+                counter_to_side: self.join(id, COUNTER_TO_SIDE),
             },
             contents: self.contents(id),
-            load: self.load(id),
+            load: self.read(id, CARCASS.load),
         })
     }
 
@@ -96,8 +97,6 @@ impl Reader<'_> {
         let program = self.program;
         let toe = program.children(id, "toe").next();
         let base = program.children(id, "plinth").next();
-        let usual = "common practice, no source: toe space";
-        let example = if self.metric { "height = 90mm" } else { "height = 3 1/2\"" };
         match (toe, base) {
             (Some(toe), Some(base)) => {
                 self.eval.sink.push(
@@ -109,18 +108,15 @@ impl Reader<'_> {
                 None
             }
             (Some(toe), None) => {
-                let height = self.needed_length(toe, "height", example)?;
-                let depth = self.length(toe, "depth", Sign::Positive);
-                let depth = depth.unwrap_or_else(|| self.usual("toe space depth", (3, 1), (75, 1), usual));
+                let height = self.needed(toe, TOE.height)?;
+                let depth = self.usual(toe, TOE.depth);
                 Some(Foot::Notched(Toe { height, depth, head: program.node(toe).head }))
             }
             (None, Some(base)) => {
-                let height = self.needed_length(base, "height", example)?;
-                let sheet = self.panel(base, id);
-                let set_back = self.length(base, "set_back", Sign::Positive);
-                let ribs = self.length(base, "ribs", Sign::Positive);
-                let rule = "common practice, no source: a rib every 24 in or 600 mm";
-                let ribs = ribs.unwrap_or_else(|| self.usual("from rib to rib", (24, 1), (600, 1), rule));
+                let height = self.needed(base, PLINTH.height)?;
+                let sheet = self.panel(base, PLINTH.stock, id);
+                let set_back = self.read(base, PLINTH.set_back);
+                let ribs = self.usual(base, PLINTH.ribs);
                 Some(Foot::Base(Base {
                     sheet: sheet?,
                     height,
@@ -134,25 +130,33 @@ impl Reader<'_> {
     }
 
     /// What a plinth, a counter or a door is cut from: the sheet that it names, else that of its carcass.
-    fn panel(&mut self, id: NodeId, carcass: NodeId) -> Option<SheetId> {
-        if self.is_stated(id, "stock") { self.stock(id) } else { self.stock(carcass) }
+    fn panel(
+        &mut self,
+        id: NodeId,
+        stock: Property<read::Member, Optional>,
+        carcass: NodeId,
+    ) -> Option<SheetId> {
+        if !self.is_stated(id, stock) {
+            return self.stock(carcass);
+        }
+        let sheet = self.read(id, stock)?;
+        self.sheets.get(&sheet).copied()
     }
 
     fn counter(&mut self, carcass: NodeId) -> Option<Counter> {
         let id = self.program.children(carcass, "counter").next()?;
-        let sheet = self.panel(id, carcass)?;
-        let [over, gap] = ["over", "gap"].map(|property| self.length(id, property, Sign::NotNegative));
+        let sheet = self.panel(id, COUNTER.stock, carcass)?;
+        let [over, gap] = [COUNTER.over, COUNTER.gap].map(|property| self.read(id, property));
         Some(Counter { sheet, over, gap, head: self.program.node(id).head })
     }
 
     fn doors(&mut self, carcass: NodeId) -> Option<Doors> {
         let id = self.program.children(carcass, "doors").next()?;
-        let sheet = self.panel(id, carcass)?;
+        let sheet = self.panel(id, DOORS.stock, carcass)?;
         let help = "state how many hang there, or delete the `doors`";
-        let count = self.needed_count(id, ["doors", "count = 2", help])?;
-        let reveal = self.length(id, "reveal", Sign::Positive);
-        let reveal = reveal.unwrap_or_else(|| self.usual("reveal of the doors", (1, 8), (3, 1), COMMON));
-        let stand_off = self.usual("from the front edges to the doors", (1, 16), (2, 1), COMMON);
+        let count = self.needed_count(id, DOORS.count, ["doors", help])?;
+        let reveal = self.usual(id, DOORS.reveal);
+        let stand_off = self.usual_length(STAND_OFF);
         Some(Doors { sheet, count, reveal, stand_off, head: self.program.node(id).head })
     }
 
@@ -160,50 +164,48 @@ impl Reader<'_> {
         let program = self.program;
         let mut all = Vec::new();
         for id in program.children(carcass, "contents") {
-            let on = match self.value(id, "on") {
-                Some(Value::Names(names)) => names.into_iter().map(|(name, _)| name).collect(),
-                _ => Vec::new(),
-            };
+            let on = self.read(id, CONTENTS.on).unwrap_or_default();
+            let on = on.into_iter().map(|(name, _)| name).collect();
             let [height, depth, length] =
-                ["height", "depth", "length"].map(|name| self.length(id, name, Sign::Positive));
+                [CONTENTS.height, CONTENTS.depth, CONTENTS.length].map(|property| self.read(id, property));
             let Some(name) = self.name(id) else { continue };
             all.push(Contents { name, on, height, depth, length, head: program.node(id).head });
         }
         all
     }
 
-    pub(super) fn load(&mut self, carcass: NodeId) -> Option<Load> {
-        match self.value(carcass, "load")? {
-            Value::Word("books") => Some(Load::Books),
-            Value::Word(_) => Some(Load::Other),
-            Value::Number(number) => Some(Load::Line(number.exact.estimate())),
-            _ => None,
+    /// The sheet that a carcass names, or its lot; the only one of the file where it names none.
+    pub(super) fn stock(&mut self, carcass: NodeId) -> Option<SheetId> {
+        if self.is_stated(carcass, CARCASS.stock) && self.is_stated(carcass, CARCASS.lot) {
+            let lot = self.read(carcass, CARCASS.lot)?;
+            return self.sheets.get(&lot).copied();
         }
+        self.sheet_or_only(carcass, CARCASS.stock)
     }
 
-    /// The sheet that a carcass names; the only one of the file where it names none.
-    pub(super) fn stock(&mut self, id: NodeId) -> Option<SheetId> {
-        match self.value(id, "stock") {
-            Some(Value::Member(sheet)) => match self.value(id, "lot") {
-                Some(Value::Member(lot)) => self.sheets.get(&lot).copied(),
-                Some(_) => None,
-                None => self.sheets.get(&sheet).copied(),
-            },
-            Some(_) => None,
-            None => match self.shared("sheet").as_slice() {
-                [only] => self.sheets.get(only).copied(),
-                _ => {
-                    self.missing(id, "stock", "stock = ply");
-                    None
-                }
-            },
+    /// The sheet that a member names; the only one of the file where it names none.
+    pub(super) fn sheet_or_only(
+        &mut self,
+        id: NodeId,
+        stock: Property<read::Member, Needed>,
+    ) -> Option<SheetId> {
+        if self.is_stated(id, stock) {
+            let sheet = self.read(id, stock)?;
+            return self.sheets.get(&sheet).copied();
+        }
+        match self.shared("sheet").as_slice() {
+            [only] => self.sheets.get(only).copied(),
+            _ => {
+                self.missing(id, stock);
+                None
+            }
         }
     }
 
     fn width(&mut self, id: NodeId) -> Option<Width> {
-        match (self.is_stated(id, "width"), self.is_stated(id, "clear")) {
+        match (self.is_stated(id, CARCASS.width), self.is_stated(id, CARCASS.clear)) {
             (true, true) => {
-                let (width, clear) = (self.span(id, "width"), self.span(id, "clear"));
+                let (width, clear) = (self.span(id, CARCASS.width), self.span(id, CARCASS.clear));
                 let first = if width < clear { (width, clear) } else { (clear, width) };
                 self.eval.sink.push(
                     Diagnostic::new(&codes::BOTH, "the width is stated in two ways")
@@ -213,12 +215,12 @@ impl Reader<'_> {
                 );
                 None
             }
-            (false, true) => self.length(id, "clear", Sign::Positive).map(Width::Clear),
-            (true, false) => match self.value(id, "width") {
-                Some(Value::Share(linear, round, span)) if self.program.node(id).kind.word == "unit" => {
-                    Some(Width::Share(Share { linear, round, span: Some(span) }))
-                }
-                Some(Value::Share(_, _, span)) => {
+            (false, true) => self.read(id, CARCASS.clear).map(Width::Clear),
+            (true, false) => match self.read(id, CARCASS.width)? {
+                Fill::Fixed(width) => Some(Width::Over(width)),
+                Fill::Share(share) if self.program.node(id).kind.word == "unit" => Some(Width::Share(share)),
+                Fill::Share(share) => {
+                    let span = share.span.unwrap_or_else(|| self.span(id, CARCASS.width));
                     self.eval.sink.push(
                         Diagnostic::new(&codes::REST, "a carcass that stands alone shares nothing")
                             .at(span, "")
@@ -226,15 +228,13 @@ impl Reader<'_> {
                     );
                     None
                 }
-                _ => self.length(id, "width", Sign::Positive).map(Width::Over),
             },
             (false, false) => {
-                let example = match (self.program.node(id).kind.word, self.metric) {
-                    ("unit", _) => "width = rest",
-                    (_, true) => "width = 800mm",
-                    (_, false) => "width = 32\"",
-                };
-                self.missing(id, "width", example);
+                if self.program.node(id).kind.word == "unit" {
+                    self.missing(id, CARCASS.width.for_instance(["width = rest"; 2]));
+                } else {
+                    self.missing(id, CARCASS.width);
+                }
                 None
             }
         }
@@ -242,18 +242,15 @@ impl Reader<'_> {
 
     /// The shelves of a carcass: the marks of its stick, or its own ones by their clear heights.
     fn shelves(&mut self, id: NodeId) -> Option<Shelves> {
-        let stick = match self.value(id, "shelves") {
-            Some(Value::Member(stick)) => stick,
-            Some(_) => return None,
-            None => {
-                let levels = self.levels(id);
-                if levels.is_empty() {
-                    self.missing(id, "shelves", "shelves = lines");
-                    return None;
-                }
-                return Some(Shelves { levels, ..Shelves::default() });
+        if !self.is_stated(id, CARCASS.shelves) {
+            let levels = self.levels(id);
+            if levels.is_empty() {
+                self.missing(id, CARCASS.shelves);
+                return None;
             }
-        };
+            return Some(Shelves { levels, ..Shelves::default() });
+        }
+        let stick = self.read(id, CARCASS.shelves)?;
         let node = self.program.node(stick);
         let mut marks = Vec::new();
         for (index, stated) in node.properties.iter().enumerate() {
@@ -275,11 +272,8 @@ impl Reader<'_> {
             }
             marks.push(Mark { name: stated.name.text.clone(), height });
         }
-        let skipped = match self.value(id, "skip") {
-            Some(Value::Names(names)) => names,
-            Some(_) => return None,
-            None => Vec::new(),
-        };
+        let skipped =
+            if self.is_stated(id, CARCASS.skip) { self.read(id, CARCASS.skip)? } else { Vec::new() };
         for (name, span) in &skipped {
             if !marks.iter().any(|mark| mark.name == *name) {
                 self.no_mark(stick, name, *span, &marks);
@@ -301,19 +295,19 @@ impl Reader<'_> {
                 self.no_mark(stick, &name.text, name.span, marks);
                 continue;
             }
-            if self.is_stated(shelf, "clear") {
+            if self.is_stated(shelf, SHELF.clear) {
                 let stick = self.program.node(stick).head;
                 self.eval.sink.push(
                     Diagnostic::new(
                         &codes::BOTH,
                         format!("the place of the shelf `{}` is stated in two ways", name.text),
                     )
-                    .at(self.span(shelf, "clear"), "its clear height")
+                    .at(self.span(shelf, SHELF.clear), "its clear height")
                     .and_at(stick, "its mark stands on this stick")
                     .help("delete the `clear`: the marks give the clear heights"),
                 );
             }
-            let stated = self.over(shelf);
+            let stated = self.over(shelf, SHELF.load);
             over.insert(name.text, stated);
         }
         over
@@ -340,23 +334,22 @@ impl Reader<'_> {
         let id = program
             .children(carcass, "stretcher")
             .find(|id| program.node(*id).name.as_ref().is_some_and(|name| &*name.text == place))?;
-        let height = self.length(id, "height", Sign::Positive);
-        let (front, rear) = match self.value(id, "at") {
-            Some(Value::Words(words)) => {
-                let has = |word: &str| words.iter().any(|(w, _)| *w == word);
-                (has("front"), has("rear"))
-            }
-            _ => (true, true),
+        let height = self.read(id, STRETCHER.height);
+        let (front, rear) = match self.read(id, STRETCHER.at) {
+            Some(at) => (at.contains(&StretcherAt::Front), at.contains(&StretcherAt::Rear)),
+            None => (true, true),
         };
         Some(Stretcher { height, front, rear })
     }
 
     /// The nearest `join guest to host`, from a member outwards.
-    pub(super) fn nearest_join(&self, from: NodeId, guest: &str, host: &str) -> Option<NodeId> {
+    pub(super) fn nearest_join<U>(&self, from: NodeId, parts: Joined<U>) -> Option<NodeId> {
         let fits = |id: &NodeId| {
             let join = self.program.node(*id).join.as_ref();
             join.is_some_and(|head| {
-                &*head.guest == guest && &*head.host == host && head.paths.iter().all(Option::is_none)
+                &*head.guest == parts.guest
+                    && &*head.host == parts.host
+                    && head.paths.iter().all(Option::is_none)
             })
         };
         // Not by `children`: a join in a module is for what that module declares.
@@ -365,8 +358,8 @@ impl Reader<'_> {
     }
 
     /// How a guest is held by a host, besides the shape of the joint.
-    pub(super) fn join(&mut self, from: NodeId, guest: &str, host: &str) -> Join {
-        let Some(id) = self.nearest_join(from, guest, host) else { return Join::default() };
+    pub(super) fn join<U>(&mut self, from: NodeId, parts: Joined<U>) -> Join {
+        let Some(id) = self.nearest_join(from, parts) else { return Join::default() };
         self.held(id)
     }
 
@@ -387,8 +380,7 @@ impl Reader<'_> {
             };
             let (guest, host) = (full(&head.paths[0], &head.guest), full(&head.paths[1], &head.host));
             let join = self.held(id);
-            let depth = self.length(id, "depth", Sign::Positive);
-            let fit = self.length(id, "fit", Sign::NotNegative);
+            let (depth, fit) = (self.read(id, JOIN.depth), self.read(id, JOIN.fit));
             let joint = head.joint.clone();
             all.push(SingleJoin { guest, host, joint, join, depth, fit, head: program.node(id).head });
         }
@@ -397,34 +389,21 @@ impl Reader<'_> {
 
     /// What holds the parts of a join.
     pub(super) fn held(&mut self, id: NodeId) -> Join {
-        let mut position = |property: &str| match self.value(id, property) {
-            Some(Value::Member(member)) => self.positions.get(&member).copied(),
-            _ => None,
-        };
-        let (nail, screw, glue) = (position("nail"), position("screw"), position("glue"));
-        let [ends, pitch] = ["ends", "pitch"].map(|property| self.length(id, property, Sign::Positive));
+        let position = |id: NodeId, reader: &Self| reader.positions.get(&id).copied();
+        let [nail, screw, glue] = [JOIN.nail, JOIN.screw, JOIN.glue]
+            .map(|property| self.read(id, property).and_then(|member| position(member, self)));
+        let [ends, pitch] = [JOIN.ends, JOIN.pitch].map(|property| self.read(id, property));
         Join { fastener: nail.or(screw), glue, ends, pitch }
     }
 
-    /// Depth and fit of the nearest `join guest to host`; the usual dado where none is stated.
-    fn dado(&mut self, carcass: NodeId, guest: &str, host: &str) -> Dado {
-        let join = self.nearest_join(carcass, guest, host);
-        let depth = join.and_then(|id| self.length(id, "depth", Sign::Positive));
-        let fit = join.and_then(|id| self.length(id, "fit", Sign::NotNegative));
-        let usual: (_, _, _, _) = if (guest, host) == ("shelf", "side") {
-            ("dado depth", (1, 4), (6, 1), COMMON)
-        } else {
-            // Boards that are housed from both faces keep half their wood between the two.
-            (
-                "dado depth in a divider or shelf",
-                (3, 16),
-                (4, 1),
-                "common practice, no source: at most a quarter from each face",
-            )
-        };
+    /// Depth and fit of the nearest join of two parts; the usual dado where none is stated.
+    fn dado(&mut self, carcass: NodeId, parts: Joined<Housing>) -> Dado {
+        let join = self.nearest_join(carcass, parts);
+        let depth = join.and_then(|id| self.read(id, JOIN.depth));
+        let fit = join.and_then(|id| self.read(id, JOIN.fit));
         Dado {
-            depth: depth.unwrap_or_else(|| self.usual(usual.0, usual.1, usual.2, usual.3)),
-            fit: fit.unwrap_or_else(|| self.usual("dado fit", (1, 128), (1, 5), COMMON)),
+            depth: depth.unwrap_or_else(|| self.usual_length(parts.usual.depth)),
+            fit: fit.unwrap_or_else(|| self.usual_length(parts.usual.fit)),
         }
     }
 }

@@ -3,11 +3,11 @@
 use super::codes;
 use super::expr::Evaluator;
 use super::intent;
-use super::ledger::{Ledger, Len};
-use super::model::{Amount, Model, Project, Run, SheetId};
-use super::value::Value;
+use super::ledger::Ledger;
+use super::model::{Model, Project, Run, SheetId};
 use crate::diag::{Diagnostic, Sink};
-use crate::quantity::{Marks, MarksError, Rational, System};
+use crate::quantity::{Marks, MarksError, System};
+use crate::resolve::kinds::{Needed, PROJECT, Property};
 use crate::resolve::{NodeId, Program};
 use crate::source::Span;
 use crate::syntax::{Expr, ExprKind};
@@ -17,14 +17,12 @@ use std::sync::Arc;
 mod bay;
 mod carcass;
 mod finish;
+mod property;
 mod room;
 mod run;
 mod stock;
 mod survey;
 mod way;
-
-/// The source of usual sizes that no standard gives.
-const COMMON: &str = "common practice, no source";
 
 /// The model of a program, and the ledger of its numbers; messages go to the sink.
 #[must_use]
@@ -57,16 +55,7 @@ struct Reader<'a> {
     /// Properties already said to be missing, by the block in which they are missing.
     missing: BTreeSet<(Option<NodeId>, &'static str)>,
     /// What each member must state and does not, with an example.
-    unstated: BTreeMap<NodeId, Vec<(&'static str, String)>>,
-}
-
-/// What kind of length a property may be.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Sign {
-    /// More than zero.
-    Positive,
-    /// Zero or more.
-    NotNegative,
+    unstated: BTreeMap<NodeId, Vec<(&'static str, &'static str)>>,
 }
 
 impl Reader<'_> {
@@ -142,60 +131,13 @@ impl Reader<'_> {
         self.program.node(id).text.as_ref().map(|text| text.text.clone())
     }
 
-    fn value(&mut self, id: NodeId, property: &str) -> Option<Value> {
-        let index = self.program.property(id, property)?;
-        Some(self.eval.value(id, index))
-    }
-
-    fn span(&self, id: NodeId, property: &str) -> Span {
-        let node = self.program.node(id);
-        let stated = self.program.property(id, property).and_then(|index| node.properties.get(index));
-        stated.map_or(node.head, |stated| stated.value.span)
-    }
-
-    /// A stated length with the sign that it must have; `None` where it is not stated or a message was given.
-    fn length(&mut self, id: NodeId, property: &str, sign: Sign) -> Option<Len> {
-        let Some(Value::Number(number)) = self.value(id, property) else { return None };
-        let len = number.len()?;
-        let wrong = len.value.is_negative() || (sign == Sign::Positive && len.value.is_zero());
-        if wrong {
-            let needed = if sign == Sign::Positive { "more than zero" } else { "zero or more" };
-            self.eval.sink.push(
-                Diagnostic::new(&codes::RANGE, format!("the {property} must be {needed}"))
-                    .at(self.span(id, property), "")
-                    .help("state the size as it is measured"),
-            );
-            return None;
-        }
-        Some(len)
-    }
-
-    /// A stated quantity; `None` where it is not stated or a message was given.
-    fn amount(&mut self, id: NodeId, property: &str) -> Option<Amount> {
-        match self.value(id, property) {
-            Some(Value::Number(number)) if number.exact.value > Rational::from(0) => {
-                Some(Amount { value: number.exact, why: number.why })
-            }
-            Some(Value::Number(_)) => {
-                self.eval.sink.push(
-                    Diagnostic::new(&codes::RANGE, format!("the {property} must be more than zero"))
-                        .at(self.span(id, property), ""),
-                );
-                None
-            }
-            _ => None,
-        }
-    }
-
-    fn is_stated(&self, id: NodeId, property: &str) -> bool {
-        self.program.property(id, property).is_some()
-    }
-
     /// Notes that a property must be stated; members of one block that miss the same one are told of once.
-    fn missing(&mut self, id: NodeId, property: &'static str, example: &str) {
+    fn missing<T>(&mut self, id: NodeId, property: Property<T, Needed>) {
+        let [inch, metric] = property.without.examples;
+        let example = if self.metric { metric } else { inch };
         let node = self.program.node(id);
-        if !node.damaged && self.missing.insert((node.parent, property)) {
-            self.unstated.entry(id).or_default().push((property, example.to_owned()));
+        if !node.damaged && self.missing.insert((node.parent, property.name)) {
+            self.unstated.entry(id).or_default().push((property.name, example));
         }
     }
 
@@ -210,7 +152,7 @@ impl Reader<'_> {
                 [most @ .., last] if !most.is_empty() => format!("{} and no {last}", most.join(", no ")),
                 names => names.concat(),
             };
-            let examples: Vec<&str> = missing.iter().map(|(_, example)| example.as_str()).collect();
+            let examples: Vec<&str> = missing.iter().map(|(_, example)| *example).collect();
             let place = if word == "unit" { ", here or in an `each unit` of the run" } else { "" };
             self.eval.sink.push(
                 Diagnostic::new(&codes::MISSING, format!("{word}{name} states no {names}"))
@@ -218,25 +160,6 @@ impl Reader<'_> {
                     .help(format!("add for instance `{}`{place}", examples.join(", "))),
             );
         }
-    }
-
-    fn needed_length(&mut self, id: NodeId, property: &'static str, example: &str) -> Option<Len> {
-        if !self.is_stated(id, property) {
-            self.missing(id, property, example);
-        }
-        self.length(id, property, Sign::Positive)
-    }
-
-    /// A usual length in inches or millimetres, by the project's marks.
-    fn usual(
-        &mut self,
-        label: &'static str,
-        inches: (i128, i128),
-        mm: (i128, i128),
-        source: &'static str,
-    ) -> Len {
-        let value = self.system().length(inches, mm);
-        self.eval.ledger.usual(label, value, source)
     }
 
     fn system(&self) -> System {
@@ -251,27 +174,21 @@ impl Reader<'_> {
         let Some(id) = stated else { return project };
         project.title = self.text(id);
         project.marks = self.marks(id).unwrap_or(usual);
-        if let Some(Value::Text(text)) = self.value(id, "revision") {
-            project.revision = Some(text);
-        }
-        if let Some(Value::Date(date)) = self.value(id, "start") {
-            project.start = Some(date);
-        }
-        if let Some(Value::Number(year)) = self.value(id, "year_built") {
-            project.year_built = i64::try_from(year.exact.value.to_integer()).ok();
-        }
-        project.spares = self.count(id, "spares").unwrap_or(0);
-        let [begins, ends] = ["day_begins", "day_ends"].map(|name| match self.value(id, name) {
-            Some(Value::Number(time)) => i64::try_from(time.exact.value.to_integer() / 60).ok(),
-            _ => None,
+        project.revision = self.read(id, PROJECT.revision);
+        project.start = self.read(id, PROJECT.start);
+        project.year_built = self.read(id, PROJECT.year_built).and_then(|year| i64::try_from(year).ok());
+        project.spares = self.usual(id, PROJECT.spares);
+        let day = [PROJECT.day_begins, PROJECT.day_ends].map(|property| {
+            let minutes = self.usual(id, property).value.to_integer() / 60;
+            i64::try_from(minutes).unwrap_or(i64::MAX)
         });
-        let day = [begins.unwrap_or(project.day[0]), ends.unwrap_or(project.day[1])];
         if 0 <= day[0] && day[0] < day[1] && day[1] <= 24 * 60 {
             project.day = day;
         } else {
+            let ends = self.is_stated(id, PROJECT.day_ends);
             self.eval.sink.push(
                 Diagnostic::new(&codes::RANGE, "the working day must begin before it ends, within 24 hours")
-                    .at(self.span(id, if ends.is_some() { "day_ends" } else { "day_begins" }), ""),
+                    .at(self.span(id, if ends { PROJECT.day_ends } else { PROJECT.day_begins }), ""),
             );
         }
         project
@@ -310,12 +227,11 @@ impl Reader<'_> {
     }
 
     fn marks(&mut self, id: NodeId) -> Option<Marks> {
-        let Some(Value::Number(number)) = self.value(id, "marks") else { return None };
-        let step = number.len()?;
-        let index = self.program.property(id, "marks")?;
+        let step = self.read(id, PROJECT.marks)?.length()?;
+        let index = self.program.property(id, PROJECT.marks.name)?;
         let expr = self.program.node(id).properties.get(index)?.value.clone();
         let system = if systems(&expr).1 > 0 { System::Metric } else { System::Inch };
-        match Marks::new(step.value, system) {
+        match Marks::new(step, system) {
             Ok(marks) => Some(marks),
             Err(error) => {
                 let help = match error {

@@ -1,14 +1,18 @@
 //! Reads the room: walls with their readings, floors, ceilings, studs.
 
-use super::{Reader, Sign};
+use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::Len;
 use crate::eval::model::{Build, Fixing, Floor, Profile, Reading, Return, StandOn, Unread, Wall};
-use crate::eval::value::Value;
 use crate::limits;
 use crate::quantity::Rational;
 use crate::resolve::NodeId;
+use crate::resolve::kinds::read;
+use crate::resolve::kinds::{
+    BuildOf, CEILING, Corner, FLOOR, FixingTo, LEFT_CORNER, Leans, Optional, Property, READING, STUDS,
+    StandsOn, WALL,
+};
 
 /// The heights of a survey, from the floor up.
 const HEIGHTS: [&str; 3] = ["low", "middle", "high"];
@@ -30,10 +34,10 @@ impl Reader<'_> {
 
     fn wall(&mut self, room: NodeId, id: NodeId) -> Option<Wall> {
         let mut unread = Vec::new();
-        let returns = ["left", "right"].map(|name| match self.value(id, name) {
-            Some(Value::Word("plumb")) => Return::Plumb,
-            Some(Value::Word("open")) => Return::Open,
-            _ => Return::Wall,
+        let returns = [WALL.left, WALL.right].map(|property| match self.usual(id, property) {
+            Corner::Wall => Return::Wall,
+            Corner::Plumb => Return::Plumb,
+            Corner::Open => Return::Open,
         });
         let program = self.program;
         // One walks the room in this order: level line and floor, six widths, ceiling.
@@ -48,11 +52,12 @@ impl Reader<'_> {
         }
         self.heights_ascend(&readings);
         let ceiling = self.nearest(room, id, "ceiling");
+        let places = [CEILING.at, CEILING.above];
         let ceiling =
-            ceiling.map(|id| self.profile(id, "above", "the ceiling", &mut unread)).unwrap_or_default();
-        let fixing = match self.value(id, "fixing") {
-            Some(Value::Word("masonry")) => Fixing::Masonry,
-            _ => Fixing::Studs,
+            ceiling.map(|id| self.profile(id, places, "the ceiling", &mut unread)).unwrap_or_default();
+        let fixing = match self.usual(id, WALL.fixing) {
+            FixingTo::Masonry => Fixing::Masonry,
+            FixingTo::Studs => Fixing::Studs,
         };
         let name = format!("{}.{}", self.name(room)?, self.name(id)?);
         self.not_read(&name, &unread);
@@ -60,9 +65,9 @@ impl Reader<'_> {
             name: name.into(),
             head: program.node(id).head,
             returns,
-            shared: matches!(self.value(id, "lean"), Some(Value::Word("shared"))),
+            shared: self.usual(id, WALL.lean) == Leans::Shared,
             readings,
-            lining: self.length(id, "lining", Sign::NotNegative),
+            lining: self.read(id, WALL.lining),
             fixing,
             studs: self.studs(id),
             floor,
@@ -121,16 +126,17 @@ impl Reader<'_> {
     }
 
     fn reading(&mut self, name: &str, id: NodeId, unread: &mut Vec<Unread>) -> Reading {
-        let mut read = |reader: &mut Self, property: &str, what: &str| -> Option<Len> {
-            if let Some(Value::Unread(span)) = reader.value(id, property) {
+        let mut read = |reader: &mut Self, property: Property<read::NotNegative, Optional>, what: &str| {
+            if let Some(span) = reader.unread(id, property) {
                 unread.push(Unread { what: format!("the {name} width {what}"), span });
             }
-            reader.length(id, property, Sign::NotNegative)
+            reader.read(id, property)
         };
-        let height = read(self, "height", "height");
-        let back = read(self, "back", "at the back");
-        let front = read(self, "front", "at the front");
-        let lean = ["left_back", "right_back"].map(|property| read(self, property, "out of plumb"));
+        let height = read(self, READING.height, "height");
+        let back = read(self, READING.back, "at the back");
+        let front = read(self, READING.front, "at the front");
+        let lean =
+            [READING.left_back, READING.right_back].map(|property| read(self, property, "out of plumb"));
         Reading { name: name.into(), height, back, front, lean }
     }
 
@@ -140,48 +146,50 @@ impl Reader<'_> {
             [wall, room].into_iter().filter_map(|of| self.program.children(of, "floor").next()).collect();
         let mut floor = Floor { stand_on: None, build: None, later: None, below: Profile::default() };
         for id in own {
-            let stand_on = match self.value(id, "stand_on") {
-                Some(Value::Word("finished")) => Some(StandOn::Finished),
-                Some(Value::Word(_)) => Some(StandOn::Subfloor),
-                _ => None,
-            };
+            let stand_on = self.read(id, FLOOR.stand_on).map(|on| match on {
+                StandsOn::Finished => StandOn::Finished,
+                StandsOn::Subfloor => StandOn::Subfloor,
+            });
             floor.stand_on = floor.stand_on.or(stand_on);
-            let build = match self.value(id, "build") {
-                Some(Value::Word("slab")) => Some(Build::Slab),
-                Some(Value::Word(_)) => Some(Build::Joists),
-                _ => None,
-            };
+            let build = self.read(id, FLOOR.build).map(|build| match build {
+                BuildOf::Slab => Build::Slab,
+                BuildOf::Joists => Build::Joists,
+            });
             floor.build = floor.build.or(build);
-            let later = self.length(id, "later", Sign::NotNegative);
+            let later = self.read(id, FLOOR.later);
             floor.later = floor.later.or(later);
             if floor.below.points.is_empty() {
-                floor.below = self.profile(id, "below", "the floor", unread);
+                floor.below = self.profile(id, [FLOOR.at, FLOOR.below], "the floor", unread);
             }
         }
         floor
     }
 
     /// The stated lengths of a list; `None` for a reading that is not taken.
-    pub(super) fn lengths(&mut self, id: NodeId, property: &str) -> Vec<Option<Len>> {
-        match self.value(id, property) {
-            Some(Value::Numbers(numbers)) => {
-                numbers.into_iter().map(|(number, _)| number.and_then(|number| number.len())).collect()
-            }
-            _ => Vec::new(),
-        }
+    pub(super) fn lengths(
+        &mut self,
+        id: NodeId,
+        property: Property<read::Numbers, Optional>,
+    ) -> Vec<Option<Len>> {
+        let numbers = self.read(id, property).unwrap_or_default();
+        numbers.into_iter().map(|(number, _)| number.and_then(|number| number.len())).collect()
     }
 
     /// Readings at places: two lists of one length; a place may be left out where there is one reading.
-    fn profile(&mut self, id: NodeId, property: &str, what: &str, unread: &mut Vec<Unread>) -> Profile {
-        if let Some(Value::Numbers(numbers)) = self.value(id, property) {
-            let missing = numbers.iter().filter(|(number, _)| number.is_none());
-            unread
-                .extend(missing.map(|(_, span)| Unread { what: format!("{what} at a place"), span: *span }));
-        }
-        let (places, values) = (self.lengths(id, "at"), self.lengths(id, property));
+    fn profile(
+        &mut self,
+        id: NodeId,
+        [at, property]: [Property<read::Numbers, Optional>; 2],
+        what: &str,
+        unread: &mut Vec<Unread>,
+    ) -> Profile {
+        let numbers = self.read(id, property).unwrap_or_default();
+        let missing = numbers.iter().filter(|(number, _)| number.is_none());
+        unread.extend(missing.map(|(_, span)| Unread { what: format!("{what} at a place"), span: *span }));
+        let (places, values) = (self.lengths(id, at), self.lengths(id, property));
         let places = match (places.as_slice(), values.len()) {
             ([], 1) => {
-                vec![Some(self.usual("left corner", (0, 1), (0, 1), "places count from the left corner"))]
+                vec![Some(self.usual_length(LEFT_CORNER))]
             }
             _ => places,
         };
@@ -190,7 +198,7 @@ impl Reader<'_> {
             self.eval.sink.push(
                 Diagnostic::new(&codes::LISTS, message)
                     .at(self.span(id, property), "the readings")
-                    .and_at(self.span(id, "at"), "the places")
+                    .and_at(self.span(id, at), "the places")
                     .help("write as many places in `at` as there are readings, in the same order"),
             );
             return Profile::default();
@@ -200,7 +208,7 @@ impl Reader<'_> {
         if !points.iter().zip(points.iter().skip(1)).all(|((a, _), (b, _))| a.value < b.value) {
             self.eval.sink.push(
                 Diagnostic::new(&codes::ORDER, "places stand in another order than along the wall")
-                    .at(self.span(id, "at"), "")
+                    .at(self.span(id, at), "")
                     .help("list them from the left corner to the right, each once"),
             );
             return Profile::default();
@@ -210,16 +218,16 @@ impl Reader<'_> {
 
     fn studs(&mut self, wall: NodeId) -> Vec<Len> {
         let Some(id) = self.program.children(wall, "studs").next() else { return Vec::new() };
-        let mut studs: Vec<Len> = self.lengths(id, "at").into_iter().flatten().collect();
-        if let (Some(_), Some(_)) = (self.program.property(id, "at"), self.program.property(id, "first")) {
+        let mut studs: Vec<Len> = self.lengths(id, STUDS.at).into_iter().flatten().collect();
+        if self.is_stated(id, STUDS.at) && self.is_stated(id, STUDS.first) {
             self.eval.sink.push(
                 Diagnostic::new(&codes::BOTH, "the studs are stated in two ways")
-                    .at(self.span(id, "first"), "counted from a first one")
-                    .and_at(self.span(id, "at"), "and listed")
+                    .at(self.span(id, STUDS.first), "counted from a first one")
+                    .and_at(self.span(id, STUDS.at), "and listed")
                     .help("keep the list where they were found one by one, else the first and `every`"),
             );
         }
-        let [first, every] = ["first", "every"].map(|name| self.length(id, name, Sign::Positive));
+        let [first, every] = [STUDS.first, STUDS.every].map(|property| self.read(id, property));
         if let (Some(first), Some(every)) = (first, every) {
             let longest = self
                 .eval

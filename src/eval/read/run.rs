@@ -1,31 +1,25 @@
 //! Reads runs: the wall, the ends, the units, the facing and what stands over it.
 
-use super::{COMMON, Reader, Sign};
+use super::Reader;
 use crate::eval::ledger::Len;
 use crate::eval::model::{Carcass, End, Facing, Filler, Frame, Return, Run, Scribe, SheetId};
-use crate::eval::value::Value;
 use crate::resolve::NodeId;
+use crate::resolve::kinds::{
+    Against, BOARD, CEILING_PANEL, CROWN, END, FACING, FACING_TO_CARCASS, JOIN, RAIL_TO_STILE, RUN, SCRIBE,
+    UNIT_TO_UNIT,
+};
 use std::sync::Arc;
 
 impl Reader<'_> {
     pub(super) fn run(&mut self, id: NodeId) -> Run {
-        let length = self.length(id, "length", Sign::Positive);
-        let wall = match self.value(id, "along") {
-            Some(Value::Member(wall)) => self.positions.get(&wall).copied(),
-            _ => None,
-        };
+        let length = self.read(id, RUN.length);
+        let wall = self.read(id, RUN.along).and_then(|wall| self.positions.get(&wall).copied());
         let units: Vec<NodeId> = self.program.children(id, "unit").collect();
         let units: Vec<Carcass> = units.into_iter().filter_map(|unit| self.carcass(unit)).collect();
         let facing = self.program.children(id, "facing").next().and_then(|facing| self.facing(facing));
         let crown = self.program.children(id, "crown").next();
-        let crown = crown.and_then(|crown| match self.value(crown, "stock") {
-            Some(Value::Member(stock)) => self.moulding(stock),
-            Some(_) => None,
-            None => {
-                self.missing(crown, "stock", "stock = crown_moulding");
-                None
-            }
-        });
+        let crown = crown.and_then(|crown| self.needed(crown, CROWN.stock));
+        let crown = crown.and_then(|stock| self.moulding(stock));
         Run {
             name: self.name(id).unwrap_or_else(|| Arc::from("run")),
             text: self.text(id),
@@ -37,19 +31,19 @@ impl Reader<'_> {
             facing,
             crown,
             ceiling_panel: self.ceiling_panel(id),
-            facing_join: self.join(id, "facing", "carcass"),
-            seam_join: self.join(id, "unit", "unit"),
+            facing_join: self.join(id, FACING_TO_CARCASS),
+            seam_join: self.join(id, UNIT_TO_UNIT),
             frame: self.frame(id),
         }
     }
 
     /// The nearest `join rail to stile`: strips are rails of the frame too.
     fn frame(&mut self, run: NodeId) -> Option<Frame> {
-        let id = self.nearest_join(run, "rail", "stile")?;
+        let id = self.nearest_join(run, RAIL_TO_STILE)?;
         let node = self.program.node(id);
         let tenoned = node.join.as_ref().is_some_and(|join| &*join.joint == "tenon");
-        let stated = self.length(id, "depth", Sign::Positive);
-        let depth = stated.unwrap_or_else(|| self.usual("length of a tenon", (1, 1), (25, 1), COMMON));
+        let depth = self.read(id, JOIN.depth);
+        let depth = depth.unwrap_or_else(|| self.usual_length(RAIL_TO_STILE.usual));
         Some(Frame { tenoned, depth, join: self.held(id), head: node.head })
     }
 
@@ -59,58 +53,44 @@ impl Reader<'_> {
         let Some(id) = program.children(run, "end").find(named) else {
             return End { meets: Return::Wall, gap: None, filler: None, head: None };
         };
-        let meets = match self.value(id, "against") {
-            Some(Value::Word("open")) => Return::Open,
-            _ => Return::Wall,
+        let meets = match self.usual(id, END.against) {
+            Against::Open => Return::Open,
+            Against::Wall => Return::Wall,
         };
-        let filler = match self.value(id, "filler") {
-            Some(Value::Member(board)) => self.positions.get(&board).copied(),
-            _ => None,
-        };
+        let filler = self.read(id, END.filler).and_then(|board| self.positions.get(&board).copied());
         let filler = filler.map(|board| Filler { board, scribe: self.scribe(None) });
-        let (gap, head) = (self.length(id, "gap", Sign::NotNegative), Some(self.program.node(id).head));
+        let (gap, head) = (self.read(id, END.gap), Some(self.program.node(id).head));
         End { meets, gap, filler, head }
     }
 
     /// What blanks have over their finished sizes: as it is stated, else as usual.
     fn scribe(&mut self, id: Option<NodeId>) -> Scribe {
-        let spare = id.and_then(|id| self.length(id, "spare", Sign::NotNegative));
-        let step = id.and_then(|id| self.length(id, "step", Sign::Positive));
-        let rule = "common practice, no source: 1/4 in or 5 mm over the widest place";
-        Scribe {
-            spare: spare.unwrap_or_else(|| self.usual("spare for scribing", (1, 4), (5, 1), rule)),
-            step: step.map_or(self.system().length((1, 8), (5, 1)), |step| step.value),
-        }
+        let [spare, step] = match id {
+            Some(id) => [self.usual(id, SCRIBE.spare), self.usual(id, SCRIBE.step)],
+            None => [self.unstated(SCRIBE.spare), self.unstated(SCRIBE.step)],
+        };
+        Scribe { spare, step: step.value }
     }
 
     fn facing(&mut self, id: NodeId) -> Option<Facing> {
-        let board = match self.value(id, "stock") {
-            Some(Value::Member(board)) => self.positions.get(&board).copied(),
-            Some(_) => None,
-            None => {
-                self.missing(id, "stock", "stock = poplar");
-                None
-            }
-        };
-        let stated = self.length(id, "thickness", Sign::Positive);
-        let of_board = match self.value(id, "stock") {
-            Some(Value::Member(board)) => self.length(board, "thickness", Sign::Positive),
-            _ => None,
-        };
+        let stock = self.needed(id, FACING.stock);
+        let board = stock.and_then(|board| self.positions.get(&board).copied());
+        let stated = self.read(id, FACING.thickness);
+        let of_board = stock.and_then(|board| self.read(board, BOARD.thickness));
         if stated.is_none() && of_board.is_none() && board.is_some() {
-            self.missing(id, "thickness", if self.metric { "thickness = 20mm" } else { "thickness = 3/4\"" });
+            self.missing(id, FACING.thickness);
         }
         let scribe = self.program.children(id, "scribe").next();
         let scribe = self.scribe(scribe);
         Some(Facing {
             board: board?,
             thickness: stated.or(of_board)?,
-            stile: self.length(id, "stile", Sign::Positive),
-            lap: self.length(id, "lap", Sign::NotNegative),
-            divider: self.length(id, "divider", Sign::Positive),
-            strip: self.length(id, "strip", Sign::Positive),
-            top_rail: self.length(id, "top_rail", Sign::Positive),
-            bottom_rail: self.value(id, "bottom_rail").is_some(),
+            stile: self.read(id, FACING.stile),
+            lap: self.read(id, FACING.lap),
+            divider: self.read(id, FACING.divider),
+            strip: self.read(id, FACING.strip),
+            top_rail: self.read(id, FACING.top_rail),
+            bottom_rail: self.is_stated(id, FACING.bottom_rail),
             scribe,
             head: Some(self.program.node(id).head),
         })
@@ -118,9 +98,8 @@ impl Reader<'_> {
 
     fn ceiling_panel(&mut self, run: NodeId) -> Option<(SheetId, Len)> {
         let id = self.program.children(run, "ceiling_panel").next()?;
-        let sheet = self.stock(id);
-        let depth =
-            self.needed_length(id, "depth", if self.metric { "depth = 400mm" } else { "depth = 16\"" });
+        let sheet = self.sheet_or_only(id, CEILING_PANEL.stock);
+        let depth = self.needed(id, CEILING_PANEL.depth);
         sheet.zip(depth)
     }
 }

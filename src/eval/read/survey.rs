@@ -1,13 +1,17 @@
 //! Reads what is in the way: obstacles and openings of the room.
 
-use super::{Reader, Sign};
+use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::Len;
 use crate::eval::model::{Decided, DoorLeaf, InWall, Obstacle, ObstacleClass, Return, RoomOpening, Wall};
-use crate::eval::value::Value;
 use crate::quantity::{Length, Round};
 use crate::resolve::NodeId;
+use crate::resolve::kinds::read;
+use crate::resolve::kinds::{
+    BEGINNING, Hinge, OBSTACLE, OPENING, ObstacleDecided, ObstacleKind, OpeningDecided, OpeningKind,
+    Property, Side, Swing, UsualLength,
+};
 use crate::source::Span;
 
 impl Reader<'_> {
@@ -36,34 +40,12 @@ impl Reader<'_> {
         }
     }
 
-    /// A word that must be stated; `None` where it is not, or a message was given.
-    fn word(&mut self, id: NodeId, property: &'static str, example: &str) -> Option<&'static str> {
-        match self.value(id, property) {
-            Some(Value::Word(word)) => Some(word),
-            Some(_) => None,
-            None => {
-                self.missing(id, property, example);
-                None
-            }
-        }
-    }
-
-    fn needed(&mut self, id: NodeId, property: &'static str, inch: &str, metric: &str) -> Option<Len> {
-        if !self.is_stated(id, property) {
-            let size = if self.metric { metric } else { inch };
-            self.missing(id, property, &format!("{property} = {size}"));
-        }
-        let sign =
-            if matches!(property, "left" | "bottom" | "off") { Sign::NotNegative } else { Sign::Positive };
-        self.length(id, property, sign)
-    }
-
-    fn or_zero(&mut self, id: NodeId, property: &'static str) -> Option<Len> {
+    /// A stated place; without one it begins where places begin.
+    fn or_zero<W: Copy>(&mut self, id: NodeId, property: Property<read::NotNegative, W>) -> Option<Len> {
         if self.is_stated(id, property) {
-            self.length(id, property, Sign::NotNegative)
-        } else {
-            Some(self.usual(property, (0, 1), (0, 1), "what does not state it begins there"))
+            return self.read(id, property);
         }
+        Some(self.usual_length(UsualLength { label: property.name, ..BEGINNING }))
     }
 
     /// From an edge to the one beyond it.
@@ -72,57 +54,51 @@ impl Reader<'_> {
     }
 
     fn obstacle(&mut self, id: NodeId, path: &str) -> Option<Obstacle> {
-        let word = self.word(id, "kind", "kind = outlet")?;
-        let overhead = matches!(word, "light" | "smoke_alarm") && !self.is_stated(id, "bottom");
-        let class = match word {
-            "light" | "smoke_alarm" if overhead => ObstacleClass::Overhead,
-            "floor_register" | "wall_register" | "return_grille" => ObstacleClass::Air,
-            "heater" => ObstacleClass::Heater,
-            "pipe" | "baseboard" | "chair_rail" | "crown" | "casing" | "sill" => ObstacleClass::Trim,
-            _ => ObstacleClass::Electric,
-        };
-        let decided = self.decided(id, word, class)?;
-        let runs = matches!(word, "baseboard" | "chair_rail" | "crown") || overhead;
-        let stated = self.is_stated(id, "left") || self.is_stated(id, "width");
-        let along = if runs && !stated {
+        let kind = self.needed(id, OBSTACLE.kind)?;
+        let on_ceiling = matches!(kind, ObstacleKind::Light | ObstacleKind::SmokeAlarm);
+        let overhead = on_ceiling && !self.is_stated(id, OBSTACLE.bottom);
+        let class = class(kind, overhead);
+        let decided = self.decided(id, kind, class)?;
+        let trim = matches!(kind, ObstacleKind::Baseboard | ObstacleKind::ChairRail | ObstacleKind::Crown);
+        let stated = self.is_stated(id, OBSTACLE.left) || self.is_stated(id, OBSTACLE.width);
+        let along = if (trim || overhead) && !stated {
             Some(None)
         } else {
-            let (left, width) =
-                (self.needed(id, "left", "40\"", "1000mm"), self.needed(id, "width", "2 3/4\"", "70mm"));
+            let (left, width) = (self.needed(id, OBSTACLE.left), self.needed(id, OBSTACLE.width));
             left.zip(width).map(|(left, width)| Some(self.edges("right edge", left, width)))
         };
-        let hangs = if overhead || word == "crown" {
-            Some(Some(self.needed(id, "hangs", "5\"", "120mm")?))
+        let hangs = if overhead || kind == ObstacleKind::Crown {
+            Some(Some(self.needed(id, OBSTACLE.hangs)?))
         } else {
             Some(None)
         };
-        let up = match word {
+        let up = match kind {
             _ if matches!(hangs, Some(Some(_))) => Some(None),
-            "floor_register" => self.or_zero(id, "bottom").map(|bottom| Some([bottom; 2])),
+            ObstacleKind::FloorRegister => self.or_zero(id, OBSTACLE.bottom).map(|bottom| Some([bottom; 2])),
             _ => {
-                let ground = matches!(word, "baseboard" | "heater" | "pipe");
-                let bottom = if ground {
-                    self.or_zero(id, "bottom")
-                } else {
-                    self.needed(id, "bottom", "14\"", "350mm")
-                };
-                let height = self.needed(id, "height", "4\"", "100mm");
+                let ground =
+                    matches!(kind, ObstacleKind::Baseboard | ObstacleKind::Heater | ObstacleKind::Pipe);
+                let bottom =
+                    if ground { self.or_zero(id, OBSTACLE.bottom) } else { self.needed(id, OBSTACLE.bottom) };
+                let height = self.needed(id, OBSTACLE.height);
                 bottom.zip(height).map(|(bottom, height)| Some(self.edges("upper edge", bottom, height)))
             }
         };
-        let reaches = class == ObstacleClass::Trim || matches!(word, "floor_register" | "heater");
-        let near = self.or_zero(id, "off");
+        let reaches = class == ObstacleClass::Trim
+            || matches!(kind, ObstacleKind::FloorRegister | ObstacleKind::Heater);
+        let near = self.or_zero(id, OBSTACLE.off);
         let projection = if reaches {
-            self.needed(id, "projection", "3/4\"", "20mm")
+            self.needed(id, OBSTACLE.projection)
+                .and_then(|len| self.more_than_zero(id, OBSTACLE.projection, len))
         } else {
-            self.or_zero(id, "projection")
+            self.or_zero(id, OBSTACLE.projection)
         };
         let out = near.zip(projection).map(|(near, projection)| self.edges("far edge", near, projection));
         Some(Obstacle {
             name: format!("{path}.{}", self.name(id)?).into(),
             text: self.text(id),
             head: self.program.node(id).head,
-            word: word.replace('_', " "),
+            word: kind.word().replace('_', " "),
             class,
             along: along?,
             out: out?,
@@ -133,13 +109,12 @@ impl Reader<'_> {
     }
 
     /// What is decided, if that can be decided about such a thing.
-    fn decided(&mut self, id: NodeId, word: &str, class: ObstacleClass) -> Option<Decided> {
-        let decided = match self.value(id, "decided") {
-            None | Some(Value::Word("keep")) => return Some(Decided::Keep),
-            Some(Value::Word("remove")) => return Some(Decided::Remove),
-            Some(Value::Word("cut_round")) => Decided::CutRound,
-            Some(Value::Word(_)) => Decided::BringFlush,
-            Some(_) => return None,
+    fn decided(&mut self, id: NodeId, kind: ObstacleKind, class: ObstacleClass) -> Option<Decided> {
+        let decided = match self.or_usual(id, OBSTACLE.decided)? {
+            ObstacleDecided::Keep => return Some(Decided::Keep),
+            ObstacleDecided::Remove => return Some(Decided::Remove),
+            ObstacleDecided::CutRound => Decided::CutRound,
+            ObstacleDecided::BringFlush => Decided::BringFlush,
         };
         let can = match (class, decided) {
             (ObstacleClass::Electric, _) => true,
@@ -157,48 +132,52 @@ impl Reader<'_> {
             _ => ("be brought flush", ", `cut_round`"),
         };
         self.eval.sink.push(
-            Diagnostic::new(&codes::DECIDED, format!("a {} cannot {what}", word.replace('_', " ")))
-                .at(self.span(id, "decided"), "")
+            Diagnostic::new(&codes::DECIDED, format!("a {} cannot {what}", kind.word().replace('_', " ")))
+                .at(self.span(id, OBSTACLE.decided), "")
                 .help(format!("decide `keep`, `remove`{other}")),
         );
         None
     }
 
     fn opening(&mut self, id: NodeId, wall_name: &str) -> Option<RoomOpening> {
-        let word = self.word(id, "kind", "kind = door")?;
-        let wall = match self.value(id, "side") {
-            Some(Value::Word("left")) => InWall::Return { right: false },
-            Some(Value::Word("right")) => InWall::Return { right: true },
-            Some(Value::Word(_)) => InWall::Opposite,
-            Some(_) => return None,
-            None => InWall::This,
+        let kind = self.needed(id, OPENING.kind)?;
+        let wall = if self.is_stated(id, OPENING.side) {
+            match self.read(id, OPENING.side)? {
+                Side::Left => InWall::Return { right: false },
+                Side::Right => InWall::Return { right: true },
+                Side::Opposite => InWall::Opposite,
+            }
+        } else {
+            InWall::This
         };
         let in_return = matches!(wall, InWall::Return { .. });
-        let near = self.needed(id, if in_return { "off" } else { "left" }, "20\"", "500mm");
-        let off =
-            if wall == InWall::Opposite { Some(self.needed(id, "off", "120\"", "3000mm")?) } else { None };
-        let width = self.needed(id, "width", "30\"", "760mm");
-        let height = self.needed(id, "height", "80\"", "2030mm");
-        let bottom = if word == "window" {
-            self.needed(id, "bottom", "36\"", "900mm")
+        let near = if in_return {
+            self.needed(id, OPENING.off.for_instance(["off = 20\"", "off = 500mm"]))
         } else {
-            self.or_zero(id, "bottom")
+            self.needed(id, OPENING.left)
         };
-        let decided = match self.value(id, "decided") {
-            Some(Value::Word("remove")) => Decided::Remove,
-            Some(Value::Word("cut_round")) => Decided::CutRound,
-            _ => Decided::Keep,
+        let off = if wall == InWall::Opposite { Some(self.needed(id, OPENING.off)?) } else { None };
+        let width = self.needed(id, OPENING.width);
+        let height = self.needed(id, OPENING.height);
+        let bottom = match kind {
+            OpeningKind::Window => self.needed(id, OPENING.bottom),
+            OpeningKind::Door | OpeningKind::CasedOpening => self.or_zero(id, OPENING.bottom),
         };
-        let casing = self.length(id, "casing", Sign::NotNegative);
-        let leaf = self.length(id, "leaf", Sign::Positive);
+        let decided = match self.usual(id, OPENING.decided) {
+            OpeningDecided::Keep => Decided::Keep,
+            OpeningDecided::Remove => Decided::Remove,
+            OpeningDecided::CutRound => Decided::CutRound,
+        };
+        let casing = self.read(id, OPENING.casing);
+        let leaf = self.read(id, OPENING.leaf);
         let hinge = self.hinge(id, in_return);
-        let out = matches!(self.value(id, "swing"), Some(Value::Word("out")));
+        let out = self.usual(id, OPENING.swing) == Swing::Out;
         let (near, width, height, bottom) = (near?, width?, height?, bottom?);
-        let far = hinge.filter(|_| word == "door" && !out);
+        let far = hinge.filter(|_| kind == OpeningKind::Door && !out);
         Some(RoomOpening {
             name: format!("{wall_name}.{}", self.name(id)?).into(),
             head: self.program.node(id).head,
-            word: word.replace('_', " "),
+            word: kind.word().replace('_', " "),
             wall,
             along: self.edges("far edge", near, width),
             off,
@@ -211,9 +190,15 @@ impl Reader<'_> {
 
     /// Whether the leaf hangs on the right or far edge; in a return wall the edges are near and far.
     fn hinge(&mut self, id: NodeId, in_return: bool) -> Option<bool> {
-        let Some(Value::Word(word)) = self.value(id, "hinge") else { return None };
-        if matches!(word, "near" | "far") == in_return {
-            return Some(matches!(word, "right" | "far"));
+        let hinge = self.read(id, OPENING.hinge)?;
+        let (of_return, far) = match hinge {
+            Hinge::Left => (false, false),
+            Hinge::Right => (false, true),
+            Hinge::Near => (true, false),
+            Hinge::Far => (true, true),
+        };
+        if of_return == in_return {
+            return Some(far);
         }
         let (here, help) = if in_return {
             ("in a return wall", "write `near` where the hinges are nearer to this wall, else `far`")
@@ -221,9 +206,12 @@ impl Reader<'_> {
             ("in this wall or across the room", "write `left` or `right`, as seen from the room")
         };
         self.eval.sink.push(
-            Diagnostic::new(&codes::HINGE, format!("a door {here} does not hang on its {word} edge"))
-                .at(self.span(id, "hinge"), "")
-                .help(help),
+            Diagnostic::new(
+                &codes::HINGE,
+                format!("a door {here} does not hang on its {} edge", hinge.word()),
+            )
+            .at(self.span(id, OPENING.hinge), "")
+            .help(help),
         );
         None
     }
@@ -270,5 +258,28 @@ impl Reader<'_> {
                 over.text()
             )));
         }
+    }
+}
+
+/// What is to be heeded about an obstacle.
+fn class(kind: ObstacleKind, overhead: bool) -> ObstacleClass {
+    match kind {
+        ObstacleKind::Light | ObstacleKind::SmokeAlarm if overhead => ObstacleClass::Overhead,
+        ObstacleKind::Outlet
+        | ObstacleKind::Switch
+        | ObstacleKind::Data
+        | ObstacleKind::Thermostat
+        | ObstacleKind::Light
+        | ObstacleKind::SmokeAlarm => ObstacleClass::Electric,
+        ObstacleKind::FloorRegister | ObstacleKind::WallRegister | ObstacleKind::ReturnGrille => {
+            ObstacleClass::Air
+        }
+        ObstacleKind::Heater => ObstacleClass::Heater,
+        ObstacleKind::Pipe
+        | ObstacleKind::Baseboard
+        | ObstacleKind::ChairRail
+        | ObstacleKind::Crown
+        | ObstacleKind::Casing
+        | ObstacleKind::Sill => ObstacleClass::Trim,
     }
 }

@@ -1,15 +1,11 @@
 //! Reads routes: the legs on the way in, in the order of the text.
 
-use super::{Reader, Sign};
+use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
-use crate::eval::ledger::Len;
 use crate::eval::model::{Leg, Route, Stairs, Turn, Way};
-use crate::eval::value::Value;
 use crate::resolve::NodeId;
-
-/// The source of what a leaf takes of a door's width.
-const LEAF: &str = "common practice, no source: the stop and the leaf's edge";
+use crate::resolve::kinds::{CORNER, DOOR, LEAF_FLAT, LEAF_SQUARE, Opens, STAIR, TurnOf};
 
 impl Reader<'_> {
     /// All routes of all rooms, by room and name.
@@ -59,60 +55,45 @@ impl Reader<'_> {
     }
 
     fn door(&mut self, id: NodeId) -> Option<Way> {
-        let height =
-            self.needed_length(id, "height", if self.metric { "height = 2000mm" } else { "height = 80\"" });
-        let leaf = self.length(id, "leaf", Sign::Positive);
+        let height = self.needed(id, DOOR.height);
+        let leaf = self.read(id, DOOR.leaf);
         let width = match leaf {
-            Some(leaf) if !self.is_stated(id, "width") => {
-                let square = matches!(self.value(id, "opens"), Some(Value::Word("right_angle")));
-                let takes = if square { ((3, 1), (75, 1)) } else { ((2, 1), (50, 1)) };
-                let takes = self.usual("what the leaf takes", takes.0, takes.1, LEAF);
+            Some(leaf) if !self.is_stated(id, DOOR.width) => {
+                let takes = match self.usual(id, DOOR.opens) {
+                    Opens::Flat => LEAF_FLAT,
+                    Opens::RightAngle => LEAF_SQUARE,
+                };
+                let takes = self.usual_length(takes);
                 Some(self.eval.ledger.sum(
                     "clear width",
                     &[(1, leaf), (-1, takes)],
                     "the leaf less what it takes",
                 ))
             }
-            _ => self.needed_length(id, "width", if self.metric { "width = 760mm" } else { "width = 30\"" }),
+            _ => self.needed(id, DOOR.width),
         };
         width.zip(height).map(|(width, height)| Way::Door { width, height })
     }
 
     fn corner(&mut self, id: NodeId) -> Option<Way> {
-        let examples = if self.metric {
-            ["entry = 900mm", "exit = 900mm", "ceiling = 2400mm"]
-        } else {
-            ["entry = 36\"", "exit = 36\"", "ceiling = 96\""]
-        };
         let [entry, exit, ceiling] =
-            [("entry", examples[0]), ("exit", examples[1]), ("ceiling", examples[2])]
-                .map(|(name, example)| self.needed_length(id, name, example));
+            [CORNER.entry, CORNER.exit, CORNER.ceiling].map(|property| self.needed(id, property));
         Some(Way::Corner { entry: entry?, exit: exit?, ceiling: ceiling? })
     }
 
     fn stairs(&mut self, id: NodeId) -> Option<Stairs> {
-        let examples = if self.metric {
-            ["width = 900mm", "rise = 190mm", "going = 250mm", "headroom = 2000mm"]
-        } else {
-            ["width = 36\"", "rise = 7 1/2\"", "going = 10\"", "headroom = 80\""]
-        };
-        let names = ["width", "rise", "going", "headroom"];
-        let mut read =
-            names.into_iter().zip(examples).map(|(name, example)| self.needed_length(id, name, example));
-        let four: [Option<Len>; 4] = std::array::from_fn(|_| read.next().flatten());
-        drop(read);
-        let [width, rise, going, headroom] = four;
-        let onward = self.length(id, "onward", Sign::Positive).or(width);
-        let turn = match self.value(id, "turn") {
-            Some(Value::Word("quarter")) => Turn::Quarter(onward?),
-            Some(Value::Word("half")) => {
-                let example = if self.metric { "landing = 900mm" } else { "landing = 36\"" };
-                let landing = self.needed_length(id, "landing", example);
+        let [width, rise, going, headroom] =
+            [STAIR.width, STAIR.rise, STAIR.going, STAIR.headroom].map(|property| self.needed(id, property));
+        let onward = self.read(id, STAIR.onward).or(width);
+        let turn = match self.usual(id, STAIR.turn) {
+            TurnOf::Straight => Turn::Straight,
+            TurnOf::Quarter => Turn::Quarter(onward?),
+            TurnOf::Half => {
+                let landing = self.needed(id, STAIR.landing);
                 Turn::Half(landing?, onward?)
             }
-            _ => Turn::Straight,
         };
-        let ceiling = self.length(id, "ceiling", Sign::Positive).or(headroom);
+        let ceiling = self.read(id, STAIR.ceiling).or(headroom);
         Some(Stairs {
             width: width?,
             rise: rise?,

@@ -86,11 +86,17 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
         "keep paint off what is glued: dados, cleats on shelves, the back of the facing",
         None,
     );
-    let filler = finish.filler.as_ref().map(|filler| format!(", with {filler}")).unwrap_or_default();
+    let system = subject.model.project.marks.system();
+    let filler = finish.filler.as_ref().map(|filler| {
+        let holds = filler.holds.map(|holds| estimate(holds.value.estimate(), system));
+        let holds = holds.map(|holds| format!(", {holds} a box")).unwrap_or_default();
+        format!(", with {}{holds}", filler.name)
+    });
+    let filler = filler.unwrap_or_default();
     schedule.step("fill", format!("nail holes and end grain{filler}"), times.filling);
     let painted = surfaces.iter().fold(0.0, |sum, surfaces| sum + surfaces.painted().value);
     let painted = Estimate { value: painted, dim: Dim::AREA };
-    let sanded = estimate(painted, subject.model.project.marks.system());
+    let sanded = estimate(painted, system);
     schedule.step(
         "sand",
         format!("{sanded} of bare wood, 120, then 150; do not go through the veneer at edges"),

@@ -56,6 +56,8 @@ pub struct Holes {
     pub rear: JsonLength,
     /// How deep a hole is bored.
     pub depth: JsonLength,
+    /// How wide it is: as the pin, where that states its diameter.
+    pub wide: Option<JsonLength>,
 }
 
 /// The marks of the bays of a unit.
@@ -136,6 +138,7 @@ fn hole(subject: Subject<'_>, bore: &Bore) -> Holes {
         front: subject.json(bore.rows[0].value),
         rear: subject.json(bore.rows[1].value),
         depth: subject.json(bore.depth.value),
+        wide: bore.wide.map(|wide| subject.json(wide.value)),
     }
 }
 
@@ -202,6 +205,7 @@ pub(super) fn tables(
                     Cell::Figure(holes.front.print.clone()),
                     Cell::Figure(holes.rear.print.clone()),
                     Cell::Figure(holes.depth.print.clone()),
+                    Cell::Figure(holes.wide.as_ref().map(|wide| wide.print.clone()).unwrap_or_default()),
                 ]
             })
         });
@@ -216,6 +220,7 @@ pub(super) fn tables(
                 figures("front row from the front edge"),
                 figures("rear row from the rear edge"),
                 figures("deep"),
+                figures("wide"),
             ],
             rows: rows.collect(),
             foot: Some(

@@ -2,13 +2,18 @@
 
 use super::library::entries;
 use scantling::check::CHECKS;
-use scantling::resolve::{FILE, KINDS, Naming, Takes};
+use scantling::quantity::System;
+use scantling::resolve::{
+    FILE, JOINS, KINDS, Known, Naming, Source, Takes, UsualLength, Usually, Without, Written,
+};
 
 /// The reference with its sections anew.
 pub fn file() -> (&'static str, String) {
     const PATH: &str = "grammar/REFERENCE.md";
     let mut text = super::read(PATH);
-    for (name, section) in [("kinds", kinds()), ("library", library()), ("checks", checks())] {
+    for (name, section) in
+        [("joins", joins()), ("kinds", kinds()), ("library", library()), ("checks", checks())]
+    {
         text = filled(&text, name, &section);
     }
     (PATH, text)
@@ -50,11 +55,13 @@ fn kinds() -> String {
             text.push_str(&format!("Its properties are names of your own; each takes {}.\n", takes(open)));
         }
         if !kind.properties.is_empty() {
-            text.push_str("\n| property | meaning | takes |\n|---|---|---|\n");
+            text.push_str("\n| property | meaning | takes | without it | usually |\n|---|---|---|---|---|\n");
         }
         for property in kind.properties {
-            let takes = takes(property.takes);
-            text.push_str(&format!("| `{}` | {} | {takes} |\n", property.name, property.doc));
+            let (takes, without) = (takes(property.takes), without(property.without));
+            let usually = property.usually.map(usually).unwrap_or_default();
+            let (name, doc) = (property.name, property.doc);
+            text.push_str(&format!("| `{name}` | {doc} | {takes} | {without} | {usually} |\n"));
         }
     }
     text
@@ -85,6 +92,88 @@ fn takes(takes: Takes) -> String {
         Takes::Truth => "`true` or `false`".to_owned(),
         Takes::Word | Takes::Any => panic!("only a parameter of a module takes that"),
     }
+}
+
+/// What holds where a property is not stated, in words.
+fn without(without: Without) -> String {
+    match without {
+        Without::Nothing => String::new(),
+        Without::Follows(words) => words.to_owned(),
+        Without::Needed { examples: [inch, metric], when } => {
+            let examples =
+                if inch == metric { format!("`{inch}`") } else { format!("`{inch}` or `{metric}`") };
+            let when = if when.is_empty() { String::new() } else { format!(" {when}") };
+            format!("it must be stated{when}: {examples}")
+        }
+        Without::Length(usual) => usual_length(usual),
+        Without::Word(word) => format!("`{word}`"),
+        Without::Number(value, unit, source) => {
+            format!("{} ({})", written(Written { value, unit }), known(source))
+        }
+        Without::Count(count) => count.to_string(),
+    }
+}
+
+/// A usual length in inches and in millimetres, with its sources.
+fn usual_length(usual: UsualLength) -> String {
+    let [inch, mm] = usual.values;
+    let [inch, mm] = [Written { value: inch, unit: "in" }, Written { value: mm, unit: "mm" }].map(written);
+    let [of_inch, of_mm] = usual.sources.map(known);
+    if of_inch == of_mm {
+        format!("{inch} or {mm} ({of_inch})")
+    } else {
+        format!("{inch} ({of_inch}) or {mm} ({of_mm})")
+    }
+}
+
+/// A usual range in both systems, with its source.
+fn usually(usually: Usually) -> String {
+    let range = |system: System| match usually.range(system) {
+        [Some(least), Some(greatest)] => format!("{} to {}", written(least), written(greatest)),
+        [Some(least), None] => format!("at least {}", written(least)),
+        [None, Some(greatest)] => format!("at most {}", written(greatest)),
+        [None, None] => panic!("a range without an end"),
+    };
+    let [inch, metric] = [System::Inch, System::Metric].map(range);
+    let source = known(usually.source);
+    if inch == metric { format!("{inch} ({source})") } else { format!("{inch}, or {metric} ({source})") }
+}
+
+/// How a value is known, in words; a rule of the language needs no source.
+fn known(source: Source) -> String {
+    match source.known {
+        Known::Published => source.text.to_owned(),
+        Known::Common => "common practice".to_owned(),
+        Known::Memory => "from memory".to_owned(),
+        Known::Rule => "by definition".to_owned(),
+    }
+}
+
+/// A quantity as the language writes it.
+fn written(written: Written) -> String {
+    let (over, under) = written.value;
+    let number = match (over / under, over % under, written.unit) {
+        (whole, 0, _) => whole.to_string(),
+        (_, _, "mm") => format!("{}", over as f64 / under as f64),
+        (0, rest, _) => format!("{rest}/{under}"),
+        (whole, rest, _) => format!("{whole} {rest}/{under}"),
+    };
+    match written.unit {
+        "in" => format!("{number}\""),
+        unit => format!("{number} {unit}"),
+    }
+}
+
+/// The table of what can be joined to what.
+fn joins() -> String {
+    let mut text = String::from("| join | joint | depth | fit | what is counted |\n|---|---|---|---|---|\n");
+    for join in JOINS {
+        let joints: Vec<String> = join.joints.iter().map(|joint| format!("`{joint}`")).collect();
+        let [depth, fit] = [join.depth, join.fit].map(|usual| usual.map(usual_length).unwrap_or_default());
+        let (guest, host, joints, doc) = (join.guest, join.host, joints.join(", "), join.doc);
+        text.push_str(&format!("| `{guest} to {host}` | {joints} | {depth} | {fit} | {doc} |\n"));
+    }
+    text
 }
 
 /// The section on the library, as its files have it.

@@ -1,0 +1,139 @@
+//! Carcasses and what belongs to one: back, base, counter, doors, cleats, stretchers.
+
+use super::{
+    COMMON, FILE, KindSpec, MEMORY, Naming, Needed, Optional, Property, PropertySpec, Source, Takes, Usual,
+    UsualLength, Usually, Without, inches, mm, plain, read,
+};
+use crate::quantity::Dim;
+
+words! {
+    /// Where a stretcher stands.
+    StretcherAt { Front = "front", Rear = "rear" }
+}
+
+kind! {
+    /// a carcass that stands alone: two sides, and what is held between them
+    CARCASS: Carcass = "carcass", Naming::Needed, text: true, within: [FILE];
+    /// the sheet it is cut from
+    stock: member("sheet"), needed_where("where there is more than one", "stock = ply");
+    /// the lot of that sheet, where it has several
+    lot: member("lot"), optional;
+    /// over the outer faces of the sides; in a run also a share of what is left over
+    width: share, needed_where("where no `clear` is", "width = 32\"", "width = 800mm");
+    /// between the inner faces of the sides; stated in place of `width`
+    clear: positive, optional;
+    /// from the bottom end of the sides to their top end; a `plinth` under them and a `counter` on them count
+    height: positive, needed("height = 84\"", "height = 2100mm");
+    /// of sides and shelves, without what is fixed to the front edges
+    depth: positive, needed("depth = 11 1/4\"", "depth = 300mm");
+    /// the story stick whose marks carry its shelves
+    shelves: member("stick"), needed_where("where it has no `shelf` of its own", "shelves = lines");
+    /// marks of the stick that this unit leaves out
+    skip: names, optional;
+    /// what a shelf carries: `books`, `other`, or a weight per length
+    load: load, optional;
+}
+
+/// A carcass in a run: the same may be stated in it.
+pub(super) const UNIT: KindSpec = KindSpec {
+    word: "unit",
+    doc: "a carcass of a run",
+    naming: Naming::Optional,
+    within: &["run"],
+    ..Carcass::SPEC
+};
+
+pub(super) const TOP: KindSpec = KindSpec {
+    word: "top",
+    doc: "a shelf at the ends of the sides, in a rabbet, so that it is flush with them",
+    naming: Naming::Alone,
+    text: false,
+    within: &["unit", "carcass"],
+    properties: &[],
+    open: None,
+};
+
+kind! {
+    /// a panel behind the shelves, from the underside of the lowest one to the ends of the sides: in rabbets of the sides, or
+    /// as `join back to side` says
+    BACK: Back = "back", Naming::Alone, text: false, within: ["unit", "carcass"];
+    /// the sheet it is cut from
+    stock: member("sheet"), needed("stock = thin_ply");
+    /// from the rear edges to it, where it stands in grooves
+    set_in: positive, length("set in", (1, 2), (12, 1), COMMON);
+}
+
+kind! {
+    /// a panel on the ends of the sides: a counter, a seat or the top of a desk; the `height` of the carcass counts it, and the
+    /// sides are shorter
+    COUNTER: Counter = "counter", Naming::Alone, text: false, within: ["unit", "carcass"];
+    /// the sheet it is cut from
+    stock: member("sheet"), follows("that of the carcass");
+    /// how far it stands out before the front edges, or before the facing
+    over: not_negative, follows("not at all");
+    /// what stays open between it and the wall, for cables
+    gap: not_negative, follows("nothing");
+}
+
+/// What stays open between doors and the front edges, for their hinges.
+pub(crate) const STAND_OFF: UsualLength =
+    UsualLength::new("from the front edges to the doors", (1, 16), (2, 1), COMMON);
+
+kind! {
+    /// doors side by side before the front edges, from the underside of the bottom shelf to the ends of the sides; hinges are
+    /// chosen by the door
+    DOORS: Doors = "doors", Naming::Alone, text: false, within: ["unit", "carcass"];
+    /// how many
+    count: whole, needed("count = 2");
+    /// what stays open between two of them, at the outer faces and over them
+    reveal: positive, length("reveal of the doors", (1, 8), (3, 1), COMMON);
+    /// the sheet they are cut from
+    stock: member("sheet"), follows("that of the carcass");
+}
+
+kind! {
+    /// a notch at the lower front corner of both sides, so that toes have room
+    TOE: Toe = "toe", Naming::Alone, text: false, within: ["unit", "carcass"];
+    /// from the bottom end of the sides; the bottom shelf lies over it
+    height: positive, needed("height = 3 1/2\"", "height = 90mm"), usually (
+        Usually::between([inches(3, 1), inches(4, 1)], [mm(75), mm(100)], MEMORY)
+    );
+    /// from the front edge
+    depth: positive, length(
+        "toe space depth", (3, 1), (75, 1), Source::common("common practice, no source: toe space")
+    ), usually (Usually::between([inches(5, 2), inches(3, 1)], [mm(65), mm(75)], MEMORY));
+}
+
+kind! {
+    /// a separate base: a frame of rails and ribs that the carcass stands on; the `height` of the carcass counts it, and the sides are
+    /// shorter
+    PLINTH: Plinth = "plinth", Naming::Alone, text: false, within: ["unit", "carcass"];
+    /// from the level line to the bottom end of the sides
+    height: positive, needed("height = 3 1/2\"", "height = 90mm");
+    /// from the front edges of the sides to its front
+    set_back: positive, follows("they are flush"), usually (
+        Usually::between([inches(5, 2), inches(3, 1)], [mm(65), mm(75)], MEMORY)
+    );
+    /// the sheet it is cut from
+    stock: member("sheet"), follows("that of the carcass");
+    /// the most from one rib to the next
+    ribs: positive, length(
+        "from rib to rib", (24, 1), (600, 1), Source::common("common practice, no source: a rib every 24 in or 600 mm")
+    );
+}
+
+kind! {
+    /// a strip of the sheet under the rear edge of every shelf but the bottom one, between the sides
+    CLEAT: Cleat = "cleat", Naming::Alone, text: false, within: ["unit", "carcass"];
+    /// how far it hangs under the shelf
+    height: positive, needed("height = 2 1/2\"", "height = 60mm");
+}
+
+kind! {
+    /// a strip of the sheet between the sides: under the bottom shelf, or on the top one
+    STRETCHER: Stretcher = "stretcher", Naming::OneOf(&["bottom", "top"]), text: false, within: ["unit", "carcass"];
+    /// of the strip
+    height: positive, follows("up to the bottom shelf, or from the top one to the ends of the sides");
+    /// where one stands
+    at: choices(StretcherAt), follows("at both");
+}

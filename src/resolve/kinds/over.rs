@@ -1,0 +1,68 @@
+//! What stands in an opening: shelves by their clear heights, bays, loose shelves, contents.
+
+use super::{
+    COMMON, KindSpec, Naming, Needed, Optional, Property, PropertySpec, Takes, Usual, UsualLength, Usually,
+    Without, inches, plain, read,
+};
+use crate::quantity::Dim;
+
+kind! {
+    /// a fixed shelf: in a unit with a stick, one of its marks and what stands over it; else it stands by the clear height over
+    /// it, and the order of the text is from the bottom up
+    SHELF: Shelf = "shelf", Naming::Needed, text: true, within: ["unit", "carcass", "bay"];
+    /// the clear height over it
+    clear: share, follows("an equal share of what is left over");
+    /// what it carries, where that differs from the unit's other shelves
+    load: load, optional;
+}
+
+kind! {
+    /// a part of the opening over a shelf; bays stand from left to right with a divider between each two
+    BAY: Bay = "bay", Naming::Needed, text: true, within: ["shelf"];
+    /// between its uprights
+    width: share, follows("an equal share of what is left over");
+    /// the clear height over its floor, where it has shelves of its own
+    clear: share, follows("an equal share of what is left over");
+    /// what its floor carries
+    load: load, optional;
+}
+
+kind! {
+    /// loose shelves on pins in the opening over a shelf or in a bay; all holes lie on one grid from the bottom end of the unit
+    ADJUSTABLE: Adjustable = "adjustable", Naming::Alone, text: false, within: ["shelf", "bay"];
+    /// how many loose shelves
+    count: whole, needed("count = 3");
+    /// from hole to hole; that of the borer goes before the usual one
+    pitch: positive, length("pitch of the holes", (1, 1), (32, 1), COMMON), usually (
+        Usually::within([inches(1, 1), inches(2, 1)], COMMON)
+    );
+    /// from the front edge of the side to the front row of holes
+    front: positive, length("from the front edge to the row", (3, 2), (37, 1), COMMON);
+    /// from the rear edge of the side to the rear row
+    rear: positive, length("from the rear edge to the row", (3, 2), (37, 1), COMMON);
+    /// no hole is nearer to the shelf below or above
+    margin: positive, length("room between a hole and the next shelf", (2, 1), (64, 1), COMMON);
+    /// how deep a hole is bored
+    hole_depth: positive, length("depth of a hole", (3, 8), (10, 1), COMMON);
+    /// how much shorter a loose shelf is than the clear width
+    play: positive, length("play of a loose shelf", (1, 8), (3, 1), COMMON);
+    /// how much less deep it is than a fixed one
+    set_back: positive, length("set back of a loose shelf", (1, 16), (2, 1), COMMON);
+    /// height of a strip along its front edge, of the facing's board
+    strip: positive, optional;
+    /// what it lies on
+    pin: member("pin"), optional;
+}
+
+kind! {
+    /// what will stand on a shelf
+    CONTENTS: Contents = "contents", Naming::Needed, text: true, within: ["unit", "carcass", "shelf", "bay"];
+    /// in a unit: the shelves it may stand on
+    on: names, follows("any");
+    /// of the tallest
+    height: positive, optional;
+    /// of the deepest
+    depth: positive, optional;
+    /// of all of it, side by side
+    length: positive, optional;
+}

@@ -1,0 +1,25 @@
+//! The project as a whole.
+
+use super::{
+    COMMON, FILE, KindSpec, Naming, Optional, Property, PropertySpec, Takes, Usual, Without, plain, read,
+};
+use crate::quantity::Dim;
+
+kind! {
+    /// what the whole file is about; one a file
+    PROJECT: Project = "project", Naming::Alone, text: true, within: [FILE];
+    /// the marks of the tape: printed sizes are rounded to them, and show their system
+    marks: number(LENGTH), follows("1/32\", or 0.1 mm where most lengths of the file are metric");
+    /// the letter or number that every sheet shows
+    revision: text, optional;
+    /// when the first coat may begin; a day without a time begins with the working day
+    start: date, optional;
+    /// when the working day begins, in hours after midnight
+    day_begins: number(TIME), number((8, 1), "h", COMMON);
+    /// when the working day ends; a coat is not begun that would end later
+    day_ends: number(TIME), number((20, 1), "h", COMMON);
+    /// when the house was built: old paint and texture are tested before they are disturbed
+    year_built: whole, optional;
+    /// how many more of every shelf and every strip are cut; without it, what is left over says how many fit
+    spares: count, count(0);
+}

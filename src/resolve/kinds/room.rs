@@ -1,0 +1,111 @@
+//! The room as it was measured: floor, ceiling, walls with their readings and studs.
+
+use super::{
+    COMMON, FILE, KindSpec, Naming, Optional, Property, PropertySpec, Source, Takes, Usual, UsualLength,
+    Usually, Without, inches, mm, plain, read,
+};
+use crate::quantity::Dim;
+
+words! {
+    /// What units stand on.
+    StandsOn { Finished = "finished", Subfloor = "subfloor" }
+}
+
+words! {
+    /// What carries a floor.
+    BuildOf { Slab = "slab", Joists = "joists" }
+}
+
+words! {
+    /// What an end of a wall meets.
+    Corner { Wall = "wall", Plumb = "plumb", Open = "open" }
+}
+
+words! {
+    /// What each of two walls without plumb readings may lean.
+    Leans { Whole = "whole", Shared = "shared" }
+}
+
+words! {
+    /// What holds a screw.
+    FixingTo { Studs = "studs", Masonry = "masonry" }
+}
+
+pub(super) const ROOM: KindSpec = KindSpec {
+    word: "room",
+    doc: "the room as it was measured",
+    naming: Naming::Needed,
+    text: true,
+    within: &[FILE],
+    properties: &[],
+    open: None,
+};
+
+/// Where the one reading of a floor or ceiling is taken.
+pub(crate) const LEFT_CORNER: UsualLength =
+    UsualLength::new("left corner", (0, 1), (0, 1), Source::rule("places count from the left corner"));
+
+kind! {
+    /// the floor, by a level line through its highest point
+    FLOOR: Floor = "floor", Naming::Alone, text: false, within: ["room", "wall"];
+    /// the units stand on the finished floor, or on the subfloor
+    stand_on: choice(StandsOn), optional;
+    /// what carries it
+    build: choice(BuildOf), optional;
+    /// how much new floor will come on top of it
+    later: not_negative, optional;
+    /// places along the wall, from its left corner
+    at: lengths, follows("one reading holds for the whole wall");
+    /// how far it lies below the level line at those places
+    below: lengths, optional;
+}
+
+kind! {
+    /// the ceiling
+    CEILING: Ceiling = "ceiling", Naming::Alone, text: false, within: ["room", "wall"];
+    /// places along the wall, from its left corner
+    at: lengths, follows("one reading holds for the whole wall");
+    /// how far it lies above the level line at those places
+    above: lengths, optional, usually (Usually::at_least(inches(84, 1), mm(2130), Source::published("IRC R305.1")));
+}
+
+kind! {
+    /// a wall that a run stands against
+    WALL: Wall = "wall", Naming::Needed, text: true, within: ["room"];
+    /// what its left end meets: a wall as it is, a plumb one, or nothing
+    left: choice(Corner), word(Corner::Wall);
+    /// what its right end meets
+    right: choice(Corner), word(Corner::Wall);
+    /// where both ends meet walls without plumb readings: each may have the whole lean, or they share it
+    lean: choice(Leans), word(Leans::Whole);
+    /// board or plaster before what holds a screw
+    lining: not_negative, optional, usually (Usually::between([inches(1, 2), inches(1, 1)], [mm(12), mm(25)], COMMON));
+    /// what holds a screw
+    fixing: choice(FixingTo), word(FixingTo::Studs);
+}
+
+kind! {
+    /// the width between the ends of a wall at one height
+    READING: Reading = "reading", Naming::OneOf(&["low", "middle", "high"]), text: false, within: ["wall"];
+    /// at which it is taken
+    height: not_negative, follows("at the bottom, the middle and the top of the units");
+    /// at the wall
+    back: not_negative, optional;
+    /// where the front of the units will be
+    front: not_negative, optional;
+    /// how far the left wall stands back there from a plumb line
+    left_back: not_negative, optional;
+    /// how far the right wall stands back there from a plumb line
+    right_back: not_negative, optional;
+}
+
+kind! {
+    /// the studs behind a wall, by their middles
+    STUDS: Studs = "studs", Naming::Alone, text: false, within: ["wall"];
+    /// places from the left corner
+    at: lengths, optional;
+    /// the first one, in place of a list
+    first: positive, optional;
+    /// from one to the next
+    every: positive, optional, usually (Usually::between([inches(16, 1), inches(24, 1)], [mm(400), mm(600)], COMMON));
+}
