@@ -5,70 +5,81 @@ use crate::quantity::Length;
 use num_traits::ToPrimitive;
 use serde::Serialize;
 
-/// Why a row is there; its words name it in lists.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum RowKind {
-    /// Through a side into the end of a shelf, as long as the unit is deep.
-    ShelfEnd,
-    /// Through a side into the end of a stretcher, as long as the stretcher is high.
-    StretcherEnd,
-    /// Through a side into the end of a cleat, as long as the cleat is high.
-    CleatEnd,
-    /// Through a shelf into the cleat under it.
-    AlongCleat,
-    /// Through a strip into the edge of its shelf.
-    Strip,
-    /// Through a rail into what is behind it.
-    Rail,
-    /// Through a stile into the edge of a side.
-    Stile,
-    /// Through a cleat or the rear stretcher into the wall.
-    Wall,
-    /// From unit to unit through both sides of a seam.
-    Seam,
-    /// Through a shelf into the end of a divider.
-    DividerEnd,
-    /// Through a rail of a base into the end of a rib.
-    RibEnd,
-    /// From a rail of a base into the carcass on it.
-    Base,
-    /// From a side into the counter on it.
-    Counter,
-    /// Under the ends of a loose shelf.
-    Pins,
-    /// Through a back into the edge of a side.
-    Back,
-    /// From the end of a rail of a frame into its stile.
-    Frame,
-    /// Through a filler strip into the outer face of a side.
-    Filler,
+macro_rules! row_kinds {
+    ($($(#[doc = $doc:literal])+ $name:ident: $step:literal, $words:literal;)+) => {
+        /// Why a row is there; its words name it in lists.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+        #[serde(rename_all = "snake_case")]
+        pub enum RowKind {
+            $($(#[doc = $doc])+ $name,)+
+        }
+
+        impl RowKind {
+            /// All of them.
+            pub const ALL: &'static [Self] = &[$(Self::$name),+];
+
+            /// The step of a path that leads to their measures: `hardware.NAME.shelf_ends`.
+            #[must_use]
+            pub fn step(self) -> &'static str {
+                match self {
+                    $(Self::$name => $step,)+
+                }
+            }
+
+            /// What the rows of this kind are called in lists.
+            #[must_use]
+            pub fn words(self) -> &'static str {
+                match self {
+                    $(Self::$name => $words,)+
+                }
+            }
+
+            /// Where its fasteners go.
+            #[must_use]
+            pub fn about(self) -> &'static str {
+                match self {
+                    $(Self::$name => concat!($($doc),+).trim_ascii(),)+
+                }
+            }
+        }
+    };
 }
 
-impl RowKind {
-    /// What the rows of this kind are called in lists.
-    #[must_use]
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::ShelfEnd => "shelf ends in dados and rabbets",
-            Self::StretcherEnd => "stretcher ends",
-            Self::CleatEnd => "cleat ends",
-            Self::AlongCleat => "along cleats",
-            Self::Strip => "strips",
-            Self::Rail => "rails",
-            Self::Stile => "stiles",
-            Self::Wall => "to the wall",
-            Self::Seam => "seams from unit to unit",
-            Self::DividerEnd => "divider ends",
-            Self::RibEnd => "rib ends in plinths",
-            Self::Base => "carcasses on plinths",
-            Self::Counter => "counters on sides",
-            Self::Pins => "pins under loose shelves",
-            Self::Back => "along backs",
-            Self::Frame => "ends of rails in stiles",
-            Self::Filler => "filler strips",
-        }
-    }
+row_kinds! {
+    /// Through a side into the end of a shelf, as long as the unit is deep.
+    ShelfEnd: "shelf_ends", "shelf ends in dados and rabbets";
+    /// Through a side into the end of a stretcher, as long as the stretcher is high.
+    StretcherEnd: "stretcher_ends", "stretcher ends";
+    /// Through a side into the end of a cleat, as long as the cleat is high.
+    CleatEnd: "cleat_ends", "cleat ends";
+    /// Through a shelf into the cleat under it.
+    AlongCleat: "along_cleats", "along cleats";
+    /// Through a strip into the edge of its shelf.
+    Strip: "strips", "strips";
+    /// Through a rail into what is behind it.
+    Rail: "rails", "rails";
+    /// Through a stile into the edge of a side.
+    Stile: "stiles", "stiles";
+    /// Through a cleat or the rear stretcher into the wall.
+    Wall: "wall", "to the wall";
+    /// From unit to unit through both sides of a seam.
+    Seam: "seams", "seams from unit to unit";
+    /// Through a shelf into the end of a divider.
+    DividerEnd: "divider_ends", "divider ends";
+    /// Through a rail of a base into the end of a rib.
+    RibEnd: "rib_ends", "rib ends in plinths";
+    /// From a rail of a base into the carcass on it.
+    Base: "plinths", "carcasses on plinths";
+    /// From a side into the counter on it.
+    Counter: "counters", "counters on sides";
+    /// Under the ends of a loose shelf.
+    Pins: "pins", "pins under loose shelves";
+    /// Through a back into the edge of a side.
+    Back: "backs", "along backs";
+    /// From the end of a rail of a frame into its stile.
+    Frame: "frames", "ends of rails in stiles";
+    /// Through a filler strip into the outer face of a side.
+    Filler: "fillers", "filler strips";
 }
 
 /// How many fasteners a row takes.

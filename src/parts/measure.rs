@@ -116,10 +116,10 @@ impl PartGraph {
             };
             let path = format!("hardware.{}", fastener.name);
             let mut measures = Vec::new();
-            for (kind, name) in KINDS {
-                let of_kind: Vec<&Row> = rows.iter().copied().filter(|row| row.kind == kind).collect();
+            for kind in RowKind::ALL {
+                let of_kind: Vec<&Row> = rows.iter().copied().filter(|row| row.kind == *kind).collect();
                 if !of_kind.is_empty() {
-                    measures.push(Measure { name, value: counted(&of_kind) });
+                    measures.push(Measure { name: kind.step(), value: counted(&of_kind) });
                 }
             }
             if !measures.is_empty() {
@@ -165,24 +165,6 @@ impl PartGraph {
         if found.is_empty() { Err(unknown(path, &all)) } else { Ok(found) }
     }
 }
-
-/// The kinds of rows as steps of a path.
-const KINDS: [(RowKind, &str); 14] = [
-    (RowKind::ShelfEnd, "shelf_ends"),
-    (RowKind::StretcherEnd, "stretcher_ends"),
-    (RowKind::CleatEnd, "cleat_ends"),
-    (RowKind::AlongCleat, "along_cleats"),
-    (RowKind::Strip, "strips"),
-    (RowKind::Rail, "rails"),
-    (RowKind::Stile, "stiles"),
-    (RowKind::Wall, "wall"),
-    (RowKind::Seam, "seams"),
-    (RowKind::DividerEnd, "divider_ends"),
-    (RowKind::Pins, "pins"),
-    (RowKind::Back, "backs"),
-    (RowKind::Filler, "fillers"),
-    (RowKind::Frame, "frames"),
-];
 
 fn unknown(path: &str, all: &BTreeMap<String, Measure>) -> Unknown {
     let mut known = String::new();

@@ -2,8 +2,9 @@
 
 use crate::compiled_text;
 use crate::figures::Figures;
-use scantling::parts::PaintClass;
+use scantling::parts::{PaintClass, RowKind};
 use scantling::quantity::Rational;
+use std::collections::BTreeSet;
 
 const STEPPED: &str = r#"
 board ash { thickness = 20mm }
@@ -169,4 +170,27 @@ fn a_plinth_has_room_for_its_rails() {
     let text = STEPPED.replace("depth = 300mm", "depth = 80mm");
     let said: Vec<String> = compiled_text(&text).diagnostics.iter().map(|d| d.message.to_string()).collect();
     assert_eq!(said, ["nothing is left behind the toe space of `r.b`"]);
+}
+
+/// Ends 1 1/2 in from the ends, at most 4 1/2 in apart in a joint and 8 in along an edge (common practice, no source).
+#[test]
+fn fasteners_of_a_base_and_of_a_counter_are_counted_by_place() {
+    let f = Figures::of_text(
+        "sheet ply { thickness = 3/4\" }\nnail brad { length = 2\" }\nstick lines { low = 3\" }\ncarcass desk { shelves = lines, \
+         width = 30\", height = 30\", depth = 16\", counter, plinth { height = 4\", ribs = 14\" } }\njoin rib to rail with butt { \
+         nail = brad }\njoin plinth to carcass with butt { nail = brad }\njoin counter to side with butt { nail = brad }\n",
+    );
+    // Four ribs, two ends each: (4 - 3) / 4 1/2 is one space, so 2 nails.
+    assert_eq!(f.count("hardware.brad.rib_ends"), 4 * 2 * 2);
+    // Two rails of 30 in: 27 / 8 are four spaces, so 5 each.
+    assert_eq!(f.count("hardware.brad.plinths"), 2 * 5);
+    // Two sides, 16 in deep: 13 / 8 are two spaces, so 3 each.
+    assert_eq!(f.count("hardware.brad.counters"), 2 * 3);
+    assert_eq!(f.count("hardware.brad.count"), 16 + 10 + 6);
+}
+
+#[test]
+fn every_place_of_fasteners_has_a_path_of_its_own() {
+    let steps: BTreeSet<&str> = RowKind::ALL.iter().map(|kind| kind.step()).collect();
+    assert_eq!(steps.len(), RowKind::ALL.len());
 }

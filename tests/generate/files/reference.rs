@@ -2,6 +2,7 @@
 
 use super::library::entries;
 use scantling::check::CHECKS;
+use scantling::parts::RowKind;
 use scantling::quantity::System;
 use scantling::resolve::{
     FILE, JOINS, KINDS, Known, Naming, Source, Takes, UsualLength, Usually, Without, Written,
@@ -11,9 +12,14 @@ use scantling::resolve::{
 pub fn file() -> (&'static str, String) {
     const PATH: &str = "grammar/REFERENCE.md";
     let mut text = super::read(PATH);
-    for (name, section) in
-        [("joins", joins()), ("kinds", kinds()), ("library", library()), ("checks", checks())]
-    {
+    let sections = [
+        ("joins", joins()),
+        ("places", places()),
+        ("kinds", kinds()),
+        ("library", library()),
+        ("checks", checks()),
+    ];
+    for (name, section) in sections {
         text = filled(&text, name, &section);
     }
     (PATH, text)
@@ -172,6 +178,16 @@ fn joins() -> String {
         let [depth, fit] = [join.depth, join.fit].map(|usual| usual.map(usual_length).unwrap_or_default());
         let (guest, host, joints, doc) = (join.guest, join.host, joints.join(", "), join.doc);
         text.push_str(&format!("| `{guest} to {host}` | {joints} | {depth} | {fit} | {doc} |\n"));
+    }
+    text
+}
+
+/// The places of fasteners, by which they are counted.
+fn places() -> String {
+    let mut text = String::from("| place | fasteners |\n|---|---|\n");
+    for kind in RowKind::ALL {
+        let about = kind.about().trim_end_matches('.');
+        text.push_str(&format!("| `hardware.NAME.{}` | {about} |\n", kind.step()));
     }
     text
 }
