@@ -10,7 +10,7 @@ use super::{
 };
 use crate::diag::{Diagnostic, Sink, nearest};
 use crate::source::{Sources, Span};
-use crate::syntax::{Declaration, Entry, EntryKind, Ident, Join, Path, Property, Step};
+use crate::syntax::{Declaration, Entry, EntryKind, Ident, Join, Path, Property, STATEMENTS, Step};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -379,7 +379,7 @@ impl Declarer<'_> {
         let mut diagnostic =
             Diagnostic::new(&codes::KIND, format!("there is no kind `{}`", word.text)).at(word.span, "");
         let here = KINDS.iter().filter(|kind| kind.within.contains(&parent.word)).map(|kind| kind.word);
-        let statements = ["let", "each", "join", "require", "accept", "measured", "use", "module"];
+        let statements = STATEMENTS.iter().map(|statement| statement.word);
         let modules = self.modules.in_reach(self.home);
         if parent.property(&word.text).is_some() && parent.open.is_none() {
             let name = declaration.name.as_ref();

@@ -10,6 +10,7 @@ mod layout;
 mod rebase;
 mod scan;
 mod tree;
+mod words;
 
 pub use layout::{Piece, PieceKind, layout};
 pub use rebase::Rebase;
@@ -18,6 +19,8 @@ pub use tree::{
     Binary, Declaration, Entry, EntryKind, Expr, ExprKind, Ident, Join, Literal, Param, ParamType, Parsed,
     Path, Property, Step, Text, TypeLimits, Unary, Use, UseFrom, UseName,
 };
+
+pub use words::{STATEMENTS, Statement, TOP_KINDS};
 
 use crate::diag::{Diagnostic, Sink};
 use crate::limits;

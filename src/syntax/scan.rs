@@ -4,6 +4,7 @@
 //! spaces; the grammar sees only that. Unclosed brackets are reported here, at the opening one.
 
 use super::codes;
+use super::words::begins_item;
 use crate::diag::{Diagnostic, Sink};
 use crate::limits;
 use crate::source::{FileId, Span};
@@ -44,10 +45,6 @@ pub(super) struct Scan {
     pub items: Vec<Item>,
     pub comments: Vec<Comment>,
 }
-
-/// Words that begin an item at the left margin: where one stands inside an open bracket, the bracket was forgotten.
-const ITEM_WORDS: &[&str] =
-    &["project", "sheet", "stick", "run", "carcass", "join", "let", "each", "use", "module"];
 
 #[derive(Clone, Copy)]
 struct Open {
@@ -193,7 +190,7 @@ impl Scanner<'_> {
         let rest = self.source.get(self.at..).unwrap_or("");
         let end = rest.find(|c: char| !c.is_ascii_alphanumeric() && c != '_').unwrap_or(rest.len());
         let (word, after) = rest.split_at_checked(end).unwrap_or(("", ""));
-        ITEM_WORDS.contains(&word) && !after.trim_start().starts_with('=')
+        begins_item(word, after)
     }
 
     /// Control characters, also in comments and texts, since they would reach the terminal: each run is reported once

@@ -5,6 +5,8 @@ mod tree;
 
 use crate::generated::read;
 use crate::generated::words::{statements, words};
+use scantling::syntax::STATEMENTS;
+use std::collections::BTreeSet;
 
 #[test]
 fn every_list_holds_what_it_should() {
@@ -23,6 +25,18 @@ fn every_list_holds_what_it_should() {
         ["accept", "as", "because", "each", "join", "let", "measured", "param", "require", "use", "with"],
         "the grammar has another statement: give it its colour and its rule in `editors`"
     );
+}
+
+/// The table of statements has the words that begin one in the grammar, and no others.
+#[test]
+fn statements_are_those_of_the_grammar() {
+    let mut grammar = statements();
+    grammar.insert("module".to_owned());
+    for inside in ["as", "because", "with"] {
+        assert!(grammar.remove(inside), "`{inside}` has gone from the grammar");
+    }
+    let table: BTreeSet<String> = STATEMENTS.iter().map(|statement| statement.word.to_owned()).collect();
+    assert_eq!(table, grammar);
 }
 
 #[test]

@@ -46,6 +46,7 @@ pub(crate) use survey::{
 pub(crate) use way::{CORNER, DOOR, LEAF_FLAT, LEAF_SQUARE, Opens, STAIR, TurnOf};
 
 use crate::quantity::{Dim, Exact, Rational, System, unit};
+use crate::syntax::TOP_KINDS;
 use std::marker::PhantomData;
 
 /// What a property takes.
@@ -426,6 +427,39 @@ pub static KINDS: &[KindSpec] = &[
     join::Join::SPEC,
     finish::Finish::SPEC,
 ];
+
+/// The scanner knows the kinds that may stand at the top of a file, before there are any: by its own list, which is this one.
+const _: () = {
+    let (mut kinds, mut at_top) = (KINDS, 0);
+    while let [kind, rest @ ..] = kinds {
+        let stands_there = lists(kind.within, FILE);
+        assert!(stands_there == lists(TOP_KINDS, kind.word), "a kind and syntax::TOP_KINDS differ");
+        at_top += stands_there as usize;
+        kinds = rest;
+    }
+    assert!(at_top == TOP_KINDS.len(), "syntax::TOP_KINDS has a word that is no kind, or one twice");
+};
+
+/// Whether a list has a word.
+const fn lists(mut words: &[&str], word: &str) -> bool {
+    while let [first, rest @ ..] = words {
+        if same(first.as_bytes(), word.as_bytes()) {
+            return true;
+        }
+        words = rest;
+    }
+    false
+}
+
+const fn same(mut one: &[u8], mut other: &[u8]) -> bool {
+    while let ([a, rest_of_one @ ..], [b, rest_of_other @ ..]) = (one, other) {
+        if *a != *b {
+            return false;
+        }
+        (one, other) = (rest_of_one, rest_of_other);
+    }
+    one.is_empty() && other.is_empty()
+}
 
 /// The kind that `word` declares.
 #[must_use]
