@@ -1,32 +1,38 @@
-//! Both elevations over each other, from the front: the old one dashed and red, the new one solid and black.
+//! Both elevations over each other, from the front: the new one as it is seen, the old one where it differs.
 
 use super::Side;
+use crate::document::{Chain, Drawing, Figures, Line, Rect, Scale, Text, View, Way, Weight, shortened};
 use crate::parts::{Part, PartGraph};
-use std::fmt::Write;
+use crate::quantity::{Length, Marks, Paper, Rational};
+use std::collections::{BTreeMap, BTreeSet};
 
-/// Left, bottom, width and height in millimetres.
-type Box4 = [f64; 4];
+/// Left and right, low and high: what a part covers from the front.
+type Front = [[Length; 2]; 2];
 
-/// The drawing as SVG; one elevation for each run, those that stand alone beside each other.
+/// The margin of the paper, and room for the head, the chains and the legend, in millimetres.
+const EDGE: f64 = 10.0;
+const HEAD: f64 = 10.0;
+const CHAIN: f64 = 10.0;
+const LEGEND: f64 = 8.0;
+/// The height of words and figures.
+const LETTERS: f64 = 3.5;
+
+/// One drawing for each run, and one of the units that stand alone, beside each other.
 #[must_use]
-pub fn overlay(old: Side<'_>, new: Side<'_>) -> String {
-    // What prints alike is drawn alike.
-    let mark = new.model.project.marks.step().to_mm_f64();
+pub fn overlay(old: Side<'_>, new: Side<'_>) -> Vec<Drawing> {
+    let project = &new.model.project;
     let (before, after) = (elevations(old.graph), elevations(new.graph));
-    let mut out = String::new();
-    let names: std::collections::BTreeSet<&str> =
-        before.iter().chain(&after).map(|(name, _)| name.as_str()).collect();
-    for name in names {
-        let boxes = |side: &[(String, Vec<Box4>)]| {
-            side.iter().find(|(other, _)| other == name).map(|(_, boxes)| boxes.clone()).unwrap_or_default()
-        };
-        draw(&mut out, &boxes(&before), &boxes(&after), mark);
-    }
-    out
+    let names: BTreeSet<&String> = before.keys().chain(after.keys()).collect();
+    let of = |side: &BTreeMap<String, Vec<Front>>, name: &String| side.get(name).cloned().unwrap_or_default();
+    let draw = |name: &String| {
+        draw(name, &of(&before, name), &of(&after, name), project.marks.system().paper(), project.marks)
+    };
+    names.into_iter().filter_map(draw).collect()
 }
 
-fn elevations(graph: &PartGraph) -> Vec<(String, Vec<Box4>)> {
-    let mut all = Vec::new();
+/// What is seen of each run from the front, by its name; what stands alone has none.
+fn elevations(graph: &PartGraph) -> BTreeMap<String, Vec<Front>> {
+    let mut all = BTreeMap::new();
     for run in &graph.runs {
         let prefix = format!("{}.", run.path);
         let of_run = |part: &&Part| match part.unit {
@@ -34,68 +40,121 @@ fn elevations(graph: &PartGraph) -> Vec<(String, Vec<Box4>)> {
             None => part.path.starts_with(&prefix),
         };
         let parts = graph.parts.iter().filter(of_run);
-        all.push((run.path.clone(), parts.filter_map(|part| front(graph, part, 0.0)).collect()));
+        all.insert(run.path.clone(), parts.filter_map(|part| front(graph, part, Length::ZERO)).collect());
     }
-    let mut x = 0.0;
+    let mut x = Length::ZERO;
     let mut alone = Vec::new();
     for (id, unit) in graph.numbered_units().filter(|(_, unit)| unit.x.is_none()) {
         alone.extend(graph.parts_of(id).filter_map(|part| front(graph, part, x)));
-        x += unit.width.value.to_mm_f64() * 1.25;
+        let step = unit.width.value.checked_mul(Rational::new(5, 4));
+        x = step.and_then(|step| x.checked_add(step)).unwrap_or(x);
     }
     if !alone.is_empty() {
-        all.push((String::new(), alone));
+        all.insert(String::new(), alone);
     }
     all
 }
 
-/// A part as it is seen from the front, `x` further to the right.
-fn front(graph: &PartGraph, part: &Part, x: f64) -> Option<Box4> {
-    let [along, _, up] = graph.bounds(part)?.map(|ends| ends.map(|end| end.to_mm_f64()));
-    Some([x + along[0], up[0], along[1] - along[0], up[1] - up[0]])
+/// A part as it is seen from the front, `x` further to the right; `None` on overflow.
+fn front(graph: &PartGraph, part: &Part, x: Length) -> Option<Front> {
+    let [[left, right], _, up] = graph.bounds(part)?;
+    Some([[left.checked_add(x)?, right.checked_add(x)?], up])
 }
 
-fn draw(out: &mut String, old: &[Box4], new: &[Box4], mark: f64) {
-    let all = || old.iter().chain(new);
-    let fold = |f: fn(&Box4) -> f64, pick: fn(f64, f64) -> f64| all().map(f).reduce(pick).unwrap_or(0.0);
-    let (left, low) = (fold(|b| b[0], f64::min), fold(|b| b[1], f64::min));
-    let (right, high) = (fold(|b| b[0] + b[2], f64::max), fold(|b| b[1] + b[3], f64::max));
-    let edge = 40.0;
-    let (width, height) = (right - left + 2.0 * edge, high - low + 2.0 * edge);
-    let top = high + edge;
-    // Writing into a String cannot fail.
-    let _ = writeln!(
-        out,
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"{:.1} 0 {width:.1} {:.1}\" role=\"img\" \
-         aria-label=\"old elevation dashed red, new elevation black\">",
-        left - edge,
-        height + 60.0
-    );
-    for (boxes, style) in [
-        (new, "fill=\"none\" stroke=\"#111\" stroke-width=\"3\""),
-        (old, "fill=\"none\" stroke=\"#c00\" stroke-width=\"3\" stroke-dasharray=\"14 10\""),
-    ] {
-        let _ = writeln!(out, "<g {style}>");
-        // What both have is drawn once, in black.
-        let other = if std::ptr::eq(boxes, old) { new } else { &[] };
-        for [x, z, across, up] in
-            boxes.iter().filter(|shape| !other.iter().any(|same| near(shape, same, mark)))
-        {
-            let _ = writeln!(
-                out,
-                "<rect x=\"{x:.1}\" y=\"{:.1}\" width=\"{across:.1}\" height=\"{up:.1}\"/>",
-                top - z - up
-            );
+/// The least rectangle around all; `None` around nothing.
+fn around<'a>(fronts: impl Iterator<Item = &'a Front>) -> Option<Front> {
+    fronts.copied().reduce(|a, b| {
+        let mut both = a;
+        for ([low, high], [least, most]) in both.iter_mut().zip(b) {
+            (*low, *high) = ((*low).min(least), (*high).max(most));
         }
-        out.push_str("</g>\n");
-    }
-    let _ = writeln!(
-        out,
-        "<text x=\"{left:.1}\" y=\"{:.1}\" font-size=\"42\" font-family=\"sans-serif\">black: new; red, dashed: old, \
-         where it differs</text>\n</svg>",
-        height + 20.0
-    );
+        both
+    })
 }
 
-fn near(a: &Box4, b: &Box4, mark: f64) -> bool {
-    a.iter().zip(b).all(|(a, b)| (a - b).abs() < mark / 2.0)
+fn draw(name: &str, old: &[Front], new: &[Front], paper: Paper, marks: Marks) -> Option<Drawing> {
+    let all @ [across, up] = around(old.iter().chain(new))?;
+    let [wide, high] = [across, up].map(|[low, high]| high.apart(low).unwrap_or_default());
+    let seen = |scale: Scale| [wide, high].map(|len| scale.paper(len));
+    let place = |[w, h]: [f64; 2]| Rect {
+        x: EDGE + CHAIN,
+        y: EDGE + HEAD,
+        w: w - 2.0 * EDGE - CHAIN,
+        h: h - 2.0 * EDGE - HEAD - CHAIN - LEGEND,
+    };
+    // Whichever way the paper lies, the drawing is as large as it can be.
+    let ways = [paper.lying(), paper.upright()].map(|size| {
+        let place = place(size);
+        (Scale::fitting(seen, [place.w, place.h]), size, place)
+    });
+    let (scale, size, place) = ways.into_iter().min_by_key(|(scale, ..)| *scale)?;
+    let low = place.y + seen(scale)[1];
+    let view = View { origin: [place.x - scale.paper(across[0]), low + scale.paper(up[0])], scale };
+    let rect = |front: &Front| {
+        let [[left, right], [low, high]] = *front;
+        Rect::between(view.point([left, low]), view.point([right, high]))
+    };
+
+    let says = if name.is_empty() { "units that stand alone" } else { name };
+    let title = format!("{says}: elevation, the new over the old");
+    let file = if name.is_empty() { "elevation".to_owned() } else { format!("elevation-{name}") };
+    let mut page = Drawing { scale: Some(scale), ..Drawing::new(file, title.as_str(), size) };
+    let (weight, height, room) = (Weight::Bold, 4.5, size[0] - 2.0 * EDGE);
+    let title = shortened(&title, weight, height, room);
+    page.text(Text { weight, ..Text::new(title, [EDGE, EDGE + height], height) });
+    for front in new {
+        page.outline(Line::Outline, rect(front).corners());
+    }
+    // What both have is drawn once; what prints alike is alike.
+    for front in old.iter().filter(|front| !new.iter().any(|other| near(front, other, marks.step()))) {
+        page.outline(Line::Former, rect(front).corners());
+    }
+    if let Some([across, up]) = around(new.iter()) {
+        let Rect { x, y, w, h } = rect(&[across, up]);
+        let figure = |[low, high]: [Length; 2]| {
+            Figures::Between(vec![marks.print(high.apart(low).unwrap_or_default()).to_string()])
+        };
+        let below = rect(&all);
+        page.chain(&Chain {
+            places: vec![[x, y + h], [x + w, y + h]],
+            way: Way::Across,
+            level: below.y + below.h + CHAIN - 1.0,
+            figures: figure(across),
+            height: LETTERS,
+        });
+        page.chain(&Chain {
+            places: vec![[x, y + h], [x, y]],
+            way: Way::Up,
+            level: EDGE + CHAIN - 3.0,
+            figures: figure(up),
+            height: LETTERS,
+        });
+    }
+    legend(&mut page, scale, size[1] - EDGE);
+    Some(page)
+}
+
+fn legend(page: &mut Drawing, scale: Scale, base: f64) {
+    let mut x = EDGE;
+    let scale = format!("scale {scale}");
+    let entries =
+        [(None, scale.as_str()), (Some(Line::Outline), "new"), (Some(Line::Former), "old, where it differs")];
+    for (line, says) in entries {
+        if let Some(line) = line {
+            let middle = base - LETTERS / 2.0;
+            page.line(line, [[x, middle], [x + 15.0, middle]]);
+            x += 17.0;
+        }
+        let text = Text::new(says, [x, base], LETTERS);
+        x += text.width() + 10.0;
+        page.text(text);
+    }
+}
+
+/// Whether two print alike: apart by less than half a mark.
+fn near(a: &Front, b: &Front, mark: Length) -> bool {
+    let alike = |(a, b): (&Length, &Length)| {
+        a.apart(*b).and_then(|apart| apart.checked_add(apart)).is_some_and(|twice| twice < mark)
+    };
+    a.iter().flatten().zip(b.iter().flatten()).all(alike)
 }

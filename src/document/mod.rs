@@ -1,4 +1,14 @@
-//! A neutral document: what a sheet says, before anyone draws it.
+//! A neutral document: what a sheet says, before anyone draws it; and neutral drawings.
+
+mod chain;
+mod drawing;
+mod font;
+mod scale;
+
+pub use chain::{Chain, Figures, Way};
+pub use drawing::{Anchor, Drawing, Fill, Line, Point, Rect, Shape, Stroke, Text};
+pub use font::{CAPITALS, Weight, shortened, width, wrapped};
+pub use scale::{Scale, View};
 
 /// The cautions that every document carries.
 pub const CAUTIONS: &[&str] = &[
@@ -84,15 +94,4 @@ pub const fn figures(title: &'static str) -> Column {
 #[must_use]
 pub const fn indented(title: &'static str) -> Column {
     Column { title, figures: false, whole: true }
-}
-
-/// A drawing on a page of its own.
-#[derive(Clone, Debug)]
-pub struct Drawing {
-    /// The name of its file, without the ending.
-    pub name: String,
-    /// Width and height of the page in millimetres.
-    pub size: (f64, f64),
-    /// What is drawn, in millimetres from the upper left corner.
-    pub page: svg::node::element::Group,
 }

@@ -7,6 +7,7 @@
 mod dim;
 mod exact;
 mod json;
+mod paper;
 mod print;
 mod read;
 mod some;
@@ -15,6 +16,7 @@ mod unit;
 pub use dim::Dim;
 pub use exact::{Estimate, Exact, Length, Rational, to_f64};
 pub use json::JsonLength;
+pub use paper::Paper;
 pub use print::{Marks, MarksError, Printed, Round, System, decimal, estimate};
 pub use read::{NumberError, number};
 pub use some::{plural, some};

@@ -1,15 +1,16 @@
 //! Documents as pages for a browser that stand alone.
 
-use crate::document::{Document, Table};
+use super::svg;
+use crate::document::{Document, Drawing, Table};
 use std::fmt::Write;
 
 fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }
 
-/// A page that stands alone: the document with a drawing, as SVG, over its tables.
+/// A page that stands alone: the document with drawings over its tables.
 #[must_use]
-pub fn html(document: &Document, drawing: &str) -> String {
+pub fn html(document: &Document, drawings: &[Drawing]) -> String {
     let mut out = String::from(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width\">\n",
@@ -31,7 +32,7 @@ pub fn html(document: &Document, drawing: &str) -> String {
     for fact in &document.facts {
         let _ = writeln!(out, "<p>{}</p>", escaped(fact));
     }
-    out.push_str(drawing);
+    out.extend(drawings.iter().map(svg));
     for table in &document.tables {
         html_table(&mut out, table);
     }

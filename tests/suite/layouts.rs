@@ -251,7 +251,7 @@ fn drawings_name_every_piece_and_say_their_scale() {
     assert!(drawn.len() >= 3);
     let all = stacked(&drawn);
     for says in
-        ["Sewing room, long wall, revision A", "scale 1:10", "grain", "side", "86 1/2\"", "crosscut, stop"]
+        ["Sewing room, long wall, revision A", "scale 1:10", "grain,", "side", "86 1/2\"", "crosscut, stop"]
     {
         assert!(all.contains(says), "{says}");
     }

@@ -14,6 +14,7 @@ mod checks;
 mod command_line;
 mod corpus;
 mod depth;
+mod drawings;
 mod editors;
 mod example_a;
 mod example_a_by_hand;

@@ -11,6 +11,7 @@ use scantling::diff::{
     Action, Diff, Grooving, Side, SizeChange, TotalOf, apply, diff, document, facts, following, overlay,
     summary,
 };
+use scantling::document::{Drawing, Line, Shape};
 use scantling::quantity::Round;
 use scantling::source::MemoryFiles;
 
@@ -472,16 +473,35 @@ fn the_elevation_shows_all_parts_as_they_stand() {
                 run r {\n  unit a { stock = ply, shelves = s, width = 800mm, height = 900mm, depth = 300mm, back { stock = thin } }\n  \
                 facing { stock = ash, stile = 45mm, lap = 5mm, strip = 40mm }\n}\n";
     let (old, new) = (compiled_text(text), compiled_text(&with(text, &[("high = 600mm", "high = 620mm")])));
+    let sizes = |line: Line, drawings: &[Drawing]| -> Vec<String> {
+        let [drawing] = drawings else { panic!("{drawings:?}") };
+        // A box for each part; all are drawn at 1:5, 800 and two laps of 5 over sides of 18 as high as 900.
+        assert_eq!(drawing.scale.unwrap().to_string(), "1:5");
+        let strokes = drawing.shapes.iter().filter_map(|shape| match shape {
+            Shape::Stroke(stroke) if stroke.closed && stroke.line == line => Some(&stroke.path),
+            _ => None,
+        });
+        let size = |path: &Vec<[f64; 2]>| {
+            let [[left, top], _, [right, low], _] = path[..] else { panic!("{path:?}") };
+            format!("{:.3} x {:.3}", (right - left) * 5.0, (low - top) * 5.0)
+        };
+        strokes.map(size).collect()
+    };
     let same = overlay(side("old", &old), side("old", &old));
     // Two sides, two shelves, a back, two stiles, two strips.
-    assert_eq!(same.matches("<rect").count(), 9);
+    let seen = sizes(Line::Outline, &same);
+    assert_eq!(seen.len(), 9);
     // In rabbets 6 deep: 764 + 12 wide, 900 - 80 high, 80 over the bottom end.
-    assert!(same.contains("width=\"776.0\" height=\"820.0\""), "{same}");
+    assert!(seen.iter().any(|size| size == "776.000 x 820.000"), "{seen:?}");
     // A stile over a side of 18 and a lap of 5.
-    assert_eq!(same.matches("width=\"23.0\" height=\"900.0\"").count(), 2);
-    // The old shelf and its strip once more, dashed.
+    assert_eq!(seen.iter().filter(|size| *size == "23.000 x 900.000").count(), 2);
+    assert_eq!(sizes(Line::Former, &same).len(), 0);
+    // The old shelf and its strip once more.
     let moved = overlay(side("old", &old), side("new", &new));
-    assert_eq!(moved.matches("<rect").count(), 11);
+    assert_eq!((sizes(Line::Outline, &moved).len(), sizes(Line::Former, &moved).len()), (9, 2));
+    // The chains say how wide and high the new one is.
+    let says: Vec<&str> = moved[0].texts().map(|text| text.says.as_str()).collect();
+    assert!(says.contains(&"800 mm") && says.contains(&"900 mm"), "{says:?}");
 }
 
 /// Of an opening that is divided, each bay has a line of its own.

@@ -1,157 +1,164 @@
-//! The drawing of one way to cut a sheet: an A4 page, true to scale, black on white, to be read at arm's length.
+//! The drawing of one way to cut a sheet: true to scale, black on white, to be read at arm's length. The work stands under
+//! the sheet or beside it, where it leaves the sheet larger; where it has no room there, on a page of its own.
 
-use super::shapes::{LARGE, grain_arrow, hatch, label, letters, line, numbered, rectangle, tag, text};
+use super::label::{Label, number};
+use super::list::{self, Item, Sign};
 use super::{LayoutGroup, Pattern, left_words, which};
 use crate::breakdown::SheetWork;
 use crate::cutting::{self, Axis};
-use svg::node::element::{Group, Rectangle};
+use crate::document::{Drawing, Fill, Line, Point, Rect, Scale, Text, View, Weight, shortened, width};
+use crate::quantity::Paper;
 
-/// The page: A4, landscape, in millimetres.
-pub(super) const PAGE: (f64, f64) = (297.0, 210.0);
-/// The place for the sheet: left, top, width, height.
-const ROOM: (f64, f64, f64, f64) = (20.0, 27.0, 263.0, 128.0);
+/// The height of figures that are read at arm's length, in millimetres: 14 point type.
+pub(super) const LARGE: f64 = 3.5;
+/// Nothing smaller than this is written.
+pub(super) const LEAST: f64 = 2.5;
+/// The radius of the circle around the number of a step.
+pub(super) const RADIUS: f64 = 3.0;
+/// The margin of the paper.
+const EDGE: f64 = 10.0;
+/// From the upper edge of the paper to what stands under the head.
+const HEAD: f64 = 28.0;
+/// From the lower edge of the paper to what stands over the foot.
+const FOOT: f64 = 17.0;
+/// Room beside the sheet for the numbers of the rips.
+const GUTTER: f64 = 13.0;
+/// Between what stands beside each other.
+pub(super) const GAP: f64 = 8.0;
+/// From one circle to the next, at least.
+const PITCH: f64 = 2.0 * RADIUS + 0.4;
+/// From one line of hatching to the next.
+const HATCH: f64 = 3.0;
 
-/// Where things of the sheet come to lie on the page.
-struct Paper {
-    left: f64,
-    bottom: f64,
-    /// Millimetres of paper for one unit of the job.
-    unit: f64,
+/// What a page says at its head.
+#[derive(Clone, Copy)]
+pub(super) struct Head<'a> {
+    /// Project and revision.
+    pub(super) project: &'a str,
+    /// The name of the drawing.
+    pub(super) name: &'a str,
+    /// The paper it is printed on.
+    pub(super) paper: Paper,
 }
 
-impl Paper {
-    fn x(&self, x: i64) -> f64 {
-        self.left + x as f64 * self.unit
+/// A sheet to be cut and where it lies.
+#[derive(Clone, Copy)]
+struct Laid<'a> {
+    work: &'a SheetWork,
+    sheet: &'a cutting::Sheet,
+    view: View,
+    /// Whether rips run from left to right.
+    flat: bool,
+}
+
+impl Laid<'_> {
+    fn point(&self, x: i64, y: i64) -> Point {
+        self.view.point([x, y].map(|units| self.work.scale.length(units)))
     }
 
-    fn y(&self, y: i64) -> f64 {
-        self.bottom - y as f64 * self.unit
-    }
-
-    /// A rectangle of the sheet: left, top, width, height on the page.
-    fn place(&self, x: i64, y: i64, w: i64, h: i64) -> (f64, f64, f64, f64) {
-        (self.x(x), self.y(y + h), w as f64 * self.unit, h as f64 * self.unit)
+    fn place(&self, x: i64, y: i64, w: i64, h: i64) -> Rect {
+        Rect::between(self.point(x, y), self.point(x + w, y + h))
     }
 }
 
-/// Draws a page.
-pub(super) fn page(
-    head: &str,
+/// Draws a pattern: one page, and pages for the work where that needs its own.
+pub(super) fn pages(
+    head: Head<'_>,
     group: &LayoutGroup,
     made: &Pattern,
     (work, pattern): (&SheetWork, &cutting::Pattern),
     grain: bool,
-) -> Group {
-    let mut page = Group::new()
-        .set("font-family", "Helvetica, Arial, sans-serif")
-        .add(Rectangle::new().set("width", PAGE.0).set("height", PAGE.1).set("fill", "white"));
-    let Some(sheet) = work.job.sheets.get(pattern.sheet) else { return page };
-    let mm = work.scale.length(1).to_mm_f64();
-    let (wide, high) = (sheet.width as f64 * mm, sheet.height as f64 * mm);
-    let scale = scale(wide, high);
-    let paper = Paper { left: ROOM.0, bottom: ROOM.1 + high / scale, unit: mm / scale };
-
-    page = page.add(text(head, (ROOM.0, 10.5), LARGE, "start")).add(
-        text(&format!("{}: {}", made.stock, which(made, group)), (ROOM.0, 19.0), 6.5, "start")
-            .set("font-weight", "bold"),
-    );
-    let [long, across] = [&made.size[0].print, &made.size[1].print];
-    page =
-        page.add(text(&format!("{long} x {across}, scale 1:{scale}"), (ROOM.0 + ROOM.2, 19.0), LARGE, "end"));
-
-    let (x, y, w, h) = paper.place(0, 0, sheet.width, sheet.height);
-    page = page.add(rectangle((x, y, w, h), "none", 0.5));
-    page = page.add(hatch((x, y, w, h)));
-    for piece in &made.pieces {
-        let cutting::Placement { x, y, w, h, .. } = piece.placed;
-        let at = paper.place(x, y, w, h);
-        // The head of the page says the unit.
-        let sizes = [&piece.width, &piece.length].map(|length| length.print.trim_end_matches(" mm"));
-        page = page.add(rectangle(at, "white", 0.35)).add(label(piece.what, sizes, at));
-    }
-    for mark in marks(made, pattern, &paper) {
-        page = page.add(mark);
-    }
-    page = page.add(edges(&paper, sheet));
-    if let Some(largest) = pattern.offcut
-        && let Some(keep) = made.left.iter().find(|left| left.keep)
-    {
-        let at = paper.place(largest.x, largest.y, largest.w, largest.h);
-        page = page.add(rectangle(at, "none", 0.5).set("stroke-dasharray", "3 1.5"));
-        let [wide, long] = [&keep.width, &keep.length].map(|length| length.print.trim_end_matches(" mm"));
-        let says = format!("keep {wide} x {long}");
-        page = page.add(tag(&says, (at.0 + at.2 / 2.0, at.1 + at.3 / 2.0), at));
-    }
-    if grain {
-        page = page.add(grain_arrow(ROOM.0 + w - 46.0, paper.bottom + 6.5));
-    }
-    let foot = paper.bottom + 17.0;
-    page.add(work_list(made, foot)).add(text(
-        "Check the first and the last piece of every setting. Eye, ear and dust protection on.",
-        (ROOM.0, PAGE.1 - 5.0),
-        3.2,
-        "start",
-    ))
-}
-
-/// The smallest of 1:1, 1:2, 1:2.5, 1:4, 1:5, 1:8, 1:10 .. that fits the room.
-fn scale(wide: f64, high: f64) -> f64 {
-    let needed = (wide / ROOM.2).max(high / ROOM.3).max(1.0);
-    let decade = 10_f64.powf(needed.log10().floor());
-    let steps = [1.0, 2.0, 2.5, 4.0, 5.0, 8.0, 10.0];
-    steps.into_iter().map(|step| step * decade).find(|scale| *scale >= needed - 1e-9).unwrap_or(10.0 * decade)
-}
-
-/// The numbers of the steps: beside the sheet at each rip, and at the end of each piece.
-fn marks(made: &Pattern, pattern: &cutting::Pattern, paper: &Paper) -> Vec<Group> {
-    let mut marks = Vec::new();
-    let step = |cut: &str, units: i64| {
-        made.steps.iter().find(|step| step.cut == cut && step.units == units).map(|step| step.number)
+) -> Vec<Drawing> {
+    let Some(sheet) = work.job.sheets.get(pattern.sheet) else { return Vec::new() };
+    let [wide, high] = head.paper.lying();
+    let room = Rect { x: EDGE, y: HEAD, w: wide - 2.0 * EDGE, h: high - HEAD - FOOT };
+    let flat = pattern.first == Axis::Horizontal;
+    let edges = edges(made, pattern);
+    let beside = circles(edges.chunk_by(|a, b| a.1 == b.1).count());
+    let size = [sheet.width, sheet.height].map(|units| work.scale.length(units));
+    // The sheet with the numbers beside it.
+    let block = |scale: Scale| {
+        let [w, h] = size.map(|len| scale.paper(len));
+        if flat { [w + GUTTER, h.max(beside)] } else { [w.max(beside), h + GUTTER] }
     };
-    for rip in &pattern.rips {
-        let parts = rip.crosscuts.iter().flat_map(|cut| &cut.parts);
-        let flat = pattern.first == Axis::Horizontal;
-        let far = parts.map(|part| if flat { part.y + part.h } else { part.x + part.w }).max().unwrap_or(0);
-        let Some(number) = step("rip", rip.width) else { continue };
-        let at = if flat { (paper.left - 7.0, paper.y(far)) } else { (paper.x(far), paper.bottom + 7.0) };
-        marks.push(numbered(number, at, 2.7));
-        let (from, to) = if flat {
-            ((paper.left - 4.2, at.1), (paper.left, at.1))
-        } else {
-            ((at.0, paper.bottom), (at.0, paper.bottom + 4.2))
-        };
-        marks.push(Group::new().add(line(from, to, 0.35)));
-        for cut in &rip.crosscuts {
-            let Some(number) = step("crosscut", cut.length) else { continue };
-            let Some(last) = cut.parts.last() else { continue };
-            let (x, y, w, h) = paper.place(last.x, last.y, last.w, last.h);
-            let radius = (h.min(w) / 2.0 - 0.3).clamp(0.8, 2.4);
-            let at = if flat {
-                (x + w - radius - 0.5, y + radius + 0.5)
-            } else {
-                (x + radius + 0.5, y + radius + 0.5)
-            };
-            marks.push(numbered(number, at, radius));
+    let items = items(made, sheet, grain);
+    let (scale, columns) = arranged(block, &items, room);
+
+    let mut page = started(head, head.name, group, made, Some(scale));
+    let [_, low] = block(scale);
+    let origin = if flat { [room.x + GUTTER, room.y + low] } else { [room.x, room.y + low - GUTTER] };
+    let laid = Laid { work, sheet, view: View { origin, scale }, flat };
+    cut(&mut page, made, pattern, laid);
+    rips(&mut page, &edges, laid);
+    let mut pages = vec![page];
+    match columns {
+        Some(columns) => pages.iter_mut().for_each(|page| list::draw(page, &columns)),
+        None => {
+            for (place, columns) in list::paged(&items, room).into_iter().enumerate() {
+                let name = format!("{}-work-{}", head.name, place + 1);
+                let mut page = started(head, &name, group, made, None);
+                list::draw(&mut page, &columns);
+                pages.push(page);
+            }
         }
     }
-    marks
+    pages
 }
 
-/// The two edges that are skimmed, which all else is measured from.
-fn edges(paper: &Paper, sheet: &cutting::Sheet) -> Group {
-    if sheet.trim.bottom == 0 {
-        return Group::new();
+/// A page with its head and foot.
+fn started(head: Head<'_>, name: &str, group: &LayoutGroup, made: &Pattern, scale: Option<Scale>) -> Drawing {
+    let size @ [wide, high] = head.paper.lying();
+    let title = format!("{}: {}", made.stock, which(made, group));
+    let mut page = Drawing { scale, ..Drawing::new(name, title.as_str(), size) };
+    let room = wide - 2.0 * EDGE;
+    let line = |says: &str| shortened(says, Weight::Regular, LARGE, room);
+    page.text(Text::new(line(head.project), [EDGE, EDGE + LARGE], LARGE));
+    let [long, across] = [&made.size[0].print, &made.size[1].print];
+    let size = match scale {
+        Some(scale) => format!("{long} x {across}, scale {scale}"),
+        None => format!("{long} x {across}, work"),
+    };
+    let (base, height, weight) = (EDGE + 12.0, 4.5, Weight::Bold);
+    let left = room - width(&size, Weight::Regular, LARGE);
+    let title = shortened(&title, weight, height, left - GAP);
+    page.text(Text { weight, ..Text::new(title, [EDGE, base], height) });
+    page.text(Text::new(size, [EDGE + left, base], LARGE));
+    let foot = "Check the first and the last piece of every setting. Eye, ear and dust protection on.";
+    page.text(Text::new(line(foot), [EDGE, high - EDGE], LARGE));
+    page
+}
+
+/// The largest scale by which the sheet and the work have room on one page, and the work as it stands there; `None` where
+/// that would make the sheet less than half as large as it can be.
+fn arranged(
+    block: impl Fn(Scale) -> [f64; 2],
+    items: &[Item],
+    room: Rect,
+) -> (Scale, Option<Vec<list::Column>>) {
+    let alone = Scale::fitting(&block, [room.w, room.h]);
+    let enough = |scale: &Scale| 2.0 * block(*scale)[0] >= block(alone)[0];
+    for scale in Scale::standard().filter(|scale| *scale >= alone).take_while(enough) {
+        let [w, h] = block(scale).map(|size| size + GAP);
+        let under = Rect { y: room.y + h, h: room.h - h, ..room };
+        let beside = Rect { x: room.x + w, w: room.w - w, ..room };
+        let ways = [(under, 1), (under, 2), (beside, 1), (under, 3)];
+        if let Some(columns) = ways.into_iter().find_map(|(place, count)| list::set(items, place, count)) {
+            return (scale, Some(columns));
+        }
     }
-    let corner = (paper.x(0), paper.y(0));
-    Group::new()
-        .add(line(corner, (paper.x(sheet.width), corner.1), 1.2))
-        .add(line(corner, (corner.0, paper.y(sheet.height)), 1.2))
-        .add(text("heavy edges: skim first, measure from them", (corner.0, corner.1 + 7.5), 4.2, "start"))
+    (alone, None)
 }
 
-/// The work in order, under the sheet, in two columns.
-fn work_list(made: &Pattern, top: f64) -> Group {
-    let mut lines: Vec<(Option<usize>, String)> = Vec::new();
+/// The work in order, what is left, and what the signs on the sheet mean.
+fn items(made: &Pattern, sheet: &cutting::Sheet, grain: bool) -> Vec<Item> {
+    let mut items = Vec::new();
+    let mut item = |sign, says: String| items.push(Item { sign, says });
+    if sheet.trim.bottom > 0 {
+        item(Sign::Heavy, "edges to skim first; measure from them".to_owned());
+    }
+    if grain {
+        item(Sign::Arrow, "grain, as the sheet lies here".to_owned());
+    }
     for step in &made.steps {
         let setting = &step.setting.print;
         let says = match step.cut {
@@ -159,21 +166,135 @@ fn work_list(made: &Pattern, top: f64) -> Group {
             "rip" => format!("rip, fence {setting}: {}", step.gives),
             _ => format!("crosscut, stop {setting}: {}", step.pieces),
         };
-        lines.push((Some(step.number), says));
+        item(Sign::Number(step.number), says);
     }
-    lines.extend(made.left.iter().take(3).map(|left| (None, format!("left: {}", left_words(left)))));
-    let rows = lines.len().div_ceil(2);
-    let pitch = ((PAGE.1 - 9.0 - top) / rows.max(1) as f64).min(7.0);
-    let mut group = Group::new();
-    for (place, (number, says)) in lines.iter().enumerate() {
-        let (column, row) =
-            (place.checked_div(rows.max(1)).unwrap_or(0), place.checked_rem(rows.max(1)).unwrap_or(0));
-        let (x, y) = (ROOM.0 + 133.0 * column as f64, top + pitch * row as f64);
-        let size = (pitch * 0.7).min(LARGE).min(122.0 / letters(says));
-        if let Some(number) = number {
-            group = group.add(numbered(*number, (x, y - size * 0.36), (pitch * 0.42).min(2.7)));
+    for left in made.left.iter().take(3) {
+        let sign = if left.keep { Sign::Paper } else { Sign::Hatch };
+        item(sign, format!("left: {}", left_words(left)));
+    }
+    items
+}
+
+/// The sheet with its pieces, what is left hatched, the numbers of the steps beside it and in it.
+fn cut(page: &mut Drawing, made: &Pattern, pattern: &cutting::Pattern, laid: Laid<'_>) {
+    let whole = laid.place(0, 0, laid.sheet.width, laid.sheet.height);
+    page.hatch(&whole.corners(), 45.0, HATCH);
+    for piece in &made.pieces {
+        let cutting::Placement { x, y, w, h, .. } = piece.placed;
+        let at = laid.place(x, y, w, h);
+        page.fill(Fill::Paper, at.corners());
+        page.outline(Line::Outline, at.corners());
+    }
+    if let Some(largest) = pattern.offcut
+        && let Some(keep) = made.left.iter().find(|left| left.keep)
+    {
+        let at = laid.place(largest.x, largest.y, largest.w, largest.h);
+        page.fill(Fill::Paper, at.corners());
+        page.outline(Line::Light, at.corners());
+        let [wide, long] = [&keep.width, &keep.length].map(|length| length.print.trim_end_matches(" mm"));
+        Label::of_sizes("keep", [wide, long]).draw(page, &[at]);
+    }
+    page.outline(Line::Outline, whole.corners());
+    if laid.sheet.trim.bottom > 0 {
+        let [corner, right, up] =
+            [(0, 0), (laid.sheet.width, 0), (0, laid.sheet.height)].map(|(x, y)| laid.point(x, y));
+        page.line(Line::Heavy, [up, corner, right]);
+    }
+    // The number of a crosscut stands on the last piece that it gives.
+    let last = |piece: &super::Piece| {
+        let mut cuts = pattern.rips.iter().flat_map(|rip| &rip.crosscuts);
+        let cut = cuts.find(|cut| cut.parts.last() == Some(&piece.placed))?;
+        step(made, "crosscut", cut.length)
+    };
+    for piece in &made.pieces {
+        let cutting::Placement { x, y, w, h, .. } = piece.placed;
+        let at = laid.place(x, y, w, h);
+        let free = last(piece).map_or_else(|| vec![at], |says| number(page, says, at, laid.flat));
+        // The head of the page says the unit.
+        let sizes = [&piece.width, &piece.length].map(|length| length.print.trim_end_matches(" mm"));
+        Label::of_sizes(piece.what, sizes).draw(page, &free);
+    }
+}
+
+/// The edges that the rips give, in units of the job from the corner, each with the step that gives it.
+fn edges(made: &Pattern, pattern: &cutting::Pattern) -> Vec<(i64, usize)> {
+    let flat = pattern.first == Axis::Horizontal;
+    let edge = |rip: &cutting::Rip| {
+        let parts = rip.crosscuts.iter().flat_map(|cut| &cut.parts);
+        let far = parts.map(|part| if flat { part.y + part.h } else { part.x + part.w }).max()?;
+        Some((far, step(made, "rip", rip.width)?))
+    };
+    let mut edges: Vec<_> = pattern.rips.iter().filter_map(edge).collect();
+    edges.sort_unstable();
+    edges
+}
+
+/// The number of a step.
+fn step(made: &Pattern, cut: &str, units: i64) -> Option<usize> {
+    made.steps.iter().find(|step| step.cut == cut && step.units == units).map(|step| step.number)
+}
+
+/// The numbers of the rips beside the sheet, each with lines to the edges that it gives; neighbours of one width share it.
+fn rips(page: &mut Drawing, edges: &[(i64, usize)], laid: Laid<'_>) {
+    // How far from the corner an edge is, along the side of the sheet where the numbers stand.
+    let corner = laid.point(0, 0);
+    let along = |units: i64| laid.view.scale.paper(laid.work.scale.length(units));
+    let paper = |along: f64, away: f64| {
+        if laid.flat { [corner[0] - away, corner[1] - along] } else { [corner[0] + along, corner[1] + away] }
+    };
+    let groups: Vec<(usize, Vec<f64>)> = edges
+        .chunk_by(|a, b| a.1 == b.1)
+        .filter_map(|group| Some((group.first()?.1, group.iter().map(|(far, _)| along(*far)).collect())))
+        .collect();
+    let middle = |edges: &[f64]| Some((edges.first()? + edges.last()?) / 2.0);
+    let wanted: Vec<f64> = groups.iter().filter_map(|(_, edges)| middle(edges)).collect();
+    let end = along(if laid.flat { laid.sheet.height } else { laid.sheet.width });
+    let (near, spine, far) = (2.0, GUTTER - 2.0 * RADIUS - 2.0, GUTTER - RADIUS);
+    for ((says, edges), (wanted, at)) in groups.iter().zip(wanted.iter().zip(spread(&wanted, end))) {
+        for edge in edges {
+            page.line(Line::Dimension, [paper(*edge, 0.0), paper(*edge, near)]);
         }
-        group = group.add(text(says, (x + 4.5, y), size, "start"));
+        if let [first, .., last] = edges[..] {
+            page.line(Line::Dimension, [paper(first, near), paper(last, near)]);
+        }
+        page.line(Line::Dimension, [paper(*wanted, near), paper(at, spine), paper(at, far - RADIUS)]);
+        super::label::circled(page, *says, paper(at, far));
     }
-    group
+}
+
+/// Places in rising order, moved so that circles at them do not touch each other, nor go beyond `end` where there is room.
+fn spread(wanted: &[f64], end: f64) -> Vec<f64> {
+    let mut least = RADIUS;
+    let moved = |at: &f64| {
+        let place = at.max(least);
+        least = place + PITCH;
+        place
+    };
+    let mut places: Vec<f64> = wanted.iter().map(moved).collect();
+    let mut most = (end - RADIUS).max(circles(places.len()) - RADIUS);
+    for at in places.iter_mut().rev() {
+        *at = at.min(most);
+        most = *at - PITCH;
+    }
+    places
+}
+
+/// The room that so many circles take in a row.
+fn circles(count: usize) -> f64 {
+    2.0 * RADIUS + PITCH * (count.max(1) - 1) as f64
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn numbers_beside_a_sheet_keep_apart() {
+        let spread = |wanted: &[f64], end| -> Vec<f64> {
+            super::spread(wanted, end).into_iter().map(|at| (at * 1000.0).round() / 1000.0).collect()
+        };
+        // Apart already; too near to each other; too near to the ends; more than there is room for.
+        assert_eq!(spread(&[10.0, 50.0], 100.0), [10.0, 50.0]);
+        assert_eq!(spread(&[10.0, 11.0, 40.0], 100.0), [10.0, 16.4, 40.0]);
+        assert_eq!(spread(&[0.0, 99.0, 100.0], 100.0), [3.0, 90.6, 97.0]);
+        assert_eq!(spread(&[5.0, 5.0, 5.0], 10.0), [3.0, 9.4, 15.8]);
+    }
 }

@@ -2,8 +2,9 @@
 //! order, and a drawing.
 
 mod drawing;
+mod label;
+mod list;
 mod pattern;
-mod shapes;
 mod table;
 
 use super::{Output, Sheet, Subject};
@@ -240,14 +241,15 @@ fn make(subject: Subject<'_>) -> Output {
 
 fn drawings(subject: Subject<'_>) -> Vec<Drawing> {
     let works = subject.sheet_works();
+    let (project, paper) = (subject.head(), subject.model.project.marks.system().paper());
     let mut drawings = Vec::new();
     for (group, work) in layouts(subject, works).groups.iter().zip(works) {
         let Ok(plan) = &work.plan else { continue };
         let grain = subject.graph.sheet(work.sheet).is_some_and(|sheet| sheet.grain);
         for (place, (made, pattern)) in group.patterns.iter().zip(&plan.patterns).enumerate() {
-            let page = drawing::page(&subject.head(), group, made, (work, pattern), grain);
             let name = format!("layouts-{}-{}", group.stock, place + 1);
-            drawings.push(Drawing { name, size: drawing::PAGE, page });
+            let head = drawing::Head { project: &project, name: &name, paper };
+            drawings.extend(drawing::pages(head, group, made, (work, pattern), grain));
         }
     }
     drawings

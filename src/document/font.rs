@@ -1,0 +1,124 @@
+//! The type of drawings, and the one place that knows how wide words are.
+//!
+//! Inter (SIL Open Font License, `inter/OFL.txt`), cut down to Latin letters, figures and fractions; a drawing that shows
+//! another face is made as wide.
+
+use std::sync::LazyLock;
+use ttf_parser::Face;
+
+/// The height of capitals and figures, by which ISO 3098 names a size of letters, for a size of type of 1.
+pub const CAPITALS: f64 = 2048.0 / 2816.0;
+/// How far letters reach over their line at most, for capitals of a height of 1; accents of capitals and `|` reach further.
+pub(super) const ABOVE: f64 = 1.13;
+/// How far they reach under it.
+pub(super) const BELOW: f64 = 0.3;
+/// What a letter takes that the face does not have, for a size of type of 1.
+const UNKNOWN: f64 = 1.0;
+
+/// How heavy letters are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Weight {
+    /// Words and figures.
+    Regular,
+    /// Heads.
+    Bold,
+}
+
+impl Weight {
+    fn face(self) -> Option<&'static Face<'static>> {
+        static REGULAR: LazyLock<Option<Face<'static>>> =
+            LazyLock::new(|| Face::parse(include_bytes!("inter/Inter-Regular.otf"), 0).ok());
+        static BOLD: LazyLock<Option<Face<'static>>> =
+            LazyLock::new(|| Face::parse(include_bytes!("inter/Inter-Bold.otf"), 0).ok());
+        match self {
+            Self::Regular => REGULAR.as_ref(),
+            Self::Bold => BOLD.as_ref(),
+        }
+    }
+}
+
+/// The width of a line of words whose capitals are `height` high, in the unit of `height`.
+#[must_use]
+pub fn width(says: &str, weight: Weight, height: f64) -> f64 {
+    let face = weight.face();
+    let letter = |letter: char| {
+        let face = face?;
+        let advance = face.glyph_hor_advance(face.glyph_index(letter)?)?;
+        Some(f64::from(advance) / f64::from(face.units_per_em()))
+    };
+    says.chars().map(|sign| letter(sign).unwrap_or(UNKNOWN)).sum::<f64>() * height / CAPITALS
+}
+
+/// Words in lines of at most `room`; a word that is wider has a line of its own.
+#[must_use]
+pub fn wrapped(says: &str, weight: Weight, height: f64, room: f64) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in says.split_whitespace() {
+        if let Some(line) = lines.last_mut() {
+            let longer = format!("{line} {word}");
+            if width(&longer, weight, height) <= room {
+                *line = longer;
+                continue;
+            }
+        }
+        lines.push(word.to_owned());
+    }
+    lines
+}
+
+/// Words as they are, or what of them `room` holds, with `…` for the rest.
+#[must_use]
+pub fn shortened(says: &str, weight: Weight, height: f64, room: f64) -> String {
+    if width(says, weight, height) <= room {
+        return says.to_owned();
+    }
+    let mut short = String::new();
+    for letter in says.chars() {
+        if width(&format!("{short}{letter}…"), weight, height) > room {
+            break;
+        }
+        short.push(letter);
+    }
+    format!("{}…", short.trim_end())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{ABOVE, BELOW, CAPITALS, Weight, shortened, width, wrapped};
+
+    /// Against the tables of the face, which say where each letter ends.
+    #[test]
+    fn a_face_says_how_wide_and_high_its_letters_are() {
+        for weight in [Weight::Regular, Weight::Bold] {
+            let face = weight.face().unwrap();
+            let em = f64::from(face.units_per_em());
+            assert!((f64::from(face.capital_height().unwrap()) / em - CAPITALS).abs() < 1e-9);
+            for letter in
+                ('!'..='{').chain(['}', '~']).chain(['\u{2044}', '\u{2033}', '\u{2153}', '…', 'é', 'ß'])
+            {
+                let bounds = face.glyph_bounding_box(face.glyph_index(letter).unwrap()).unwrap();
+                let (high, low) = (f64::from(bounds.y_max), f64::from(bounds.y_min));
+                assert!(
+                    high <= ABOVE * CAPITALS * em && low >= -BELOW * CAPITALS * em,
+                    "{letter} {high} {low}"
+                );
+            }
+        }
+        assert!(width("M", Weight::Regular, 2.5) > width("i", Weight::Regular, 2.5) * 3.0);
+        assert!(width("shelf", Weight::Bold, 2.5) > width("shelf", Weight::Regular, 2.5));
+        // A letter that the face does not have is reckoned as wide as its size of type.
+        assert!((width("木", Weight::Regular, 2.5) - 2.5 / CAPITALS).abs() < 1e-9);
+    }
+
+    #[test]
+    fn words_are_broken_or_shortened_to_their_room() {
+        let says = "crosscut, stop 31 5/16\": 10 x shelf";
+        let lines = wrapped(says, Weight::Regular, 3.5, 60.0);
+        assert!(lines.len() == 2 && lines.join(" ") == says, "{lines:?}");
+        assert!(lines.iter().all(|line| width(line, Weight::Regular, 3.5) <= 60.0));
+        assert_eq!(wrapped("unbreakable", Weight::Regular, 3.5, 1.0), ["unbreakable"]);
+        let short = shortened(says, Weight::Regular, 3.5, 40.0);
+        assert!(short.ends_with('…') && width(&short, Weight::Regular, 3.5) <= 40.0, "{short}");
+        assert_eq!(shortened(says, Weight::Regular, 3.5, 400.0), says);
+    }
+}

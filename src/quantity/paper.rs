@@ -1,0 +1,41 @@
+//! The paper in the printer.
+
+use super::System;
+
+/// A size of paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// 210 x 297 mm (ISO 216).
+    A4,
+    /// 8 1/2 x 11 in (ANSI/ASME Y14.1, size A).
+    Letter,
+}
+
+impl Paper {
+    /// Width and height in millimetres, upright.
+    #[must_use]
+    pub const fn upright(self) -> [f64; 2] {
+        match self {
+            Self::A4 => [210.0, 297.0],
+            Self::Letter => [215.9, 279.4],
+        }
+    }
+
+    /// Width and height in millimetres, lying.
+    #[must_use]
+    pub const fn lying(self) -> [f64; 2] {
+        let [short, long] = self.upright();
+        [long, short]
+    }
+}
+
+impl System {
+    /// The paper that goes with it where none is stated.
+    #[must_use]
+    pub const fn paper(self) -> Paper {
+        match self {
+            Self::Inch => Paper::Letter,
+            Self::Metric => Paper::A4,
+        }
+    }
+}

@@ -1,0 +1,159 @@
+//! What every drawing must hold: words that can be read, that do not touch each other and that no line goes through; nothing
+//! beyond the margin of the paper.
+
+use crate::revisions::side;
+use crate::sawn::EXAMPLES;
+use crate::{compiled, compiled_text};
+use proptest::prelude::*;
+use scantling::breakdown::Effort;
+use scantling::compile::Compilation;
+use scantling::diff::overlay;
+use scantling::document::{Drawing, Line, Shape, Text};
+use scantling::sheets::SHEETS;
+
+/// Left, top, right and bottom of what words cover; words are level or upright.
+fn covers(text: &Text) -> [f64; 4] {
+    let corners = text.corners();
+    let of = |axis: usize, pick: fn(f64, f64) -> f64| corners.iter().map(|c| c[axis]).reduce(pick).unwrap();
+    [of(0, f64::min), of(1, f64::min), of(0, f64::max), of(1, f64::max)]
+}
+
+/// Whether a line goes through a box: cut down to its part inside by each edge in turn (Liang and Barsky 1984).
+fn crosses([ax, ay]: [f64; 2], [bx, by]: [f64; 2], [left, top, right, bottom]: [f64; 4]) -> bool {
+    let (mut from, mut to) = (0.0_f64, 1.0_f64);
+    for (step, room) in
+        [(ax - bx, ax - left), (bx - ax, right - ax), (ay - by, ay - top), (by - ay, bottom - ay)]
+    {
+        if step.abs() < 1e-12 {
+            if room <= 0.0 {
+                return false;
+            }
+        } else if step < 0.0 {
+            from = from.max(room / step);
+        } else {
+            to = to.min(room / step);
+        }
+    }
+    from < to
+}
+
+/// What is wrong with a drawing.
+fn faults(drawing: &Drawing) -> Vec<String> {
+    let mut faults = Vec::new();
+    let [wide, high] = drawing.size;
+    let texts: Vec<(&Text, [f64; 4])> = drawing.texts().map(|text| (text, covers(text))).collect();
+    for (place, (text, covered)) in texts.iter().enumerate() {
+        let says = &text.says;
+        let [left, top, right, bottom] = *covered;
+        if text.height < 2.5 {
+            faults.push(format!("`{says}` is {} high", text.height));
+        }
+        if left < 5.0 || top < 5.0 || right > wide - 5.0 || bottom > high - 5.0 {
+            faults.push(format!("`{says}` goes beyond the margin"));
+        }
+        for (other, [l, t, r, b]) in &texts[place + 1..] {
+            if left < *r && *l < right && top < *b && *t < bottom {
+                faults.push(format!("`{says}` touches `{}`", other.says));
+            }
+        }
+        for shape in &drawing.shapes {
+            let Shape::Stroke(stroke) = shape else { continue };
+            // Hatching lies under paper.
+            if stroke.line == Line::Hatch {
+                continue;
+            }
+            let back = stroke.closed.then(|| stroke.path[0]);
+            let ends: Vec<[f64; 2]> = stroke.path.iter().copied().chain(back).collect();
+            if ends.windows(2).any(|ends| crosses(ends[0], ends[1], *covered)) {
+                faults.push(format!("a line, {:?}, goes through `{says}`", stroke.line));
+            }
+        }
+    }
+    faults
+}
+
+/// All drawings of the sheets of a project.
+fn drawn(project: &Compilation) -> Vec<Drawing> {
+    let subject = project.subject(Effort::Quick);
+    SHEETS.iter().filter_map(|sheet| sheet.draw).flat_map(|draw| draw(subject)).collect()
+}
+
+#[test]
+fn the_rule_sees_what_is_wrong() {
+    let mut drawing = Drawing::new("x", "x", [100.0, 100.0]);
+    drawing.text(Text::new("shelf", [20.0, 20.0], 2.4));
+    drawing.text(Text::new("side", [22.0, 21.0], 3.5));
+    drawing.text(Text::new("too far to the right", [80.0, 50.0], 3.5));
+    drawing.line(Line::Outline, [[85.0, 10.0], [85.0, 90.0]]);
+    drawing.line(Line::Outline, [[10.0, 60.0], [90.0, 60.0]]);
+    let expected = [
+        "`shelf` is 2.4 high",
+        "`shelf` touches `side`",
+        "`too far to the right` goes beyond the margin",
+        "a line, Outline, goes through `too far to the right`",
+    ];
+    assert_eq!(faults(&drawing), expected);
+}
+
+#[test]
+fn drawings_of_the_examples_can_be_read() {
+    let mut seen = 0;
+    for file in EXAMPLES {
+        let project = compiled(file);
+        let elevations = overlay(side(file, &project), side(file, &project));
+        for drawing in drawn(&project).iter().chain(&elevations) {
+            assert_eq!(faults(drawing), [""; 0], "{file}, {}", drawing.name);
+            seen += 1;
+        }
+    }
+    assert!(seen > 25, "{seen}");
+}
+
+/// A sheet of the given size, all of whose parts are cut from it.
+fn project(size: [u32; 2], widths: &[u32], depth: u32, cleat: u32) -> String {
+    let units: String = widths
+        .iter()
+        .enumerate()
+        .map(|(place, width)| format!("carcass c{place} {{ width = {width}mm }}\n"))
+        .collect();
+    format!(
+        "project \"A cupboard whose title says at length what stands in it, above it and beside it, and where all of that comes \
+         from\" {{ marks = 0.1mm }}\n\
+         sheet ply {{ thickness = 18mm, size = {}mm x {}mm, skim = 3mm, grain = length }}\n\
+         stick s {{ one = 80mm, two = 300mm }}\n\
+         each carcass {{ stock = ply, height = 500mm, depth = {depth}mm, shelves = s, cleat {{ height = {cleat}mm }} }}\n{units}",
+        size[0], size[1]
+    )
+}
+
+/// The largest scale that leaves the work room: a square sheet with the work beside it, a small one at 1:4, a large one.
+#[test]
+fn a_sheet_fills_the_page_whatever_its_size() {
+    let scale = |size| {
+        let drawings = drawn(&compiled_text(&project(size, &[400], 250, 60)));
+        drawings[0].scale.unwrap().to_string()
+    };
+    // 1525 / 10 = 152.5 of 165 mm in height; 600 / 4 = 150 of 264 mm in width, where 1:2 takes 300.
+    assert_eq!(scale([1525, 1525]), "1:10");
+    assert_eq!(scale([600, 560]), "1:4");
+    assert_eq!(scale([2440, 1220]), "1:10");
+    // 1:12 takes 127 + 8 of 165 mm, and leaves room for four lines of work in each of two columns.
+    assert_eq!(scale([3050, 1525]), "1:16");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 40, rng_seed: prop::test_runner::RngSeed::Fixed(13), ..ProptestConfig::default() })]
+
+    #[test]
+    fn drawings_of_any_project_can_be_read(
+        size in [560..3100_u32, 560..2100_u32],
+        widths in prop::collection::vec(90..540_u32, 1..9),
+        depth in 60..500_u32,
+        cleat in 20..120_u32,
+    ) {
+        let project = compiled_text(&project(size, &widths, depth, cleat));
+        for drawing in drawn(&project) {
+            prop_assert_eq!(faults(&drawing), [""; 0], "{}", drawing.name);
+        }
+    }
+}
