@@ -5,11 +5,16 @@
 //!       syntax    resolve    eval     lower        check, sheets
 //! ```
 //!
+//! The library needs none of the features: `cli` is the program with its commands and its drawn messages, `calendar` gives dates
+//! as iCalendar, `threads` works things out beside each other.
+//!
 //! [`compile::compile`] goes the whole way; every front end and every test calls it. Imports point from the right to the
 //! left of that line and never back.
 
+mod beside;
 pub mod breakdown;
 pub mod check;
+#[cfg(feature = "cli")]
 pub mod cli;
 pub mod compile;
 pub mod cutting;
@@ -26,6 +31,7 @@ pub mod parts;
 pub mod progress;
 pub mod quantity;
 pub mod render;
+#[cfg(feature = "cli")]
 pub mod report;
 pub mod resolve;
 pub mod sheets;

@@ -3,6 +3,7 @@
 use super::git::{GitFiles, Repository};
 use super::output::Screen;
 use super::{Failure, Verdict};
+use crate::beside::beside;
 use crate::compile::{Compilation, PROGRESS, compile};
 use crate::diff::{Diff, Side, diff, document, overlay, summary};
 use crate::render;
@@ -121,11 +122,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     for pair in pairs {
         // What is made is made, whichever revision it was made for: the new side says how far parts are.
         let known = Known { own: old.files(), new: new.files(), beside: pair.new.with_file_name(PROGRESS) };
-        let sides = std::thread::scope(|scope| {
-            let old = scope.spawn(|| compiled(&known, &pair.old));
-            let new = compiled(new.files(), &pair.new);
-            (old.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)), new)
-        });
+        let sides = beside(|| compiled(&known, &pair.old), || compiled(new.files(), &pair.new));
         let (was, is) = match (sides.0?, sides.1?) {
             (Some(was), Some(is)) => (was, is),
             (None, None) => return Err(missing(&new, &pair.new)),

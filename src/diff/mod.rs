@@ -28,6 +28,7 @@ pub use sizes::{Because, SizeChange};
 pub use stale::Stale;
 pub use totals::{Total, TotalOf};
 
+use crate::beside::beside;
 use crate::breakdown::{Effort, Plans};
 use crate::diag::{Diagnostic, Severity};
 use crate::eval::Model;
@@ -39,7 +40,6 @@ use cause::Causes;
 use pair::Pairs;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
-use std::thread::ScopedJoinHandle;
 
 /// A project as one of the two sides.
 #[derive(Clone, Copy, Debug)]
@@ -136,17 +136,22 @@ pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
     let marks = new.model.project.marks;
     let effort = effort(old, new);
     // Each side draws its own sheets, while here the parts and their sizes are compared.
-    let (outputs, (pairs, changes, because), (pieces, grooves)) = std::thread::scope(|scope| {
-        let joined = |handle: ScopedJoinHandle<'_, Vec<Output>>| {
-            handle.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))
-        };
-        new.plans.share((new.model, new.graph), (old.model, old.graph, old.plans), effort);
-        let [was, is] = [old, new].map(|side| scope.spawn(move || side.outputs(effort)));
-        let (pairs, changes, because) = sizes(old, new, marks);
-        let pieces = pieces::pieces(old, new, &pairs, marks);
-        let grooves = grooves::grooves(old, new, &pairs, marks);
-        ([joined(was), joined(is)], (pairs, changes, because), (pieces, grooves))
-    });
+    new.plans.share((new.model, new.graph), (old.model, old.graph, old.plans), effort);
+    let (was, (is, ((pairs, changes, because), (pieces, grooves)))) = beside(
+        || old.outputs(effort),
+        || {
+            beside(
+                || new.outputs(effort),
+                || {
+                    let (pairs, changes, because) = sizes(old, new, marks);
+                    let pieces = pieces::pieces(old, new, &pairs, marks);
+                    let grooves = grooves::grooves(old, new, &pairs, marks);
+                    ((pairs, changes, because), (pieces, grooves))
+                },
+            )
+        },
+    );
+    let outputs = [was, is];
     let (stale, valid) = stale::stale(&outputs);
     let totals = totals::totals([old, new], &outputs);
     Diff {

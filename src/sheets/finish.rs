@@ -1,5 +1,7 @@
 //! The finishing schedule: what is painted, how much of what is bought, and when each step may begin.
 
+#[cfg(feature = "calendar")]
+mod calendar;
 mod schedule;
 
 use super::{Output, Sheet, Subject};
@@ -8,7 +10,7 @@ use crate::eval::{Can, Carcass, Coating, Finish};
 use crate::parts::{GlueClass, Surfaces};
 use crate::quantity::{Dim, Estimate, Exact, Rational, System, decimal, estimate, some, to_f64, unit};
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul};
-use schedule::{Step, calendar, steps};
+use schedule::{Step, steps};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -80,7 +82,10 @@ fn make(subject: Subject<'_>) -> Output {
         let note = "Sizes are too large for areas to be worked out; nothing is said about them and about what to buy.";
         document.notes.insert(0, note.to_owned());
     }
-    let calendar = calendar(subject, &finishing.steps);
+    #[cfg(feature = "calendar")]
+    let calendar = calendar::calendar(subject, &finishing.steps);
+    #[cfg(not(feature = "calendar"))]
+    let calendar = None;
     Output { calendar, ..Output::new(finishing, document) }
 }
 

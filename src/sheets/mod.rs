@@ -124,7 +124,7 @@ pub struct Output {
     pub json: Json,
     /// The document.
     pub document: Document,
-    /// What it has of dates, as iCalendar; `None` where it has none.
+    /// What it has of dates, as iCalendar; `None` where it has none, and without the feature `calendar`.
     pub calendar: Option<String>,
 }
 

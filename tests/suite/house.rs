@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 /// What each room may import, besides itself.
 const ROOMS: &[(&str, &[&str])] = &[
     ("limits", &[]),
+    ("beside", &[]),
     ("quantity", &[]),
     ("mechanics", &[]),
     ("cutting", &[]),
@@ -31,7 +32,21 @@ const ROOMS: &[(&str, &[&str])] = &[
         &["breakdown", "cutting", "limits", "quantity", "source", "diag", "eval", "parts", "document"],
     ),
     ("progress", &["limits", "quantity", "source", "diag", "syntax", "parts"]),
-    ("diff", &["breakdown", "limits", "quantity", "source", "diag", "eval", "parts", "document", "sheets"]),
+    (
+        "diff",
+        &[
+            "beside",
+            "breakdown",
+            "limits",
+            "quantity",
+            "source",
+            "diag",
+            "eval",
+            "parts",
+            "document",
+            "sheets",
+        ],
+    ),
     (
         "compile",
         &[
@@ -54,6 +69,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     (
         "cli",
         &[
+            "beside",
             "cutting",
             "breakdown",
             "format",
@@ -106,6 +122,22 @@ fn only_two_files_touch_the_disk() {
         let text = std::fs::read_to_string(&path).unwrap();
         if text.contains("std::fs") {
             assert!(["source/files.rs", "cli/write.rs"].contains(&inside), "{inside} touches the disk");
+        }
+    }
+}
+
+/// What a page of the web does not have compiles there all the same, and stops the program when it is called.
+#[test]
+fn the_library_asks_nothing_of_the_machine() {
+    for path in files_under("src", ".rs") {
+        let inside = path.strip_prefix(root().join("src")).unwrap().as_str();
+        if inside.starts_with("cli/") || inside == "main.rs" {
+            continue;
+        }
+        let text = std::fs::read_to_string(&path).unwrap();
+        for machine in ["std::thread", "std::time", "std::env", "std::process", "std::net"] {
+            let allowed = machine == "std::thread" && inside == "beside.rs";
+            assert!(allowed || !text.contains(machine), "{inside} uses {machine}");
         }
     }
 }

@@ -4,7 +4,6 @@
 use super::Subject;
 use crate::parts::{FREE_OF_ASBESTOS, FREE_OF_LEAD, PaintClass, Surfaces, Times, finish_times, minutes};
 use crate::quantity::{Dim, Estimate, Rational, estimate};
-use icalendar::{Calendar, Component, Event};
 use jiff::civil::DateTime;
 use num_traits::CheckedAdd;
 use serde::Serialize;
@@ -23,7 +22,7 @@ pub struct Step {
     /// When it ends.
     pub ends: Option<String>,
     #[serde(skip)]
-    times: Times,
+    pub(super) times: Times,
 }
 
 impl Step {
@@ -142,39 +141,4 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
         }
     }
     schedule.steps
-}
-
-/// The steps that have a time, as iCalendar (RFC 5545) with local times; `None` where none has.
-pub(super) fn calendar(subject: Subject<'_>, steps: &[Step]) -> Option<String> {
-    let project = &subject.model.project;
-    let title = project.title.as_deref().unwrap_or("shelving");
-    let mut calendar = Calendar::empty();
-    calendar
-        .append_property(("VERSION", "2.0"))
-        .append_property(("PRODID", "-//scantling//finishing schedule//EN"));
-    // A stamp of the clock would make two runs differ; the start of the work serves.
-    let stamp = project.start?.strftime("%Y%m%dT%H%M%SZ").to_string();
-    let mut any = false;
-    for step in steps {
-        let Some([begins, ends]) = step.times else { continue };
-        let local = |time: DateTime| {
-            let [year, month, day] = [i64::from(time.year()), i64::from(time.month()), i64::from(time.day())];
-            format!("{year:04}{month:02}{day:02}T{:02}{:02}00", time.hour(), time.minute())
-        };
-        let slug: String = title
-            .chars()
-            .map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' })
-            .collect();
-        let mut event = Event::new();
-        event
-            .uid(&format!("{slug}-step-{}@scantling", step.number))
-            .summary(&format!("{title}: {}", step.name))
-            .description(&step.what)
-            .append_property(("DTSTAMP", stamp.as_str()))
-            .append_property(("DTSTART", local(begins).as_str()))
-            .append_property(("DTEND", local(ends).as_str()));
-        calendar.push(event.done());
-        any = true;
-    }
-    any.then(|| calendar.to_string())
 }
