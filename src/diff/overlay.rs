@@ -24,9 +24,8 @@ pub fn overlay(old: Side<'_>, new: Side<'_>) -> Vec<Drawing> {
     let (before, after) = (elevations(old.graph), elevations(new.graph));
     let names: BTreeSet<&String> = before.keys().chain(after.keys()).collect();
     let of = |side: &BTreeMap<String, Vec<Front>>, name: &String| side.get(name).cloned().unwrap_or_default();
-    let draw = |name: &String| {
-        draw(name, &of(&before, name), &of(&after, name), project.marks.system().paper(), project.marks)
-    };
+    let draw =
+        |name: &String| draw(name, &of(&before, name), &of(&after, name), project.paper(), project.marks);
     names.into_iter().filter_map(draw).collect()
 }
 

@@ -141,6 +141,19 @@ fn a_sheet_fills_the_page_whatever_its_size() {
     assert_eq!(scale([3050, 1525]), "1:16");
 }
 
+/// The paper that is stated, else that of the system; in millimetres, lying.
+#[test]
+fn drawings_are_made_for_the_paper_of_the_project() {
+    let size = |stated: &str| {
+        let text = project([2440, 1220], &[400], 250, 60).replace("{ marks = 0.1mm }", stated);
+        format!("{:?}", drawn(&compiled_text(&text))[0].size)
+    };
+    assert_eq!(size("{ marks = 0.1mm }"), "[297.0, 210.0]");
+    assert_eq!(size("{ marks = 1/32\" }"), "[279.4, 215.9]");
+    assert_eq!(size("{ marks = 0.1mm, paper = letter }"), "[279.4, 215.9]");
+    assert_eq!(size("{ marks = 1/32\", paper = a4 }"), "[297.0, 210.0]");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 40, rng_seed: prop::test_runner::RngSeed::Fixed(13), ..ProptestConfig::default() })]
 

@@ -145,6 +145,9 @@ fn printed(compilation: &Compilation) -> String {
     for sheet in SHEETS {
         let made = (sheet.make)(subject);
         out.push_str(&format!("{}\n{:?}\n", made.json.text(), made.document));
+        for drawing in sheet.draw.map(|draw| draw(subject)).unwrap_or_default() {
+            out.push_str(&format!("{} {:?}\n", drawing.name, drawing.size));
+        }
     }
     out
 }
@@ -184,7 +187,7 @@ fn every_property_changes_an_output() {
 /// Texts with what no other example states: sheets and boards with all that is known of them; a run between leaning walls;
 /// a carcass on a plinth; openings with bays and loose shelves; ways in; the finish.
 const MORE: &[&str] = &[
-    "project \"stock\" { spares = 1 }
+    "project \"stock\" { spares = 1, paper = a4 }
 saw table { kerf = 1/8\" }
 vehicle { length = 6', width = 44\" }
 person { count = 1, carries = 20 lb, joint = 40 s }

@@ -75,8 +75,8 @@
     "exit" "fence" "filler" "filling" "first" "fit" "fixing" "front" "full_load" "gap" "glue" "going" "grain"
     "hangs" "headroom" "height" "hinge" "hole_depth" "joint" "kerf" "kind" "landing" "lap" "later" "leaf"
     "lean" "left" "left_back" "length" "lengths" "light_load" "lining" "load" "loaded" "loss" "lot" "margin"
-    "marks" "nail" "nominal" "off" "on" "on_hand" "onward" "open" "opens" "over" "pin" "pitch" "play" "plug"
-    "price" "prices" "projection" "reach" "rear" "reveal" "revision" "ribs" "right" "right_back" "rise"
+    "marks" "nail" "nominal" "off" "on" "on_hand" "onward" "open" "opens" "over" "paper" "pin" "pitch" "play"
+    "plug" "price" "prices" "projection" "reach" "rear" "reveal" "revision" "ribs" "right" "right_back" "rise"
     "sanding" "sanding_between" "screw" "set_back" "set_in" "shelves" "side" "size" "skim" "skip" "spare"
     "spares" "spread" "spring" "stand_on" "start" "step" "stiffness" "stile" "stock" "strip" "swell" "swing"
     "thickness" "tolerance" "top_rail" "turn" "twist" "wait" "waste" "width" "work" "year_built"
@@ -85,12 +85,12 @@
 ; words: choices
 ((path . (identifier) @constant.builtin .)
   (#any-of? @constant.builtin
-    "baseboard" "books" "bottom" "bring_flush" "cased_opening" "casing" "chair_rail" "crown" "cut_round"
+    "a4" "baseboard" "books" "bottom" "bring_flush" "cased_opening" "casing" "chair_rail" "crown" "cut_round"
     "data" "door" "far" "finished" "flat" "floor_register" "front" "half" "heater" "high" "in" "joists" "keep"
-    "left" "length" "light" "low" "masonry" "middle" "near" "none" "open" "opposite" "other" "out" "outlet"
-    "pipe" "plumb" "quarter" "rear" "remove" "return_grille" "right" "right_angle" "shared" "sill" "slab"
-    "smoke_alarm" "straight" "studs" "subfloor" "switch" "thermostat" "to_floor" "top" "wall" "wall_register"
-    "whole" "window"
+    "left" "length" "letter" "light" "low" "masonry" "middle" "near" "none" "open" "opposite" "other" "out"
+    "outlet" "pipe" "plumb" "quarter" "rear" "remove" "return_grille" "right" "right_angle" "shared" "sill"
+    "slab" "smoke_alarm" "straight" "studs" "subfloor" "switch" "thermostat" "to_floor" "top" "wall"
+    "wall_register" "whole" "window"
   ))
 ; end of words
 ; words: units

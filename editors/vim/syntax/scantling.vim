@@ -24,8 +24,8 @@ syntax keyword scantlingProperty contained first fit fixing front full_load gap 
 syntax keyword scantlingProperty contained headroom height hinge hole_depth joint kerf kind landing lap later
 syntax keyword scantlingProperty contained leaf lean left left_back length lengths light_load lining load
 syntax keyword scantlingProperty contained loaded loss lot margin marks nail nominal off on on_hand onward
-syntax keyword scantlingProperty contained open opens over pin pitch play plug price prices projection reach
-syntax keyword scantlingProperty contained rear reveal revision ribs right right_back rise sanding
+syntax keyword scantlingProperty contained open opens over paper pin pitch play plug price prices projection
+syntax keyword scantlingProperty contained reach rear reveal revision ribs right right_back rise sanding
 syntax keyword scantlingProperty contained sanding_between screw set_back set_in shelves side size skim skip
 syntax keyword scantlingProperty contained spare spares spread spring stand_on start step stiffness stile
 syntax keyword scantlingProperty contained stock strip swell swing thickness tolerance top_rail turn twist
@@ -35,7 +35,7 @@ syntax keyword scantlingProperty contained wait waste width work year_built
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with
 " end of words
 " words: choices
-syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|finished\|opposite\|straight\|subfloor\|to_floor\|masonry\|quarter\|bottom\|casing\|heater\|joists\|length\|middle\|outlet\|remove\|shared\|switch\|window\|books\|crown\|front\|light\|other\|plumb\|right\|studs\|whole\|data\|door\|flat\|half\|high\|keep\|left\|near\|none\|open\|pipe\|rear\|sill\|slab\|wall\|far\|low\|out\|top\|in\)\>\%(\s*[.(\[=]\)\@!/
+syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|finished\|opposite\|straight\|subfloor\|to_floor\|masonry\|quarter\|bottom\|casing\|heater\|joists\|length\|letter\|middle\|outlet\|remove\|shared\|switch\|window\|books\|crown\|front\|light\|other\|plumb\|right\|studs\|whole\|data\|door\|flat\|half\|high\|keep\|left\|near\|none\|open\|pipe\|rear\|sill\|slab\|wall\|far\|low\|out\|top\|a4\|in\)\>\%(\s*[.(\[=]\)\@!/
 " end of words
 " words: constants
 syntax keyword scantlingConstant false rest true

@@ -18,7 +18,7 @@ pub use survey::{
 };
 
 use super::{Len, Linear};
-use crate::quantity::{Estimate, Length, Marks, Rational};
+use crate::quantity::{Estimate, Length, Marks, Paper, Rational};
 use crate::source::Span;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -91,6 +91,8 @@ pub struct Project {
     pub revision: Option<Arc<str>>,
     /// The marks that sizes are printed to.
     pub marks: Marks,
+    /// The paper that drawings are made for, if that is stated.
+    pub paper: Option<Paper>,
     /// When the first coat may begin, if that is stated.
     pub start: Option<jiff::civil::DateTime>,
     /// When the working day begins and ends, in minutes after midnight.
@@ -106,6 +108,12 @@ pub struct Project {
 }
 
 impl Project {
+    /// The paper that drawings are made for: the stated one, else that of the system.
+    #[must_use]
+    pub fn paper(&self) -> Paper {
+        self.paper.unwrap_or_else(|| self.marks.system().paper())
+    }
+
     /// A sum of money: `408.00 USD`.
     #[must_use]
     pub fn money(&self, sum: Rational) -> String {
@@ -636,6 +644,7 @@ impl Project {
             title: None,
             revision: None,
             marks,
+            paper: None,
             start: None,
             day: Self::DAY,
             year_built: None,

@@ -6,8 +6,8 @@ use super::intent;
 use super::ledger::Ledger;
 use super::model::{Model, Project, Run, SheetId};
 use crate::diag::{Diagnostic, Sink};
-use crate::quantity::{Marks, MarksError, System};
-use crate::resolve::kinds::{Needed, PROJECT, Property};
+use crate::quantity::{Marks, MarksError, Paper, System};
+use crate::resolve::kinds::{Needed, PROJECT, PaperOf, Property};
 use crate::resolve::{NodeId, Program};
 use crate::source::Span;
 use crate::syntax::{Expr, ExprKind};
@@ -174,6 +174,10 @@ impl Reader<'_> {
         let Some(id) = stated else { return project };
         project.title = self.text(id);
         project.marks = self.marks(id).unwrap_or(usual);
+        project.paper = self.read(id, PROJECT.paper).map(|paper| match paper {
+            PaperOf::Letter => Paper::Letter,
+            PaperOf::A4 => Paper::A4,
+        });
         project.revision = self.read(id, PROJECT.revision);
         project.start = self.read(id, PROJECT.start);
         project.year_built = self.read(id, PROJECT.year_built).and_then(|year| i64::try_from(year).ok());

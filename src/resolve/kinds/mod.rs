@@ -31,7 +31,7 @@ pub(crate) use join::{
 };
 pub use join::{JOINS, JoinSpec};
 pub(crate) use over::{ADJUSTABLE, BAY, CONTENTS, SHELF};
-pub(crate) use project::PROJECT;
+pub(crate) use project::{PROJECT, PaperOf};
 pub(crate) use room::{
     BuildOf, CEILING, Corner, FLOOR, FixingTo, LEFT_CORNER, Leans, READING, STUDS, StandsOn, WALL,
 };

@@ -5,11 +5,18 @@ use super::{
 };
 use crate::quantity::Dim;
 
+words! {
+    /// The paper in the printer.
+    PaperOf { Letter = "letter", A4 = "a4" }
+}
+
 kind! {
     /// what the whole file is about; one a file
     PROJECT: Project = "project", Naming::Alone, text: true, within: [FILE];
     /// the marks of the tape: printed sizes are rounded to them, and show their system
     marks: number(LENGTH), follows("1/32\", or 0.1 mm where most lengths of the file are metric");
+    /// the paper that drawings are made for
+    paper: choice(PaperOf), follows("`letter` where marks are in inches, else `a4`");
     /// the letter or number that every sheet shows
     revision: text, optional;
     /// when the first coat may begin; a day without a time begins with the working day

@@ -241,7 +241,7 @@ fn make(subject: Subject<'_>) -> Output {
 
 fn drawings(subject: Subject<'_>) -> Vec<Drawing> {
     let works = subject.sheet_works();
-    let (project, paper) = (subject.head(), subject.model.project.marks.system().paper());
+    let (project, paper) = (subject.head(), subject.model.project.paper());
     let mut drawings = Vec::new();
     for (group, work) in layouts(subject, works).groups.iter().zip(works) {
         let Ok(plan) = &work.plan else { continue };
