@@ -16,7 +16,7 @@ use crate::progress;
 use crate::quantity::{Dim, Exact};
 use crate::resolve::{self, Loaded, Module, Parts, Program};
 use crate::sheets;
-use crate::source::{FileError, Files, Sources, Span};
+use crate::source::{FileError, FileId, Files, Sources, Span};
 pub use crate::source::{ReadError, Unreadable, read};
 use crate::syntax::{self, Entry};
 use camino::{Utf8Path, Utf8PathBuf};
@@ -55,30 +55,37 @@ pub const PARTS: &[(&str, &[(&str, &str)])] = &[(
     ],
 )];
 
-/// The library as it is read, once a process: it is the same for every project.
+/// The members of the library as they are read, once a process: they are the same for every project.
 static READ: LazyLock<Library> = LazyLock::new(|| {
     let (mut sources, mut items) = (Sources::default(), Vec::new());
     for (path, text) in LIBRARY {
         let file = sources.add(*path, (*text).to_owned());
         items.extend(syntax::parse(file, text, &mut Sink::default()).items);
     }
+    let mut add = |(path, text): &(&str, &str)| sources.add(*path, (*text).to_owned());
+    let parts = PARTS.iter().map(|(_, texts)| texts.iter().map(&mut add).collect()).collect();
+    Library { sources, items, parts }
+});
+
+/// The parts of the library; they are read when the first project uses one.
+static READ_PARTS: LazyLock<Parts> = LazyLock::new(|| {
     let mut parts = Parts::new();
-    for (name, texts) in PARTS {
-        let parsed = texts.iter().map(|(path, text)| {
-            let file = sources.add(*path, (*text).to_owned());
-            Arc::new(syntax::parse(file, text, &mut Sink::default()))
-        });
-        let parsed = parsed.collect();
-        let part = Loaded { part: Some((*name).into()), ..Loaded::new(parsed, &sources) };
+    for ((name, texts), files) in PARTS.iter().zip(&READ.parts) {
+        let read = |((_, text), file): (&(&str, &str), &FileId)| {
+            Arc::new(syntax::parse(*file, text, &mut Sink::default()))
+        };
+        let parsed = texts.iter().zip(files).map(read).collect();
+        let part = Loaded { part: Some((*name).into()), ..Loaded::new(parsed, &READ.sources) };
         parts.insert(name, part);
     }
-    Library { sources, items, parts }
+    parts
 });
 
 struct Library {
     sources: Sources,
     items: Vec<Entry>,
-    parts: Parts,
+    /// The files of each of the [`PARTS`].
+    parts: Vec<Vec<FileId>>,
 }
 
 /// What came of a project.
@@ -153,7 +160,7 @@ fn derive(
     let (mut sources, mut sink) = (READ.sources.clone(), Sink::default());
     let file = sources.add(entry, text.clone());
     let parsed = syntax::parse(file, &text, &mut sink);
-    let (loaded, shared) = resolve::load(files, entry, parsed, &READ.parts, &mut sources, &mut sink);
+    let (loaded, shared) = resolve::load(files, entry, parsed, &READ_PARTS, &mut sources, &mut sink);
     let program = Program::new(&READ.items, &loaded, &mut sources, &mut sink);
     let (model, ledger) = eval::evaluate(&program, &mut sink);
     let mut graph = lower::lower(&model, ledger, &mut sink);

@@ -8,7 +8,7 @@ use crate::source::{FileError, Files, Sources, Span, plain, read};
 use crate::syntax::{self, CommentKind, Entry, EntryKind, Parsed, Text, Use, UseFrom, UseName};
 use camino::{Utf8Path, Utf8PathBuf};
 use std::collections::BTreeMap;
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 /// A file whose names can be used, or a part of the library.
 #[derive(Clone, Debug)]
@@ -77,7 +77,7 @@ pub(crate) fn load(
     files: &dyn Files,
     entry: &Utf8Path,
     main: Parsed,
-    parts: &Parts,
+    parts: &LazyLock<Parts>,
     sources: &mut Sources,
     sink: &mut Sink,
 ) -> (Vec<Loaded>, Vec<Shared>) {
@@ -145,7 +145,7 @@ struct Loader<'a> {
     /// The folders of shared modules; `None` where they are not known.
     modules: Option<Vec<Named>>,
     lock: Option<&'a Lock>,
-    parts: &'a Parts,
+    parts: &'a LazyLock<Parts>,
     sources: &'a mut Sources,
     sink: &'a mut Sink,
     loaded: Vec<Loaded>,
