@@ -305,8 +305,8 @@ fn accept(model: &Model, sink: &mut Sink) {
             continue;
         }
         let message = match known {
-            Some(_) => format!("`{}` is an error, which cannot be taken", accept.slug),
-            None => format!("no warning is called `{}`", accept.slug),
+            Some(_) => format!("`{}` is an error, which cannot be silenced", accept.slug),
+            None => format!("unknown warning `{}`", accept.slug),
         };
         let slugs = codes().filter(|code| code.severity != Severity::Error).map(|code| code.slug);
         let diagnostic = Diagnostic::new(&eval::codes::UNKNOWN_SLUG, message).at(accept.span, "");
@@ -342,7 +342,7 @@ fn accept(model: &Model, sink: &mut Sink) {
         sink.push(
             Diagnostic::new(&eval::codes::NEEDLESS, message)
                 .at(accept.span, "")
-                .help("delete the acceptance, so that it does not hide the next such warning"),
+                .help("delete the `accept`, so that it does not hide the next such warning"),
         );
     }
 }

@@ -12,8 +12,8 @@ code!(
     "C025",
     "does_not_enter",
     "a run that does not enter its recess",
-    "A body wants 1/4 in (6 mm) at each end that meets a wall, at the tightest of all readings (common practice, no source). Lose it \
-     from the units: the wall gives nothing.",
+    "A body wants 1/4 in (6 mm) at each end that meets a wall, at the tightest of all readings (common practice, no source). Take it \
+     off the units: the wall gives nothing.",
     Some(Example {
         bad: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading middle { back = 899mm, front = 900mm }\n  reading high { back = 895mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 890mm, height = 900mm, depth = 300mm } }\n",
         good: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading middle { back = 899mm, front = 900mm }\n  reading high { back = 895mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 880mm, height = 900mm, depth = 300mm } }\n",
@@ -79,7 +79,7 @@ fn enters(
         diagnostic = subject.at(diagnostic, tightest, "the tightest place");
     }
     report.tell(diagnostic.help(format!(
-        "leave {} there: lose {} from the units, not from the wall",
+        "leave {} there: take {} off the units, not off the wall",
         subject.print(least),
         subject.least(lack)
     )));

@@ -91,7 +91,7 @@ fn packing(subject: &Subject<'_>, report: &mut Report, run: &RunPart) {
     if report.compare(Finding::new(&SHIMS, run.path.as_str(), what, deepest.value, limit)) {
         return;
     }
-    let message = format!("`{}` is packed up by {} at its low end", run.path, subject.print(deepest.value));
+    let message = format!("`{}` needs {} of shims at its low end", run.path, subject.print(deepest.value));
     let diagnostic = subject.at(Diagnostic::new(&SHIMS, message), deepest, "the floor is read here");
     let stands = run.units.iter().filter_map(|id| subject.graph.unit(*id)).any(|unit| unit.stands.is_some());
     let mend = if stands {

@@ -97,7 +97,7 @@ pub(super) enum Failure {
         help: String,
     },
     /// A code that no message has.
-    #[error("no message has the code `{code}`")]
+    #[error("unknown code `{code}`")]
     #[diagnostic(code(F005))]
     Code {
         /// What was asked for.
@@ -107,7 +107,7 @@ pub(super) enum Failure {
         help: String,
     },
     /// A command that there is not.
-    #[error("there is no command `{0}`")]
+    #[error("unknown command `{0}`")]
     #[diagnostic(code(F012), help("`scantling --help` lists all"))]
     Command(String),
     /// A calendar of a sheet that has no dates.

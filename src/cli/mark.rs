@@ -94,8 +94,14 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         let text = format(&text).map_or(text, |formatted| formatted.text);
         target.replace(&text)?;
     }
-    let before = if already > 0 { format!(", {already} were already") } else { String::new() };
-    screen.out(&format!("{path}: {} {state}{before}\n", some(count, "part")))?;
+    let new =
+        if count > 0 { format!("{} {state}", some(count, "part")) } else { "new parts: none".to_owned() };
+    let before = match already {
+        0 => String::new(),
+        1 => "; 1 part was already marked".to_owned(),
+        _ => format!("; {already} parts were already marked"),
+    };
+    screen.out(&format!("{path}: {new}{before}\n"))?;
     Ok(Verdict::Fine)
 }
 
@@ -121,7 +127,7 @@ fn asked(graph: &PartGraph, paths: &[String]) -> Result<Vec<PartId>, Failure> {
                 || "`scantling show parts FILE` lists all".to_owned(),
                 |near| format!("did you mean `{near}`?"),
             );
-            return Err(Failure::Path { message: format!("no part is called `{path}`"), help });
+            return Err(Failure::Path { message: format!("unknown part `{path}`"), help });
         }
         found.extend(ids);
     }

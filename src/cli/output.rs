@@ -116,7 +116,7 @@ impl Screen {
         });
         let said: Vec<String> =
             counts.into_iter().filter(|(count, _)| *count > 0).map(|(_, text)| text).collect();
-        if said.is_empty() { "nothing to mend".to_owned() } else { said.join(", ") }
+        if said.is_empty() { "no problems".to_owned() } else { said.join(", ") }
     }
 
     /// Tells why a command could not be carried out.

@@ -148,7 +148,7 @@ fn summed<'a>(from: impl Iterator<Item = (&'a String, String)>) -> String {
 
 fn failure(unknown: &Unknown) -> Failure {
     let message = if unknown.known.is_empty() {
-        format!("nothing is called `{}`", unknown.step)
+        format!("unknown name `{}`", unknown.step)
     } else {
         format!("`{}` has no `{}`", unknown.known, unknown.step)
     };

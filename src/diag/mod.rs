@@ -14,7 +14,7 @@ use crate::source::Span;
 pub enum Severity {
     /// Cannot be read, cut, stood, fixed or held as written.
     Error,
-    /// Will be regretted.
+    /// You will likely regret it.
     Warning,
     /// Good to know.
     Note,

@@ -97,7 +97,7 @@ impl Evaluator<'_> {
             return value;
         }
         let all: Vec<String> = parameter.words.iter().map(|word| format!("`{word}`")).collect();
-        let message = format!("one of {} belongs here", all.join(", "));
+        let message = format!("expected one of {}", all.join(", "));
         let diagnostic = Diagnostic::new(&codes::CHOICE, message).at(span, "");
         self.sink.push(match nearest(word, parameter.words.iter().map(|word| &**word)) {
             Some(near) => diagnostic.fix(span, near, format!("did you mean `{near}`?")),

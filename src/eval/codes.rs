@@ -40,7 +40,7 @@ code!(
     CIRCLE,
     "V004",
     "circular",
-    "values that wait for each other",
+    "values that depend on each other",
     "Each value is worked out from others. Here the chain comes back to where it began, so none of them is known.",
     Some(Example { bad: "let a = b + 1\"\nlet b = a - 1\"\n", good: "let a = b + 1\"\nlet b = 2\"\n" })
 );
@@ -50,7 +50,7 @@ code!(
     "V005",
     "out_of_range",
     "a value that no such thing can have",
-    "Thicknesses, widths, heights and depths are more than zero; gaps and fits are not less than zero.",
+    "Thicknesses, widths, heights and depths are more than zero; gaps and fits are zero or more.",
     Some(Example { bad: "sheet ply { thickness = 0mm }\n", good: "sheet ply { thickness = 18mm }\n" })
 );
 code!(
@@ -205,9 +205,9 @@ code!(
     NEEDLESS,
     "V019",
     "needless_accept",
-    "an acceptance that nothing needs",
-    "`accept slug` takes a warning for its block. Where there is no such warning, the design has changed since, and the \
-     acceptance would hide the next one.",
+    "an `accept` that silences nothing",
+    "`accept slug` silences a warning in its block. Where there is no such warning, the design has changed since, and the \
+     `accept` would hide the next one.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\naccept sheet_not_measured because \"a first plan\"\n",
         good: "sheet ply { nominal = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\naccept sheet_not_measured because \"a first plan\"\n",
@@ -218,9 +218,9 @@ code!(
     UNKNOWN_SLUG,
     "V020",
     "unknown_warning",
-    "an acceptance of something that is no warning",
-    "`accept` takes warnings by their slug, such as `sheet_not_measured`; `scantling explain` lists them. An error cannot be \
-     taken: what cannot be cut, stood, fixed or held stays so.",
+    "an `accept` of something that is no warning",
+    "`accept` silences warnings by their slug, such as `sheet_not_measured`; `scantling explain` lists them. An error cannot be \
+     silenced: what cannot be cut, stood, fixed or held stays so.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\naccept sheet_not_mesured\n",
         good: "sheet ply { thickness = 18mm }\n",

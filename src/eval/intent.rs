@@ -145,7 +145,7 @@ fn without_price(without: &[String]) -> Option<Diagnostic> {
             format!("this holds without the prices of `{first}` and {more} more things, which are not stated")
         }
     };
-    let help = "state the prices, or take the warning; `scantling show shopping` lists what has none";
+    let help = "state the prices, or silence the warning with `accept`; `scantling show shopping` lists what has none";
     Some(Diagnostic::new(&codes::WITHOUT_PRICE, message).help(help))
 }
 

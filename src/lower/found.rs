@@ -27,7 +27,7 @@ impl Lowering<'_> {
             return;
         }
         let diagnostic =
-            Diagnostic::new(&codes::NO_SUCH_PART, format!("there is no part `{path}`")).at(found.span, "");
+            Diagnostic::new(&codes::NO_SUCH_PART, format!("unknown part `{path}`")).at(found.span, "");
         let known = self.graph.parts.iter().map(|part| part.path.as_str());
         self.sink.push(match nearest(path, known) {
             Some(near) => diagnostic.help(format!("did you mean `{near}`?")),

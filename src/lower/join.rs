@@ -60,7 +60,7 @@ impl Lowering<'_> {
                         || "`scantling show parts` lists all parts with their paths".to_owned(),
                         |near| format!("did you mean `{near}`?"),
                     );
-                    Diagnostic::new(&codes::NO_JOINT, format!("there is no part `{path}`")).help(help)
+                    Diagnostic::new(&codes::NO_JOINT, format!("unknown part `{path}`")).help(help)
                 }
                 None => {
                     let message = format!("{} is not held by {}", text(&single.guest), text(&single.host));

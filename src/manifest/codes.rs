@@ -17,7 +17,7 @@ code!(
     NO_KEY,
     "N041",
     "manifest_key",
-    "a key of `scantling.toml` that there is not",
+    "an unknown key in `scantling.toml`",
     "`scantling.toml` has the keys `build` and `modules`, and no others.",
     None
 );

@@ -17,7 +17,7 @@ code!(
     NO_STATE,
     "D002",
     "no_state",
-    "a state of a part that there is not",
+    "an unknown state of a part",
     "A part is `bought`, `cut`, `grooved`, `glued`, `fixed` or `painted`, in this order. Beside states a `made` block can have the \
      `lot` of the stock, and the `size` and `marks` that were made.",
     None

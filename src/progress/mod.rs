@@ -50,7 +50,7 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, marks: Marks, sink
         for stated in &block.states {
             let found = matching(&stated.pattern, &by_path);
             if found.is_empty() {
-                let message = format!("no part is called `{}`", stated.pattern);
+                let message = format!("unknown part `{}`", stated.pattern);
                 let diagnostic = Diagnostic::new(&codes::NO_PART, message).at(stated.span, "");
                 let near = nearest(&stated.pattern, by_path.keys().copied());
                 sink.push(match near {
@@ -119,9 +119,8 @@ fn block(entry: &Entry, sink: &mut Sink) -> Option<Block> {
             (word, _) => {
                 let known = State::ALL.iter().map(|state| state.word()).chain(PROPERTIES);
                 let near = nearest(word, known.clone());
-                let diagnostic =
-                    Diagnostic::new(&codes::NO_STATE, format!("no state of a part is called `{word}`"))
-                        .at(property.name.span, "");
+                let diagnostic = Diagnostic::new(&codes::NO_STATE, format!("unknown state `{word}`"))
+                    .at(property.name.span, "");
                 sink.push(match near {
                     Some(near) => diagnostic.fix(property.name.span, near, format!("did you mean `{near}`?")),
                     None => diagnostic.help(format!("there are {}", known.collect::<Vec<_>>().join(", "))),

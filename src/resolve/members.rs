@@ -377,7 +377,7 @@ impl Declarer<'_> {
     fn unknown_kind(&mut self, parent: &KindSpec, declaration: &Declaration) {
         let word = &declaration.kind;
         let mut diagnostic =
-            Diagnostic::new(&codes::KIND, format!("there is no kind `{}`", word.text)).at(word.span, "");
+            Diagnostic::new(&codes::KIND, format!("unknown kind `{}`", word.text)).at(word.span, "");
         let here = KINDS.iter().filter(|kind| kind.within.contains(&parent.word)).map(|kind| kind.word);
         let statements = STATEMENTS.iter().map(|statement| statement.word);
         let modules = self.modules.in_reach(self.home);
@@ -431,8 +431,7 @@ impl Declarer<'_> {
                 let here =
                     KINDS.iter().filter(|kind| kind.within.contains(&parent.word)).map(|kind| kind.word);
                 let mut diagnostic =
-                    Diagnostic::new(&codes::KIND, format!("there is no kind `{}`", word.text))
-                        .at(word.span, "");
+                    Diagnostic::new(&codes::KIND, format!("unknown kind `{}`", word.text)).at(word.span, "");
                 if let Some(near) = nearest(&word.text, here) {
                     diagnostic = diagnostic.fix(word.span, near, format!("did you mean `{near}`?"));
                 }

@@ -471,7 +471,7 @@ fn unknown(stated: &ParamType, sink: &mut Sink) {
     let exact = known.clone().chain(kinds.clone()).any(|known| known == word);
     let message = match exact {
         true => format!("`{word}` takes no such limits"),
-        false => format!("there is no type `{word}`"),
+        false => format!("unknown type `{word}`"),
     };
     let diagnostic = Diagnostic::new(&codes::TYPE, message).at(stated.span, "");
     sink.push(match (exact, nearest(word, known.chain(kinds))) {

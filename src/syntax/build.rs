@@ -493,7 +493,7 @@ impl<'a> Builder<'a> {
     fn unknown_unit(&mut self, word: &str, span: Span) {
         let known = quantity::all_words();
         let mut diagnostic =
-            Diagnostic::new(&codes::UNIT, format!("`{word}` is not a unit")).at(span, "a unit belongs here");
+            Diagnostic::new(&codes::UNIT, format!("`{word}` is not a unit")).at(span, "expected a unit");
         let common = [("inch", "in"), ("inches", "in"), ("feet", "ft"), ("foot", "ft"), ("lbs", "lb")];
         let spelled = common.iter().find(|(wrong, _)| *wrong == word).map(|(_, right)| *right);
         diagnostic = match spelled.or_else(|| crate::diag::nearest(word, known)) {

@@ -36,7 +36,7 @@ pub(crate) fn content(folder: &Path) -> BTreeMap<String, Vec<u8>> {
 fn check_says_that_all_is_well() {
     let (status, out, err) = scantling(&["check", "src/cli/new/metric.scant"]);
     assert_eq!((status, err.as_str()), (0, ""));
-    assert_eq!(out, "src/cli/new/metric.scant: 2 units, 28 parts; nothing to mend\n");
+    assert_eq!(out, "src/cli/new/metric.scant: 2 units, 28 parts; no problems\n");
 }
 
 #[test]
@@ -70,7 +70,7 @@ fn short_messages_are_one_line_each() {
     assert_eq!(out, "");
     let lines: Vec<&str> = err.lines().collect();
     assert_eq!(lines.len(), 6);
-    assert_eq!(lines[0], "tests/corpus/five_mistakes.scant:3:1: error[N001]: there is no kind `sheat`");
+    assert_eq!(lines[0], "tests/corpus/five_mistakes.scant:3:1: error[N001]: unknown kind `sheat`");
     assert_eq!(lines[5], "tests/corpus/five_mistakes.scant: 5 errors");
 }
 

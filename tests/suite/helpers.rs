@@ -69,5 +69,5 @@ fn the_manual_has_a_page_for_the_program_and_one_for_each_command() {
     assert!(!page.contains("cutting"), "a hidden command has a line");
     let (status, page, err) = scantling(&["man", "chek"]);
     assert_eq!((status, page.as_str()), (2, ""));
-    assert!(err.contains("F012") && err.contains("there is no command `chek`"), "{err}");
+    assert!(err.contains("F012") && err.contains("unknown command `chek`"), "{err}");
 }

@@ -336,7 +336,7 @@ fn sheets_and_cost_can_be_required() {
         "this holds without the prices of `brad, 40 mm long` and 6 more things, which are not stated";
     assert_eq!(told(B, "require project.cost <= 500 GBP"), [("V052", without.to_owned())]);
     let near = told(A, "require project.sheet <= 5");
-    assert_eq!(near, [("N003", "there is no measure `project.sheet`".to_owned())]);
+    assert_eq!(near, [("N003", "unknown measure `project.sheet`".to_owned())]);
 }
 
 #[test]

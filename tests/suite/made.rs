@@ -56,10 +56,10 @@ fn mistakes_in_the_file_are_told_in_it() {
     assert_eq!(
         told(&compilation),
         [
-            ("D002", "no state of a part is called `cutt`"),
+            ("D002", "unknown state `cutt`"),
             ("D003", "`cut` cannot be read"),
             ("D003", "`size` cannot be read"),
-            ("D004", "no part is called `sewing.five`"),
+            ("D004", "unknown part `sewing.five`"),
             ("D001", "only `made` stands in a progress file"),
         ]
     );
@@ -75,7 +75,7 @@ fn mark_keeps_what_was_made_and_check_tells_when_the_text_changes_under_it() {
     let text = fs::read_to_string(format!("{path}/progress.scant")).unwrap();
     assert!(text.contains("  size = 11 13/16\" x 31 5/16\"\n"), "{text}");
     let (_, out, _) = scantling(&path, &["mark", "cut", "sewing.one.shelf.binders"]);
-    assert_eq!(out, "progress.scant: 0 parts cut, 1 were already\n");
+    assert_eq!(out, "progress.scant: new parts: none; 1 part was already marked\n");
     assert_eq!(fs::read_to_string(format!("{path}/progress.scant")).unwrap(), text);
     assert_eq!(scantling(&path, &["mark", "grooved", "--lot", "first", "sewing.one.side"]).0, 0);
     // What the checks say of the example, and no word about what was made.
@@ -107,7 +107,7 @@ fn mark_keeps_what_was_made_and_check_tells_when_the_text_changes_under_it() {
     );
     assert!(err.contains("2 parts are grooved already, and 33\" moved or went"), "{err}");
     let (status, _, err) = scantling(&path, &["mark", "cut", "sewing.on.shelf"]);
-    assert!(status == 2 && err.contains("no part is called `sewing.on.shelf`"), "{err}");
+    assert!(status == 2 && err.contains("unknown part `sewing.on.shelf`"), "{err}");
     assert_eq!(content(keep.path()).len(), 2);
 }
 

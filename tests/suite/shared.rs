@@ -98,22 +98,22 @@ fn checked(folder: &str, arguments: &[&str]) -> (i32, Vec<String>) {
 fn check_looks_at_every_file_of_the_list_and_ends_with_the_sum() {
     let (_keep, path) = two_projects();
     let all = [
-        "wall.scant: 2 units, 10 parts; nothing to mend",
-        "bench/bench.scant: 1 unit, 5 parts; nothing to mend",
-        "2 projects: 3 units, 15 parts; nothing to mend",
+        "wall.scant: 2 units, 10 parts; no problems",
+        "bench/bench.scant: 1 unit, 5 parts; no problems",
+        "2 projects: 3 units, 15 parts; no problems",
     ];
     assert_eq!(checked(&path, &[]), (0, all.map(str::to_owned).to_vec()));
     assert!(readme().contains(&format!("$ scantling check\n{}\n", all.join("\n"))));
     assert_eq!(checked(&path, &["."]), (0, all.map(str::to_owned).to_vec()));
     let below = checked(&format!("{path}/bench"), &[]).1;
-    assert_eq!(below[0], "../wall.scant: 2 units, 10 parts; nothing to mend");
+    assert_eq!(below[0], "../wall.scant: 2 units, 10 parts; no problems");
     let (_, outside) = checked("/", &[&path]);
-    assert_eq!(outside[1], format!("{path}/bench/bench.scant: 1 unit, 5 parts; nothing to mend"));
+    assert_eq!(outside[1], format!("{path}/bench/bench.scant: 1 unit, 5 parts; no problems"));
     // Each project counts with its own messages; an error in one keeps no other from being looked at.
     change(&path, "wall.scant", "carcass left { stock = ply", "carcass left { stock = plie");
     let (status, told) = checked(&path, &[]);
     assert_eq!(status, 1);
-    assert_eq!(told[0], "wall.scant:5:24: error[N003]: there is no sheet `plie`");
+    assert_eq!(told[0], "wall.scant:5:24: error[N003]: unknown sheet `plie`");
     assert!(told.contains(&all[1].to_owned()), "{told:?}");
     assert!(told.contains(&"2 projects: 1 error".to_owned()), "{told:?}");
     fs::write(Path::new(&path).join("wall.scant"), [0xff, 0xfe]).unwrap();
@@ -306,7 +306,7 @@ fn the_lock_has_the_hashes_of_git_and_is_the_same_again() {
 #[test]
 fn a_change_of_a_shared_file_is_told_with_what_it_does_to_the_parts() {
     let (_keep, path) = locked();
-    assert_eq!(checked(&path, &[]).1.last().unwrap(), "2 projects: 3 units, 15 parts; nothing to mend");
+    assert_eq!(checked(&path, &[]).1.last().unwrap(), "2 projects: 3 units, 15 parts; no problems");
     change(&path, "shop.scant", "18mm", "17.6mm");
     let (status, out, err) = scantling(&path, &["check", "wall.scant"]);
     assert_eq!((status, out.as_str()), (0, "wall.scant: 2 units, 10 parts; 1 warning\n"));
@@ -344,11 +344,11 @@ cut-list, layouts, parts, marks, finish, tree, limits
     let (_, _, err) = scantling(&path, &["show", "cut-list", "wall.scant"]);
     assert!(err.contains("D006") && !err.contains("by that"), "{err}");
     assert_eq!(scantling(&path, &["lock"]).1, "scantling.lock: 2 shared files; changed: shop.scant\n");
-    assert_eq!(checked(&path, &["wall.scant"]).1, ["wall.scant: 2 units, 10 parts; nothing to mend"]);
+    assert_eq!(checked(&path, &["wall.scant"]).1, ["wall.scant: 2 units, 10 parts; no problems"]);
     // It is taken as other warnings are.
     change(&path, "shop.scant", "// a remark", "// another");
     change(&path, "wall.scant", "carcass left", "accept shared_changed because \"a remark\"\n\ncarcass left");
-    assert_eq!(checked(&path, &["wall.scant"]).1, ["wall.scant: 2 units, 10 parts; nothing to mend"]);
+    assert_eq!(checked(&path, &["wall.scant"]).1, ["wall.scant: 2 units, 10 parts; no problems"]);
 }
 
 #[test]
@@ -399,7 +399,7 @@ fn files_that_come_and_go_are_told() {
     );
     // What is not built from here is not locked from here.
     fs::copy(format!("{path}/wall.scant"), format!("{path}/draft.scant")).unwrap();
-    assert_eq!(checked(&path, &["draft.scant"]).1, ["draft.scant: 2 units, 10 parts; nothing to mend"]);
+    assert_eq!(checked(&path, &["draft.scant"]).1, ["draft.scant: 2 units, 10 parts; no problems"]);
     write(&path, "scantling.toml", "build = [\"wall.scant\"]\nmodules = [\"modules\"]\n");
     let (_, told) = checked(&path, &[]);
     let gone =
@@ -411,7 +411,7 @@ fn files_that_come_and_go_are_told() {
         out,
         "scantling.lock: 2 shared files; new: modules/colours.scant; gone: modules/cupboard.scant\n"
     );
-    assert_eq!(checked(&path, &[]).1.last().unwrap(), "1 project: 2 units, 10 parts; nothing to mend");
+    assert_eq!(checked(&path, &[]).1.last().unwrap(), "1 project: 2 units, 10 parts; no problems");
 }
 
 #[test]

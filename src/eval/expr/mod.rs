@@ -112,7 +112,7 @@ impl<'a> Evaluator<'a> {
         value
     }
 
-    /// The values from the first call of this one to here wait for each other.
+    /// The values from the first call of this one to here depend on each other.
     fn circle(&mut self, from: usize) {
         let stated = self.working.iter().skip(from).filter_map(|(node, index)| {
             self.program.node(*node).properties.get(*index).map(|stated| stated.name.clone())
@@ -122,7 +122,7 @@ impl<'a> Evaluator<'a> {
         let first = names.iter().enumerate().min_by_key(|(_, name)| name.span).map_or(0, |(first, _)| first);
         names.rotate_left(first);
         let Some((first, others)) = names.split_first() else { return };
-        let message = format!("`{}` waits for itself", first.text);
+        let message = format!("`{}` depends on itself", first.text);
         let mut diagnostic = Diagnostic::new(&codes::CIRCLE, message).at(first.span, "needs the next one");
         for name in others.iter().take(MARKED) {
             diagnostic = diagnostic.and_at(name.span, "which needs the next one, or the first");

@@ -26,7 +26,7 @@ impl Evaluator<'_> {
             let known = self.program.names_in_reach(place.node);
             let known: Vec<&str> = known.iter().map(|n| &**n).filter(|n| *n != place.name).collect();
             let diagnostic =
-                Diagnostic::new(&crate::resolve::codes::NAME, format!("nothing is called `{}`", first.text))
+                Diagnostic::new(&crate::resolve::codes::NAME, format!("unknown name `{}`", first.text))
                     .at(first.span, "");
             self.sink.push(match nearest(&first.text, known) {
                 Some(near) => diagnostic.fix(first.span, near, format!("did you mean `{near}`?")),
@@ -113,7 +113,7 @@ impl Evaluator<'_> {
                 .push(Diagnostic::new(&codes::UNKNOWN_MEASURE, message).at(path.span, "").help(why.clone()));
             return Term::Poison;
         }
-        let message = format!("there is no measure `{text}`");
+        let message = format!("unknown measure `{text}`");
         let diagnostic = Diagnostic::new(&crate::resolve::codes::NAME, message).at(path.span, "");
         self.sink.push(
             match nearest(&text, measures.known.keys().chain(&measures.others).map(String::as_str)) {

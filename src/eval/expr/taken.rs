@@ -84,8 +84,7 @@ impl Evaluator<'_> {
         }
         let all: Vec<String> = words.iter().map(|w| format!("`{w}`")).collect();
         let mut diagnostic =
-            Diagnostic::new(&codes::CHOICE, format!("one of {} belongs here", all.join(", ")))
-                .at(expr.span, "");
+            Diagnostic::new(&codes::CHOICE, format!("expected one of {}", all.join(", "))).at(expr.span, "");
         if let Some(near) = word.and_then(|word| nearest(word, words.iter().copied())) {
             diagnostic = diagnostic.fix(expr.span, near, format!("did you mean `{near}`?"));
         }
@@ -212,8 +211,7 @@ impl Evaluator<'_> {
 
     fn unknown(&mut self, span: Span, name: &str, what: &str, known: &[Arc<str>]) {
         let diagnostic =
-            Diagnostic::new(&crate::resolve::codes::NAME, format!("there is no {what} `{name}`"))
-                .at(span, "");
+            Diagnostic::new(&crate::resolve::codes::NAME, format!("unknown {what} `{name}`")).at(span, "");
         self.sink.push(match nearest(name, known.iter().map(|n| &**n)) {
             Some(near) => diagnostic.fix(span, near, format!("did you mean `{near}`?")),
             None if what == "lot" => {

@@ -80,7 +80,7 @@ impl Evaluator<'_> {
         let name = path.single().map_or("", |name| &*name.text);
         if !FUNCTIONS.contains(&name) {
             let diagnostic =
-                Diagnostic::new(&codes::FUNCTION, format!("there is no function `{name}`")).at(path.span, "");
+                Diagnostic::new(&codes::FUNCTION, format!("unknown function `{name}`")).at(path.span, "");
             self.sink.push(match nearest(name, FUNCTIONS) {
                 Some(near) => diagnostic.fix(path.span, near, format!("did you mean `{near}`?")),
                 None => diagnostic.help("there are `min`, `max`, `sum` and `abs`"),

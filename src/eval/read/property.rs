@@ -281,7 +281,7 @@ impl Read for read::Price {
     fn read(reader: &mut Reader<'_>, id: NodeId, name: &'static str) -> Option<Exact> {
         let price = reader.number(id, name)?.exact;
         if price.value.is_negative() {
-            reader.out_of_range(id, name, "not be less than nothing", None);
+            reader.out_of_range(id, name, "be zero or more", None);
             return None;
         }
         Some(price)
