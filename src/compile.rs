@@ -219,6 +219,11 @@ fn require(
     let path = |name: &str| format!("{}.{name}", sheets::PROJECT);
     let others = sheets::WHOLE.map(path).to_vec();
     let mut measures = Measures { known: known.collect(), others, ..Measures::default() };
+    for asked in &required {
+        if let Some(known) = measures.known.get(&graph.present(asked)).cloned() {
+            measures.known.insert(asked.clone(), known);
+        }
+    }
     // What takes a layout is worked out only where it is asked for.
     let subject = sheets::Subject { model, graph, plans, findings: &[], effort: Effort::default() };
     for name in sheets::WHOLE {

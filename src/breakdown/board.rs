@@ -8,7 +8,7 @@ use crate::eval::{Board, Model};
 use crate::parts::{PartGraph, Role, Stock};
 use crate::quantity::{Length, Rational, some};
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What is trimmed off the ends of a board or stick, both together: 1/2 in (common practice, no source).
 #[must_use]
@@ -153,8 +153,16 @@ pub fn stick_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Boar
             let Some(length) = piece.top.nearest().and_then(|top| top.length()) else { continue };
             let thousandth = Length::from_mm(Rational::new(1, 1000));
             let length = length.rounded_to(thousandth, crate::quantity::Round::Up).unwrap_or(length);
-            let names = vec![format!("{}.crown.{}", run.path, piece.name)];
-            rows.push(Row { what: piece.name, length, width: crown.width.value, names, spares: 0 });
+            let names = vec![format!("{}.crown.{}", run.path, piece.at.word())];
+            rows.push(Row {
+                what: piece.at.word(),
+                role: None,
+                length,
+                width: crown.width.value,
+                names,
+                units: BTreeSet::new(),
+                spares: 0,
+            });
         }
     }
     let works = by_moulding.into_iter().map(|(name, (mut rows, moulding))| {

@@ -25,7 +25,7 @@ use crate::eval::Model;
 use crate::parts as graph;
 use crate::quantity::Length;
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Equal parts of one stock, in the order of two sizes, the largest first, then by what they are.
 type Equal = BTreeMap<(Reverse<Length>, Reverse<Length>, &'static str), Row>;
@@ -36,9 +36,11 @@ fn add(rows: &mut Equal, model: &Model, part: &graph::Part, sizes: [Length; 2], 
     let spares = if part.role == spared { model.project.spares } else { 0 };
     let (length, width) = (cut.length.value, cut.width.value);
     let row = rows.entry((Reverse(sizes[0]), Reverse(sizes[1]), what));
-    row.or_insert_with(|| Row { what, length, width, names: Vec::new(), spares })
-        .names
-        .push(part.path.clone());
+    let role = Some(part.role);
+    let new = || Row { what, role, length, width, names: Vec::new(), units: BTreeSet::new(), spares };
+    let row = row.or_insert_with(new);
+    row.names.push(part.path.clone());
+    row.units.insert(part.unit);
 }
 
 /// Rips, then crosscuts, nothing trimmed afterwards.
@@ -49,14 +51,18 @@ fn rules(scale: Scale, kerf: Length) -> Rules {
 /// Equal parts of one stock.
 #[derive(Clone, Debug)]
 pub struct Row {
-    /// What they are: the word of their role.
+    /// What they are, in a word.
     pub what: &'static str,
+    /// Their role; `None` of pieces of a moulding.
+    pub role: Option<graph::Role>,
     /// Along the grain, as cut in the shop.
     pub length: Length,
     /// Across the grain, as cut in the shop.
     pub width: Length,
     /// Their paths; spares have none.
     pub names: Vec<String>,
+    /// The units that they belong to; `None` among them for what belongs to a run.
+    pub units: BTreeSet<Option<graph::UnitId>>,
     /// How many are cut beyond those.
     pub spares: usize,
 }
@@ -82,9 +88,10 @@ impl Row {
 
     /// The one unit that all of them belong to, where it is one: parts of a unit are kept together.
     fn group(&self) -> Option<String> {
-        let unit = |name: &str| name.rsplitn(3, '.').nth(2).map(str::to_owned);
-        let first = unit(self.names.first()?)?;
-        self.names.iter().all(|name| unit(name).as_ref() == Some(&first)).then_some(first)
+        match self.units.iter().collect::<Vec<_>>().as_slice() {
+            [Some(unit)] => Some(unit.0.to_string()),
+            _ => None,
+        }
     }
 }
 

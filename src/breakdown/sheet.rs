@@ -165,7 +165,8 @@ impl SheetWork {
     /// As [`plan()`].
     pub fn with_spares(&self, spares: u64, effort: Effort) -> Result<Plan, Error> {
         let mut job = self.job.clone();
-        for (part, _) in job.parts.iter_mut().zip(&self.rows).filter(|(_, row)| row.what == "shelf") {
+        for (part, _) in job.parts.iter_mut().zip(&self.rows).filter(|(_, row)| row.role == Some(Role::Shelf))
+        {
             part.demand = part.demand.saturating_add(spares);
         }
         plan(&job, effort)

@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::parts::{Finding, JointKind, Limit, Part, PartId};
+use crate::parts::{Finding, JointKind, Limit, Part, PartId, Sized};
 use crate::quantity::{Length, Rational};
 use std::collections::BTreeMap;
 
@@ -38,7 +38,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     }
     let most = subject.usual((1, 32), 8);
     for (id, part) in measured {
-        let Some(built) = part.as_built.iter().find(|built| built.name == "length") else { continue };
+        let Some(built) = part.as_built.iter().find(|built| built.size == Sized::Length) else { continue };
         let (found, derived) = (part.size.length, built.derived);
         let off = found.value.max(derived.value).checked_sub(found.value.min(derived.value));
         let off = off.unwrap_or_default();

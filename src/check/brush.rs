@@ -44,7 +44,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let what = "opening for a hand with a brush";
         let limit = Limit::AtLeast(hand.into());
         if !report.compare(Finding::new(&CODE, opening.path.as_str(), what, least.value, limit)) {
-            low.entry((opening.name(), least.value)).or_default().push((opening, least, way));
+            low.entry((&*opening.name, least.value)).or_default().push((opening, least, way));
         }
     }
     for openings in low.values() {

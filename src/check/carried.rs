@@ -78,7 +78,7 @@ impl<'a> Subject<'a> {
                 weight: self.weight(standing.id),
             }
         });
-        let frames = self.graph.runs.iter().filter_map(|run| {
+        let frames = self.graph.numbered_runs().filter_map(|(id, run)| {
             let frame = run.frame?;
             let sides = [frame.width.value, frame.height.value];
             Some(Carried {
@@ -89,7 +89,7 @@ impl<'a> Subject<'a> {
                 height: sides[0].max(sides[1]),
                 width: sides[0].min(sides[1]),
                 depth: frame.thickness.value,
-                weight: self.graph.facing_weight(&run.path),
+                weight: self.graph.facing_weight(id),
             })
         });
         units.chain(frames).collect()

@@ -61,7 +61,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for standing in subject.units() {
         let own: Vec<&Opening> = own_openings(subject, standing.id);
         for contents in &standing.carcass.contents {
-            let fits = |opening: &&&Opening| contents.on.iter().any(|on| &**on == opening.name());
+            let fits = |opening: &&&Opening| contents.on.iter().any(|on| *on == opening.name);
             let stated: Vec<&Opening> = own.iter().filter(fits).copied().collect();
             if contents.on.is_empty() {
                 // Anywhere: the roomiest opening takes it.
@@ -89,7 +89,7 @@ fn own_openings<'a>(subject: &Subject<'a>, unit: UnitId) -> Vec<&'a Opening> {
 fn add<'a>(places: &mut Vec<Place<'a>>, contents: &'a Contents, opening: &'a Opening) {
     let same = |place: &&mut Place<'a>| {
         place.contents.head == contents.head
-            && place.openings.first().map(|first| first.name()) == Some(opening.name())
+            && place.openings.first().map(|first| &first.name) == Some(&opening.name)
     };
     match places.iter_mut().find(same) {
         Some(place) => place.openings.push(opening),

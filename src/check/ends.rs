@@ -2,8 +2,8 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::eval::{Len, Return, Run};
-use crate::parts::{EndPart, Finding, Limit, RunPart};
+use crate::eval::{Len, ReadingAt, Return, Run};
+use crate::parts::{EndPart, Finding, Hand, Limit, Part, Role, RunId, RunPart};
 use crate::quantity::Length;
 
 code!(
@@ -39,17 +39,17 @@ code!(
 pub(super) const CHECK: Check = Check { codes: &[&TIGHT, &FILLER], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
-    for (stated, run) in subject.model.runs.iter().zip(&subject.graph.runs) {
+    for (stated, (id, run)) in subject.model.runs.iter().zip(subject.graph.numbered_runs()) {
         let least = subject.usual((1, 4), 60);
         let (mut tight, mut odd) = (Vec::new(), None);
-        let ends = run.ends.iter().zip(&stated.ends).zip(["left", "right"]);
-        for ((end, own), side) in ends.filter(|((end, _), _)| end.meets != Return::Open) {
-            let (path, what) = (format!("{}.end.{side}", run.path), "room for the body at an end");
+        let ends = run.ends.iter().zip(&stated.ends).zip(Hand::BOTH);
+        for ((end, own), hand) in ends.filter(|((end, _), _)| end.meets != Return::Open) {
+            let (path, what) = (format!("{}.end.{}", run.path, hand.word()), "room for the body at an end");
             let finding = Finding::new(&TIGHT, path, what, end.gap.value, Limit::AtLeast(least.into()));
             if !report.compare(finding) {
-                tight.push((end, side));
+                tight.push((end, hand));
             } else if stated.facing.is_some() || own.filler.is_some() {
-                odd = odd.or(looks(subject, report, (stated, run), end, side));
+                odd = odd.or(looks(subject, report, (stated, id, run), (end, hand)));
             }
         }
         enters(subject, report, (stated, run), &tight);
@@ -62,13 +62,13 @@ fn enters(
     subject: &Subject<'_>,
     report: &mut Report,
     (stated, run): (&Run, &RunPart),
-    tight: &[(&EndPart, &str)],
+    tight: &[(&EndPart, Hand)],
 ) {
-    let Some((end, side)) = tight.iter().min_by_key(|(end, _)| end.gap.value).copied() else { return };
+    let Some((end, hand)) = tight.iter().min_by_key(|(end, _)| end.gap.value).copied() else { return };
     let least = subject.usual((1, 4), 60);
     let lacks = tight.iter().filter_map(|(end, _)| least.checked_sub(end.gap.value));
     let lack = lacks.fold(Length::ZERO, |sum, lack| sum.checked_add(lack).unwrap_or(sum));
-    let at = if tight.len() > 1 { "each end".to_owned() } else { format!("its {side} end") };
+    let at = if tight.len() > 1 { "each end".to_owned() } else { format!("its {} end", hand.word()) };
     let message =
         format!("`{}` has {} at {at} where the wall is tightest", run.path, subject.print(end.gap.value));
     let diagnostic = subject.at_head(Diagnostic::new(&TIGHT, message), stated.head, "this run");
@@ -92,22 +92,22 @@ fn widths(subject: &Subject<'_>, diagnostic: Diagnostic, run: &RunPart) -> Diagn
 }
 
 /// The front gaps of an end by reading; of an end without readings the gap itself.
-fn fronts(end: &EndPart) -> Vec<(&str, Len)> {
-    let read: Vec<(&str, Len)> = end
+fn fronts(end: &EndPart) -> Vec<(Option<ReadingAt>, Len)> {
+    let read: Vec<(Option<ReadingAt>, Len)> = end
         .readings
         .iter()
-        .filter_map(|reading| reading.front.map(|front| (reading.name.as_str(), front)))
+        .filter_map(|reading| reading.front.map(|front| (Some(reading.at), front)))
         .collect();
-    if read.is_empty() { vec![("", end.gap)] } else { read }
+    if read.is_empty() { vec![(None, end.gap)] } else { read }
 }
 
 fn looks(
     subject: &Subject<'_>,
     report: &mut Report,
-    (stated, run): (&Run, &RunPart),
-    end: &EndPart,
-    side: &str,
+    (stated, id, run): (&Run, RunId, &RunPart),
+    (end, hand): (&EndPart, Hand),
 ) -> Option<Diagnostic> {
+    let side = hand.word();
     let path = format!("{}.end.{side}", run.path);
     let [least, most] = [subject.usual((3, 4), 190), subject.usual((3, 2), 380)];
     let gaps = fronts(end);
@@ -124,15 +124,15 @@ fn looks(
     ));
     let over = Finding::new(&FILLER, path.as_str(), what, wide.1.value, Limit::AtMost(most.into()));
     let kept = report.compare(over) && kept;
-    let off = stile_off(subject, run, side);
+    let off = stile_off(subject, (id, run), hand);
     let close = subject.usual((1, 4), 60);
     let alike = off.is_none_or(|off| {
         let what = "stile at a wall against the stile over a seam";
         report.compare(Finding::new(&FILLER, path.as_str(), what, off, Limit::AtMost(close.into())))
     });
     let fact = if !kept {
-        let (name, gap) = if narrow.1.value < least { narrow } else { wide };
-        let place = if name.is_empty() { String::new() } else { format!(" at the {name} reading") };
+        let (at, gap) = if narrow.1.value < least { narrow } else { wide };
+        let place = at.map_or_else(String::new, |at| format!(" at the {} reading", at.word()));
         let bound = if gap.value < least { "narrow" } else { "wide" };
         format!("the {side} end of `{}` shows {}{place}: too {bound}", run.path, subject.print(gap.value))
     } else if !alike {
@@ -143,7 +143,10 @@ fn looks(
     };
     let mut diagnostic = subject.at_head(Diagnostic::new(&FILLER, fact), stated.head, "this run");
     let [left, right] = stated.ends;
-    if let Some(gap) = if side == "left" { left.gap } else { right.gap } {
+    if let Some(gap) = match hand {
+        Hand::Left => left.gap,
+        Hand::Right => right.gap,
+    } {
         diagnostic = subject.at_stated(diagnostic, gap, "its gap");
     }
     diagnostic = widths(subject, diagnostic, run).about(run.path.as_str());
@@ -156,13 +159,12 @@ fn looks(
 }
 
 /// How far the narrowest place of a stile at a wall is off the stile over a seam.
-fn stile_off(subject: &Subject<'_>, run: &RunPart, side: &str) -> Option<Length> {
-    let prefix = format!("{}.stile.", run.path);
-    let [left, right] = ["left", "right"].map(|side| format!("{prefix}{side}"));
-    let stiles = subject.parts_from(&prefix).into_iter();
-    let seams = stiles.filter(|part| part.path != left && part.path != right);
+fn stile_off(subject: &Subject<'_>, (id, run): (RunId, &RunPart), hand: Hand) -> Option<Length> {
+    let at_end = |part: &Part| run.end_stiles.contains(&Some(part.id));
+    let seams = subject.graph.parts_of_run(id).filter(|part| part.role == Role::Stile && !at_end(part));
     let stile = seams.map(|part| part.size.width.value).max()?;
-    let part = subject.part(&format!("{prefix}{side}"))?;
+    let [left, right] = run.end_stiles;
+    let part = subject.graph.part(if hand == Hand::Left { left } else { right }?)?;
     let narrowest = part.scribed.iter().map(|(_, width)| width.value).min()?;
     narrowest.apart(stile)
 }

@@ -27,19 +27,18 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut told: Option<Diagnostic> = None;
     let mut said: Vec<String> = Vec::new();
-    for (stated, run) in subject.model.runs.iter().zip(&subject.graph.runs) {
+    for (stated, (id_of_run, run)) in subject.model.runs.iter().zip(subject.graph.numbered_runs()) {
         let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
         let strip = stated.facing.as_ref().map_or(0.0, |facing| facing.thickness.value.to_mm_f64());
         let (mut total, mut whole) =
-            (subject.graph.facing_weight(&run.path).map_or(0.0, |weight| weight.value), true);
+            (subject.graph.facing_weight(id_of_run).map_or(0.0, |weight| weight.value), true);
         for id in &run.units {
-            let Some(unit) = subject.graph.unit(*id) else { continue };
             match subject.weight(*id) {
                 Some(weight) => total += weight.value,
                 None => whole = false,
             }
-            let apart = |part: &&&Part| !part.role.is_carried() && !part.role.is_facing();
-            for part in subject.parts_from(&format!("{}.", unit.path)).iter().filter(apart) {
+            let apart = |part: &&Part| !part.role.is_carried() && !part.role.is_facing();
+            for part in subject.graph.parts_of(*id).filter(apart) {
                 match subject.graph.part_weight(part) {
                     Some(weight) => total += weight.value,
                     None => whole = false,

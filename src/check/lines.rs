@@ -53,13 +53,9 @@ fn apart((_, a): Line<'_>, (_, b): Line<'_>) -> Length {
 }
 
 fn lines<'a>(subject: &Subject<'a>, unit: UnitId) -> Vec<Line<'a>> {
-    let Some(unit) = subject.graph.unit(unit) else { return Vec::new() };
-    let prefix = format!("{}.shelf.", unit.path);
-    let own = |part: &&Part| {
-        let name = part.path.strip_prefix(&prefix);
-        part.role == Role::Shelf && name.is_some_and(|name| !name.contains('.'))
-    };
-    let shelves = subject.parts_from(&prefix).into_iter().filter(own);
+    let in_bays = subject.graph.in_bays(unit);
+    let own = |part: &&'a Part| part.role == Role::Shelf && !in_bays.contains(&part.id);
+    let shelves = subject.graph.parts_of(unit).filter(own);
     shelves.filter_map(|part| Some((part, subject.graph.bounds(part)?[2][0]))).collect()
 }
 

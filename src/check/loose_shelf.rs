@@ -25,13 +25,10 @@ code!(
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
-    if !subject.graph.parts.iter().any(|part| part.role == Role::Loose) {
-        return;
-    }
     for opening in &subject.graph.openings {
-        let path = format!("{}.loose[1]", opening.path);
-        let Some(shelf) = subject.part(&path).filter(|part| part.role == Role::Loose) else { continue };
-        let strip = subject.part(&format!("{path}.strip")).map(|strip| strip.size.width.value);
+        let Some(shelf) = opening.loose.first().and_then(|id| subject.graph.part(*id)) else { continue };
+        let path = shelf.path.as_str();
+        let strip = subject.graph.fixed_to(shelf.id, Role::LooseStrip).map(|strip| strip.size.width.value);
         let high = strip.unwrap_or_default().max(shelf.size.thickness.value).to_mm_f64();
         let (long, between) = (shelf.size.length.value.to_mm_f64(), between(subject, opening).to_mm_f64());
         let room = opening.opening_front.value;
@@ -39,10 +36,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let what = "upright room for tilting a loose shelf in";
         if needed.is_finite() {
             let how = "L sin q + h cos q, where L cos q + h sin q is what the stiles leave";
-            report.reckon(&path, "tilt_in_room", Estimate { value: needed, dim: Dim::LENGTH }, how);
+            report.reckon(path, "tilt_in_room", Estimate { value: needed, dim: Dim::LENGTH }, how);
         }
         let needed = Figure::about(needed, Dim::LENGTH);
-        if !report.compare(Finding::new(&CODE, path.as_str(), what, needed, Limit::AtMost(room.into()))) {
+        if !report.compare(Finding::new(&CODE, path, what, needed, Limit::AtMost(room.into()))) {
             report.tell(told(subject, opening, shelf, [needed.value(), between, high]));
         }
     }
@@ -53,8 +50,11 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 fn between(subject: &Subject<'_>, opening: &Opening) -> Length {
     let clear = opening.clear_width.value;
     let Some(unit) = subject.graph.unit(opening.unit) else { return clear };
-    let facing = subject.parts_from(&format!("{}.", unit.path)).into_iter();
-    let rail = facing.filter(|part| matches!(part.role, Role::Strip | Role::TopRail)).map(Part::seen_length);
+    let rail = subject
+        .graph
+        .parts_of(opening.unit)
+        .filter(|part| matches!(part.role, Role::Strip | Role::TopRail))
+        .map(Part::seen_length);
     let laps = rail.filter_map(|rail| unit.clear.value.checked_sub(rail.value)).min();
     laps.and_then(|laps| clear.checked_sub(laps)).unwrap_or(clear)
 }

@@ -4,7 +4,7 @@ use super::place::{Against, against, apart, at_least, away, stretch};
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, Fix, code};
 use crate::eval::{Carcass, Decided, Obstacle, ObstacleClass};
-use crate::parts::{Bounds, Part, Role, Unit};
+use crate::parts::{Bounds, Part, Role, Unit, UnitId};
 use crate::quantity::{Length, Round};
 
 code!(
@@ -128,7 +128,7 @@ fn split(
     place: &Bounds,
 ) -> Diagnostic {
     let shelf = bounds[2][1].checked_sub(place[2][1]).filter(|room| !room.is_negative());
-    let name = cleat.path.rsplit('.').next().unwrap_or_default();
+    let name = &cleat.name;
     let hangs = subject.print(bounds[2][0]);
     let mut diagnostic = diagnostic;
     if let Some(room) = shelf {
@@ -155,6 +155,12 @@ fn split(
     diagnostic.help(format!("split the cleat round it, {screws}: `decided = cut_round`"))
 }
 
+/// Whether a shelf, or the shelf over a cleat, stands in a bay.
+fn in_bay(subject: &Subject<'_>, unit: UnitId, part: &Part) -> bool {
+    let shelves = subject.graph.in_bays(unit);
+    shelves.contains(&part.id) || part.backing.iter().any(|shelf| shelves.contains(shelf))
+}
+
 /// The nearest mark at which the shelf and its cleat clear every box along the run; of a shelf without a mark, where it clears
 /// this one.
 fn mark(
@@ -163,11 +169,12 @@ fn mark(
     (unit, part): (&Unit, &Part),
     place: &Bounds,
 ) -> (String, Option<Fix>) {
-    let name = part.path.rsplit('.').next().unwrap_or_default();
+    let name: &str = &part.name;
     let mut units = against.stated.units.iter().zip(&against.run.units);
     let carcass = units.find(|(_, id)| part.unit == Some(**id)).map(|(carcass, _)| carcass);
-    let own = part.path.strip_prefix(&unit.path).is_some_and(|rest| rest.matches('.').count() == 2);
-    let marked = carcass.filter(|carcass| own && carcass.marks.iter().any(|mark| &*mark.name == name));
+    // What stands in a bay has no mark of the stick, whatever its name is.
+    let in_bay = part.unit.is_some_and(|unit| in_bay(subject, unit, part));
+    let marked = carcass.filter(|carcass| !in_bay && carcass.marks.iter().any(|mark| &*mark.name == name));
     let Some(carcass) = marked else {
         let [bottom, top] = place[2].map(|edge| subject.print(edge));
         return (

@@ -30,8 +30,8 @@ pub(super) fn against<'a>(subject: &Subject<'a>) -> Vec<Against<'a>> {
 impl<'a> Against<'a> {
     /// Its units with their boxes, facing and all.
     pub fn units(&self, subject: &Subject<'a>) -> Vec<(&'a Unit, Bounds)> {
-        let units = self.run.units.iter().filter_map(|id| subject.graph.unit(*id));
-        units.filter_map(|unit| Some((unit, subject.bounds(unit, self.front)?))).collect()
+        let units = self.run.units.iter();
+        units.filter_map(|id| Some((subject.graph.unit(*id)?, subject.bounds(*id, self.front)?))).collect()
     }
 
     /// The same, the outer ones with their gaps at walls.

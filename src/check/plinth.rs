@@ -3,7 +3,7 @@
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Len, Wall};
-use crate::parts::{Finding, Limit, Unit};
+use crate::parts::{Finding, Limit, Role, UnitId};
 use crate::quantity::Length;
 use std::collections::BTreeMap;
 
@@ -62,8 +62,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             continue;
         }
         let later = wall.floor.later.map_or(Length::ZERO, |later| later.value);
-        let units = run.units.iter().filter_map(|id| subject.graph.unit(*id));
-        let plinths = units.filter_map(|unit| plinth(subject, unit));
+        let plinths = run.units.iter().filter_map(|id| plinth(subject, *id));
         let Some((plinth, railed)) = plinths.min_by_key(|(plinth, _)| plinth.value) else { continue };
         let seen = plinth.value.checked_sub(later).unwrap_or_default();
         let least = subject.marks().step();
@@ -129,8 +128,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 }
 
 /// What is seen under the bottom shelf of a unit, from the floor that it stands on, and whether that is a rail.
-fn plinth(subject: &Subject<'_>, unit: &Unit) -> Option<(Len, bool)> {
-    match subject.part(&format!("{}.rail.bottom", unit.path)) {
+fn plinth(subject: &Subject<'_>, id: UnitId) -> Option<(Len, bool)> {
+    let unit = subject.graph.unit(id)?;
+    match subject.graph.parts_of(id).find(|part| part.role == Role::BottomRail) {
         Some(rail) => Some((rail.size.width, true)),
         None => unit.stands.or(unit.toe.map(|[height, _]| height)).map(|height| (height, false)),
     }

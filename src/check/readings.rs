@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
-use crate::eval::{Len, Reading, Return, Wall};
+use crate::eval::{Len, Reading, ReadingAt, Return, Wall};
 use crate::parts::{Finding, Limit, RunPart, Unit};
 use crate::quantity::{Length, Rational};
 
@@ -57,12 +57,11 @@ fn few(report: &mut Report, run: &RunPart, wall: &Wall) {
     }
     let times = if taken == 1 { "once".to_owned() } else { format!("at {taken} places") };
     let message = format!("the width along `{}` is read {times}, and six are wanted", run.path);
-    let missing: Vec<&str> = ["low", "middle", "high"]
+    let both = |reading: &Reading| reading.back.is_some() && reading.front.is_some();
+    let missing: Vec<&str> = ReadingAt::ALL
         .into_iter()
-        .filter(|name| {
-            let both = |reading: &Reading| reading.back.is_some() && reading.front.is_some();
-            !wall.readings.iter().any(|reading| &*reading.name == *name && both(reading))
-        })
+        .filter(|at| !wall.readings.iter().any(|reading| reading.at == *at && both(reading)))
+        .map(ReadingAt::word)
         .collect();
     let diagnostic = Diagnostic::new(&FEW, message).at(wall.head, "").about(run.path.as_str());
     report.tell(diagnostic.help(format!(
@@ -72,8 +71,8 @@ fn few(report: &mut Report, run: &RunPart, wall: &Wall) {
 }
 
 /// A width with the height at which it is read.
-struct Width<'a> {
-    name: &'a str,
+struct Width {
+    at: ReadingAt,
     depth: &'static str,
     height: Length,
     width: Len,
@@ -82,18 +81,18 @@ struct Width<'a> {
 fn disagree(subject: &Subject<'_>, report: &mut Report, run: &RunPart, wall: &Wall) {
     let units = run.units.iter().filter_map(|id| subject.graph.unit(*id));
     let tall = units.filter_map(Unit::top).max().unwrap_or_default();
-    let widths: Vec<Width<'_>> = wall
+    let widths: Vec<Width> = wall
         .readings
         .iter()
         .filter_map(|reading| Some((reading, height(reading, tall)?)))
         .flat_map(|(reading, height)| {
             let both = [("back", reading.back), ("front", reading.front)];
             both.into_iter().filter_map(move |(depth, width)| {
-                Some(Width { name: &reading.name, depth, height, width: width? })
+                Some(Width { at: reading.at, depth, height, width: width? })
             })
         })
         .collect();
-    let mut worst: Option<(Length, Length, &Width<'_>, &Width<'_>)> = None;
+    let mut worst: Option<(Length, Length, &Width, &Width)> = None;
     for (index, low) in widths.iter().enumerate() {
         for high in widths.iter().skip(index + 1).filter(|high| high.depth == low.depth) {
             let Some((off, most)) = lean(low, high) else { continue };
@@ -112,8 +111,8 @@ fn disagree(subject: &Subject<'_>, report: &mut Report, run: &RunPart, wall: &Wa
         "the width along `{}` differs by {} between the {} and the {} reading, both at the {}",
         run.path,
         subject.print(off),
-        low.name,
-        high.name,
+        low.at.word(),
+        high.at.word(),
         low.depth
     );
     let diagnostic = subject.at(Diagnostic::new(&DISAGREE, message), low.width, "this reading");
@@ -128,16 +127,16 @@ fn disagree(subject: &Subject<'_>, report: &mut Report, run: &RunPart, wall: &Wa
 
 /// The height of a reading; of one that states none at the foot, half way up or at the top of the units.
 fn height(reading: &Reading, tall: Length) -> Option<Length> {
-    match (reading.height, &*reading.name) {
+    match (reading.height, reading.at) {
         (Some(height), _) => Some(height.value),
-        (None, "low") => Some(Length::ZERO),
-        (None, "middle") => tall.checked_div(Rational::from(2)),
-        (None, _) => Some(tall),
+        (None, ReadingAt::Low) => Some(Length::ZERO),
+        (None, ReadingAt::Middle) => tall.checked_div(Rational::from(2)),
+        (None, ReadingAt::High) => Some(tall),
     }
 }
 
 /// By how much two widths differ, and by how much two walls that lean 3/8 in in 32 in make them differ.
-fn lean(low: &Width<'_>, high: &Width<'_>) -> Option<(Length, Length)> {
+fn lean(low: &Width, high: &Width) -> Option<(Length, Length)> {
     let off = low.width.value.apart(high.width.value)?;
     let most = low.height.apart(high.height)?.checked_mul(Rational::new(3, 128))?;
     Some((off, most))

@@ -7,7 +7,7 @@ use crate::eval::Load;
 use crate::mechanics::sag::{FIRST_DAY_SPAN_OVER, SEEN_SPAN_OVER, YEARS_FACTOR, in_years, limit};
 use crate::mechanics::shelf::{OutsideFit, Rear, Shelf, Stiffened, Stiffener};
 use crate::mechanics::{NEWTONS_PER_KILOGRAM, Units};
-use crate::parts::{Figure, Finding, Limit, Opening, Part, Role, Stock, StretcherAt};
+use crate::parts::{Face, Figure, Finding, Limit, Opening, Part, Role, RunId, Stock, StretcherAt};
 use crate::quantity::{Dim, Estimate, Length, Rational, Round};
 use std::collections::BTreeMap;
 
@@ -47,7 +47,7 @@ pub(super) const CHECK: Check = Check { codes: &[&SEEN, &FIRST_DAY], run };
 const TWIST_PSI: f64 = 0.075e6;
 
 /// What shelves that are told together have in common: the run, whether the front edge sags more, the span, the sag.
-type Alike = (Option<usize>, bool, u64, u64);
+type Alike = (Option<RunId>, bool, u64, u64);
 
 /// A loaded shelf.
 struct Loaded<'a> {
@@ -86,9 +86,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             if holds && unseen {
                 continue;
             }
-            let unit = loaded.shelf.unit.map_or(u32::MAX, |unit| unit.0);
-            let run = subject.graph.runs.iter().position(|run| run.units.iter().any(|id| id.0 == unit));
-            let key = (run, sag.front >= sag.rear, span.to_bits(), years.to_bits());
+            let key = (loaded.shelf.run, sag.front >= sag.rear, span.to_bits(), years.to_bits());
             match bad.iter_mut().find(|(other, known, _)| *other == holds && *known == key) {
                 Some((_, _, shelves)) => shelves.push(loaded),
                 None => bad.push((holds, key, vec![loaded])),
@@ -110,36 +108,26 @@ fn loaded<'a>(subject: &Subject<'a>, opening: &Opening) -> Vec<Loaded<'a>> {
     let own = on.filter(|shelf| {
         // At the ends of the sides it lies on the floor or on a plinth.
         let lies = shelf.place.z.value.is_zero() || on_stretchers(subject, shelf);
-        opening.path == shelf.path && !lies && !on_dividers(subject, opening)
+        !opening.lowest && !lies && !on_dividers(subject, opening)
     });
     if let Some(shelf) = own {
-        let strip = subject.part(&swap_last(&shelf.path, "shelf", "strip"));
-        let cleat = subject.part(&swap_last(&shelf.path, "shelf", "cleat"));
-        let rear = cleat.map(|cleat| (cleat, subject.to_wall(&cleat.path).map_or(0, |row| row.count)));
+        let strip = subject.graph.fixed_to(shelf.id, Role::Strip);
+        let cleat = subject.graph.fixed_to(shelf.id, Role::Cleat);
+        let rear = cleat.map(|cleat| (cleat, subject.to_wall(cleat.id).map_or(0, |row| row.count)));
         all.extend(stiffened(subject, shelf, opening.clear_width.value, load, (strip, rear)));
     }
     for shelf in subject.loose_in(opening) {
-        let strip = subject.part(&format!("{}.strip", shelf.path));
+        let strip = subject.graph.fixed_to(shelf.id, Role::LooseStrip);
         all.extend(stiffened(subject, shelf, opening.clear_width.value, load, (strip, None)));
     }
     all
 }
 
-/// A path with the last step but one swapped: of a shelf the path of its cleat.
-fn swap_last(path: &str, from: &str, to: &str) -> String {
-    match path.rsplit_once(&format!(".{from}.")) {
-        Some((before, name)) => format!("{before}.{to}.{name}"),
-        None => String::new(),
-    }
-}
-
 /// Whether the bottom shelf lies on a stretcher.
 fn on_stretchers(subject: &Subject<'_>, shelf: &Part) -> bool {
     let Some(unit) = shelf.unit else { return false };
-    let Some(standing) = subject.units().get(unit.0 as usize) else { return false };
-    let front = subject.part(&format!("{}.stretcher.bottom.front", standing.unit.path));
-    front.is_some_and(|part| {
-        matches!(part.role, Role::Stretcher(StretcherAt::Bottom, _))
+    subject.graph.parts_of(unit).any(|part| {
+        part.role == Role::Stretcher(StretcherAt::Bottom, Face::Front)
             && part.place.z.value.checked_add(part.size.width.value) == Some(shelf.place.z.value)
     })
 }

@@ -3,7 +3,7 @@
 use super::{Check, Report, Subject};
 use crate::diag::{Code, Diagnostic, Example, code};
 use crate::eval::{Fastener, Len};
-use crate::parts::{Finding, Limit, Row, RowKind};
+use crate::parts::{Finding, Hand, Limit, Member, Role, Row, RowKind, UnitId};
 use crate::quantity::{Length, Rational, Round};
 use std::collections::BTreeSet;
 
@@ -87,11 +87,11 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 }
 
 fn rule(subject: &Subject<'_>, row: &Row, (fastener, long): (&Fastener, Length)) -> Option<Rule> {
-    let thickness = |path: &str| subject.part(path).map(|part| part.size.thickness.value);
     match row.kind {
         RowKind::Wall => {
-            let wall = subject.model.walls.iter().find(|wall| *wall.name == *row.host)?;
-            let (held, lining) = (subject.part(&row.guest)?, wall.lining?.value);
+            let Member::Wall(wall) = row.host else { return None };
+            let wall = subject.model.walls.get(wall)?;
+            let (held, lining) = (subject.graph.part(row.guest.part()?)?, wall.lining?.value);
             // A back and what it is set in stand between it and the wall.
             let [thick, behind] = [held.size.thickness.value, held.place.y.value];
             let masonry = wall.fixing == crate::eval::Fixing::Masonry;
@@ -110,8 +110,9 @@ fn rule(subject: &Subject<'_>, row: &Row, (fastener, long): (&Fastener, Length))
             Some(Rule { code: &GRIP, what: "length of a wall screw", at_least: true, length, reason })
         }
         RowKind::Seam => {
-            let side = thickness(&format!("{}.side.right", row.guest))?;
-            let other = thickness(&format!("{}.side.left", row.host))?;
+            let (Member::Unit(left), Member::Unit(right)) = (row.guest, row.host) else { return None };
+            let side = side_thickness(subject, left, Hand::Right)?;
+            let other = side_thickness(subject, right, Hand::Left)?;
             let both = side.checked_add(other)?;
             let inside = subject.usual((3, 16), 50);
             let length = both.checked_sub(inside)?;
@@ -121,8 +122,8 @@ fn rule(subject: &Subject<'_>, row: &Row, (fastener, long): (&Fastener, Length))
             Some(Rule { code, what: "length of a seam screw", at_least: false, length, reason })
         }
         RowKind::AlongCleat => {
-            let cleat = subject.part(&row.guest)?;
-            let both = cleat.size.width.value.checked_add(thickness(&row.host)?)?;
+            let [cleat, shelf] = [row.guest, row.host].map(|member| subject.graph.part(member.part()?));
+            let both = cleat?.size.width.value.checked_add(shelf?.size.thickness.value)?;
             let length = both.checked_sub(subject.usual((1, 4), 60))?;
             let reason = format!("shelf and cleat are {} high together", subject.print(both));
             Some(Rule {
@@ -135,6 +136,11 @@ fn rule(subject: &Subject<'_>, row: &Row, (fastener, long): (&Fastener, Length))
         }
         _ => None,
     }
+}
+
+fn side_thickness(subject: &Subject<'_>, unit: UnitId, hand: Hand) -> Option<Length> {
+    let side = subject.graph.parts_of(unit).find(|part| part.role == Role::Side(hand))?;
+    Some(side.size.thickness.value)
 }
 
 fn judge(
@@ -154,8 +160,8 @@ fn judge(
         "`{}`, {}, is too {bound} from `{}` to `{}`",
         fastener.name,
         subject.print(length.value),
-        row.guest,
-        row.host
+        subject.graph.called(row.guest),
+        subject.graph.called(row.host)
     );
     // Screws and nails are sold by the quarter inch or by five millimetres (common practice, no source).
     let step = subject.usual((1, 4), 50);

@@ -6,7 +6,7 @@ use crate::cutting::Plan;
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Sheet;
 use crate::limits;
-use crate::parts::{Finding, Limit};
+use crate::parts::{Finding, Limit, Role};
 use crate::quantity::{Length, Rational};
 
 code!(
@@ -67,7 +67,7 @@ fn name<'a>(subject: &Subject<'a>, work: &SheetWork) -> &'a str {
 
 /// How many more there is room for, of each kind of shelf.
 fn spare_shelves(work: &SheetWork, plan: &Plan) -> impl Iterator<Item = usize> {
-    let shelves = work.rows.iter().enumerate().filter(|(_, row)| row.what == "shelf");
+    let shelves = work.rows.iter().enumerate().filter(|(_, row)| row.role == Some(Role::Shelf));
     shelves.map(|(row, _)| work.spare_room(plan, row)).map(|room| room.in_rips + room.beside)
 }
 

@@ -33,8 +33,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             | RowKind::CleatEnd
             | RowKind::AlongCleat
             | RowKind::DividerEnd
-            | RowKind::RibEnd => &row.host,
-            RowKind::Strip | RowKind::Rail | RowKind::Stile | RowKind::Back | RowKind::Filler => &row.guest,
+            | RowKind::RibEnd => row.host,
+            RowKind::Strip | RowKind::Rail | RowKind::Stile | RowKind::Back | RowKind::Filler => row.guest,
             RowKind::Wall
             | RowKind::Seam
             | RowKind::Pins
@@ -44,7 +44,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 continue;
             }
         };
-        let Some((nail, piece)) = row.fastener.zip(subject.part(through)) else { continue };
+        let piece = through.part().and_then(|id| subject.graph.part(id));
+        let Some((nail, piece)) = row.fastener.zip(piece) else { continue };
         let piece = piece.size.thickness;
         let known = thickest.entry(nail).or_insert((piece, row));
         if piece.value > known.0.value {
@@ -68,7 +69,11 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         );
         let good = least.rounded_to(subject.usual((1, 4), 50), Round::Up).unwrap_or(least);
         let diagnostic = subject.at(Diagnostic::new(&CODE, message), length, "its length");
-        let diagnostic = diagnostic.note(format!("from `{}` to `{}`", row.guest, row.host));
+        let diagnostic = diagnostic.note(format!(
+            "from `{}` to `{}`",
+            subject.graph.called(row.guest),
+            subject.graph.called(row.host)
+        ));
         let fix = subject.change(length, good, "take one of {}", true);
         let help = format!("take one of {} or longer", subject.print(good));
         report.tell_with(diagnostic.help(help), fix.into_iter().collect());

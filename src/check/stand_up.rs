@@ -45,7 +45,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let finding = Finding::new(&CODE, unit.path.as_str(), what, needed, Limit::AtMost(ceiling.into()));
         let rolls = report.compare(finding);
         // Where nothing lies under or on the sides, whatever stands up fits.
-        let high = subject.bounds(unit, Length::ZERO).map_or(unit.height.value, |bounds| bounds[2][1]);
+        let high = subject.bounds(standing.id, Length::ZERO).map_or(unit.height.value, |bounds| bounds[2][1]);
         let whole = "height of a unit with its plinth and counter";
         let most = Limit::AtMost(under(subject, ceiling).into());
         let fits = high == unit.height.value

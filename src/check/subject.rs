@@ -3,7 +3,9 @@
 use crate::breakdown::Plans;
 use crate::diag::{Diagnostic, Fix};
 use crate::eval::{Amount, Carcass, Len, Model, Step, Wall};
-use crate::parts::{Bounds, Hand, JointKind, Opening, Part, PartGraph, Role, Row, RowKind, Unit, UnitId};
+use crate::parts::{
+    Bounds, Hand, JointKind, Opening, Part, PartGraph, PartId, Role, Row, RowKind, Unit, UnitId,
+};
 use crate::quantity::{Estimate, Length, Marks, Round, System, decimal, some};
 use crate::source::Span;
 use std::collections::BTreeMap;
@@ -17,8 +19,7 @@ pub struct Subject<'a> {
     pub graph: &'a PartGraph,
     /// Its layouts, as far as they are made.
     pub plans: &'a Plans,
-    parts: BTreeMap<&'a str, &'a Part>,
-    to_wall: BTreeMap<&'a str, &'a Row>,
+    to_wall: BTreeMap<PartId, &'a Row>,
     units: Vec<Standing<'a>>,
     weights: Vec<Option<Estimate>>,
     openings: Vec<Vec<&'a Opening>>,
@@ -37,9 +38,8 @@ impl<'a> Subject<'a> {
     /// The model and the graph that was made from it.
     #[must_use]
     pub fn new(model: &'a Model, graph: &'a PartGraph, plans: &'a Plans) -> Self {
-        let parts = graph.parts.iter().map(|part| (part.path.as_str(), part)).collect();
         let walls = graph.rows.iter().filter(|row| row.kind == RowKind::Wall);
-        let to_wall = walls.map(|row| (row.guest.as_str(), row)).collect();
+        let to_wall = walls.filter_map(|row| Some((row.guest.part()?, row))).collect();
         let in_runs = model.runs.iter().flat_map(|run| {
             let wall = run.wall.and_then(|wall| model.walls.get(wall));
             run.units.iter().map(move |carcass| (carcass, wall))
@@ -58,7 +58,7 @@ impl<'a> Subject<'a> {
             }
         }
         let weights = graph.unit_weights();
-        Self { model, graph, plans, parts, to_wall, units, weights, openings }
+        Self { model, graph, plans, to_wall, units, weights, openings }
     }
 
     pub(super) fn marks(&self) -> Marks {
@@ -94,23 +94,10 @@ impl<'a> Subject<'a> {
         self.usual((1, 8), 50)
     }
 
-    /// The part of this path.
-    pub(super) fn part(&self, path: &str) -> Option<&'a Part> {
-        self.parts.get(path).copied()
-    }
-
-    /// The parts whose paths begin so, in the order of the paths.
-    pub(super) fn parts_from(&self, prefix: &str) -> Vec<&'a Part> {
-        let from = (std::ops::Bound::Included(prefix), std::ops::Bound::Unbounded);
-        let all = self.parts.range::<str, _>(from);
-        all.take_while(|(path, _)| path.starts_with(prefix)).map(|(_, part)| *part).collect()
-    }
-
     /// The box of a unit in the room with `front` before it, its counter and its doors; `None` on overflow.
-    pub(super) fn bounds(&self, unit: &Unit, front: Length) -> Option<Bounds> {
-        let mut all = unit.bounds(front)?;
-        let beside = ["counter", "door[1]"].map(|step| self.part(&format!("{}.{step}", unit.path)));
-        for other in beside.into_iter().flatten() {
+    pub(super) fn bounds(&self, id: UnitId, front: Length) -> Option<Bounds> {
+        let mut all = self.graph.unit(id)?.bounds(front)?;
+        for other in self.graph.parts_of(id).filter(|part| matches!(part.role, Role::Counter | Role::Door)) {
             super::place::union(&mut all, &self.graph.bounds(other)?);
         }
         Some(all)
@@ -118,13 +105,12 @@ impl<'a> Subject<'a> {
 
     /// The loose shelves of an opening.
     pub(super) fn loose_in(&self, opening: &Opening) -> Vec<&'a Part> {
-        let lying = self.parts_from(&format!("{}.loose[", opening.path));
-        lying.into_iter().filter(|part| part.role == Role::Loose).collect()
+        opening.loose.iter().filter_map(|id| self.graph.part(*id)).collect()
     }
 
     /// The row of screws that holds a part to the wall.
-    pub(super) fn to_wall(&self, path: &str) -> Option<&'a Row> {
-        self.to_wall.get(path).copied()
+    pub(super) fn to_wall(&self, part: PartId) -> Option<&'a Row> {
+        self.to_wall.get(&part).copied()
     }
 
     /// All units: those of the runs from left to right, then those that stand alone.

@@ -31,12 +31,12 @@ const LIGHT_KG: f64 = 13.608;
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let walls = subject.graph.rows.iter().filter(|row| row.kind == RowKind::Wall);
     let held: BTreeSet<UnitId> =
-        walls.filter_map(|row| subject.part(&row.guest)).filter_map(|part| part.unit).collect();
+        walls.filter_map(|row| subject.graph.part(row.guest.part()?)?.unit).collect();
     let high = Length::from_inches(Rational::from(27)).unwrap_or_default();
     let mut free: Vec<(f64, &Unit)> = Vec::new();
     for id in subject.graph.runs.iter().flat_map(|run| &run.units) {
         let Some(unit) = subject.graph.unit(*id).filter(|_| !held.contains(id)) else { continue };
-        let Some(top) = subject.bounds(unit, Length::ZERO).map(|bounds| bounds[2][1]) else { continue };
+        let Some(top) = subject.bounds(*id, Length::ZERO).map(|bounds| bounds[2][1]) else { continue };
         if top < high {
             continue;
         }

@@ -120,7 +120,7 @@ fn asked(graph: &PartGraph, paths: &[String]) -> Result<Vec<PartId>, Failure> {
     let by_path = graph.by_path();
     let mut found = Vec::new();
     for path in paths {
-        let ids = matching(path, &by_path);
+        let ids = matching(path, graph, &by_path);
         if ids.is_empty() {
             let near = crate::diag::nearest(path, by_path.keys().copied());
             let help = near.map_or_else(

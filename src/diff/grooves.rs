@@ -3,7 +3,7 @@
 use super::Side;
 use super::facts::print_length;
 use super::pair::Pairs;
-use crate::parts::{JointKind, PartGraph, PartId, State};
+use crate::parts::{JointKind, Part, PartGraph, PartId, Role, State};
 use crate::quantity::Marks;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -37,6 +37,9 @@ pub struct Groove {
     pub sides: Vec<String>,
     /// Those of them that are grooved already.
     pub grooved: Vec<String>,
+    /// Whether all of them are sides of units, and none is a divider or a stile of a frame.
+    #[serde(skip)]
+    pub only_sides: bool,
 }
 
 struct Cut {
@@ -73,7 +76,7 @@ fn cuts(
         };
         let Some(guest) = graph.part(joint.guest) else { continue };
         let path = name(&guest.path);
-        let mark = path.rsplit('.').next().unwrap_or("").to_owned();
+        let mark = guest.name.to_string();
         let at = marks.print(joint.at.value).text().to_owned();
         all.entry(joint.host).or_default().insert(path, Cut { mark, at, size });
     }
@@ -86,7 +89,7 @@ pub(super) fn grooves(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks)
     let is = cuts(new.graph, str::to_owned, marks);
     let mut grooves: Vec<Groove> = Vec::new();
     let mut add =
-        |what, mark: &str, before: Option<String>, now: Option<String>, side: &str, grooved: bool| {
+        |what, mark: &str, before: Option<String>, now: Option<String>, host: &Part, grooved: bool| {
             let at = grooves
                 .iter()
                 .position(|g| g.what == what && g.mark == mark && g.was == before && g.is == now);
@@ -97,14 +100,16 @@ pub(super) fn grooves(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks)
                 is: now,
                 sides: Vec::new(),
                 grooved: Vec::new(),
+                only_sides: true,
             };
             let at = at.unwrap_or_else(|| {
                 grooves.push(new());
                 grooves.len() - 1
             });
             if let Some(groove) = grooves.get_mut(at) {
-                groove.sides.push(side.to_owned());
-                groove.grooved.extend(grooved.then(|| side.to_owned()));
+                groove.sides.push(host.path.clone());
+                groove.grooved.extend(grooved.then(|| host.path.clone()));
+                groove.only_sides &= matches!(host.role, Role::Side(_));
             }
         };
     let none = BTreeMap::new();
@@ -116,21 +121,21 @@ pub(super) fn grooves(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks)
         let grooved = old.graph.made.get(old_id).is_some_and(|made| made.state >= State::Grooved);
         for (guest, cut) in before {
             match now.get(guest) {
-                None => add(Grooving::Removed, &cut.mark, Some(cut.at.clone()), None, &side.path, grooved),
+                None => add(Grooving::Removed, &cut.mark, Some(cut.at.clone()), None, side, grooved),
                 Some(other) => {
                     if other.at != cut.at {
                         let (was, is) = (Some(cut.at.clone()), Some(other.at.clone()));
-                        add(Grooving::Moved, &other.mark, was, is, &side.path, grooved);
+                        add(Grooving::Moved, &other.mark, was, is, side, grooved);
                     }
                     if other.size != cut.size {
                         let (was, is) = (Some(cut.size.clone()), Some(other.size.clone()));
-                        add(Grooving::Resized, "", was, is, &side.path, grooved);
+                        add(Grooving::Resized, "", was, is, side, grooved);
                     }
                 }
             }
         }
         for (_, cut) in now.iter().filter(|(guest, _)| !before.contains_key(*guest)) {
-            add(Grooving::Added, &cut.mark, None, Some(cut.at.clone()), &side.path, grooved);
+            add(Grooving::Added, &cut.mark, None, Some(cut.at.clone()), side, grooved);
         }
     }
     for groove in &mut grooves {

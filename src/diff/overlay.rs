@@ -32,18 +32,13 @@ pub fn overlay(old: Side<'_>, new: Side<'_>) -> Vec<Drawing> {
 /// What is seen of each run from the front, by its name; what stands alone has none.
 fn elevations(graph: &PartGraph) -> BTreeMap<String, Vec<Front>> {
     let mut all = BTreeMap::new();
-    for run in &graph.runs {
-        let prefix = format!("{}.", run.path);
-        let of_run = |part: &&Part| match part.unit {
-            Some(unit) => run.units.contains(&unit),
-            None => part.path.starts_with(&prefix),
-        };
-        let parts = graph.parts.iter().filter(of_run);
+    for (id, run) in graph.numbered_runs() {
+        let parts = graph.parts.iter().filter(|part| part.run == Some(id));
         all.insert(run.path.clone(), parts.filter_map(|part| front(graph, part, Length::ZERO)).collect());
     }
     let mut x = Length::ZERO;
     let mut alone = Vec::new();
-    for (id, unit) in graph.numbered_units().filter(|(_, unit)| unit.x.is_none()) {
+    for (id, unit) in graph.numbered_units().filter(|(_, unit)| unit.run.is_none()) {
         alone.extend(graph.parts_of(id).filter_map(|part| front(graph, part, x)));
         let step = unit.width.value.checked_mul(Rational::new(5, 4));
         x = step.and_then(|step| x.checked_add(step)).unwrap_or(x);

@@ -3,6 +3,7 @@
 use super::sizes::SizeChange;
 use super::{Action, Because, Diff, Groove, Grooving, PieceChange, Side, Total, TotalOf};
 use crate::document::{CAUTIONS, Cell, Document, Table, figures, words};
+use crate::parts::{PartGraph, Role};
 use crate::quantity::some;
 use crate::sheets::by_unit;
 use std::collections::{BTreeMap, BTreeSet};
@@ -179,13 +180,15 @@ fn groove_words(groove: &Groove) -> &'static str {
 }
 
 /// Whether a path is that of a side of a unit; else it is a divider, or a stile of a frame.
-fn is_side(path: &&String) -> bool {
-    path.contains(".side.")
+fn is_side(graph: &PartGraph, path: &str) -> bool {
+    let part = graph.named(path).and_then(|id| graph.part(id));
+    part.is_some_and(|part| matches!(part.role, Role::Side(_)))
 }
 
 /// Sides by their units, then whatever else is grooved or mortised, by its path.
 fn hosts(new: Side<'_>, paths: &[String]) -> Vec<String> {
-    let (sides, others): (Vec<&String>, Vec<&String>) = paths.iter().partition(is_side);
+    let (sides, others): (Vec<&String>, Vec<&String>) =
+        paths.iter().partition(|path| is_side(new.graph, path));
     let sides: Vec<String> = sides.into_iter().cloned().collect();
     by_unit(new.graph, &sides).into_iter().chain(others.into_iter().cloned()).collect()
 }
@@ -207,7 +210,7 @@ fn grooves(diff: &Diff, new: Side<'_>) -> Option<Table> {
     });
     let rows: Vec<_> = rows.collect();
     (!rows.is_empty()).then(|| Table {
-        caption: if diff.grooves.iter().flat_map(|groove| &groove.sides).all(|path| is_side(&path)) {
+        caption: if diff.grooves.iter().all(|groove| groove.only_sides) {
             "Marks and grooves on the sides".to_owned()
         } else {
             "Marks, grooves and mortises".to_owned()
@@ -341,7 +344,7 @@ pub fn summary(diff: &Diff) -> String {
     said.push(if diff.pieces.changes.is_empty() { "no part changes".to_owned() } else { counts(diff) });
     let sides: BTreeSet<&String> = diff.grooves.iter().flat_map(|groove| &groove.sides).collect();
     if !sides.is_empty() {
-        let noun = if sides.iter().all(is_side) { "side" } else { "part" };
+        let noun = if diff.grooves.iter().all(|groove| groove.only_sides) { "side" } else { "part" };
         said.push(format!("grooves on {}", some(sides.len(), noun)));
     }
     let sheets: Vec<&str> = diff.stale.iter().map(|stale| stale.sheet).collect();

@@ -4,7 +4,7 @@ use super::Side;
 use super::cause::{Cause, Causes};
 use super::facts::{Change, print_length};
 use crate::eval::Len;
-use crate::parts::Part;
+use crate::parts::{EndGap, Hand, Part, PartGraph};
 use crate::quantity::{Length, Marks, System};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -84,6 +84,18 @@ pub(super) fn difference(old: Length, new: Length, marks: Marks) -> String {
 
 type Group = BTreeMap<(&'static str, String, String), SizeChange>;
 
+/// What has sizes besides parts, openings and runs, by its path.
+fn others(graph: &PartGraph) -> BTreeMap<String, &'static str> {
+    let units = graph.units.iter().map(|unit| (unit.path.clone(), "unit"));
+    let crowns = graph.runs.iter().map(|run| (format!("{}.crown", run.path), "crown"));
+    let ends = graph.runs.iter().flat_map(|run| run.ends.iter().zip(Hand::BOTH).map(move |end| (run, end)));
+    let ends = ends.flat_map(|(run, (end, hand))| {
+        let path = move |at: &EndGap| format!("{}.end.{}.{}", run.path, hand.word(), at.at.word());
+        end.readings.iter().map(move |reading| (path(reading), "end of a run"))
+    });
+    units.chain(crowns).chain(ends).chain([("router".to_owned(), "router")]).collect()
+}
+
 /// All sizes that both projects have and that print differently.
 pub(super) fn because(
     new: Side<'_>,
@@ -92,7 +104,7 @@ pub(super) fn because(
     marks: Marks,
 ) -> Vec<Because> {
     let parts: BTreeMap<&str, &Part> = new.graph.parts.iter().map(|part| (&*part.path, part)).collect();
-    let units: BTreeSet<&str> = new.graph.units.iter().map(|unit| &*unit.path).collect();
+    let others = others(new.graph);
     let mut groups: BTreeMap<BTreeSet<Option<usize>>, Group> = BTreeMap::new();
     for (change, lengths) in changes {
         let Some((before, now)) = *lengths else { continue };
@@ -102,11 +114,7 @@ pub(super) fn because(
             Some(_) if change.name.starts_with("dado_") => "dado",
             _ if change.name.starts_with("opening_") || change.name == "clear_height" => "opening",
             Some(part) => part.role.word(),
-            None if units.contains(change.path.as_str()) => "unit",
-            None if change.path == "router" => "router",
-            None if change.path.contains(".end.") => "end of a run",
-            None if change.path.ends_with(".crown") => "crown",
-            None => "run",
+            None => others.get(&change.path).copied().unwrap_or("run"),
         };
         let print = |len| Some(print_length(&change.name, len, marks));
         let set = causes.of(before, now);

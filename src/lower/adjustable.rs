@@ -5,7 +5,7 @@ use super::opening::{Above, Floor};
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Adjustable, Len};
-use crate::parts::{Bore, Part, Place, Role, Row, RowKind, Size, Spacing, Stock};
+use crate::parts::{Bore, Called, Member, OpeningId, Part, Place, Role, Row, RowKind, Size, Spacing, Stock};
 use crate::quantity::{Length, Rational, Round};
 use num_traits::ToPrimitive;
 
@@ -15,9 +15,9 @@ impl Lowering<'_> {
         frame: &Frame<'_>,
         floor: Floor<'_>,
         above: Above<'_>,
-        (opening, adjustable): (usize, &Adjustable),
+        (opening, adjustable): (OpeningId, &Adjustable),
     ) {
-        let path = self.graph.openings.get(opening).map_or_else(String::new, |opening| opening.path.clone());
+        let path = self.graph.opening(opening).map_or_else(String::new, |opening| opening.path.clone());
         if !self.has_room(2 * adjustable.count) {
             return;
         }
@@ -58,7 +58,7 @@ impl Lowering<'_> {
         let ends = [hole(self, from), hole(self, to)];
         let pin = adjustable.pin.and_then(|pin| self.graph.fasteners.get(pin));
         let bore = Bore {
-            path: path.clone(),
+            opening,
             unit: frame.unit,
             hosts: frame.sides.map(|upright| upright.part),
             pitch,
@@ -73,11 +73,18 @@ impl Lowering<'_> {
         for number in 1..=adjustable.count {
             let at = spread(number, adjustable.count, clear_height, low.value, pitch.value, [from, to]);
             let z = hole(self, at);
-            self.loose(frame, &path, number, z, adjustable);
+            self.loose(frame, (&path, opening), number, z, adjustable);
         }
     }
 
-    fn loose(&mut self, frame: &Frame<'_>, path: &str, number: usize, z: Len, adjustable: &Adjustable) {
+    fn loose(
+        &mut self,
+        frame: &Frame<'_>,
+        (path, opening): (&str, OpeningId),
+        number: usize,
+        z: Len,
+        adjustable: &Adjustable,
+    ) {
         let strip = adjustable.strip.zip(frame.facing.map(|(facing, _)| facing));
         if let (Some(stated), None) = (adjustable.strip, strip) {
             if number == 1 {
@@ -102,15 +109,16 @@ impl Lowering<'_> {
         let width = ledger.sum("width", &terms, "a little behind the front edge, with its strip");
         let half = ledger.divide("half the play", adjustable.play, Rational::from(2), "");
         let x = ledger.sum("left end", &[(1, frame.inside), (1, half)], "as much play at either end");
-        let spot = Frame { path: path.to_owned(), ..frame.clone() };
         let size = Size { thickness: frame.thickness, width, length };
-        let step = format!("loose[{number}]");
-        self.part(&spot, &step, Role::Loose, size, Place { x, y: frame.rear, z });
-        let host = self.graph.part(frame.sides[0].part).map_or_else(String::new, |side| side.path.clone());
+        let (called, place) = (Called::counted(path, "loose", number), Place { x, y: frame.rear, z });
+        let Some(shelf) = self.part(frame, called, Role::Loose, size, place) else { return };
+        if let Some(opening) = self.graph.openings.get_mut(opening.0 as usize) {
+            opening.loose.push(shelf);
+        }
         self.graph.rows.push(Row {
             kind: RowKind::Pins,
-            guest: format!("{path}.{step}"),
-            host,
+            guest: Member::Part(shelf),
+            host: Member::Part(frame.sides[0].part),
             length,
             fastener: adjustable.pin,
             spacing: Spacing::Corners,
@@ -121,10 +129,11 @@ impl Lowering<'_> {
             let ledger = &mut self.graph.ledger;
             let lower = ledger.sum("lower edge", &terms, "its top is flush with the shelf's");
             let y = ledger.sum("rear face", &[(1, frame.rear), (1, width)], "before the shelf");
-            let (path, stock) = (format!("{path}.{step}.strip"), Stock::Board(facing.board));
+            let called = Called::alone(&format!("{path}.loose[{number}]"), "strip");
             let size = Size { thickness: facing.thickness, width: height, length };
-            let place = Place { x, y, z: lower };
-            self.graph.add(Part::new(path, Some(frame.unit), Role::LooseStrip, stock, size, place));
+            let (stock, place) = (Stock::Board(facing.board), Place { x, y, z: lower });
+            let strip = Part::new(called, frame.owner(), Role::LooseStrip, stock, size, place);
+            self.add(Part { backing: vec![shelf], ..strip });
         }
     }
 }

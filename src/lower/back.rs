@@ -3,7 +3,7 @@
 use super::Lowering;
 use super::carcass::Frame;
 use crate::eval::{Back, BackJoint, Carcass, Len};
-use crate::parts::{Joint, JointKind, Part, Place, Role, Size, Stock};
+use crate::parts::{Called, Joint, JointKind, Part, Place, Role, Size, Stock};
 
 /// What a back takes of the depth.
 pub(super) struct BackRoom {
@@ -70,11 +70,12 @@ impl Lowering<'_> {
                 (width, x, set_in, JointKind::Groove { depth, width: groove, set_in })
             }
         };
-        let (path, stock) = (format!("{}.back", frame.path), Stock::Sheet(sheet));
+        let (called, stock) = (Called::alone(&frame.path, "back"), Stock::Sheet(sheet));
         let (size, place) = (Size { thickness, width, length }, Place { x, y, z: lowest });
-        let id = self.graph.add(Part::new(path, Some(frame.unit), Role::Back, stock, size, place));
+        let back = Part::new(called, frame.owner(), Role::Back, stock, size, place);
+        let Some(id) = self.add(back) else { return };
         for upright in frame.sides {
-            self.graph.joints.push(Joint { guest: id, host: upright.part, kind, at: lowest });
+            self.graph.join(Joint { guest: id, host: upright.part, kind, at: lowest });
         }
     }
 }

@@ -4,7 +4,9 @@ use super::carcass::Frame;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Base, Carcass, Foot, Len};
-use crate::parts::{Face, Joint, JointKind, Part, PartId, Place, Role, RowKind, Size, Stock, Unit};
+use crate::parts::{
+    Called, Face, Joint, JointKind, Member, Part, PartId, Place, Role, RowKind, Size, Stock, Unit, UnitId,
+};
 use crate::quantity::{Length, Rational};
 use num_traits::ToPrimitive;
 
@@ -109,7 +111,8 @@ impl Lowering<'_> {
         let rails = [(Face::Front, y, "front"), (Face::Rear, frame.zero, "rear")].map(|(face, y, word)| {
             let size = Size { thickness, width: base.height, length: width };
             let place = Place { x: frame.zero, y, z };
-            self.base_part(frame, base, (&format!("plinth.{word}"), Role::BaseRail(face)), size, place)
+            let called = Called::new(&frame.path, "plinth", word);
+            self.base_part(frame, base, (called, Role::BaseRail(face)), size, place)
         });
         let rule = "as far from each other as from the ends";
         let gap = self.graph.ledger.divide("from rib to rib", span, Rational::from(gaps), rule);
@@ -117,10 +120,10 @@ impl Lowering<'_> {
             let x = self.graph.ledger.sum("left face of the rib", &[(number, gap)], "");
             let place = Place { x, y: thickness, z };
             let size = Size { thickness, width: base.height, length };
-            let step = format!("plinth.rib[{}]", number + 1);
-            let rib = self.base_part(frame, base, (&step, Role::Rib), size, place);
-            for host in rails {
-                self.graph.joints.push(Joint { guest: rib, host, kind: JointKind::Butt, at: x });
+            let called = Called::counted(&format!("{}.plinth", frame.path), "rib", number + 1);
+            let Some(rib) = self.base_part(frame, base, (called, Role::Rib), size, place) else { return };
+            for host in rails.into_iter().flatten() {
+                self.graph.join(Joint { guest: rib, host, kind: JointKind::Butt, at: x });
             }
         }
     }
@@ -129,21 +132,20 @@ impl Lowering<'_> {
         &mut self,
         frame: &Frame<'_>,
         base: Base,
-        (step, role): (&str, Role),
+        (called, role): (Called, Role),
         size: Size,
         place: Place,
-    ) -> PartId {
-        let (path, stock) = (format!("{}.{step}", frame.path), Stock::Sheet(base.sheet));
-        self.graph.add(Part::new(path, Some(frame.unit), role, stock, size, place))
+    ) -> Option<PartId> {
+        self.add(Part::new(called, frame.owner(), role, Stock::Sheet(base.sheet), size, place))
     }
 
     /// A row from each rail of a base into the carcass on it.
-    pub(super) fn base_rows(&mut self, carcass: &Carcass, unit: &Unit) {
-        let Foot::Base(_) = carcass.foot else { return };
-        for word in ["front", "rear"] {
-            let guest = format!("{}.plinth.{word}", unit.path);
-            let between = (RowKind::Base, guest, unit.path.clone());
-            self.row_between(between, unit.width, carcass.joins.base_to_carcass, false);
+    pub(super) fn base_rows(&mut self, carcass: &Carcass, unit: UnitId) {
+        let rails = self.graph.parts_of(unit).filter(|part| matches!(part.role, Role::BaseRail(_)));
+        let rails: Vec<(PartId, Len)> = rails.map(|rail| (rail.id, rail.size.length)).collect();
+        for (rail, length) in rails {
+            let between = (RowKind::Base, rail, Member::Unit(unit));
+            self.row_between(between, length, carcass.joins.base_to_carcass, false);
         }
     }
 }

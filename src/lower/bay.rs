@@ -6,7 +6,7 @@ use super::opening::{Above, Floor};
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Bay, Fill, Len, Level};
-use crate::parts::{Divided, Joint, JointKind, PartBay, PartId, Place, Role, Size};
+use crate::parts::{Called, Divided, Joint, JointKind, OpeningId, PartBay, PartId, Place, Role, Size};
 
 impl Lowering<'_> {
     /// What stands in an opening that is closed above: bays, or loose shelves.
@@ -15,7 +15,7 @@ impl Lowering<'_> {
         frame: &Frame<'_>,
         floor: Floor<'_>,
         above: Above<'_>,
-        (opening, ceiling): (usize, PartId),
+        (opening, ceiling): (OpeningId, PartId),
     ) {
         let Some(over) = floor.over else { return };
         if !over.bays.is_empty() {
@@ -44,11 +44,11 @@ impl Lowering<'_> {
         frame: &Frame<'_>,
         floor: Floor<'_>,
         above: Above<'_>,
-        (opening, ceiling): (usize, PartId),
+        (opening, ceiling): (OpeningId, PartId),
         bays: &[Bay],
     ) {
         let path = self.graph.part(floor.shelf).map_or_else(String::new, |shelf| shelf.path.clone());
-        let clear_height = self.graph.openings.get(opening).map(|opening| opening.clear_height);
+        let clear_height = self.graph.opening(opening).map(|opening| opening.clear_height);
         let (Some(clear_height), true) = (clear_height, self.has_room(3 * bays.len())) else { return };
         let members: Vec<(String, Fill)> =
             bays.iter().map(|bay| (format!("bay `{}`", bay.name), bay.width)).collect();
@@ -63,8 +63,7 @@ impl Lowering<'_> {
         let ledger = &mut self.graph.ledger;
         let top = ledger.sum("top of the shelf", &[(1, floor.mark.height), (1, frame.thickness)], "");
         let spot = Frame { path: path.clone(), ..frame.clone() };
-        let mut done =
-            Divided { unit: frame.unit, opening, floor: top, path: path.clone(), bays: Vec::new() };
+        let mut done = Divided { unit: frame.unit, opening, floor: top, on: floor.shelf, bays: Vec::new() };
         let (mut inside, mut left) = (frame.inside, frame.sides[0]);
         for (index, (bay, width)) in bays.iter().zip(&widths).enumerate() {
             let mut right = frame.sides[1];
@@ -75,8 +74,10 @@ impl Lowering<'_> {
                 "after the bay",
             );
             if let Some(next) = bays.get(index + 1) {
-                let name = format!("divider.{}_{}", bay.name, next.name);
-                let made = self.divider(&spot, &name, (floor.shelf, ceiling), (face, top, clear_height));
+                let name = [&*bay.name, &*next.name];
+                let ends = (floor.shelf, ceiling);
+                let made = self.divider(&spot, name, ends, (face, top, clear_height));
+                let Some(made) = made else { return };
                 right = made;
                 divider = Some(made.part);
             }
@@ -88,8 +89,11 @@ impl Lowering<'_> {
                 bay: true,
                 ..frame.clone()
             };
+            let first = self.graph.openings.len();
             let shelves = self.bay(&within, floor, above, ceiling, (bay, top, clear_height));
-            done.bays.push(PartBay { path: within.path, x: inside, clear: *width, shelves, divider });
+            let (path, name) = (within.path, bay.name.clone());
+            let openings = self.graph.openings_on(first, (floor.shelf, &shelves));
+            done.bays.push(PartBay { path, name, x: inside, clear: *width, shelves, openings, divider });
             inside =
                 self.graph.ledger.sum("right face of the divider", &[(1, face), (1, frame.thickness)], "");
             left = right;
@@ -124,8 +128,8 @@ impl Lowering<'_> {
             return Vec::new();
         }
         let rows = self.standing(frame, &levels, lowest, heights);
-        let path = frame.path.clone();
-        let floor = Floor { over: Some(&bay.over), bay: Some(&path), ..floor };
+        let called = Called { path: frame.path.clone(), name: bay.name.clone(), former: None };
+        let floor = Floor { over: Some(&bay.over), bay: Some(&called), ..floor };
         self.stack(frame, Some(floor), &rows, Some((above, Some(ceiling))))
     }
 
@@ -133,20 +137,21 @@ impl Lowering<'_> {
     fn divider(
         &mut self,
         frame: &Frame<'_>,
-        name: &str,
+        bays: [&str; 2],
         (under, over): (PartId, PartId),
         (face, top, clear_height): (Len, Len, Len),
-    ) -> Upright {
+    ) -> Option<Upright> {
         let usual = frame.carcass.in_shelf;
-        let path = format!("{}.{name}", frame.path);
-        let dados = [under, over].map(|host| self.dado_at((&path, Role::Divider.word()), host, usual));
+        let called = Called::between(&frame.path, "divider", bays);
+        let dados = [under, over].map(|host| self.dado_at((&called, Role::Divider), host, usual));
         let ledger = &mut self.graph.ledger;
         let rule = "a divider is housed in the shelf under it and in the one over it";
         let terms = [(1, clear_height), (1, dados[0].depth), (1, dados[1].depth)];
         let length = ledger.sum("length", &terms, rule);
         let foot = ledger.sum("lower end", &[(1, top), (-1, dados[0].depth)], "it reaches into the dado");
         let size = Size { thickness: frame.thickness, width: frame.deep, length };
-        let part = self.part(frame, name, Role::Divider, size, Place { x: face, y: frame.rear, z: foot });
+        let part =
+            self.part(frame, called, Role::Divider, size, Place { x: face, y: frame.rear, z: foot })?;
         for (host, dado) in [under, over].into_iter().zip(dados) {
             let end = self.graph.part(host).map_or(face, |host| host.place.x);
             let rule = "from the left end of the shelf to the left face of the divider";
@@ -154,8 +159,8 @@ impl Lowering<'_> {
             let terms = [(1, frame.thickness), (1, dado.fit)];
             let width = self.graph.ledger.sum("dado width", &terms, "the sheet as measured, and the fit");
             let kind = JointKind::Dado { depth: dado.depth, fit: dado.fit, width };
-            self.graph.joints.push(Joint { guest: part, host, kind, at });
+            self.graph.join(Joint { guest: part, host, kind, at });
         }
-        Upright { part, dado: frame.carcass.in_divider, foot: Some(foot) }
+        Some(Upright { part, dado: frame.carcass.in_divider, foot: Some(foot) })
     }
 }

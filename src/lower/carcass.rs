@@ -4,7 +4,8 @@ use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Carcass, Dado, Facing, Foot, Len, Stretcher, Width};
 use crate::parts::{
-    Face, Hand, Joint, JointKind, Part, PartId, Place, Role, Size, Stock, StretcherAt, Unit, UnitId,
+    Called, Face, Hand, Joint, JointKind, Owner, Part, PartId, Place, Role, RunId, Size, Stock, StretcherAt,
+    Unit, UnitId,
 };
 use crate::quantity::Length;
 
@@ -23,6 +24,7 @@ pub(super) struct Upright {
 pub(super) struct Frame<'a> {
     pub carcass: &'a Carcass,
     pub unit: UnitId,
+    pub run: Option<RunId>,
     pub path: String,
     pub thickness: Len,
     pub clear: Len,
@@ -40,12 +42,19 @@ pub(super) struct Frame<'a> {
     pub facing: Option<(&'a Facing, Len)>,
 }
 
+impl Frame<'_> {
+    /// Whose its parts are.
+    pub fn owner(&self) -> Owner {
+        Owner { unit: Some(self.unit), run: self.run }
+    }
+}
+
 impl Lowering<'_> {
     /// The parts of one carcass, `width` over its sides, `x` from the left end of its run.
     pub(super) fn carcass(
         &mut self,
         carcass: &Carcass,
-        path: String,
+        (Called { path, name, .. }, run): (Called, Option<RunId>),
         width: Len,
         x: Option<Len>,
         facing: Option<(&Facing, Len)>,
@@ -83,13 +92,16 @@ impl Lowering<'_> {
         let title = match (&carcass.text, &carcass.name) {
             (Some(text), _) => text.to_string(),
             (None, Some(name)) => name.to_string(),
-            (None, None) => path.rsplit('.').next().unwrap_or_default().to_owned(),
+            (None, None) => name.to_string(),
         };
         let back = self.back_room(carcass, zero);
         let depth = back.as_ref().map_or(carcass.depth, |back| back.depth);
         let unit = self.next_unit();
+        let first_joint = self.graph.joints.len();
         self.graph.units.push(Unit {
             path: path.clone(),
+            run,
+            name,
             title,
             head: carcass.head,
             sheet: carcass.sheet,
@@ -108,6 +120,7 @@ impl Lowering<'_> {
         let frame = Frame {
             carcass,
             unit,
+            run,
             path,
             thickness,
             clear,
@@ -120,10 +133,11 @@ impl Lowering<'_> {
             facing,
         };
         let y = back.as_ref().map_or(zero, |back| back.sides);
-        let left =
-            self.part(&frame, "side.left", Role::Side(Hand::Left), size, Place { x: zero, y, z: zero });
-        let right =
-            self.part(&frame, "side.right", Role::Side(Hand::Right), size, Place { x: far, y, z: zero });
+        let mut side = |hand: Hand, x: Len| {
+            let called = Called::new(&frame.path, "side", hand.word());
+            self.part(&frame, called, Role::Side(hand), size, Place { x, y, z: zero })
+        };
+        let (Some(left), Some(right)) = (side(Hand::Left, zero), side(Hand::Right, far)) else { return };
         let sides = [left, right].map(|part| Upright { part, dado: carcass.dado, foot: None });
         let frame = Frame { sides, ..frame };
         if let Some(marks) = self.shelves(&frame) {
@@ -138,26 +152,26 @@ impl Lowering<'_> {
                 self.back(&frame, back, marks[0]);
             }
         }
-        self.carcass_rows(carcass, unit);
+        self.carcass_rows(carcass, unit, first_joint);
     }
 
     pub(super) fn part(
         &mut self,
         frame: &Frame<'_>,
-        step: &str,
+        called: Called,
         role: Role,
         size: Size,
         place: Place,
-    ) -> PartId {
-        let (path, stock) = (format!("{}.{step}", frame.path), Stock::Sheet(frame.carcass.sheet));
-        self.graph.add(Part::new(path, Some(frame.unit), role, stock, size, place))
+    ) -> Option<PartId> {
+        let stock = Stock::Sheet(frame.carcass.sheet);
+        self.add(Part::new(called, frame.owner(), role, stock, size, place))
     }
 
     /// Joins a part to both uprights.
     pub(super) fn between(&mut self, frame: &Frame<'_>, guest: PartId, kind: JointKind, height: Len) {
         for upright in frame.sides {
             let at = self.on_host(upright.foot, height);
-            self.graph.joints.push(Joint { guest, host: upright.part, kind, at });
+            self.graph.join(Joint { guest, host: upright.part, kind, at });
         }
     }
 
@@ -248,10 +262,11 @@ impl Lowering<'_> {
         let both =
             [(stated.front, Face::Front, front, "front"), (stated.rear, Face::Rear, frame.rear, "rear")];
         for (_, face, y, word) in both.into_iter().filter(|(stands, ..)| *stands) {
-            let step = format!("stretcher.{place}.{word}");
+            let called = Called::new(&frame.path, &format!("stretcher.{place}"), word);
             let place = Place { x: frame.inside, y, z };
-            let id = self.part(frame, &step, Role::Stretcher(at, face), size, place);
-            self.between(frame, id, JointKind::Butt, z);
+            if let Some(id) = self.part(frame, called, Role::Stretcher(at, face), size, place) {
+                self.between(frame, id, JointKind::Butt, z);
+            }
         }
     }
 }

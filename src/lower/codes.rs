@@ -300,6 +300,16 @@ code!(
     })
 );
 
+code!(
+    Error,
+    TWO_PARTS,
+    "L031",
+    "two_parts",
+    "two parts of one name",
+    "A part is known by its path of names: in lists, in `join`, `measured` and `mark`. Two parts may not share one.",
+    None
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &OVERFULL,
@@ -326,4 +336,5 @@ pub static ALL: &[&Code] = &[
     &STEP,
     &FRONT,
     &FRAME,
+    &TWO_PARTS,
 ];

@@ -3,8 +3,10 @@
 use super::run::Stand;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Len, Return};
-use crate::parts::{Crown, CrownPiece, Part, Place, Role, RunPart, Size, Stock, Unit};
+use crate::eval::{Len, ReadingAt, Return};
+use crate::parts::{
+    Called, Crown, CrownAt, CrownPiece, Hand, Owner, Part, Place, Role, RunPart, Size, Stock, Unit,
+};
 use crate::quantity::{Dim, Estimate, Length};
 
 impl Lowering<'_> {
@@ -40,7 +42,8 @@ impl Lowering<'_> {
         let length = |mm: f64| Estimate { value: mm, dim: Dim::LENGTH };
         let (drop, projection) = (width * spring.cos(), width * spring.sin());
         // Between walls it fills the high front reading; else it covers units and gaps.
-        let high = stand.wall.and_then(|wall| wall.readings.iter().find(|reading| &*reading.name == "high"));
+        let high =
+            stand.wall.and_then(|wall| wall.readings.iter().find(|reading| reading.at == ReadingAt::High));
         let front = match high.and_then(|reading| reading.front) {
             Some(front) => front,
             None => {
@@ -53,11 +56,11 @@ impl Lowering<'_> {
         let corners = |count: usize| projection * f64::from(u8::try_from(count).unwrap_or(2));
         let outer = open.iter().filter(|open| **open).count();
         let mut pieces = vec![CrownPiece {
-            name: "front",
+            at: CrownAt::Front,
             foot: front,
             top: length(front.value.to_mm_f64() + corners(outer)),
         }];
-        for (open, name, unit) in [(open[0], "left", &first), (open[1], "right", &last)] {
+        for (open, hand, unit) in [(open[0], Hand::Left, &first), (open[1], Hand::Right, &last)] {
             if open {
                 let foot = [(1, unit.depth), (1, facing.thickness)];
                 let foot = self.graph.ledger.sum(
@@ -65,7 +68,11 @@ impl Lowering<'_> {
                     &foot,
                     "from the wall to the facing's front",
                 );
-                pieces.push(CrownPiece { name, foot, top: length(foot.value.to_mm_f64() + projection) });
+                pieces.push(CrownPiece {
+                    at: CrownAt::Return(hand),
+                    foot,
+                    top: length(foot.value.to_mm_f64() + projection),
+                });
             }
         }
         let kerf = self.model.shop.kerf.map_or(0.0, |kerf| kerf.value.to_mm_f64());
@@ -117,7 +124,8 @@ impl Lowering<'_> {
         let zero = ledger.usual("left corner", Length::ZERO, "places count from the left corner");
         let size = Size { thickness, width: depth, length };
         let place = Place { x: zero, y: zero, z: height };
-        let (path, stock) = (format!("{}.ceiling_panel", part.path), Stock::Sheet(sheet));
-        self.graph.add(Part::new(path, None, Role::CeilingPanel, stock, size, place));
+        let owner = Owner { unit: None, run: Some(stand.id) };
+        let (called, stock) = (Called::alone(&part.path, "ceiling_panel"), Stock::Sheet(sheet));
+        self.add(Part::new(called, owner, Role::CeilingPanel, stock, size, place));
     }
 }

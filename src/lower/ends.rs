@@ -2,7 +2,7 @@
 
 use super::Lowering;
 use super::run::Stand;
-use crate::eval::{Len, Reading, Return, Run, Wall};
+use crate::eval::{Len, Reading, ReadingAt, Return, Run, Wall};
 use crate::parts::{EndGap, EndPart};
 use crate::quantity::{Length, Rational};
 use num_rational::Ratio;
@@ -115,10 +115,12 @@ impl Lowering<'_> {
                     [(reading.front, "front gap"), (reading.back, "back gap")].map(|(width, label)| {
                         width.map(|width| self.gap_at(stand, (end, gap), reading, width, length, label))
                     });
-                readings.push(EndGap { name: reading.name.to_string(), height: reading.height, front, back });
+                readings.push(EndGap { at: reading.at, height: reading.height, front, back });
             }
-            let middle =
-                readings.iter().find(|reading| reading.name == "middle").and_then(|reading| reading.back);
+            let middle = readings
+                .iter()
+                .find(|reading| reading.at == ReadingAt::Middle)
+                .and_then(|reading| reading.back);
             ends.push(EndPart { meets, gap, corner: middle.unwrap_or(gap), readings });
         }
         ends

@@ -4,12 +4,15 @@ use super::run::Stand;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Facing, Len, Return};
-use crate::parts::{Blank, EndPart, Part, PartId, Place, Role, RunPart, Size, Stock, Unit, UnitId};
+use crate::parts::{
+    Blank, Called, EndPart, Face, Fitted, Hand, Owner, Part, PartId, Place, Role, RunPart, Size, Stock,
+    StretcherAt, Unit, UnitId,
+};
 use crate::quantity::{Length, Rational, Round};
-use std::collections::BTreeSet;
+use std::sync::Arc;
 
 impl Lowering<'_> {
-    pub(super) fn facing(&mut self, stand: &Stand<'_>, part: &RunPart) {
+    pub(super) fn facing(&mut self, stand: &Stand<'_>, part: &mut RunPart) {
         let Some(facing) = &stand.run.facing else { return };
         if !self.stiles_fit(stand, part, facing) || !self.openings_stay(part, facing) {
             return;
@@ -52,10 +55,8 @@ impl Lowering<'_> {
 
     /// Whether every opening stays open at the front.
     fn openings_stay(&mut self, part: &RunPart, facing: &Facing) -> bool {
-        let closed =
-            self.graph.openings.iter().find(|opening| {
-                part.units.contains(&opening.unit) && !opening.opening_front.value.is_positive()
-            });
+        let mut openings = part.units.iter().flat_map(|unit| self.graph.openings_of(*unit));
+        let closed = openings.find(|opening| !opening.opening_front.value.is_positive());
         let Some(opening) = closed.cloned() else { return true };
         let path = self.graph.part(opening.on).map_or_else(String::new, |shelf| shelf.path.clone());
         let message = format!("nothing is left at the front of the opening over `{path}`");
@@ -83,45 +84,56 @@ impl Lowering<'_> {
 
     pub(super) fn facing_part(
         &mut self,
-        path: String,
-        unit: Option<UnitId>,
-        role: Role,
+        (called, owner): (Called, Owner),
+        (role, backing): (Role, Vec<PartId>),
         facing: &Facing,
         made: Made,
-    ) {
+    ) -> Option<PartId> {
         let size = Size { thickness: facing.thickness, width: made.width, length: made.length };
         let Made { scribed, blank, place, .. } = made;
-        let part = Part::new(path, unit, role, Stock::Board(facing.board), size, place);
-        self.graph.add(Part { scribed, blank, ..part });
+        let part = Part::new(called, owner, role, Stock::Board(facing.board), size, place);
+        self.add(Part { scribed, blank, backing, ..part })
     }
 
-    fn stiles(&mut self, stand: &Stand<'_>, part: &RunPart, facing: &Facing, units: &[(UnitId, Unit)]) {
-        let (Some((_, first)), Some((_, last))) = (units.first(), units.last()) else { return };
+    /// The side of a unit at a hand.
+    pub(super) fn side(&self, unit: UnitId, hand: Hand) -> Vec<PartId> {
+        let is_side = |part: &&Part| part.role == Role::Side(hand);
+        self.graph.parts_of(unit).filter(is_side).map(|part| part.id).collect()
+    }
+
+    fn stiles(&mut self, stand: &Stand<'_>, part: &mut RunPart, facing: &Facing, units: &[(UnitId, Unit)]) {
+        let (Some(first), Some(last)) = (units.first(), units.last()) else { return };
         let deepest = self.deepest_floor(stand, part);
         let thickness =
             |lowering: &Self, unit: &Unit| lowering.graph.sheet(unit.sheet).map(|sheet| sheet.thickness);
-        for (end, unit, name) in [(0_usize, first, "left"), (1, last, "right")] {
+        let owner = Owner { unit: None, run: Some(stand.id) };
+        let mut ends = [None; 2];
+        for (index, (hand, (id, unit))) in Hand::BOTH.into_iter().zip([first, last]).enumerate() {
             let Some(thickness) = thickness(self, unit) else { continue };
-            let made =
-                self.end_stile(stand, part.ends.get(end), facing, (unit, thickness, deepest), end == 0);
-            self.facing_part(format!("{}.stile.{name}", part.path), None, Role::Stile, facing, made);
+            let made = self.end_stile(stand, part.ends.get(index), facing, (unit, thickness, deepest), hand);
+            let (called, side) = (Called::new(&part.path, "stile", hand.word()), self.side(*id, hand));
+            let stile = self.facing_part((called, owner), (Role::Stile, side), facing, made);
+            if let Some(end) = ends.get_mut(index) {
+                *end = stile;
+            }
         }
-        for (index, ((_, left), (_, right))) in units.iter().zip(units.iter().skip(1)).enumerate() {
+        part.end_stiles = ends;
+        for ((left_id, left), (right_id, right)) in units.iter().zip(units.iter().skip(1)) {
             let (Some(a), Some(b)) = (thickness(self, left), thickness(self, right)) else { continue };
-            let within = format!("{}.", part.path);
-            let [one, two] =
-                [left, right].map(|unit| unit.path.strip_prefix(&within).unwrap_or("").replace('.', "_"));
-            let hosts = [(index, "right"), (index + 1, "left")];
+            let sides = [self.side(*left_id, Hand::Right), self.side(*right_id, Hand::Left)];
             if left.depth.value != right.depth.value {
                 // Their fronts do not lie in one plane: each unit has its own stile, flush with its outer face.
-                for (unit, thickness, first, name, host) in [
-                    (left, a, false, format!("{one}_right"), hosts[0]),
-                    (right, b, true, format!("{two}_left"), hosts[1]),
-                ] {
-                    let made = self.end_stile(stand, None, facing, (unit, thickness, deepest), first);
-                    let path = format!("{}.stile.{name}", part.path);
-                    self.stiles.push((path.clone(), vec![host]));
-                    self.facing_part(path, None, Role::Stile, facing, made);
+                let hands = [(left, a, Hand::Right), (right, b, Hand::Left)];
+                for ((unit, thickness, hand), side) in hands.into_iter().zip(sides) {
+                    // It covers the side at this hand, as the stile at that end of a run does.
+                    let made = self.end_stile(stand, None, facing, (unit, thickness, deepest), hand);
+                    let seam = format!("{}.{}", left.name, right.name);
+                    let former = Called::between(&part.path, "stile", [&unit.name, hand.word()]).former;
+                    let called = Called {
+                        former,
+                        ..Called::new(&part.path, "stile", &format!("{seam}.{}", hand.other().word()))
+                    };
+                    self.facing_part((called, owner), (Role::Stile, side), facing, made);
                 }
                 continue;
             }
@@ -138,9 +150,8 @@ impl Lowering<'_> {
                 self.graph.ledger.sum("left edge of the stile", &[(1, x), (-1, half)], "centred on the seam");
             let taller = if right.top() > left.top() { right } else { left };
             let made = self.stile(stand, facing, (taller, width, edge, x.value), deepest);
-            let path = format!("{}.stile.{one}_{two}", part.path);
-            self.stiles.push((path.clone(), hosts.to_vec()));
-            self.facing_part(path, None, Role::Stile, facing, made);
+            let called = Called::between(&part.path, "stile", [&left.name, &right.name]);
+            self.facing_part((called, owner), (Role::Stile, sides.concat()), facing, made);
         }
     }
 
@@ -183,8 +194,9 @@ impl Lowering<'_> {
         end: Option<&EndPart>,
         facing: &Facing,
         (unit, thickness, deepest): (&Unit, Len, Option<Len>),
-        left: bool,
+        hand: Hand,
     ) -> Made {
+        let left = hand == Hand::Left;
         let cover = [(1, thickness), (1, stand.lap)];
         let cover = self.graph.ledger.sum("over side and opening", &cover, "the side and the lap");
         let face = unit.x.unwrap_or(unit.width);
@@ -242,32 +254,23 @@ impl Lowering<'_> {
         let x = ledger.sum("left end", &[(1, thickness), (1, stand.lap)], "where the stile ends");
         let y = unit.depth;
         // The shelves of bays have their strips between the stiles before the dividers.
-        let in_bays: BTreeSet<PartId> = self
-            .graph
-            .divided
-            .iter()
-            .filter(|divided| divided.unit == id)
-            .flat_map(|divided| divided.bays.iter().flat_map(|bay| bay.shelves.iter().copied()))
+        let in_bays = self.graph.in_bays(id);
+        let of_unit = self.graph.parts_of(id);
+        let shelves: Vec<(PartId, Arc<str>, Len)> = of_unit
+            .filter(|part| matches!(part.role, Role::Shelf | Role::Top) && !in_bays.contains(&part.id))
+            .map(|shelf| (shelf.id, shelf.name.clone(), shelf.place.z))
             .collect();
-        let shelves: Vec<(String, Len)> = self
-            .graph
-            .numbered()
-            .filter(|(own, shelf)| {
-                shelf.unit == Some(id)
-                    && matches!(shelf.role, Role::Shelf | Role::Top)
-                    && !in_bays.contains(own)
-            })
-            .map(|(_, shelf)| (shelf.path.rsplit('.').next().unwrap_or("").to_owned(), shelf.place.z))
-            .collect();
+        let owner = Owner { unit: Some(id), run: Some(stand.id) };
         let last = shelves.len().saturating_sub(1);
-        for (position, (name, mark)) in shelves.iter().enumerate() {
+        for (position, (shelf, name, mark)) in shelves.iter().enumerate() {
             let railed =
                 (position == 0 && facing.bottom_rail) || (position == last && facing.top_rail.is_some());
             if let (false, Some(strip)) = (railed, facing.strip) {
                 let terms = [(1, *mark), (1, thickness), (-1, strip)];
                 let z = self.graph.ledger.sum("lower edge", &terms, "its top is flush with the shelf's");
                 let made = Made::plain(strip, length, Place { x, y, z });
-                self.facing_part(format!("{}.strip.{name}", unit.path), Some(id), Role::Strip, facing, made);
+                let called = Called::new(&unit.path, "strip", name);
+                self.facing_part((called, owner), (Role::Strip, vec![*shelf]), facing, made);
             }
         }
         if let Some(rail) = facing.top_rail {
@@ -277,11 +280,17 @@ impl Lowering<'_> {
                 "flush with the ends of the sides",
             );
             let made = Made::plain(rail, length, Place { x, y, z });
-            self.facing_part(format!("{}.rail.top", unit.path), Some(id), Role::TopRail, facing, made);
+            // Behind it is the stretcher on the top shelf, where there is one, else that shelf.
+            let stretcher = |part: &&Part| part.role == Role::Stretcher(StretcherAt::Top, Face::Front);
+            let stretcher = self.graph.parts_of(id).find(stretcher).map(|part| part.id);
+            let behind = stretcher.or(shelves.last().map(|(shelf, ..)| *shelf));
+            let (called, backing) = (Called::new(&unit.path, "rail", "top"), behind.into_iter().collect());
+            self.facing_part((called, owner), (Role::TopRail, backing), facing, made);
         }
-        if let (true, Some((_, mark))) = (facing.bottom_rail, shelves.first()) {
+        if let (true, Some((shelf, _, mark))) = (facing.bottom_rail, shelves.first()) {
             let made = self.bottom_rail(stand, part, facing, (unit, *mark, thickness), index, (x, y, length));
-            self.facing_part(format!("{}.rail.bottom", unit.path), Some(id), Role::BottomRail, facing, made);
+            let called = Called::new(&unit.path, "rail", "bottom");
+            self.facing_part((called, owner), (Role::BottomRail, vec![*shelf]), facing, made);
         }
     }
 
@@ -311,7 +320,11 @@ impl Lowering<'_> {
         let width = height(below);
         let faces = [part.floor_at_faces.get(index), part.floor_at_faces.get(index + 1)];
         let scribed = match faces {
-            [Some(left), Some(right)] => vec![("left", height(Some(*left))), ("right", height(Some(*right)))],
+            [Some(left), Some(right)] => Hand::BOTH
+                .into_iter()
+                .zip([left, right])
+                .map(|(hand, below)| (Fitted::End(hand), height(Some(*below))))
+                .collect(),
             _ => Vec::new(),
         };
         let blank = deepest.map(|deepest| {
@@ -331,7 +344,7 @@ impl Lowering<'_> {
 pub(super) struct Made {
     width: Len,
     length: Len,
-    scribed: Vec<(&'static str, Len)>,
+    scribed: Vec<(Fitted, Len)>,
     blank: Option<Blank>,
     place: Place,
 }

@@ -4,13 +4,12 @@ use super::Lowering;
 use super::facing::Made;
 use super::run::Stand;
 use crate::eval::{Facing, Len};
-use crate::parts::{Divided, Place, Role, Unit, UnitId};
+use crate::parts::{Called, Divided, Owner, PartBay, PartId, Place, Role, Unit, UnitId};
 use crate::quantity::Rational;
 
 impl Lowering<'_> {
     pub(super) fn bay_facing(&mut self, stand: &Stand<'_>, facing: &Facing, (id, unit): (UnitId, &Unit)) {
-        let of_unit = |divided: &&Divided| divided.unit == id;
-        let all: Vec<Divided> = self.graph.divided.iter().filter(of_unit).cloned().collect();
+        let all: Vec<Divided> = self.graph.divided_of(id).cloned().collect();
         for divided in all {
             self.divided_facing(stand, facing, (id, unit), &divided);
         }
@@ -23,7 +22,7 @@ impl Lowering<'_> {
         (id, unit): (UnitId, &Unit),
         divided: &Divided,
     ) {
-        let front = self.graph.openings.get(divided.opening).map(|opening| opening.opening_front);
+        let front = self.graph.opening(divided.opening).map(|opening| opening.opening_front);
         let (Some(front), Some(thickness)) =
             (front, self.graph.sheet(unit.sheet).map(|sheet| sheet.thickness))
         else {
@@ -47,8 +46,9 @@ impl Lowering<'_> {
             let length = self.graph.ledger.sum("length", &terms, "strips stand between stiles");
             let x = self.graph.ledger.sum("left end", &[(1, bay.x), (1, laps[0])], "where the stile ends");
             if let (Some(strip), true) = (facing.strip, length.value.is_positive()) {
+                let owner = Owner { unit: Some(id), run: Some(stand.id) };
                 for shelf in &bay.shelves {
-                    self.bay_strip(facing, (id, unit), *shelf, (strip, length, x, thickness));
+                    self.bay_strip(facing, (owner, unit), (bay, *shelf), (strip, length, x, thickness));
                 }
             }
             if let Some(divider) = bay.divider.and_then(|divider| self.graph.part(divider)).cloned() {
@@ -60,8 +60,12 @@ impl Lowering<'_> {
                     "from the shelf's top to the strip over it",
                 );
                 let made = Made::plain(width, length, Place { x, y: unit.depth, z: divided.floor });
-                let path = divider.path.replace(".divider.", ".stile.");
-                self.facing_part(path, Some(id), Role::Stile, facing, made);
+                let floor = self.graph.part(divided.on).map_or("", |shelf| shelf.path.as_str());
+                // It is called as its divider is.
+                let former = divider.former.as_ref().map(|former| former.replace(".divider.", ".stile."));
+                let called = Called { former, ..Called::new(floor, "stile", &divider.name) };
+                let owner = Owner { unit: Some(id), run: Some(stand.id) };
+                self.facing_part((called, owner), (Role::Stile, vec![divider.id]), facing, made);
             }
         }
     }
@@ -69,15 +73,15 @@ impl Lowering<'_> {
     fn bay_strip(
         &mut self,
         facing: &Facing,
-        (id, unit): (UnitId, &Unit),
-        shelf: crate::parts::PartId,
+        (owner, unit): (Owner, &Unit),
+        (bay, shelf): (&PartBay, PartId),
         (strip, length, x, thickness): (Len, Len, Len, Len),
     ) {
         let Some(shelf) = self.graph.part(shelf).cloned() else { return };
         let terms = [(1, shelf.place.z), (1, thickness), (-1, strip)];
         let z = self.graph.ledger.sum("lower edge", &terms, "its top is flush with the shelf's");
         let made = Made::plain(strip, length, Place { x, y: unit.depth, z });
-        let (bay, name) = shelf.path.rsplit_once(".shelf.").unwrap_or((&shelf.path, ""));
-        self.facing_part(format!("{bay}.strip.{name}"), Some(id), Role::Strip, facing, made);
+        let called = Called::new(&bay.path, "strip", &shelf.name);
+        self.facing_part((called, owner), (Role::Strip, vec![shelf.id]), facing, made);
     }
 }

@@ -4,17 +4,18 @@ use super::run::Stand;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{End, Filler, Return};
-use crate::parts::{Blank, Part, Place, Role, RunPart, Size, Stock, Unit};
+use crate::parts::{Blank, Called, Hand, Owner, Part, Place, Role, RunPart, Size, Stock, Unit, UnitId};
 use crate::quantity::Length;
 
 impl Lowering<'_> {
     pub(super) fn fillers(&mut self, stand: &Stand<'_>, part: &RunPart) {
-        let outer = [part.units.first(), part.units.last()].map(|id| self.graph.unit(*id?).cloned());
-        for (index, (end, unit)) in stand.run.ends.iter().zip(outer).enumerate() {
-            if let (Some(filler), Some(unit)) = (end.filler, unit)
+        let outer = [part.units.first(), part.units.last()];
+        for (index, (end, id)) in stand.run.ends.iter().zip(outer).enumerate() {
+            let unit = id.and_then(|id| Some((*id, self.graph.unit(*id)?.clone())));
+            if let (Some(filler), Some((id, unit))) = (end.filler, unit)
                 && self.filler_fits(stand, end, index)
             {
-                self.filler(stand, part, (index, filler), &unit);
+                self.filler(stand, part, (index, filler), (id, &unit));
             }
         }
     }
@@ -35,7 +36,13 @@ impl Lowering<'_> {
         false
     }
 
-    fn filler(&mut self, stand: &Stand<'_>, run: &RunPart, (index, filler): (usize, Filler), unit: &Unit) {
+    fn filler(
+        &mut self,
+        stand: &Stand<'_>,
+        run: &RunPart,
+        (index, filler): (usize, Filler),
+        (id, unit): (UnitId, &Unit),
+    ) {
         let board = filler.board;
         let Some(thickness) = self.graph.boards.get(board).and_then(|board| board.thickness) else {
             let name = self.graph.boards.get(board).map_or_else(String::new, |board| board.name.to_string());
@@ -71,10 +78,12 @@ impl Lowering<'_> {
             }
             None => (floor, self.graph.ledger.sum("length", &[(1, top)], "as high as the unit")),
         };
-        let name = if index == 0 { "left" } else { "right" };
-        let path = format!("{}.filler.{name}", run.path);
+        let hand = if index == 0 { Hand::Left } else { Hand::Right };
+        let called = Called::new(&run.path, "filler", hand.word());
+        let owner = Owner { unit: None, run: Some(stand.id) };
         let (size, place) = (Size { thickness, width, length }, Place { x, y, z });
-        let part = Part::new(path, None, Role::Filler, Stock::Board(board), size, place);
-        self.graph.add(Part { scribed, blank: Some(Blank { width: blank, length }), ..part });
+        let part = Part::new(called, owner, Role::Filler, Stock::Board(board), size, place);
+        let (blank, backing) = (Some(Blank { width: blank, length }), self.side(id, hand));
+        self.add(Part { scribed, blank, backing, ..part });
     }
 }

@@ -3,13 +3,14 @@
 use super::Lowering;
 use crate::diag::{Diagnostic, nearest};
 use crate::eval::{Found, codes};
-use crate::parts::{AsBuilt, Part};
+use crate::parts::{AsBuilt, Part, Sized};
 
 impl Lowering<'_> {
     pub(super) fn found(&mut self) {
         for found in &self.model.found {
             let (path, dimension) = found.path.rsplit_once('.').unwrap_or(("", &found.path));
-            let Some(part) = self.graph.parts.iter_mut().find(|part| part.path == path) else {
+            let id = self.graph.named(path);
+            let Some(part) = id.and_then(|id| self.graph.parts.get_mut(id.0 as usize)) else {
                 self.no_such_part(found, path);
                 continue;
             };
@@ -38,13 +39,13 @@ impl Lowering<'_> {
 
 /// Puts a measured size in the place of the derived one; `false` where the part has no such size.
 fn as_built(part: &mut Part, dimension: &str, found: &Found) -> bool {
-    let (name, size) = match dimension {
-        "length" => ("length", &mut part.size.length),
-        "width" => ("width", &mut part.size.width),
-        "thickness" => ("thickness", &mut part.size.thickness),
-        _ => return false,
+    let Some(size) = Sized::ALL.into_iter().find(|size| size.word() == dimension) else { return false };
+    let now = match size {
+        Sized::Length => &mut part.size.length,
+        Sized::Width => &mut part.size.width,
+        Sized::Thickness => &mut part.size.thickness,
     };
-    let derived = std::mem::replace(size, found.value);
-    part.as_built.push(AsBuilt { name, derived, because: found.because.clone() });
+    let derived = std::mem::replace(now, found.value);
+    part.as_built.push(AsBuilt { size, derived, because: found.because.clone() });
     true
 }

@@ -17,18 +17,16 @@ impl Lowering<'_> {
         if !self.lies_in_one_plane(run, frame) {
             return;
         }
-        let prefix = format!("{}.", run.path);
-        let of_frame = |part: &Part| {
-            part.role.is_facing() && part.role != Role::Filler && part.path.starts_with(&prefix)
-        };
-        let parts = self.graph.numbered().filter(|(_, part)| of_frame(part));
+        let of_units = run.units.iter().flat_map(|unit| self.graph.parts_of(*unit));
+        let all = self.graph.parts_of_run(stand.id).chain(of_units);
+        let of_frame = all.filter(|part| part.role.is_facing() && part.role != Role::Filler);
         let pieces: Vec<Piece> =
-            parts.filter_map(|(id, part)| Some((id, part.clone(), self.graph.bounds(part)?))).collect();
+            of_frame.filter_map(|part| Some((part.id, part.clone(), self.graph.bounds(part)?))).collect();
         for guest in &pieces {
             let ends = ends(guest, &pieces);
             self.joined(frame, guest, &ends);
         }
-        run.frame = self.frame_part(facing, frame, &pieces);
+        run.frame = self.frame_part(facing, frame, (run.end_stiles, &pieces));
     }
 
     fn lies_in_one_plane(&mut self, run: &RunPart, frame: Frame) -> bool {
@@ -54,7 +52,7 @@ impl Lowering<'_> {
     fn joined(&mut self, frame: Frame, (id, guest, _): &Piece, ends: &[&Piece]) {
         let mut length = vec![(1, guest.size.length)];
         for (host_id, host, _) in ends {
-            let single = self.single((&guest.path, guest.role.word()), *host_id);
+            let single = self.single_of(guest, *host_id);
             let tenoned = single.map_or(frame.tenoned, |single| &*single.joint == "tenon");
             let tenon = tenoned.then(|| single.and_then(|single| single.depth).unwrap_or(frame.depth));
             let held = single.map_or(frame.join, |single| single.join.or(frame.join));
@@ -63,10 +61,10 @@ impl Lowering<'_> {
                 Some(depth) => JointKind::Mortise { depth },
                 None => JointKind::Butt,
             };
-            self.graph.joints.push(Joint { guest: *id, host: *host_id, kind, at });
+            self.graph.join(Joint { guest: *id, host: *host_id, kind, at });
             length.extend(tenon.map(|tenon| (1, tenon)));
             if held.fastener.is_some() {
-                let between = (RowKind::Frame, guest.path.clone(), host.path.clone());
+                let between = (RowKind::Frame, *id, *host_id);
                 self.row_between(between, guest.size.width, held, true);
             }
         }
@@ -99,10 +97,14 @@ impl Lowering<'_> {
         self.graph.ledger.sum("mark", &terms, "along the stile")
     }
 
-    fn frame_part(&mut self, facing: &Facing, frame: Frame, pieces: &[Piece]) -> Option<FramePart> {
+    fn frame_part(
+        &mut self,
+        facing: &Facing,
+        frame: Frame,
+        ([left, right], pieces): ([Option<PartId>; 2], &[Piece]),
+    ) -> Option<FramePart> {
         let whole = || pieces.iter().filter(|(_, part, _)| part.unit.is_none()).map(|(_, part, _)| part);
-        let left = whole().find(|part| part.path.ends_with(".stile.left"))?;
-        let right = whole().find(|part| part.path.ends_with(".stile.right"))?;
+        let (left, right) = (self.graph.part(left?)?.clone(), self.graph.part(right?)?.clone());
         let ledger = &mut self.graph.ledger;
         let terms = [(1, right.place.x), (-1, left.place.x), (-1, left.size.width)];
         let between = ledger.sum("between the end stiles", &terms, "");

@@ -4,7 +4,7 @@ use super::carcass::Frame;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Carcass, Len};
-use crate::parts::{Part, Place, Role, RowKind, Size, Stock, Unit};
+use crate::parts::{Called, Part, Place, Role, RowKind, Size, Stock, UnitId};
 use crate::quantity::Rational;
 
 impl Lowering<'_> {
@@ -30,20 +30,19 @@ impl Lowering<'_> {
         let z = ledger.sum("underside", &[(1, frame.carcass.height)], "on the ends of the sides");
         let length = ledger.sum("length", &[(1, width)], "over the outer faces of the sides");
         let size = Size { thickness, width: deep, length };
-        let (path, stock) = (format!("{}.counter", frame.path), Stock::Sheet(counter.sheet));
+        let (called, stock) = (Called::alone(&frame.path, "counter"), Stock::Sheet(counter.sheet));
         let place = Place { x: frame.zero, y, z };
-        self.graph.add(Part::new(path, Some(frame.unit), Role::Counter, stock, size, place));
+        let counter = Part::new(called, frame.owner(), Role::Counter, stock, size, place);
+        self.add(Part { backing: frame.sides.map(|side| side.part).to_vec(), ..counter });
     }
 
     /// A row from each side into the counter on it.
-    pub(super) fn counter_rows(&mut self, carcass: &Carcass, unit: &Unit) {
-        if carcass.counter.is_none() {
-            return;
-        }
-        for hand in ["left", "right"] {
-            let (guest, host) = (format!("{}.counter", unit.path), format!("{}.side.{hand}", unit.path));
+    pub(super) fn counter_rows(&mut self, carcass: &Carcass, unit: UnitId) {
+        let counter = self.graph.parts_of(unit).find(|part| part.role == Role::Counter);
+        let Some((id, sides)) = counter.map(|part| (part.id, part.backing.clone())) else { return };
+        for side in sides {
             let join = carcass.joins.counter_to_side;
-            self.row_between((RowKind::Counter, guest, host), carcass.depth, join, false);
+            self.row_between((RowKind::Counter, id, side), carcass.depth, join, false);
         }
     }
 
@@ -84,9 +83,9 @@ impl Lowering<'_> {
         for number in 1..=count {
             let terms = [(number, doors.reveal), (number - 1, door)];
             let x = self.graph.ledger.sum("left edge", &terms, "after the doors and reveals left of it");
-            let (path, stock) = (format!("{}.door[{number}]", frame.path), Stock::Sheet(doors.sheet));
-            let place = Place { x, y, z: lowest };
-            self.graph.add(Part::new(path, Some(frame.unit), Role::Door, stock, size, place));
+            let called = Called::counted(&frame.path, "door", number);
+            let (stock, place) = (Stock::Sheet(doors.sheet), Place { x, y, z: lowest });
+            self.add(Part::new(called, frame.owner(), Role::Door, stock, size, place));
         }
     }
 }

@@ -27,28 +27,34 @@ mod shelf;
 use crate::diag::{Diagnostic, Sink};
 use crate::eval::{Ledger, Len, Model};
 use crate::limits;
-use crate::parts::{PartGraph, PartId, UnitId};
+use crate::parts::{Called, Part, PartGraph, PartId, UnitId};
 use crate::quantity::Marks;
 use crate::source::Span;
+use std::sync::Arc;
 
 /// The parts of a model, and the ledger that goes with them; messages go to the sink.
 #[must_use]
 pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
-    let graph = PartGraph {
-        sheets: model.sheets.clone(),
-        boards: model.boards.clone(),
-        fasteners: model.fasteners.clone(),
-        ledger,
-        ..PartGraph::default()
-    };
-    let mut lowering = Lowering { model, graph, sink, cleats: Vec::new(), stiles: Vec::new() };
+    let mut graph = PartGraph::default();
+    graph.sheets.clone_from(&model.sheets);
+    graph.boards.clone_from(&model.boards);
+    graph.fasteners.clone_from(&model.fasteners);
+    graph.walls = model.walls.iter().map(|wall| wall.name.clone()).collect();
+    graph.ledger = ledger;
+    let mut lowering = Lowering { model, graph, sink };
     for run in &model.runs {
         lowering.run(run);
     }
     for carcass in &model.carcasses {
-        let path = carcass.name.as_deref().unwrap_or("carcass").to_owned();
+        let name: Arc<str> = carcass.name.clone().unwrap_or_else(|| "carcass".into());
         let width = lowering.stated_width(carcass);
-        lowering.carcass(carcass, path, width, None, None);
+        lowering.carcass(
+            carcass,
+            (Called { path: name.to_string(), name, former: None }, None),
+            width,
+            None,
+            None,
+        );
     }
     if lowering.graph.units.is_empty() && !lowering.sink.has_errors() {
         let diagnostic = Diagnostic::new(&codes::NOTHING, "there is nothing to build");
@@ -69,10 +75,6 @@ struct Lowering<'a> {
     model: &'a Model,
     graph: PartGraph,
     sink: &'a mut Sink,
-    /// Cleats, and the shelf that each hangs under.
-    cleats: Vec<(PartId, PartId)>,
-    /// Stiles over seams, and the sides before which each stands: the unit by its position in the run, and the hand.
-    stiles: Vec<(String, Vec<(usize, &'static str)>)>,
 }
 
 impl Lowering<'_> {
@@ -104,6 +106,20 @@ impl Lowering<'_> {
             }
         }
         diagnostic
+    }
+
+    /// Adds a part; a path that another part has already is an error, and gives none.
+    fn add(&mut self, part: Part) -> Option<PartId> {
+        let path = part.path.clone();
+        let added = self.graph.add(part);
+        if added.is_none() {
+            let message = format!("two parts are called `{path}`");
+            self.sink.push(
+                Diagnostic::new(&codes::TWO_PARTS, message)
+                    .help("give the members that they are named after other names"),
+            );
+        }
+        added
     }
 
     fn next_unit(&self) -> UnitId {

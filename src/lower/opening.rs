@@ -4,7 +4,7 @@ use super::carcass::Frame;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Len, Mark, Over};
-use crate::parts::{Opening, PartId};
+use crate::parts::{Called, Opening, Part, PartId};
 use crate::quantity::Round;
 
 /// What an opening stands on.
@@ -16,8 +16,8 @@ pub(super) struct Floor<'a> {
     pub mark: &'a Mark,
     /// What is stated of the opening over it.
     pub over: Option<&'a Over>,
-    /// The path of the opening's measures, where it is not the shelf's.
-    pub bay: Option<&'a str>,
+    /// How the opening is called, where it is not by its shelf.
+    pub bay: Option<&'a Called>,
 }
 
 /// What closes an opening above.
@@ -95,15 +95,18 @@ impl Lowering<'_> {
         terms.extend(above.cleat.map(|_| (-1, frame.thickness)));
         let rule = "from the front of the facing to the cleat, or to the wall or back where there is none";
         let depth = ledger.sum("depth of the opening", &terms, rule);
-        let path = match on.bay {
-            Some(bay) => bay.to_owned(),
-            None => self.graph.part(on.shelf).map_or_else(String::new, |shelf| shelf.path.clone()),
-        };
+        let of_shelf =
+            |shelf: &Part| Called { path: shelf.path.clone(), name: shelf.name.clone(), former: None };
+        let called = on.bay.cloned().or_else(|| self.graph.part(on.shelf).map(of_shelf));
+        let Some(Called { path, name, .. }) = called else { return false };
         let unit_load = frame.carcass.load;
-        self.graph.openings.push(Opening {
+        self.graph.open(Opening {
             path,
+            name,
+            loose: Vec::new(),
             unit: frame.unit,
             bay: frame.bay,
+            lowest: on.bay.is_some(),
             divided: on.over.is_some_and(|over| !over.bays.is_empty()),
             on: on.shelf,
             under: None,

@@ -3,12 +3,14 @@
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Carcass, Len, Return, Run, Share, Wall, Width};
-use crate::parts::{RunPart, UnitId};
+use crate::parts::{Called, RunId, RunPart, UnitId};
 use crate::quantity::{Length, Rational, Round};
 use num_traits::CheckedAdd;
+use std::sync::Arc;
 
 /// A run as it stands in the room: its length, the gaps wanted, what its ends meet.
 pub(super) struct Stand<'a> {
+    pub id: RunId,
     pub run: &'a Run,
     pub wall: Option<&'a Wall>,
     /// The least length there is; `None` where it is neither stated nor read.
@@ -44,16 +46,17 @@ impl<'a> Lowering<'a> {
         let first = self.graph.units.len();
         let facing = run.facing.as_ref().map(|facing| (facing, stand.lap));
         for (index, (unit, width)) in run.units.iter().zip(&widths).enumerate() {
-            let step = match &unit.name {
-                Some(name) => format!("{}.{name}", run.name),
-                None => format!("{}.unit[{}]", run.name, index + 1),
+            let name: Arc<str> = match &unit.name {
+                Some(name) => name.clone(),
+                None => format!("unit[{}]", index + 1).into(),
             };
+            let called = Called { path: format!("{}.{name}", run.name), name, former: None };
             let x = self.graph.ledger.sum(
                 "left face of the unit",
                 &terms,
                 "after the gap and the units left of it",
             );
-            self.carcass(unit, step, *width, Some(x), facing);
+            self.carcass(unit, (called, Some(stand.id)), *width, Some(x), facing);
             terms.push((1, *width));
         }
         let units = (first..self.graph.units.len()).map(UnitId::at);
@@ -67,12 +70,13 @@ impl<'a> Lowering<'a> {
             lap: stand.lap,
             floor_at_faces: Vec::new(),
             crown: None,
+            end_stiles: [None; 2],
             frame: None,
         };
         // Where a unit cannot be, what stands before them all cannot be either.
         if part.units.len() == run.units.len() && !part.units.is_empty() {
             self.floor_at_faces(&stand, &mut part);
-            self.facing(&stand, &part);
+            self.facing(&stand, &mut part);
             self.fillers(&stand, &part);
             self.crown(&stand, &mut part);
             self.ceiling_panel(&stand, &part);
@@ -110,7 +114,7 @@ impl<'a> Lowering<'a> {
             wanted(left, meets[0], "gap wanted at the left end"),
             wanted(right, meets[1], "gap wanted at the right end"),
         ];
-        Stand { run, wall, length, meets, wanted, lap }
+        Stand { id: RunId::at(self.graph.runs.len()), run, wall, length, meets, wanted, lap }
     }
 
     /// The width of each unit; `None` where shares cannot be worked out.

@@ -2,7 +2,7 @@
 
 use super::Lowering;
 use crate::eval::{Len, Scribe};
-use crate::parts::{EndGap, EndPart};
+use crate::parts::{EndPart, Fitted};
 use crate::quantity::{Rational, Round};
 
 impl Lowering<'_> {
@@ -13,20 +13,19 @@ impl Lowering<'_> {
         end: &EndPart,
         beside: Option<Len>,
         (label, rule): (&'static str, &'static str),
-    ) -> Vec<(&'static str, Len)> {
-        let name =
-            |reading: &EndGap| ["low", "middle", "high"].into_iter().find(|name| *name == reading.name);
-        let read = end.readings.iter().filter_map(|reading| name(reading).zip(reading.front));
-        read.map(|(name, front)| {
+    ) -> Vec<(Fitted, Len)> {
+        let read =
+            end.readings.iter().filter_map(|reading| Some((Fitted::Reading(reading.at), reading.front?)));
+        read.map(|(at, front)| {
             let terms: Vec<(i128, Len)> =
                 std::iter::once((1, front)).chain(beside.map(|len| (1, len))).collect();
-            (name, self.graph.ledger.sum(label, &terms, rule))
+            (at, self.graph.ledger.sum(label, &terms, rule))
         })
         .collect()
     }
 
     /// The mean width of a part that is scribed.
-    pub(super) fn mean(&mut self, label: &'static str, scribed: &[(&'static str, Len)]) -> Len {
+    pub(super) fn mean(&mut self, label: &'static str, scribed: &[(Fitted, Len)]) -> Len {
         let rule = "the mean of a part that is scribed: (low + 2 middle + high) / 4";
         let quarter = |times: i128| Rational::new(times, 4);
         match scribed {
@@ -43,7 +42,7 @@ impl Lowering<'_> {
     }
 
     /// The width of a blank over the widest of what is scribed; `None` of nothing.
-    pub(super) fn widest_blank(&mut self, scribed: &[(&'static str, Len)], scribe: Scribe) -> Option<Len> {
+    pub(super) fn widest_blank(&mut self, scribed: &[(Fitted, Len)], scribe: Scribe) -> Option<Len> {
         let widths: Vec<Len> = scribed.iter().map(|(_, width)| *width).collect();
         let widest = self.graph.ledger.greatest("widest place", &widths, "")?;
         Some(self.blank("width of the blank", &[(1, widest)], scribe))

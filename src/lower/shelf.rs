@@ -6,7 +6,7 @@ use super::opening::{Above, Floor};
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Len, Level, Mark, Over};
-use crate::parts::{Joint, JointKind, PartId, Place, Role, Size};
+use crate::parts::{Called, Joint, JointKind, OpeningId, Part, PartId, Place, Role, Size, Stock};
 
 /// A shelf before it is made.
 pub(super) struct Standing<'a> {
@@ -122,7 +122,7 @@ impl Lowering<'_> {
             if below.is_some_and(|floor| !self.opening(frame, floor, above)) {
                 return made;
             }
-            let shelf = self.shelf(frame, &row.mark, row.role);
+            let Some(shelf) = self.shelf(frame, &row.mark, row.role) else { return made };
             made.push(shelf);
             if let Some(floor) = below {
                 self.close(frame, floor, above, shelf);
@@ -142,8 +142,8 @@ impl Lowering<'_> {
 
     /// What the part over an opening brings with it: its cleat, and what stands in the opening.
     fn close(&mut self, frame: &Frame<'_>, floor: Floor<'_>, above: Above<'_>, ceiling: PartId) {
-        let index = self.graph.openings.len().saturating_sub(1);
-        let divided = match self.graph.openings.get_mut(index) {
+        let index = OpeningId::at(self.graph.openings.len().saturating_sub(1));
+        let divided = match self.graph.openings.last_mut() {
             Some(opening) => {
                 opening.under = Some(ceiling);
                 opening.divided
@@ -157,11 +157,13 @@ impl Lowering<'_> {
         self.inside(frame, floor, above, (index, ceiling));
     }
 
-    fn shelf(&mut self, frame: &Frame<'_>, mark: &Mark, role: Role) -> PartId {
-        let step = if role == Role::Top { "top".to_owned() } else { format!("shelf.{}", mark.name) };
-        let path = format!("{}.{step}", frame.path);
+    fn shelf(&mut self, frame: &Frame<'_>, mark: &Mark, role: Role) -> Option<PartId> {
+        let called = match role {
+            Role::Top => Called::alone(&frame.path, "top"),
+            _ => Called::new(&frame.path, "shelf", &mark.name),
+        };
         let sides = frame.sides.map(|upright| Upright {
-            dado: self.dado_at((&path, role.word()), upright.part, upright.dado),
+            dado: self.dado_at((&called, role), upright.part, upright.dado),
             ..upright
         });
         let [left, right] = sides;
@@ -172,7 +174,7 @@ impl Lowering<'_> {
         let terms = [(1, frame.inside), (-1, left.dado.depth)];
         let x = ledger.sum("left end of the shelf", &terms, "it reaches into the dado");
         let size = Size { thickness: frame.thickness, width: frame.deep, length };
-        let shelf = self.part(frame, &step, role, size, Place { x, y: frame.rear, z: mark.height });
+        let shelf = self.part(frame, called, role, size, Place { x, y: frame.rear, z: mark.height })?;
         for upright in sides {
             let rule = "the sheet as measured, and the fit";
             let terms = [(1, frame.thickness), (1, upright.dado.fit)];
@@ -187,9 +189,9 @@ impl Lowering<'_> {
                 }
             };
             let at = self.on_host(upright.foot, mark.height);
-            self.graph.joints.push(Joint { guest: shelf, host: upright.part, kind, at });
+            self.graph.join(Joint { guest: shelf, host: upright.part, kind, at });
         }
-        shelf
+        Some(shelf)
     }
 
     /// A top in rabbets is flush with the ends of the sides; its underside counts as the highest mark.
@@ -216,8 +218,10 @@ impl Lowering<'_> {
         let z = ledger.sum("bottom edge", &[(1, mark.height), (-1, height)], "it hangs under the shelf");
         let size = Size { thickness: frame.thickness, width: height, length };
         let place = Place { x: frame.inside, y: frame.rear, z };
-        let id = self.part(frame, &format!("cleat.{}", mark.name), Role::Cleat, size, place);
-        self.cleats.push((id, shelf));
+        let called = Called::new(&frame.path, "cleat", &mark.name);
+        let cleat =
+            Part::new(called, frame.owner(), Role::Cleat, Stock::Sheet(frame.carcass.sheet), size, place);
+        let Some(id) = self.add(Part { backing: vec![shelf], ..cleat }) else { return };
         self.between(frame, id, JointKind::Butt, z);
     }
 }

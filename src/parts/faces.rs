@@ -7,7 +7,7 @@
 
 mod cut;
 
-use super::{Joint, JointKind, Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
+use super::{Group, Joint, JointKind, Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
 use crate::eval::Return;
 use crate::quantity::{Length, Rational};
 use num_integer::Integer;
@@ -149,7 +149,7 @@ impl PartGraph {
         // The parts of each run, then of each carcass that stands alone.
         let mut own: Vec<Vec<(PartId, &Part)>> = Vec::new();
         for (id, part) in self.numbered().filter(|(_, part)| part.role != Role::CeilingPanel) {
-            let Some(group) = self.group(&groups, part) else { continue };
+            let Some(&group) = Group::of(part).and_then(|group| groups.get(&group)) else { continue };
             if own.len() <= group {
                 own.resize(group + 1, Vec::new());
             }
@@ -158,7 +158,7 @@ impl PartGraph {
             }
         }
         let alone =
-            self.numbered_units().filter(|(_, unit)| unit.x.is_none()).map(|(id, _)| (vec![id], None));
+            self.numbered_units().filter(|(_, unit)| unit.run.is_none()).map(|(id, _)| (vec![id], None));
         let runs = self.runs.iter().map(|run| (run.units.clone(), Some(run)));
         let mut surfaces = Vec::new();
         for ((units, run), own) in runs.chain(alone).zip(&own) {

@@ -1,5 +1,6 @@
 //! Rows of fasteners: every nail, brad and screw belongs to a row, and every row to the two parts that it joins.
 
+use super::{PartId, UnitId};
 use crate::eval::Len;
 use crate::quantity::Length;
 use num_traits::ToPrimitive;
@@ -105,15 +106,43 @@ pub enum Spacing {
     Corners,
 }
 
+/// What a row of fasteners joins.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Member {
+    /// A part.
+    Part(PartId),
+    /// A unit as a whole.
+    Unit(UnitId),
+    /// A wall, by its position in the model.
+    Wall(usize),
+}
+
+impl Member {
+    /// The part, if it is one.
+    #[must_use]
+    pub fn part(self) -> Option<PartId> {
+        match self {
+            Self::Part(id) => Some(id),
+            Self::Unit(_) | Self::Wall(_) => None,
+        }
+    }
+}
+
+impl From<PartId> for Member {
+    fn from(id: PartId) -> Self {
+        Self::Part(id)
+    }
+}
+
 /// A row of fasteners.
 #[derive(Clone, Debug)]
 pub struct Row {
     /// Why it is there.
     pub kind: RowKind,
-    /// The part that is held.
-    pub guest: String,
+    /// What is held.
+    pub guest: Member,
     /// What holds it.
-    pub host: String,
+    pub host: Member,
     /// How long the row is.
     pub length: Len,
     /// The nail or screw, by its position in the model; `None` where none is stated.

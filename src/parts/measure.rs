@@ -1,6 +1,6 @@
 //! Derived measures by path: what `why` answers and `require` asks for.
 
-use super::{Crown, JointKind, Opening, Part, PartGraph, Row, RowKind, RunPart, Unit};
+use super::{Crown, CrownAt, Hand, JointKind, Opening, Part, PartGraph, Row, RowKind, RunPart, Unit};
 use crate::diag::nearest;
 use crate::eval::Len;
 use crate::quantity::{Estimate, Rational};
@@ -69,9 +69,9 @@ impl PartGraph {
             measures.extend(router.lowest.map(|lowest| measure("board", lowest.board)));
             add("router", measures);
         }
-        for run in &self.runs {
+        for (id, run) in self.numbered_runs() {
             let mut measures = of_run(run);
-            let weight = self.facing_weight(&run.path).filter(|weight| weight.value > 0.0);
+            let weight = self.facing_weight(id).filter(|weight| weight.value > 0.0);
             measures.extend(estimate("facing_weight", weight, "finished volume x density, at mean sizes"));
             add(&run.path, measures);
             if let Some(crown) = &run.crown {
@@ -79,9 +79,9 @@ impl PartGraph {
             }
         }
         for run in &self.runs {
-            for (end, side) in run.ends.iter().zip(["left", "right"]) {
+            for (end, hand) in run.ends.iter().zip(Hand::BOTH) {
                 for reading in &end.readings {
-                    let path = format!("{}.end.{side}.{}", run.path, reading.name);
+                    let path = format!("{}.end.{}.{}", run.path, hand.word(), reading.at.word());
                     let gaps = [("front", reading.front), ("back", reading.back)];
                     add(
                         &path,
@@ -111,7 +111,11 @@ impl PartGraph {
             let counted = |rows: &[&Row]| {
                 MeasureValue::Count(
                     rows.iter().map(|row| row.count).sum(),
-                    rows.iter().map(|row| (format!("{} to {}", row.guest, row.host), row.count)).collect(),
+                    rows.iter()
+                        .map(|row| {
+                            (format!("{} to {}", self.called(row.guest), self.called(row.host)), row.count)
+                        })
+                        .collect(),
                 )
             };
             let path = format!("hardware.{}", fastener.name);
@@ -149,12 +153,21 @@ impl PartGraph {
         all
     }
 
+    /// A path of a measure as it is called now, where a text may use the path that its part had before.
+    #[must_use]
+    pub fn present(&self, path: &str) -> String {
+        let part = |path: &str| Some(self.part(self.named(path)?)?.path.clone());
+        let measure = || path.rsplit_once('.').and_then(|(of, name)| Some(format!("{}.{name}", part(of)?)));
+        part(path).or_else(measure).unwrap_or_else(|| path.to_owned())
+    }
+
     /// The measures that `path` leads to: the one of that path, or all that lie under it.
     ///
     /// # Errors
     /// [`Unknown`] where no measure has that path or lies under it.
     pub fn find(&self, path: &str) -> Result<Vec<(String, Measure)>, Unknown> {
         let all = self.measures();
+        let path = &self.present(path);
         if let Some(measure) = all.get(path) {
             return Ok(vec![(path.to_owned(), measure.clone())]);
         }
@@ -226,10 +239,10 @@ fn of_crown(crown: &Crown) -> Vec<Measure> {
     }
     measures.extend(crown.buy.map(|buy| measure("buy", buy)));
     for piece in &crown.pieces {
-        let names = match piece.name {
-            "front" => ("front_foot", "front_top"),
-            "left" => ("left_foot", "left_top"),
-            _ => ("right_foot", "right_top"),
+        let names = match piece.at {
+            CrownAt::Front => ("front_foot", "front_top"),
+            CrownAt::Return(Hand::Left) => ("left_foot", "left_top"),
+            CrownAt::Return(Hand::Right) => ("right_foot", "right_top"),
         };
         measures.push(measure(names.0, piece.foot));
         measures.extend(estimate(
@@ -257,20 +270,8 @@ fn of_unit(unit: &Unit) -> Vec<Measure> {
 }
 
 fn of_part(part: &Part) -> Vec<Measure> {
-    let mut measures: Vec<Measure> = part
-        .scribed
-        .iter()
-        .map(|(at, width)| {
-            let name = match *at {
-                "low" => "width_low",
-                "middle" => "width_middle",
-                "high" => "width_high",
-                "left" => "width_left",
-                _ => "width_right",
-            };
-            measure(name, *width)
-        })
-        .collect();
+    let mut measures: Vec<Measure> =
+        part.scribed.iter().map(|(at, width)| measure(at.measure(), *width)).collect();
     if let Some(blank) = part.blank {
         measures.extend([measure("blank_width", blank.width), measure("blank_length", blank.length)]);
     }

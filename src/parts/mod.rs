@@ -20,7 +20,7 @@ pub use bounds::Bounds;
 pub use faces::{Contact, Faces, Patch, Surface};
 pub use finding::{Figure, Finding, Limit};
 pub use finish::{CoatTimes, FinishTimes, Times, finish_times};
-pub use hardware::{Row, RowKind, Spacing, in_a_row, with_spares};
+pub use hardware::{Member, Row, RowKind, Spacing, in_a_row, with_spares};
 pub use hours::minutes;
 pub use made::{Made, State};
 pub use measure::{Measure, MeasureValue, Unknown};
@@ -29,8 +29,9 @@ pub use paint::{CaulkClass, GlueClass, PaintClass, Surfaces};
 pub use part::*;
 
 use crate::eval::{Board, Fastener, Ledger, Sheet, SheetId};
-use std::collections::BTreeMap;
-use std::sync::OnceLock;
+use std::collections::btree_map::Entry;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::{Arc, OnceLock};
 
 /// All parts of a project.
 #[derive(Clone, Debug, Default)]
@@ -55,6 +56,8 @@ pub struct PartGraph {
     pub bores: Vec<Bore>,
     /// Nails, screws and pins, by name.
     pub fasteners: Vec<Fastener>,
+    /// The names of the walls, by their positions in the model.
+    pub walls: Vec<Arc<str>>,
     /// How the router is guided, where the shop states one.
     pub router: Option<RouterPart>,
     /// Rows of nails and screws.
@@ -67,6 +70,20 @@ pub struct PartGraph {
     pub ledger: Ledger,
     /// The partition of all faces, once it was asked for: two sheets and both sides of a comparison need it.
     pub cut: OnceLock<Option<Faces>>,
+    /// All parts by their paths.
+    paths: BTreeMap<String, PartId>,
+    /// Parts by the paths that they had before.
+    former: BTreeMap<String, PartId>,
+    /// The parts of each unit.
+    by_unit: Vec<Vec<PartId>>,
+    /// The parts of each run that belong to none of its units.
+    by_run: Vec<Vec<PartId>>,
+    /// What is fixed to each part.
+    fixed: Vec<Vec<PartId>>,
+    /// The joints of each part as a guest, by their positions.
+    held: Vec<Vec<usize>>,
+    /// The openings of each unit, from the bottom.
+    opened: Vec<Vec<OpeningId>>,
 }
 
 impl PartGraph {
@@ -86,10 +103,39 @@ impl PartGraph {
         .unwrap_or_default()
     }
 
-    /// Adds a part, and says which one it is.
-    pub fn add(&mut self, part: Part) -> PartId {
+    /// Adds a part, and says which one it is; `None` where another part has its path.
+    pub fn add(&mut self, part: Part) -> Option<PartId> {
         let id = PartId::at(self.parts.len());
-        self.parts.push(part);
+        match self.paths.entry(part.path.clone()) {
+            Entry::Occupied(_) => return None,
+            Entry::Vacant(free) => free.insert(id),
+        };
+        if let Some(former) = &part.former {
+            self.former.insert(former.clone(), id);
+        }
+        match (part.unit, part.run) {
+            (Some(unit), _) => entry(&mut self.by_unit, unit.0).push(id),
+            (None, Some(run)) => entry(&mut self.by_run, run.0).push(id),
+            (None, None) => {}
+        }
+        for host in &part.backing {
+            entry(&mut self.fixed, host.0).push(id);
+        }
+        self.parts.push(Part { id, ..part });
+        Some(id)
+    }
+
+    /// Adds a joint.
+    pub fn join(&mut self, joint: Joint) {
+        entry(&mut self.held, joint.guest.0).push(self.joints.len());
+        self.joints.push(joint);
+    }
+
+    /// Adds an opening, and says which one it is.
+    pub fn open(&mut self, opening: Opening) -> OpeningId {
+        let id = OpeningId::at(self.openings.len());
+        entry(&mut self.opened, opening.unit.0).push(id);
+        self.openings.push(opening);
         id
     }
 
@@ -106,7 +152,13 @@ impl PartGraph {
     /// The parts by their paths.
     #[must_use]
     pub fn by_path(&self) -> BTreeMap<&str, PartId> {
-        self.numbered().map(|(id, part)| (part.path.as_str(), id)).collect()
+        self.paths.iter().map(|(path, id)| (path.as_str(), *id)).collect()
+    }
+
+    /// The part that a text calls by a path: the one of this path, or the one that had it before.
+    #[must_use]
+    pub fn named(&self, path: &str) -> Option<PartId> {
+        self.paths.get(path).or_else(|| self.former.get(path)).copied()
     }
 
     /// The part of this id.
@@ -121,33 +173,126 @@ impl PartGraph {
         self.units.get(id.0 as usize)
     }
 
+    /// All runs with their ids.
+    pub fn numbered_runs(&self) -> impl Iterator<Item = (RunId, &RunPart)> + Clone {
+        self.runs.iter().enumerate().map(|(position, run)| (RunId::at(position), run))
+    }
+
+    /// The run of this id.
+    #[must_use]
+    pub fn run(&self, id: RunId) -> Option<&RunPart> {
+        self.runs.get(id.0 as usize)
+    }
+
+    /// The opening of this id.
+    #[must_use]
+    pub fn opening(&self, id: OpeningId) -> Option<&Opening> {
+        self.openings.get(id.0 as usize)
+    }
+
     /// The parts of a unit.
     pub fn parts_of(&self, unit: UnitId) -> impl Iterator<Item = &Part> {
-        self.parts.iter().filter(move |part| part.unit == Some(unit))
+        listed(&self.by_unit, unit.0).filter_map(|id| self.part(*id))
+    }
+
+    /// The parts of a run that belong to none of its units.
+    pub fn parts_of_run(&self, run: RunId) -> impl Iterator<Item = &Part> {
+        listed(&self.by_run, run.0).filter_map(|id| self.part(*id))
+    }
+
+    /// The facing of a run: what belongs to it and to its units.
+    pub fn facing_of(&self, id: RunId) -> impl Iterator<Item = &Part> {
+        let units = self.run(id).map(|run| run.units.as_slice()).unwrap_or_default();
+        let of_units = units.iter().flat_map(|unit| self.parts_of(*unit));
+        self.parts_of_run(id).chain(of_units).filter(|part| part.role.is_facing())
     }
 
     /// The openings of a unit, from the bottom.
     pub fn openings_of(&self, unit: UnitId) -> impl Iterator<Item = &Opening> {
-        self.openings.iter().filter(move |opening| opening.unit == unit)
+        listed(&self.opened, unit.0).filter_map(|id| self.opening(*id))
     }
 
-    /// The run of each unit by its position; carcasses that stand alone are counted on behind the runs.
-    fn groups(&self) -> BTreeMap<UnitId, usize> {
-        let in_runs = self.runs.iter().enumerate();
-        let in_runs = in_runs.flat_map(|(position, run)| run.units.iter().map(move |unit| (*unit, position)));
-        let alone = self.numbered_units().filter(|(_, unit)| unit.x.is_none());
-        let alone = alone.zip(self.runs.len()..).map(|((id, _), position)| (id, position));
-        in_runs.chain(alone).collect()
+    /// Of the openings from a position on those of a bay: over its floor, and over each of its shelves. What is nested in them
+    /// stands on other shelves, or is the lowest of a bay of its own.
+    pub(crate) fn openings_on(&self, first: usize, (floor, shelves): (PartId, &[PartId])) -> Vec<OpeningId> {
+        let new = self.openings.iter().enumerate().skip(first);
+        let mut lowest = true;
+        let own = new.filter(|(_, opening)| match opening.lowest {
+            true => opening.on == floor && std::mem::take(&mut lowest),
+            false => shelves.contains(&opening.on),
+        });
+        own.map(|(position, _)| OpeningId::at(position)).collect()
     }
 
-    /// The run of a part, or the carcass that stands alone, by its position.
-    fn group(&self, groups: &BTreeMap<UnitId, usize>, part: &Part) -> Option<usize> {
-        match part.unit {
-            Some(unit) => groups.get(&unit).copied(),
-            None => self
-                .runs
-                .iter()
-                .position(|run| part.path.strip_prefix(&run.path).is_some_and(|rest| rest.starts_with('.'))),
+    /// The openings of a unit with dividers in them.
+    pub fn divided_of(&self, unit: UnitId) -> impl Iterator<Item = &Divided> {
+        let from = self.divided.partition_point(|divided| divided.unit < unit);
+        self.divided.iter().skip(from).take_while(move |divided| divided.unit == unit)
+    }
+
+    /// The shelves of a unit that stand in its bays.
+    #[must_use]
+    pub fn in_bays(&self, unit: UnitId) -> BTreeSet<PartId> {
+        self.divided_of(unit)
+            .flat_map(|divided| &divided.bays)
+            .flat_map(|bay| bay.shelves.iter().copied())
+            .collect()
+    }
+
+    /// What is fixed to a part and is of a role: the cleat under a shelf, the strip before it.
+    #[must_use]
+    pub fn fixed_to(&self, part: PartId, role: Role) -> Option<&Part> {
+        listed(&self.fixed, part.0).filter_map(|id| self.part(*id)).find(|part| part.role == role)
+    }
+
+    /// The joints by which a part is held.
+    pub fn joints_of(&self, guest: PartId) -> impl Iterator<Item = &Joint> {
+        listed(&self.held, guest.0).filter_map(|position| self.joints.get(*position))
+    }
+
+    /// What something that fasteners join is called.
+    #[must_use]
+    pub fn called(&self, member: Member) -> &str {
+        match member {
+            Member::Part(id) => self.part(id).map(|part| part.path.as_str()),
+            Member::Unit(id) => self.unit(id).map(|unit| unit.path.as_str()),
+            Member::Wall(position) => self.walls.get(position).map(|wall| &**wall),
         }
+        .unwrap_or_default()
     }
+
+    /// The position of each run, and behind them of each carcass that stands alone.
+    fn groups(&self) -> BTreeMap<Group, usize> {
+        let runs = self.numbered_runs().map(|(id, _)| Group::Run(id));
+        let alone = self.numbered_units().filter(|(_, unit)| unit.run.is_none());
+        runs.chain(alone.map(|(id, _)| Group::Alone(id))).zip(0..).collect()
+    }
+}
+
+/// What stands together: the units of a run, or a carcass that stands alone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Group {
+    Run(RunId),
+    Alone(UnitId),
+}
+
+impl Group {
+    /// What a part belongs to.
+    fn of(part: &Part) -> Option<Self> {
+        part.run.map(Self::Run).or(part.unit.map(Self::Alone))
+    }
+}
+
+/// The list at a position, which is made where there is none.
+fn entry<T>(lists: &mut Vec<Vec<T>>, at: u32) -> &mut Vec<T> {
+    let at = at as usize;
+    if lists.len() <= at {
+        lists.resize_with(at.saturating_add(1), Vec::new);
+    }
+    #[allow(clippy::indexing_slicing, reason = "the line before makes room")]
+    &mut lists[at]
+}
+
+fn listed<T>(lists: &[Vec<T>], at: u32) -> impl Iterator<Item = &T> {
+    lists.get(at as usize).map(Vec::as_slice).unwrap_or_default().iter()
 }

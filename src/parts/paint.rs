@@ -1,6 +1,6 @@
 //! What is painted, glued and caulked, by run: all read from the partition of the faces.
 
-use super::{Contact, Faces, Hand, JointKind, Opening, Part, PartGraph, Role, Surface, UnitId};
+use super::{Contact, Faces, Group, Hand, JointKind, Opening, Part, PartGraph, Role, Surface, UnitId};
 use crate::quantity::{Dim, Estimate, Exact, Length, Rational, to_f64};
 use num_traits::{CheckedAdd, CheckedMul};
 use std::collections::{BTreeMap, BTreeSet};
@@ -148,15 +148,16 @@ impl PartGraph {
     /// Paint, glue and caulk by run, then by carcass that stands alone.
     #[must_use]
     pub fn surfaces(&self, faces: &Faces) -> Vec<Surfaces> {
-        let alone = self.units.iter().filter(|unit| unit.x.is_none()).map(|unit| &unit.path);
+        let alone = self.units.iter().filter(|unit| unit.run.is_none()).map(|unit| &unit.path);
         let paths = self.runs.iter().map(|run| &run.path).chain(alone);
         let mut all: Vec<Surfaces> =
             paths.map(|path| Surfaces { path: path.clone(), ..Surfaces::default() }).collect();
         let groups = self.groups();
+        let position = |part: &Part| Group::of(part).and_then(|group| groups.get(&group)).copied();
         let mut sums: Vec<Sums> = all.iter().map(|_| Sums::default()).collect();
         for surface in &faces.surfaces {
             let Some(part) = self.part(surface.part) else { continue };
-            if let Some(sums) = self.group(&groups, part).and_then(|group| sums.get_mut(group)) {
+            if let Some(sums) = position(part).and_then(|group| sums.get_mut(group)) {
                 self.paint_and_glue(part, surface, sums);
                 caulk(faces, part, surface, sums);
             }
@@ -168,7 +169,7 @@ impl PartGraph {
         }
         for joint in &self.joints {
             let Some(guest) = self.part(joint.guest).filter(|guest| guest.role.is_facing()) else { continue };
-            let Some(out) = self.group(&groups, guest).and_then(|group| all.get_mut(group)) else { continue };
+            let Some(out) = position(guest).and_then(|group| all.get_mut(group)) else { continue };
             let glued = out.glue.entry(GlueClass::Frame).or_default();
             *glued = end_of_rail(guest, joint.kind).and_then(|end| glued.checked_add(&end)).unwrap_or(*glued);
         }
@@ -177,7 +178,8 @@ impl PartGraph {
         let closed = |opening: &&Opening| opening.under.is_some() && !opening.divided;
         for opening in self.openings.iter().filter(closed).filter(|opening| !backed.contains(&opening.unit)) {
             let seen = opening.clear_width.value.mm().checked_mul(&opening.opening_rear.value.mm());
-            let out = groups.get(&opening.unit).and_then(|group| all.get_mut(*group));
+            let group = self.part(opening.on).and_then(position);
+            let out = group.and_then(|group| all.get_mut(group));
             if let Some((out, seen)) = out.zip(seen) {
                 out.wall_behind = out.wall_behind.checked_add(&seen).unwrap_or(out.wall_behind);
             }

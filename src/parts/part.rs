@@ -1,13 +1,13 @@
 //! What the part graph is made of.
 
-use crate::eval::{Contents, Len, Load, Return, SheetId};
+use crate::eval::{Contents, Len, Load, ReadingAt, Return, SheetId};
 use crate::quantity::Estimate;
 use crate::source::Span;
 use std::fmt;
 use std::sync::Arc;
 
 /// A part of one graph.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct PartId(pub u32);
 
 impl PartId {
@@ -30,6 +30,30 @@ impl UnitId {
     }
 }
 
+/// A run of one graph.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct RunId(pub u32);
+
+impl RunId {
+    /// The id of the run at a position.
+    #[must_use]
+    pub fn at(position: usize) -> Self {
+        Self(u32::try_from(position).unwrap_or(u32::MAX))
+    }
+}
+
+/// An opening of one graph.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct OpeningId(pub u32);
+
+impl OpeningId {
+    /// The id of the opening at a position.
+    #[must_use]
+    pub fn at(position: usize) -> Self {
+        Self(u32::try_from(position).unwrap_or(u32::MAX))
+    }
+}
+
 /// Left or right, as seen from the front.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Hand {
@@ -37,6 +61,61 @@ pub enum Hand {
     Left,
     /// At the right.
     Right,
+}
+
+impl Hand {
+    /// Both, from left to right.
+    pub const BOTH: [Self; 2] = [Self::Left, Self::Right];
+
+    /// The word that paths and lists use.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Left => "left",
+            Self::Right => "right",
+        }
+    }
+
+    /// The other one.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+        }
+    }
+}
+
+/// Where a part that is fitted on site has a width of its own: at a reading of the wall, or at an end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Fitted {
+    /// At the reading of this height.
+    Reading(ReadingAt),
+    /// At its left or right end.
+    End(Hand),
+}
+
+impl Fitted {
+    /// The word that lists use.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Reading(at) => at.word(),
+            Self::End(hand) => hand.word(),
+        }
+    }
+
+    /// What the width is called among the measures of its part.
+    #[must_use]
+    pub fn measure(self) -> &'static str {
+        match self {
+            Self::Reading(ReadingAt::Low) => "width_low",
+            Self::Reading(ReadingAt::Middle) => "width_middle",
+            Self::Reading(ReadingAt::High) => "width_high",
+            Self::End(Hand::Left) => "width_left",
+            Self::End(Hand::Right) => "width_right",
+        }
+    }
 }
 
 /// Where a stretcher stands.
@@ -176,13 +255,69 @@ pub struct Place {
     pub z: Len,
 }
 
+/// How a part is called.
+#[derive(Clone, Debug)]
+pub struct Called {
+    /// Its path of names.
+    pub path: String,
+    /// Its own name.
+    pub name: Arc<str>,
+    /// The path by which it was called before, which texts may still use.
+    pub former: Option<String>,
+}
+
+impl Called {
+    /// What stands under `within` as the one of a kind of parts that has this name: `one.shelf` and `binders`.
+    #[must_use]
+    pub fn new(within: &str, kind: &str, name: &str) -> Self {
+        Self { path: format!("{within}.{kind}.{name}"), name: name.into(), former: None }
+    }
+
+    /// What stands under `within` alone of its kind: `one` and `counter`.
+    #[must_use]
+    pub fn alone(within: &str, kind: &str) -> Self {
+        Self { path: format!("{within}.{kind}"), name: kind.into(), former: None }
+    }
+
+    /// What stands between two members that have names of their own: `one.stile.a.b`. Until names were joined by a dot, which
+    /// no name may hold, it was called `one.stile.a_b`.
+    #[must_use]
+    pub fn between(within: &str, kind: &str, [left, right]: [&str; 2]) -> Self {
+        let former = format!("{within}.{kind}.{}_{}", left.replace('.', "_"), right.replace('.', "_"));
+        Self { former: Some(former), ..Self::new(within, kind, &format!("{left}.{right}")) }
+    }
+
+    /// What is only counted: `one` and `door`, the second one.
+    #[must_use]
+    pub fn counted(within: &str, kind: &str, number: impl fmt::Display) -> Self {
+        Self { path: format!("{within}.{kind}[{number}]"), name: kind.into(), former: None }
+    }
+}
+
+/// Whose a part is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Owner {
+    /// The unit; `None` for what belongs to the run alone.
+    pub unit: Option<UnitId>,
+    /// The run; `None` of a carcass that stands alone.
+    pub run: Option<RunId>,
+}
+
 /// A part.
 #[derive(Clone, Debug)]
 pub struct Part {
-    /// Its path of names: `sewing.one.shelf.binders`.
+    /// Which part it is.
+    pub id: PartId,
+    /// Its path of names, `sewing.one.shelf.binders`: how it is called, and nothing more.
     pub path: String,
+    /// Its own name: the last of its path; of a part that is only counted, its word.
+    pub name: Arc<str>,
+    /// The path by which it was called before, which texts may still use.
+    pub former: Option<String>,
     /// The unit that it belongs to; `None` for a part of the run.
     pub unit: Option<UnitId>,
+    /// The run that it belongs to, by itself or with its unit; `None` of a carcass that stands alone.
+    pub run: Option<RunId>,
     /// What it is for.
     pub role: Role,
     /// What it is cut from.
@@ -190,22 +325,51 @@ pub struct Part {
     /// Its finished size; of a part that is scribed, the mean one.
     pub size: Size,
     /// Its finished widths at the readings, or at both ends, where it is fitted on site.
-    pub scribed: Vec<(&'static str, Len)>,
+    pub scribed: Vec<(Fitted, Len)>,
     /// What is cut in the shop, where it is fitted on site.
     pub blank: Option<Blank>,
     /// Where it stands in its unit, or in its run.
     pub place: Place,
     /// Sizes that were measured on the part as it was built.
     pub as_built: Vec<AsBuilt>,
+    /// What it is fixed to: of a strip or a cleat its shelf, of a stile the sides or the divider behind it, of a rail what is
+    /// behind it, of a filler strip its side.
+    pub backing: Vec<PartId>,
     /// Its length from shoulder to shoulder, where its ends are tenons: so much is seen, and its place is that of the shoulder.
     pub shoulders: Option<Len>,
+}
+
+/// A size of a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Sized {
+    /// Along the grain.
+    Length,
+    /// Across the grain.
+    Width,
+    /// Of its stock.
+    Thickness,
+}
+
+impl Sized {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Length, Self::Width, Self::Thickness];
+
+    /// The word that the text and lists use.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Length => "length",
+            Self::Width => "width",
+            Self::Thickness => "thickness",
+        }
+    }
 }
 
 /// A size that was measured on a part as it was built; the measured one stands in the part's size.
 #[derive(Clone, Debug)]
 pub struct AsBuilt {
-    /// `length`, `width` or `thickness`.
-    pub name: &'static str,
+    /// Which size.
+    pub size: Sized,
     /// What was derived for it.
     pub derived: Len,
     /// Why it differs.
@@ -213,19 +377,16 @@ pub struct AsBuilt {
 }
 
 impl Part {
-    /// A part that is cut to its finished size.
+    /// A part that is cut to its finished size; [`PartGraph::add`](super::PartGraph::add) gives it its id.
     #[must_use]
-    pub fn new(
-        path: String,
-        unit: Option<UnitId>,
-        role: Role,
-        stock: Stock,
-        size: Size,
-        place: Place,
-    ) -> Self {
+    pub fn new(called: Called, owner: Owner, role: Role, stock: Stock, size: Size, place: Place) -> Self {
         Self {
-            path,
-            unit,
+            id: PartId::default(),
+            path: called.path,
+            name: called.name,
+            former: called.former,
+            unit: owner.unit,
+            run: owner.run,
             role,
             stock,
             size,
@@ -233,6 +394,7 @@ impl Part {
             blank: None,
             place,
             as_built: Vec::new(),
+            backing: Vec::new(),
             shoulders: None,
         }
     }
@@ -347,8 +509,14 @@ pub struct Joint {
 pub struct Opening {
     /// The path of its measures: the shelf that it stands on, or its bay.
     pub path: String,
+    /// Its own name: that of its shelf or bay.
+    pub name: Arc<str>,
+    /// The loose shelves in it, from the bottom.
+    pub loose: Vec<PartId>,
     /// Whether it lies in a bay, and not between the sides of the carcass.
     pub bay: bool,
+    /// Whether it is the lowest one of its bay, which has the bay's name.
+    pub lowest: bool,
     /// Whether dividers stand in it: what stands there, stands in its bays.
     pub divided: bool,
     /// Its unit.
@@ -373,25 +541,17 @@ pub struct Opening {
     pub contents: Vec<Contents>,
 }
 
-impl Opening {
-    /// The last step of its path: the name of its shelf or bay.
-    #[must_use]
-    pub fn name(&self) -> &str {
-        self.path.rsplit('.').next().unwrap_or_default()
-    }
-}
-
 /// An opening with dividers in it.
 #[derive(Clone, Debug)]
 pub struct Divided {
     /// Its unit.
     pub unit: UnitId,
-    /// The opening, by its position in the graph.
-    pub opening: usize,
+    /// The opening.
+    pub opening: OpeningId,
     /// The top of the shelf that it stands on, from the bottom end of the unit.
     pub floor: Len,
-    /// The path of that shelf.
-    pub path: String,
+    /// That shelf.
+    pub on: PartId,
     /// Its bays from left to right.
     pub bays: Vec<PartBay>,
 }
@@ -401,12 +561,16 @@ pub struct Divided {
 pub struct PartBay {
     /// Its path of names.
     pub path: String,
+    /// Its own name.
+    pub name: Arc<str>,
     /// Where it begins, from the left face of the unit.
     pub x: Len,
     /// Between its uprights.
     pub clear: Len,
     /// Its own shelves, from the bottom.
     pub shelves: Vec<PartId>,
+    /// Its openings from the bottom: the first one stands on its floor.
+    pub openings: Vec<OpeningId>,
     /// The divider at its right; `None` for the last bay.
     pub divider: Option<PartId>,
 }
@@ -414,8 +578,8 @@ pub struct PartBay {
 /// Holes for pins: two rows in each of two uprights, on one grid from the bottom end of the unit.
 #[derive(Clone, Debug)]
 pub struct Bore {
-    /// The path of the opening.
-    pub path: String,
+    /// The opening.
+    pub opening: OpeningId,
     /// Its unit.
     pub unit: UnitId,
     /// The left and the right upright.
@@ -439,6 +603,10 @@ pub struct Bore {
 pub struct Unit {
     /// Its path of names.
     pub path: String,
+    /// The run that it stands in; `None` where it stands alone.
+    pub run: Option<RunId>,
+    /// Its own name: the last one of its path.
+    pub name: Arc<str>,
     /// What it is called in lists: the last step of its path, or its text.
     pub title: String,
     /// Where it is declared.
@@ -486,6 +654,8 @@ pub struct RunPart {
     pub floor_at_faces: Vec<Len>,
     /// The crown on it.
     pub crown: Option<Crown>,
+    /// The stiles at its left and right end, where it has a facing.
+    pub end_stiles: [Option<PartId>; 2],
     /// Its facing, where that is a frame.
     pub frame: Option<FramePart>,
 }
@@ -519,8 +689,8 @@ pub struct EndPart {
 /// The gap of an end at one reading.
 #[derive(Clone, Debug)]
 pub struct EndGap {
-    /// `low`, `middle` or `high`.
-    pub name: String,
+    /// At which reading.
+    pub at: ReadingAt,
     /// The height, if it is stated.
     pub height: Option<Len>,
     /// At the front, where the facing is.
@@ -550,11 +720,31 @@ pub struct Crown {
     pub buy: Option<Len>,
 }
 
+/// Where a piece of a crown runs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum CrownAt {
+    /// Along the facing.
+    Front,
+    /// From the facing's end back to the wall.
+    Return(Hand),
+}
+
+impl CrownAt {
+    /// The word that paths and lists use.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Front => "front",
+            Self::Return(hand) => hand.word(),
+        }
+    }
+}
+
 /// A piece of a crown.
 #[derive(Clone, Debug)]
 pub struct CrownPiece {
-    /// `front`, `left` or `right`.
-    pub name: &'static str,
+    /// Which it is.
+    pub at: CrownAt,
     /// Its length where it meets the facing.
     pub foot: Len,
     /// Its length at the top edge.

@@ -1,6 +1,6 @@
 //! Volumes, exact, and weights, which are estimates: finished volume x density, grooves off.
 
-use super::{JointKind, Part, PartGraph, Role, Stock, UnitId};
+use super::{JointKind, Part, PartGraph, Role, RunId, Stock, UnitId};
 use crate::quantity::{Dim, Estimate, Rational, to_f64};
 use num_traits::{CheckedAdd, CheckedMul, CheckedSub};
 
@@ -85,10 +85,9 @@ impl PartGraph {
 
     /// The weight of the facing of a run; `None` where its board states no density.
     #[must_use]
-    pub fn facing_weight(&self, run: &str) -> Option<Estimate> {
-        let prefix = format!("{run}.");
+    pub fn facing_weight(&self, run: RunId) -> Option<Estimate> {
         let mut total = 0.0;
-        for part in self.parts.iter().filter(|part| part.role.is_facing() && part.path.starts_with(&prefix)) {
+        for part in self.facing_of(run) {
             total += self.part_weight(part)?.value;
         }
         Some(Estimate { value: total, dim: Dim::WEIGHT })

@@ -48,7 +48,7 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, marks: Marks, sink
     for entry in &parsed.items {
         let Some(block) = block(entry, sink) else { continue };
         for stated in &block.states {
-            let found = matching(&stated.pattern, &by_path);
+            let found = matching(&stated.pattern, graph, &by_path);
             if found.is_empty() {
                 let message = format!("unknown part `{}`", stated.pattern);
                 let diagnostic = Diagnostic::new(&codes::NO_PART, message).at(stated.span, "");
@@ -181,8 +181,12 @@ fn size(value: &Expr) -> Option<[Length; 2]> {
 
 /// The parts that a path or pattern stands for, in the order of their paths.
 #[must_use]
-pub fn matching(pattern: &str, parts: &BTreeMap<&str, PartId>) -> Vec<PartId> {
+pub fn matching(pattern: &str, graph: &PartGraph, parts: &BTreeMap<&str, PartId>) -> Vec<PartId> {
     if !pattern.contains('*') {
+        // What had this path before may share its beginning with nothing.
+        if let Some(id) = graph.named(pattern).filter(|_| !parts.contains_key(pattern)) {
+            return vec![id];
+        }
         let under = |path: &str| {
             path.strip_prefix(pattern).is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
         };

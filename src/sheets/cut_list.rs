@@ -139,7 +139,8 @@ fn finished(subject: Subject<'_>, part: &Part) -> Option<String> {
     let mut sizes = Vec::new();
     let differs = part.scribed.iter().any(|(_, width)| width.value != part.size.width.value);
     if differs {
-        let widths = part.scribed.iter().map(|(at, width)| format!("{at} {}", subject.print(width.value)));
+        let widths =
+            part.scribed.iter().map(|(at, width)| format!("{} {}", at.word(), subject.print(width.value)));
         sizes.push(format!("{} wide", widths.collect::<Vec<_>>().join(", ")));
     } else if blank.width.value != part.size.width.value {
         sizes.push(format!("{} wide", subject.print(part.size.width.value)));
@@ -157,7 +158,7 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
         .iter()
         .map(|built| {
             let because = built.because.as_ref().map(|because| format!(" ({because})")).unwrap_or_default();
-            format!("as built; derived {} {}{because}", built.name, subject.print(built.derived.value))
+            format!("as built; derived {} {}{because}", built.size.word(), subject.print(built.derived.value))
         })
         .collect();
     if let Some(shoulders) = part.shoulders {
@@ -166,9 +167,8 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
             subject.print(shoulders.value)
         ));
     }
-    let faced = subject.model.runs.iter().any(|run| {
-        run.facing.is_some() && part.path.strip_prefix(&*run.name).is_some_and(|rest| rest.starts_with('.'))
-    });
+    let run = part.run.and_then(|run| subject.model.runs.get(run.0 as usize));
+    let faced = run.is_some_and(|run| run.facing.is_some());
     if faced && matches!(part.role, Role::Side(_) | Role::Shelf | Role::Top) {
         remarks.push("do not ease the front edge".to_owned());
     }
@@ -315,17 +315,14 @@ fn make(subject: Subject<'_>) -> Output {
 /// `a.one.shelf.top`, `a.one.shelf.low`, `a.two.shelf.top`, `a.two.shelf.low` as one line: `a.one, a.two: top, low`.
 #[must_use]
 pub fn by_unit(graph: &PartGraph, names: &[String]) -> Vec<String> {
-    let groups = || {
-        graph
-            .units
-            .iter()
-            .map(|unit| unit.path.as_str())
-            .chain(graph.runs.iter().map(|run| run.path.as_str()))
+    let group = |name: &str| {
+        let part = graph.part(graph.named(name)?)?;
+        let unit = part.unit.and_then(|unit| graph.unit(unit)).map(|unit| unit.path.as_str());
+        unit.or_else(|| Some(graph.run(part.run?)?.path.as_str()))
     };
     let mut units: Vec<(&str, Vec<&str>)> = Vec::new();
     for name in names {
-        let within = |group: &&str| name.strip_prefix(group).is_some_and(|own| own.starts_with('.'));
-        let unit = groups().filter(within).max_by_key(|group| group.len()).unwrap_or("");
+        let unit = group(name).unwrap_or("");
         // What follows the unit is the role and then the part's own name.
         let own = name.get(unit.len() + 1..).unwrap_or(name);
         let own = own.split_once('.').map_or(own, |(_, own)| own);

@@ -3,7 +3,7 @@
 use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Fixing, Len};
-use crate::parts::{Row, RowKind, Spacing, with_spares};
+use crate::parts::{Member, Row, RowKind, Spacing, with_spares};
 use crate::quantity::{JsonLength, Length, some};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -100,7 +100,10 @@ fn item(subject: Subject<'_>, fastener: Option<usize>, rows: &[&Row]) -> Hardwar
         each,
         count: each * rows.len(),
         rule,
-        joints: rows.iter().map(|row| [row.guest.clone(), row.host.clone()]).collect(),
+        joints: rows
+            .iter()
+            .map(|row| [row.guest, row.host].map(|member| subject.graph.called(member).to_owned()))
+            .collect(),
     });
     // Screws are counted as they are: none is lost to a nailer.
     let buy = if screw { count } else { with_spares(count, SPARE_SHARE) };
@@ -121,8 +124,9 @@ fn item(subject: Subject<'_>, fastener: Option<usize>, rows: &[&Row]) -> Hardwar
 /// The least that a screw holds in a stud: its length less the cleat and the lining.
 fn grip(subject: Subject<'_>, length: Len, rows: &[&Row]) -> Option<Length> {
     let grips = rows.iter().filter(|row| row.kind == RowKind::Wall).filter_map(|row| {
-        let wall = subject.model.walls.iter().find(|wall| *wall.name == *row.host)?;
-        let cleat = subject.graph.parts.iter().find(|part| part.path == row.guest)?;
+        let Member::Wall(wall) = row.host else { return None };
+        let wall = subject.model.walls.get(wall)?;
+        let cleat = subject.graph.part(row.guest.part()?)?;
         if wall.fixing == Fixing::Masonry {
             return None;
         }

@@ -92,12 +92,11 @@ fn cells(row: &MarkRow) -> Vec<Cell> {
     ]
 }
 
-fn row(subject: Subject<'_>, dados: &Dados, unit: &str, opening: &Opening) -> Option<MarkRow> {
+fn row(subject: Subject<'_>, dados: &Dados, opening: &Opening) -> Option<MarkRow> {
     let shelf = subject.graph.part(opening.on)?;
     let dado = dados.get(&opening.on).copied().flatten();
-    let shelf_name = shelf.path.strip_prefix(&format!("{unit}.shelf.")).unwrap_or(&shelf.path);
     Some(MarkRow {
-        shelf: shelf_name.to_owned(),
+        shelf: shelf.name.to_string(),
         mark: subject.json(shelf.place.z.value),
         dado_width: dado.map(|(_, width)| subject.json(width.value)),
         dado_depth: dado.map(|(depth, _)| subject.json(depth.value)),
@@ -128,7 +127,7 @@ fn make(subject: Subject<'_>) -> Output {
     for (id, unit) in subject.graph.numbered_units() {
         let openings: Vec<&Opening> = subject.graph.openings_of(id).filter(|opening| !opening.bay).collect();
         let marks: Vec<MarkRow> =
-            openings.iter().filter_map(|opening| row(subject, &dados, &unit.path, opening)).collect();
+            openings.iter().filter_map(|opening| row(subject, &dados, opening)).collect();
         let dado = openings.first().and_then(|opening| dados.get(&opening.on).copied().flatten());
         let dado = dado.map(|(depth, width)| {
             format!(

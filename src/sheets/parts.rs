@@ -3,7 +3,7 @@
 use super::{Output, Sheet, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::Len;
-use crate::parts::{Contact, Faces, Joint, JointKind, Part, PartId, Row, Surface, UnitId};
+use crate::parts::{Contact, Faces, Joint, JointKind, Part, PartId, Row, Surface};
 use crate::quantity::{JsonLength, decimal};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -132,7 +132,7 @@ struct Beside<'a> {
     faces: BTreeMap<PartId, &'a Surface>,
     whole: Option<&'a Faces>,
     joints: BTreeMap<PartId, Vec<&'a Joint>>,
-    rows: BTreeMap<&'a str, Vec<&'a Row>>,
+    rows: BTreeMap<PartId, Vec<&'a Row>>,
 }
 
 fn row(subject: Subject<'_>, beside: &Beside<'_>, (id, part): (PartId, &Part), group: &str) -> PartRow {
@@ -149,7 +149,7 @@ fn row(subject: Subject<'_>, beside: &Beside<'_>, (id, part): (PartId, &Part), g
         finished_widths: part
             .scribed
             .iter()
-            .map(|(at, width)| FinishedWidth { at, width: json(*width) })
+            .map(|(at, width)| FinishedWidth { at: at.word(), width: json(*width) })
             .collect(),
         blank: part.blank.map(|blank| BlankRow { width: json(blank.width), length: json(blank.length) }),
         position: Position { x: json(place.x), y: json(place.y), z: json(place.z) },
@@ -161,13 +161,7 @@ fn row(subject: Subject<'_>, beside: &Beside<'_>, (id, part): (PartId, &Part), g
             .flatten()
             .map(|joint| joint_row(subject, joint))
             .collect(),
-        fasteners: beside
-            .rows
-            .get(part.path.as_str())
-            .into_iter()
-            .flatten()
-            .map(|row| fastener_row(subject, row))
-            .collect(),
+        fasteners: beside.rows.get(&id).into_iter().flatten().map(|row| fastener_row(subject, row)).collect(),
     }
 }
 
@@ -203,7 +197,8 @@ fn joint_row(subject: Subject<'_>, joint: &Joint) -> JointRow {
 
 fn fastener_row(subject: Subject<'_>, row: &Row) -> FastenerRow {
     let fastener = row.fastener.and_then(|index| subject.graph.fasteners.get(index));
-    FastenerRow { host: row.host.clone(), fastener: fastener.map(|f| f.name.to_string()), count: row.count }
+    let host = subject.graph.called(row.host).to_owned();
+    FastenerRow { host, fastener: fastener.map(|f| f.name.to_string()), count: row.count }
 }
 
 fn cells(subject: Subject<'_>, part: &Part, group: &str) -> Vec<Cell> {
@@ -237,7 +232,9 @@ fn make(subject: Subject<'_>) -> Output {
         beside.joints.entry(joint.guest).or_default().push(joint);
     }
     for row in &graph.rows {
-        beside.rows.entry(&row.guest).or_default().push(row);
+        if let Some(guest) = row.guest.part() {
+            beside.rows.entry(guest).or_default().push(row);
+        }
     }
     let mut rows = Vec::new();
     let mut table = |caption: String, group: &str, parts: Vec<(PartId, &Part)>| {
@@ -257,17 +254,8 @@ fn make(subject: Subject<'_>) -> Output {
             foot: None,
         });
     };
-    // One walk over all parts: those of each unit, then those of each run.
-    let mut of_units: BTreeMap<UnitId, Vec<(PartId, &Part)>> = BTreeMap::new();
-    let mut of_runs: Vec<(PartId, &Part)> = Vec::new();
-    for (id, part) in graph.numbered() {
-        match part.unit {
-            Some(unit) => of_units.entry(unit).or_default().push((id, part)),
-            None => of_runs.push((id, part)),
-        }
-    }
-    for (id, parts) in of_units {
-        let Some(unit) = graph.unit(id) else { continue };
+    for (id, unit) in graph.numbered_units() {
+        let parts: Vec<(PartId, &Part)> = graph.parts_of(id).map(|part| (part.id, part)).collect();
         let [width, height, depth, clear] =
             [unit.width, unit.height, unit.depth, unit.clear].map(|len| subject.print(len.value));
         let caption = format!(
@@ -276,10 +264,8 @@ fn make(subject: Subject<'_>) -> Output {
         );
         table(caption, &unit.path, parts);
     }
-    for run in &graph.runs {
-        let prefix = format!("{}.", run.path);
-        let parts: Vec<(PartId, &Part)> =
-            of_runs.iter().filter(|(_, part)| part.path.starts_with(&prefix)).copied().collect();
+    for (id, run) in graph.numbered_runs() {
+        let parts: Vec<(PartId, &Part)> = graph.parts_of_run(id).map(|part| (part.id, part)).collect();
         if !parts.is_empty() {
             table(format!("{}: parts of the run", run.path), &run.path, parts);
         }

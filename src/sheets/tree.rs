@@ -4,7 +4,7 @@ mod draw;
 
 use super::{Output, Sheet, Subject};
 use crate::eval::Load;
-use crate::parts::{Bore, Divided, Opening, Part, PartBay, PartId, Role, UnitId};
+use crate::parts::{Bore, Divided, Opening, OpeningId, Part, PartBay, PartId, Role, UnitId};
 use crate::quantity::{JsonLength, estimate};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -63,6 +63,9 @@ pub struct UnitNode {
 pub struct Board {
     /// Its path.
     pub part: String,
+    /// Its own name.
+    #[serde(skip)]
+    pub name: String,
     /// Thickness.
     pub thickness: JsonLength,
     /// Across the grain.
@@ -125,39 +128,26 @@ pub struct LooseNode {
 /// What lies where, looked up once.
 struct Places<'a> {
     subject: Subject<'a>,
-    /// Openings by their paths.
-    openings: BTreeMap<&'a str, usize>,
     /// Openings between the sides, by their units.
-    of_units: BTreeMap<UnitId, Vec<usize>>,
-    divided: BTreeMap<usize, &'a Divided>,
-    bores: BTreeMap<&'a str, &'a Bore>,
-    /// Loose shelves by the paths of their openings.
-    loose: BTreeMap<&'a str, Vec<&'a Part>>,
+    of_units: BTreeMap<UnitId, Vec<OpeningId>>,
+    divided: BTreeMap<OpeningId, &'a Divided>,
+    bores: BTreeMap<OpeningId, &'a Bore>,
     tops: BTreeMap<UnitId, &'a Part>,
 }
 
 impl<'a> Places<'a> {
     fn new(subject: Subject<'a>) -> Self {
         let graph = subject.graph;
-        let mut of_units: BTreeMap<UnitId, Vec<usize>> = BTreeMap::new();
+        let mut of_units: BTreeMap<UnitId, Vec<OpeningId>> = BTreeMap::new();
         for (index, opening) in graph.openings.iter().enumerate().filter(|(_, opening)| !opening.bay) {
-            of_units.entry(opening.unit).or_default().push(index);
+            of_units.entry(opening.unit).or_default().push(OpeningId::at(index));
         }
-        let mut loose: BTreeMap<&str, Vec<&Part>> = BTreeMap::new();
-        for part in graph.parts.iter().filter(|part| part.role == Role::Loose) {
-            if let Some((opening, _)) = part.path.rsplit_once(".loose[") {
-                loose.entry(opening).or_default().push(part);
-            }
-        }
-        let openings = graph.openings.iter().enumerate();
         let tops = graph.parts.iter().filter(|part| part.role == Role::Top);
         Self {
             subject,
-            openings: openings.map(|(index, opening)| (&*opening.path, index)).collect(),
             of_units,
             divided: graph.divided.iter().map(|divided| (divided.opening, divided)).collect(),
-            bores: graph.bores.iter().map(|bore| (&*bore.path, bore)).collect(),
-            loose,
+            bores: graph.bores.iter().map(|bore| (bore.opening, bore)).collect(),
             tops: tops.filter_map(|part| Some((part.unit?, part))).collect(),
         }
     }
@@ -171,13 +161,14 @@ impl<'a> Places<'a> {
             height: self.subject.json(unit.height.value),
             depth: self.subject.json(unit.depth.value),
             top: self.tops.get(&id).map(|top| self.board(top)),
-            openings: openings.filter_map(|&index| self.opening(index)).collect(),
+            openings: openings.filter_map(|&id| self.opening(id)).collect(),
         })
     }
 
     fn board(&self, part: &Part) -> Board {
         Board {
             part: part.path.clone(),
+            name: part.name.to_string(),
             thickness: self.subject.json(part.size.thickness.value),
             width: self.subject.json(part.size.width.value),
             length: self.subject.json(part.size.length.value),
@@ -188,10 +179,10 @@ impl<'a> Places<'a> {
         self.subject.graph.part(id).map(|part| self.board(part))
     }
 
-    fn opening(&self, index: usize) -> Option<OpeningNode> {
-        let opening: &Opening = self.subject.graph.openings.get(index)?;
+    fn opening(&self, id: OpeningId) -> Option<OpeningNode> {
+        let opening: &Opening = self.subject.graph.opening(id)?;
         let json = |length| self.subject.json(length);
-        let bays = self.divided.get(&index).into_iter().flat_map(|divided| &divided.bays);
+        let bays = self.divided.get(&id).into_iter().flat_map(|divided| &divided.bays);
         let title = |contents: &crate::eval::Contents| contents.name.to_string();
         Some(OpeningNode {
             opening: opening.path.clone(),
@@ -204,26 +195,23 @@ impl<'a> Places<'a> {
             load: opening.load.map(|load| self.load(load)),
             contents: opening.contents.iter().map(title).collect(),
             bays: bays.map(|bay| self.bay(bay)).collect(),
-            loose: self.loose.get(&*opening.path).map(|shelves| self.loose(&opening.path, shelves)),
+            loose: (!opening.loose.is_empty()).then(|| self.loose(id, &opening.loose)),
         })
     }
 
     fn bay(&self, bay: &PartBay) -> BayNode {
-        let shelves = bay.shelves.iter().filter_map(|&shelf| self.subject.graph.part(shelf));
-        let paths = std::iter::once(&bay.path).chain(shelves.map(|shelf| &shelf.path));
-        let indices = paths.filter_map(|path| self.openings.get(&**path));
         BayNode {
             bay: bay.path.clone(),
             clear_width: self.subject.json(bay.clear.value),
-            openings: indices.filter_map(|&index| self.opening(index)).collect(),
+            openings: bay.openings.iter().filter_map(|id| self.opening(*id)).collect(),
             divider: bay.divider.and_then(|divider| self.board_of(divider)),
         }
     }
 
-    fn loose(&self, opening: &str, shelves: &[&Part]) -> LooseNode {
-        let bore = self.bores.get(opening);
+    fn loose(&self, opening: OpeningId, shelves: &[PartId]) -> LooseNode {
+        let bore = self.bores.get(&opening);
         LooseNode {
-            shelves: shelves.iter().map(|part| self.board(part)).collect(),
+            shelves: shelves.iter().filter_map(|id| self.board_of(*id)).collect(),
             holes: bore.map(|bore| {
                 let [from, to] = bore.numbers;
                 to - from + 1

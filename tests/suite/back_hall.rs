@@ -33,9 +33,9 @@ fn bays_share_what_their_dividers_leave() {
     f.mm("wall.bench.shelf.floor.bay.tall.clear_width", "365.8");
     f.mm("wall.cubbies.shelf.pigeon.bay.b.clear_width", "309.6");
     // 1740 - 90 - 17.8 = 1632.2 high; the divider goes 4 into the shelf under it and into the one over it.
-    f.mm("wall.coats.shelf.floor.divider.long_wet.length", "1640.2");
+    f.mm("wall.coats.shelf.floor.divider.long.wet.length", "1640.2");
     // Under the top of the bench: 480 - 17.8 - 90 - 17.8 = 354.4, and 8 again.
-    f.mm("wall.bench.shelf.floor.divider.tall_small.length", "362.4");
+    f.mm("wall.bench.shelf.floor.divider.tall.small.length", "362.4");
 }
 
 #[test]
@@ -65,13 +65,13 @@ fn stiles_reach_over_the_taller_unit() {
     // The floor falls in a line from 4 at 900 to 0 at 1800, so at 929 it lies 4 x 871 / 900 below, at 1714 4 x 86 / 900. Both
     // stiles at the bench reach up to 2100, not to its seat at 480.
     let below = |at: i128| Length::from_mm(Rational::from(2100) + Rational::new(4 * (1800 - at), 900));
-    for (stile, at) in [("coats_bench", 929), ("bench_cubbies", 1714)] {
+    for (stile, at) in [("coats.bench", 929), ("bench.cubbies", 1714)] {
         let length = f.measure(&format!("wall.stile.{stile}.length")).length().unwrap().value;
         assert_eq!(length, below(at), "{stile}");
     }
     // Before a divider 17.8 + 2 x 5.2, from the shelf's top to the foot of the strip: 1740 + 17.8 - 38 - 107.8.
-    f.mm("wall.coats.shelf.floor.stile.long_wet.width", "28.2");
-    f.mm("wall.coats.shelf.floor.stile.long_wet.length", "1612");
+    f.mm("wall.coats.shelf.floor.stile.long.wet.width", "28.2");
+    f.mm("wall.coats.shelf.floor.stile.long.wet.length", "1612");
 }
 
 #[test]

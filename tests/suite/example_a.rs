@@ -234,15 +234,15 @@ fn table_after_step_5_facing_with_its_blanks() {
     a.inch("sewing.stile.right.blank_width", "7/8");
     for (stile, length) in [
         ("left", "86 7/8"),
-        ("one_two", "86 3/4"),
-        ("two_three", "86 5/8"),
-        ("three_four", "86 9/16"),
+        ("one.two", "86 3/4"),
+        ("two.three", "86 5/8"),
+        ("three.four", "86 9/16"),
         ("right", "86 1/2"),
     ] {
         a.prints(&format!("sewing.stile.{stile}.length"), &format!("{length}\""));
         a.inch(&format!("sewing.stile.{stile}.blank_length"), "87 1/8");
     }
-    a.inch("sewing.stile.one_two.width", "1 3/4");
+    a.inch("sewing.stile.one.two.width", "1 3/4");
     let faces = ["4 19/32", "4 15/32", "4 11/32", "4 9/32", "4 7/32"];
     for (unit, ends) in UNITS.into_iter().zip(faces.windows(2)) {
         a.prints(&format!("{unit}.rail.bottom.width_left"), &format!("{}\"", ends[0]));

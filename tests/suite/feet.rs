@@ -53,21 +53,22 @@ fn sides_on_a_base_are_as_much_shorter() {
 fn where_fronts_step_each_unit_has_its_own_stile() {
     let f = Figures::of_text(STEPPED);
     // Half of 45 over each side: 18 and a lap of 4.5, flush with the seam at 22.5 + 1027.5 - 22.5 (the left gap counts in).
-    for (path, width, y) in [("r.stile.a_right", "22.5", "400"), ("r.stile.b_left", "22.5", "300")] {
+    for (path, width, y) in [("r.stile.a.b.left", "22.5", "400"), ("r.stile.a.b.right", "22.5", "300")] {
         f.mm(&format!("{path}.width"), width);
         f.mm(&format!("{path}.y"), y);
         // From over the toe space to the top: 900 - 90.
         f.mm(&format!("{path}.z"), "90");
         f.mm(&format!("{path}.length"), "810");
     }
-    f.mm("r.stile.a_right.x", "1027.5");
-    f.mm("r.stile.b_left.x", "1050");
-    let rows = &f.compilation.graph.rows;
+    f.mm("r.stile.a.b.left.x", "1027.5");
+    f.mm("r.stile.a.b.right.x", "1050");
+    let graph = &f.compilation.graph;
+    let rows = &graph.rows;
     let hosts = |stile: &str| -> Vec<&str> {
-        rows.iter().filter(|row| row.guest == stile).map(|row| &*row.host).collect()
+        rows.iter().filter(|row| graph.called(row.guest) == stile).map(|row| graph.called(row.host)).collect()
     };
-    assert_eq!(hosts("r.stile.a_right"), ["r.a.side.right"]);
-    assert_eq!(hosts("r.stile.b_left"), ["r.b.side.left"]);
+    assert_eq!(hosts("r.stile.a.b.left"), ["r.a.side.right"]);
+    assert_eq!(hosts("r.stile.a.b.right"), ["r.b.side.left"]);
     assert_eq!(hosts("r.stile.left"), ["r.a.side.left"]);
 }
 

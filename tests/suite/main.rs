@@ -39,6 +39,7 @@ mod message_output;
 mod messages;
 mod modules;
 mod more_checks;
+mod names;
 mod obstacles;
 mod openings;
 mod packing;

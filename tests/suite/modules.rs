@@ -146,8 +146,8 @@ run wall {
     let named = project(&[("main.scant", &named)]);
     assert_eq!(errors(&named), Vec::<&str>::new());
     let stiles = named.graph.parts.iter().filter(|part| part.role.word() == "stile").map(|part| &*part.path);
-    let between = ["wall.stile.left_case_middle_case", "wall.stile.middle_case_right"];
-    assert_eq!(stiles.filter(|path| path.contains("case_")).collect::<Vec<_>>(), between);
+    let between = ["wall.stile.left.case.middle.case", "wall.stile.middle.case.right"];
+    assert_eq!(stiles.filter(|path| path.contains("case.")).collect::<Vec<_>>(), between);
     let titles: Vec<&str> = named.graph.units.iter().map(|unit| &*unit.title).collect();
     assert_eq!(titles, ["left.case", "middle.case", "right"]);
     assert_eq!(

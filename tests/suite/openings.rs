@@ -44,17 +44,17 @@ fn bays_share_the_clear_width_less_their_dividers() {
 fn a_divider_is_housed_in_both_shelves() {
     let f = Figures::of_text(HALL);
     // Clear height 800 - 80 - 18 = 702, 4 deep in each shelf; it stands 4 under the shelf's top at 98.
-    f.mm("r.a.shelf.low.divider.coats_shoes.length", "710");
-    f.mm("r.a.shelf.low.divider.coats_shoes.z", "94");
-    f.mm("r.a.shelf.low.divider.coats_shoes.x", "782");
-    f.mm("r.a.shelf.low.divider.coats_shoes.dado_width", "18.2");
+    f.mm("r.a.shelf.low.divider.coats.shoes.length", "710");
+    f.mm("r.a.shelf.low.divider.coats.shoes.z", "94");
+    f.mm("r.a.shelf.low.divider.coats.shoes.x", "782");
+    f.mm("r.a.shelf.low.divider.coats.shoes.dado_width", "18.2");
     // From the shelf's left end, which lies 6 in the side: 782 - 12.
     let at: Vec<String> = f
         .compilation
         .graph
         .joints
         .iter()
-        .filter(|joint| f.compilation.graph.part(joint.guest).unwrap().path.ends_with("coats_shoes"))
+        .filter(|joint| f.compilation.graph.part(joint.guest).unwrap().path.ends_with("coats.shoes"))
         .map(|joint| joint.at.value.mm().to_string())
         .collect();
     assert_eq!(at, ["770", "770"]);
@@ -83,9 +83,9 @@ fn shelves_of_a_bay_stand_by_their_clear_heights() {
 fn the_facing_has_a_stile_before_each_divider() {
     let f = Figures::of_text(HALL);
     // Lap (45 - 36) / 2 = 4.5: stile 18 + 9 = 27, centred on the divider; from the shelf's top to the strip's foot.
-    f.mm("r.a.shelf.low.stile.coats_shoes.width", "27");
-    f.mm("r.a.shelf.low.stile.coats_shoes.x", "777.5");
-    f.mm("r.a.shelf.low.stile.coats_shoes.length", "690");
+    f.mm("r.a.shelf.low.stile.coats.shoes.width", "27");
+    f.mm("r.a.shelf.low.stile.coats.shoes.x", "777.5");
+    f.mm("r.a.shelf.low.stile.coats.shoes.length", "690");
     // Strips of a bay stand between stiles: 382 - 2 x 4.5.
     f.mm("r.a.shelf.low.bay.shoes.strip.one.length", "373");
     // On the shelf over the dividers the strip runs through: 1164 - 9.

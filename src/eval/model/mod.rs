@@ -8,7 +8,7 @@ mod survey;
 use num_traits::CheckedMul;
 
 pub use bay::{Adjustable, Bay, Fill, Level, Over};
-pub use room::{Build, Fixing, Floor, Profile, Reading, Return, StandOn, Unread, Wall};
+pub use room::{Build, Fixing, Floor, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall};
 pub use stock::{
     Amount, Board, Can, Caulk, Clamps, Coating, Fastener, Filling, Finish, FinishWork, Glue, Moulding,
     Router, Shop, Vehicle,
@@ -339,18 +339,6 @@ pub struct SingleJoin {
     pub fit: Option<Len>,
     /// Where it is declared.
     pub head: Span,
-}
-
-impl SingleJoin {
-    /// Whether it speaks of this part in that one.
-    #[must_use]
-    pub fn speaks_of(&self, guest: (&str, &str), host: (&str, &str)) -> bool {
-        let is = |named: &Named, (path, role): (&str, &str)| match named {
-            Named::Role(of) => &**of == role,
-            Named::Path(of) => of == path,
-        };
-        is(&self.guest, guest) && is(&self.host, host)
-    }
 }
 
 impl Join {

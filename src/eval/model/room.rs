@@ -63,11 +63,37 @@ pub enum Fixing {
     Masonry,
 }
 
+/// At which height the width between walls is read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ReadingAt {
+    /// At the floor, if no height is stated.
+    Low,
+    /// Half way up.
+    Middle,
+    /// Where the units end.
+    High,
+}
+
+impl ReadingAt {
+    /// All of them, from the floor up.
+    pub const ALL: [Self; 3] = [Self::Low, Self::Middle, Self::High];
+
+    /// The word that the text and lists use.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Low => "low",
+            Self::Middle => "middle",
+            Self::High => "high",
+        }
+    }
+}
+
 /// A width at one height. A value that is not read yet is `None`.
 #[derive(Clone, Debug)]
 pub struct Reading {
-    /// `low`, `middle` or `high`.
-    pub name: Arc<str>,
+    /// At which of the three heights.
+    pub at: ReadingAt,
     /// The height, if it is stated.
     pub height: Option<Len>,
     /// At the wall.

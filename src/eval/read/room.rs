@@ -4,7 +4,7 @@ use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::Len;
-use crate::eval::model::{Build, Fixing, Floor, Profile, Reading, Return, StandOn, Unread, Wall};
+use crate::eval::model::{Build, Fixing, Floor, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall};
 use crate::limits;
 use crate::quantity::Rational;
 use crate::resolve::NodeId;
@@ -13,9 +13,6 @@ use crate::resolve::kinds::{
     BuildOf, CEILING, Corner, FLOOR, FixingTo, LEFT_CORNER, Leans, Optional, Property, READING, STUDS,
     StandsOn, WALL,
 };
-
-/// The heights of a survey, from the floor up.
-const HEIGHTS: [&str; 3] = ["low", "middle", "high"];
 
 impl Reader<'_> {
     /// All walls of all rooms, by room and name.
@@ -43,9 +40,10 @@ impl Reader<'_> {
         // One walks the room in this order: level line and floor, six widths, ceiling.
         let floor = self.floor(room, id, &mut unread);
         let mut readings = Vec::new();
-        for height in HEIGHTS {
-            let named =
-                |id: &NodeId| program.node(*id).name.as_ref().is_some_and(|name| &*name.text == height);
+        for height in ReadingAt::ALL {
+            let named = |id: &NodeId| {
+                program.node(*id).name.as_ref().is_some_and(|name| &*name.text == height.word())
+            };
             if let Some(reading) = program.children(id, "reading").find(named) {
                 readings.push(self.reading(height, reading, &mut unread));
             }
@@ -87,12 +85,15 @@ impl Reader<'_> {
         for ((below, low), (above, high)) in heights.iter().zip(heights.iter().skip(1)) {
             let spans = [low, high].map(|len| self.eval.ledger.span(len.why));
             if let (true, [Some(low), Some(high)]) = (low.value >= high.value, spans) {
-                let message =
-                    format!("the `{}` reading lies no higher than the `{}` one", above.name, below.name);
+                let message = format!(
+                    "the `{}` reading lies no higher than the `{}` one",
+                    above.at.word(),
+                    below.at.word()
+                );
                 self.eval.sink.push(
                     Diagnostic::new(&codes::ORDER, message)
                         .at(high, "")
-                        .and_at(low, format!("the `{}` one", below.name))
+                        .and_at(low, format!("the `{}` one", below.at.word()))
                         .help("heights count from the level line: low, middle, high"),
                 );
             }
@@ -125,7 +126,8 @@ impl Reader<'_> {
         [wall, room].into_iter().find_map(|of| self.program.children(of, kind).next())
     }
 
-    fn reading(&mut self, name: &str, id: NodeId, unread: &mut Vec<Unread>) -> Reading {
+    fn reading(&mut self, at: ReadingAt, id: NodeId, unread: &mut Vec<Unread>) -> Reading {
+        let name = at.word();
         let mut read = |reader: &mut Self, property: Property<read::NotNegative, Optional>, what: &str| {
             if let Some(span) = reader.unread(id, property) {
                 unread.push(Unread { what: format!("the {name} width {what}"), span });
@@ -137,7 +139,7 @@ impl Reader<'_> {
         let front = read(self, READING.front, "at the front");
         let lean =
             [READING.left_back, READING.right_back].map(|property| read(self, property, "out of plumb"));
-        Reading { name: name.into(), height, back, front, lean }
+        Reading { at, height, back, front, lean }
     }
 
     fn floor(&mut self, room: NodeId, wall: NodeId, unread: &mut Vec<Unread>) -> Floor {

@@ -11,6 +11,7 @@ use super::{Output, Sheet, Subject};
 use crate::breakdown::{Row, SheetWork};
 use crate::cutting;
 use crate::document::Drawing;
+use crate::parts::Role;
 use crate::quantity::{JsonLength, Rational};
 use serde::Serialize;
 
@@ -197,7 +198,7 @@ fn group(subject: Subject<'_>, work: &SheetWork) -> Option<LayoutGroup> {
     group.yielded = format!("{} %", crate::quantity::decimal(hundredths, 1));
     (group.fence_settings, group.stop_settings) = (plan.rip_settings, plan.crosscut_settings);
     group.moves = plan.fence_moves;
-    let shelves = work.rows.iter().enumerate().filter(|(_, row)| row.what == "shelf");
+    let shelves = work.rows.iter().enumerate().filter(|(_, row)| row.role == Some(Role::Shelf));
     group.spares = shelves
         .map(|(place, row)| {
             let room = work.spare_room(plan, place);

@@ -3,7 +3,7 @@
 use super::super::Subject;
 use super::{Dados, MarkRow, row};
 use crate::document::{Cell, Document, Table, figures, words};
-use crate::parts::{Bore, Divided, JointKind, Opening, Part, PartId, UnitId};
+use crate::parts::{Bore, JointKind, Opening, Part, PartId, UnitId};
 use crate::quantity::JsonLength;
 use serde::Serialize;
 
@@ -63,26 +63,20 @@ pub struct Holes {
 /// The marks of the bays of a unit.
 pub(super) fn bays(subject: Subject<'_>, dados: &Dados, unit: UnitId) -> Vec<BayMarks> {
     let mut all: Vec<BayMarks> = Vec::new();
-    for divided in subject.graph.divided.iter().filter(|divided| divided.unit == unit) {
+    for divided in subject.graph.divided_of(unit) {
         for bay in &divided.bays {
-            let shelves = bay.shelves.iter().filter_map(|shelf| subject.graph.part(*shelf));
-            let own: Vec<&str> = std::iter::once(&bay.path)
-                .chain(shelves.map(|shelf| &shelf.path))
-                .map(String::as_str)
-                .collect();
-            let openings =
-                subject.graph.openings.iter().filter(|opening| own.contains(&opening.path.as_str()));
-            let marks = openings.filter_map(|opening| bay_row(subject, dados, &bay.path, opening)).collect();
+            let openings = bay.openings.iter().filter_map(|id| subject.graph.opening(*id));
+            let marks = openings.filter_map(|opening| bay_row(subject, dados, opening)).collect();
             all.push(BayMarks { bay: bay.path.clone(), marks });
         }
     }
     all
 }
 
-fn bay_row(subject: Subject<'_>, dados: &Dados, bay: &str, opening: &Opening) -> Option<BayRow> {
-    let mut mark = row(subject, dados, bay, opening)?;
-    let joints = subject.graph.joints.iter().filter(|joint| joint.guest == opening.on);
-    let floor = opening.path == bay;
+fn bay_row(subject: Subject<'_>, dados: &Dados, opening: &Opening) -> Option<BayRow> {
+    let mut mark = row(subject, dados, opening)?;
+    let joints = subject.graph.joints_of(opening.on);
+    let floor = opening.lowest;
     let on_divider = joints
         .filter(|joint| !floor && is_divider(subject, joint.host))
         .map(|joint| subject.json(joint.at.value))
@@ -100,13 +94,9 @@ fn is_divider(subject: Subject<'_>, part: PartId) -> bool {
 /// The dividers of a unit, each on the shelf under it and on the one over it.
 pub(super) fn dividers(subject: Subject<'_>, unit: UnitId) -> Vec<DividerMark> {
     let graph = subject.graph;
-    let of_unit = |divided: &&Divided| divided.unit == unit;
-    let all = graph.divided.iter().filter(of_unit).flat_map(|divided| &divided.bays);
-    let dividers: Vec<PartId> = all.filter_map(|bay| bay.divider).collect();
-    let joints = graph
-        .joints
-        .iter()
-        .filter(|joint| dividers.contains(&joint.guest) && matches!(joint.kind, JointKind::Dado { .. }));
+    let dividers = graph.divided_of(unit).flat_map(|divided| &divided.bays).filter_map(|bay| bay.divider);
+    let joints = dividers.flat_map(|divider| graph.joints_of(divider));
+    let joints = joints.filter(|joint| matches!(joint.kind, JointKind::Dado { .. }));
     let path = |id: PartId| graph.part(id).map_or_else(String::new, |part| part.path.clone());
     joints
         .map(|joint| DividerMark {
@@ -130,7 +120,7 @@ fn hole(subject: Subject<'_>, bore: &Bore) -> Holes {
         subject.json(bore.ends[0].value.checked_sub(foot).unwrap_or_default())
     });
     Holes {
-        opening: bore.path.clone(),
+        opening: subject.graph.opening(bore.opening).map_or_else(String::new, |opening| opening.path.clone()),
         hosts: hosts.map(|host| host.map_or_else(String::new, |host| host.path.clone())),
         pitch: subject.json(bore.pitch.value),
         in_a_row: to - from + 1,

@@ -117,8 +117,7 @@ fn opening_node(label: String, opening: &OpeningNode) -> Node {
     for bay in &opening.bays {
         node.children.push(bay_node(bay));
         let divider = bay.divider.as_ref();
-        node.children
-            .extend(divider.map(|divider| board_node(format!("divider {}", name(&divider.part)), divider)));
+        node.children.extend(divider.map(|divider| board_node(format!("divider {}", divider.name), divider)));
     }
     node.children.extend(opening.loose.as_ref().and_then(loose_node));
     node

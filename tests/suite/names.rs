@@ -1,0 +1,180 @@
+//! Names are names: whatever a member is called, the same parts come out, held by the same things.
+
+use crate::{files_under, root};
+use camino::Utf8Path;
+use scantling::compile::{Compilation, compile};
+use scantling::parts::{Member, PartId};
+use scantling::source::{DiskFiles, FileError, Files};
+use std::collections::BTreeSet;
+
+/// Words that parts, paths and lists are made of, and names that could run into each other.
+const ODD: [&str; 10] = ["stile", "strip", "rail", "shelf", "divider", "side", "bay", "a_b", "left", "loose"];
+
+/// The disk, with one file of it as another text.
+struct Renamed<'a>(&'a Utf8Path, String);
+
+impl Files for Renamed<'_> {
+    fn read(&self, path: &Utf8Path) -> Result<Vec<u8>, FileError> {
+        if path == self.0 { Ok(self.1.clone().into_bytes()) } else { DiskFiles.read(path) }
+    }
+
+    fn real(&self, path: &Utf8Path) -> Result<camino::Utf8PathBuf, FileError> {
+        DiskFiles.real(path)
+    }
+}
+
+/// The names that follow a word in a text.
+fn named_after(word: &str, text: &str) -> BTreeSet<String> {
+    let lines = text.lines().map(|line| line.split("//").next().unwrap());
+    let words = lines.flat_map(|line| line.split(|c: char| !c.is_ascii_alphanumeric() && c != '_'));
+    let words: Vec<&str> = words.filter(|word| !word.is_empty()).collect();
+    let after = words.windows(2).filter(|pair| pair[0] == word).map(|pair| pair[1].to_owned());
+    after.filter(|name| name.starts_with(|c: char| c.is_ascii_lowercase())).collect()
+}
+
+/// A text with every whole word `old` as `new`.
+fn renamed(text: &str, old: &str, new: &str) -> String {
+    let is_word = |c: char| c.is_ascii_alphanumeric() || c == '_';
+    let (mut out, mut word) = (String::new(), String::new());
+    for c in text.chars().chain(['\n']) {
+        if is_word(c) {
+            word.push(c);
+            continue;
+        }
+        out.push_str(if word == old { new } else { &word });
+        word.clear();
+        out.push(c);
+    }
+    out
+}
+
+/// All that is known of a project but its names: messages by code, parts, joints, rows, openings, what is fixed to what.
+fn facts(of: &Compilation) -> Vec<String> {
+    let graph = &of.graph;
+    let size = |id: PartId| {
+        let part = graph.part(id).unwrap();
+        let cut = part.cut();
+        let all = [part.size.thickness, cut.width, cut.length, part.place.x, part.place.y, part.place.z];
+        format!("{:?} {:?} {:?} {:?}", part.role, part.unit, part.run, all.map(|len| len.value.mm()))
+    };
+    let member = |member: Member| match member {
+        Member::Part(id) => size(id),
+        Member::Unit(id) => format!("{id:?}"),
+        Member::Wall(wall) => format!("wall {wall}"),
+    };
+    let mut facts: Vec<String> =
+        of.diagnostics.iter().map(|told| format!("{} {:?}", told.code.id, told.severity)).collect();
+    facts.extend(graph.numbered().map(|(id, part)| {
+        let behind: Vec<String> = part.backing.iter().map(|id| size(*id)).collect();
+        format!("part {} on {behind:?}", size(id))
+    }));
+    facts.extend(
+        graph.joints.iter().map(|joint| {
+            format!("joint {} {} in {}", joint.kind.word(), size(joint.guest), size(joint.host))
+        }),
+    );
+    facts.extend(graph.rows.iter().map(|row| {
+        format!("row {:?} {} {} to {}", row.kind, row.count, member(row.guest), member(row.host))
+    }));
+    facts.extend(graph.openings.iter().map(|opening| {
+        let sizes = [opening.clear_width, opening.clear_height, opening.opening_front, opening.depth];
+        format!("opening {:?} {} loose", sizes.map(|len| len.value.mm()), opening.loose.len())
+    }));
+    for (id, _) in graph.numbered_units() {
+        facts.push(format!("{id:?} weighs {:?}", graph.unit_weights()[id.0 as usize].map(|w| w.value)));
+    }
+    for (id, _) in graph.numbered_runs() {
+        facts.push(format!("{id:?} {:?}", graph.facing_weight(id).map(|w| w.value)));
+    }
+    facts.sort();
+    facts
+}
+
+#[test]
+fn renaming_a_member_changes_names_only() {
+    let (mut tried, mut kinds) = (0, BTreeSet::new());
+    for path in files_under("examples", ".scant") {
+        let text = String::from_utf8(DiskFiles.read(&path).unwrap()).unwrap();
+        let before = compile(&DiskFiles, &path).unwrap();
+        if before.has_errors() || before.graph.units.is_empty() {
+            continue;
+        }
+        let facts_before = facts(&before);
+        for word in ["unit", "bay", "run"] {
+            // A name that is also a word of the language, or of a module that is used, cannot be told from it here.
+            let names = named_after(word, &text).into_iter();
+            let mut names = names
+                .filter(|name| !["left", "right", "floor", "top", "wall", "boots"].contains(&name.as_str()));
+            let Some(name) = names.next() else { continue };
+            for new in ODD.iter().filter(|new| !text.contains(&format!("{new} {{")) || word == "unit") {
+                let text = renamed(&text, &name, new);
+                let after = compile(&Renamed(&path, text), &path).unwrap();
+                let facts_after = facts(&after);
+                let differ = facts_before.iter().zip(&facts_after).find(|(before, after)| before != after);
+                assert_eq!(differ, None, "{path}: `{word} {name}` as `{new}`");
+                assert_eq!(facts_before.len(), facts_after.len(), "{path}: `{word} {name}` as `{new}`");
+                tried += 1;
+                kinds.insert(word);
+            }
+        }
+    }
+    assert!(tried >= 60, "only {tried} names were tried");
+    assert_eq!(kinds.into_iter().collect::<Vec<_>>(), ["bay", "run", "unit"]);
+}
+
+#[test]
+fn no_two_parts_share_a_path_whatever_units_and_bays_are_called() {
+    let text = "project { marks = 1mm }
+        sheet ply { size = 2440mm x 1220mm, thickness = 18mm }
+        board ash { thickness = 20mm }
+        stick s { low = 80mm, mid = 500mm, high = 900mm }
+        run r {
+          each unit { stock = ply, shelves = s, width = 600mm, height = 1000mm, depth = 300mm }
+          unit a { shelf low { bay a, bay b_c, bay a_b, bay c } }
+          unit b_c
+          unit a_b
+          unit c
+          facing { stock = ash, stile = 45mm, strip = 40mm }
+        }";
+    let files = scantling::source::MemoryFiles::single("p.scant", text);
+    let compilation = compile(&files, "p.scant".into()).unwrap();
+    let graph = &compilation.graph;
+    let errors = compilation.diagnostics.iter().filter(|d| d.severity == scantling::diag::Severity::Error);
+    assert_eq!(errors.count(), 0);
+    let paths: BTreeSet<&str> = graph.parts.iter().map(|part| part.path.as_str()).collect();
+    assert_eq!(paths.len(), graph.parts.len());
+    for path in ["r.stile.a.b_c", "r.stile.b_c.a_b", "r.stile.a_b.c", "r.a.shelf.low.divider.a.b_c"] {
+        assert!(paths.contains(path), "{path} is not among {paths:?}");
+    }
+    // Each seam is named by its own two units: `a_b` and `c` are not `a` and `b_c`.
+    assert_eq!(graph.part(graph.named("r.stile.a_b.c").unwrap()).unwrap().backing.len(), 2);
+}
+
+#[test]
+fn what_stands_between_two_members_keeps_the_name_that_texts_used_before() {
+    let path = root().join("examples/sewing-room/sewing_room.scant");
+    let graph = compile(&DiskFiles, &path).unwrap().graph;
+    let part = |path: &str| graph.named(path).unwrap_or_else(|| panic!("there is no {path}"));
+    assert_eq!(part("sewing.stile.one_two"), part("sewing.stile.one.two"));
+    let why = graph.find("sewing.stile.one_two.width").unwrap();
+    assert_eq!(why[0].0, "sewing.stile.one.two.width");
+}
+
+#[test]
+fn every_host_of_a_row_exists_and_is_not_its_guest() {
+    let mut rows = 0;
+    for path in files_under("examples", ".scant") {
+        let graph = compile(&DiskFiles, &path).unwrap().graph;
+        for row in &graph.rows {
+            for member in [row.guest, row.host] {
+                assert_ne!(graph.called(member), "", "{path}");
+            }
+            assert_ne!(row.guest, row.host, "{path}: {} holds itself", graph.called(row.guest));
+        }
+        rows += graph.rows.len();
+        for part in graph.parts.iter().filter(|part| part.role.is_facing()) {
+            assert!(!part.backing.is_empty(), "{path}: {} is fixed to nothing", part.path);
+        }
+    }
+    assert!(rows > 600, "{rows} rows");
+}
