@@ -23,6 +23,9 @@ pub const BROKEN_REGIONS: usize = 20;
 pub const DIAGNOSTICS: usize = 100;
 /// How many changes of text are tried in one round, each by working the project out again.
 pub const PROBES: usize = 12;
+/// How many parts all projects together may have that are worked out to prove changes of text: a project of more is told what
+/// helps, and offered no change.
+pub const PROBED_PARTS: usize = 12_000;
 /// How many mends a message offers.
 pub const MENDS: usize = 3;
 /// How many parts a project may have.

@@ -1,6 +1,6 @@
 //! Mends: a change of one literal is offered only where the project, worked out again with it, is better and nowhere worse.
 
-use super::{Compilation, ReadError, derive, read};
+use super::{Compilation, ReadError, analyse_text, build, read};
 use crate::check::Message;
 use crate::diag::{Diagnostic, Fix, Severity};
 use crate::limits;
@@ -19,7 +19,8 @@ pub(super) fn prove(files: &dyn Files, compilation: &mut Compilation, messages: 
 
 /// The mends that hold, of those that are wanted, by the place of their message.
 ///
-/// Each proof works the whole project out again, so no more than [`limits::PROBES`] are made.
+/// Each proof works the whole project out again, so no more than [`limits::PROBES`] are made, and of a large project fewer:
+/// as many as together have [`limits::PROBED_PARTS`].
 fn proven(
     files: &dyn Files,
     compilation: &Compilation,
@@ -31,12 +32,14 @@ fn proven(
         |diagnostic: &Diagnostic| (diagnostic.code.id, diagnostic.message.clone(), diagnostic.about.clone());
     let told: BTreeMap<_, &Message> =
         messages.iter().rev().map(|message| (known(&message.diagnostic), message)).collect();
+    let parts = compilation.graph.parts.len().max(1);
+    let most = limits::PROBES.min(limits::PROBED_PARTS / parts);
     let (mut probes, mut all) = (0, Vec::new());
     for (index, diagnostic) in compilation.diagnostics.iter().enumerate() {
         let Some(message) = told.get(&known(diagnostic)) else { continue };
         let mut proven = Vec::new();
         for fix in message.mends.iter().filter(|fix| wanted(fix)) {
-            if probes == limits::PROBES || proven.len() == limits::MENDS {
+            if probes == most || proven.len() == limits::MENDS {
                 break;
             }
             probes += 1;
@@ -71,7 +74,7 @@ pub fn mended(files: &dyn Files, entry: &Utf8Path) -> Result<Mended, ReadError> 
     let before = read(files, entry)?;
     let (mut after, mut titles) = (before.clone(), Vec::new());
     loop {
-        let (mut compilation, messages) = derive(files, entry, after.clone())?;
+        let (mut compilation, messages) = build(files, analyse_text(files, entry, after.clone()))?;
         let told = compilation.diagnostics.iter().flat_map(|d| d.fixes.iter().map(move |fix| (d, fix)));
         let mut safe = told.filter(|(_, fix)| fix.safe);
         let offered = safe.find(|(diagnostic, fix)| better(files, &compilation, diagnostic, fix));
@@ -112,7 +115,7 @@ fn better(files: &dyn Files, compilation: &Compilation, diagnostic: &Diagnostic,
     if path != compilation.entry {
         return false;
     }
-    let Ok((tried, _)) = derive(files, path, text) else { return false };
+    let Ok((tried, _)) = build(files, analyse_text(files, path, text)) else { return false };
     let (before, after) = (counts(&compilation.diagnostics), counts(&tried.diagnostics));
     let of = |counts: &BTreeMap<&str, usize>, id: &str| counts.get(id).copied().unwrap_or(0);
     let id = diagnostic.code.id;

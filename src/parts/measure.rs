@@ -1,9 +1,12 @@
 //! Derived measures by path: what `why` answers and `require` asks for.
 
-use super::{Crown, CrownAt, Hand, JointKind, Opening, Part, PartGraph, Row, RowKind, RunPart, Unit};
+use super::{
+    Crown, CrownAt, Hand, JointKind, Opening, Part, PartGraph, RouterPart, Row, RowKind, RunPart, Unit,
+};
 use crate::diag::nearest;
 use crate::eval::Len;
 use crate::quantity::{Estimate, Rational};
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
 /// A measure of something in the graph.
@@ -56,101 +59,104 @@ impl PartGraph {
     /// All measures with their paths, in the order of the paths.
     #[must_use]
     pub fn measures(&self) -> BTreeMap<String, Measure> {
+        self.measures_of(|_| true)
+    }
+
+    /// The measures of everything whose path is wanted; what is not asked for is not worked out.
+    fn measures_of(&self, wanted: impl Fn(&str) -> bool) -> BTreeMap<String, Measure> {
         let mut all = BTreeMap::new();
-        let mut add = |path: &str, measures: Vec<Measure>| {
-            all.extend(measures.into_iter().map(|measure| (format!("{path}.{}", measure.name), measure)));
+        let mut add = |path: &str, measures: &dyn Fn() -> Vec<Measure>| {
+            if wanted(path) {
+                let named =
+                    measures().into_iter().map(|measure| (format!("{path}.{}", measure.name), measure));
+                all.extend(named);
+            }
         };
-        if let Some(router) = self.router {
-            let mut measures = vec![
-                measure("spacer_1", router.spacer_1),
-                measure("spacer_2", router.spacer_2),
-                measure("overlap", router.overlap),
-            ];
-            measures.extend(router.lowest.map(|lowest| measure("board", lowest.board)));
-            add("router", measures);
+        if let Some(router) = &self.router {
+            add("router", &|| of_router(router));
         }
         for (id, run) in self.numbered_runs() {
-            let mut measures = of_run(run);
-            let weight = self.facing_weight(id).filter(|weight| weight.value > 0.0);
-            measures.extend(estimate("facing_weight", weight, "finished volume x density, at mean sizes"));
-            add(&run.path, measures);
+            add(&run.path, &|| {
+                let weight = self.facing_weight(id).filter(|weight| weight.value > 0.0);
+                let weight = estimate("facing_weight", weight, "finished volume x density, at mean sizes");
+                of_run(run).into_iter().chain(weight).collect()
+            });
             if let Some(crown) = &run.crown {
-                add(&format!("{}.crown", run.path), of_crown(crown));
+                add(&format!("{}.crown", run.path), &|| of_crown(crown));
             }
-        }
-        for run in &self.runs {
             for (end, hand) in run.ends.iter().zip(Hand::BOTH) {
                 for reading in &end.readings {
                     let path = format!("{}.end.{}.{}", run.path, hand.word(), reading.at.word());
                     let gaps = [("front", reading.front), ("back", reading.back)];
-                    add(
-                        &path,
-                        gaps.into_iter()
-                            .filter_map(|(name, gap)| gap.map(|gap| measure(name, gap)))
-                            .collect(),
-                    );
+                    add(&path, &|| {
+                        gaps.iter().filter_map(|(name, gap)| gap.map(|gap| measure(name, gap))).collect()
+                    });
                 }
             }
         }
-        for ((id, unit), weight) in self.numbered_units().zip(self.unit_weights()) {
-            let mut measures = of_unit(unit);
-            measures.extend(estimate(
-                "weight",
-                weight,
-                "finished volume x density, grooves off, without facing",
-            ));
-            measures.extend(estimate(
-                "diagonal",
-                self.face_diagonal(id),
-                "of the face: both are equal when it is square",
-            ));
-            add(&unit.path, measures);
+        let weights = OnceCell::new();
+        for (id, unit) in self.numbered_units() {
+            add(&unit.path, &|| {
+                let weights: &Vec<Option<Estimate>> = weights.get_or_init(|| self.unit_weights());
+                let weight = weights.get(id.0 as usize).copied().flatten();
+                let weight =
+                    estimate("weight", weight, "finished volume x density, grooves off, without facing");
+                let square = "of the face: both are equal when it is square";
+                let diagonal = estimate("diagonal", self.face_diagonal(id), square);
+                of_unit(unit).into_iter().chain(weight).chain(diagonal).collect()
+            });
         }
         for (index, fastener) in self.fasteners.iter().enumerate() {
-            let rows: Vec<&Row> = self.rows.iter().filter(|row| row.fastener == Some(index)).collect();
-            let counted = |rows: &[&Row]| {
-                MeasureValue::Count(
-                    rows.iter().map(|row| row.count).sum(),
-                    rows.iter()
-                        .map(|row| {
-                            (format!("{} to {}", self.called(row.guest), self.called(row.host)), row.count)
-                        })
-                        .collect(),
-                )
-            };
-            let path = format!("hardware.{}", fastener.name);
-            let mut measures = Vec::new();
-            for kind in RowKind::ALL {
-                let of_kind: Vec<&Row> = rows.iter().copied().filter(|row| row.kind == *kind).collect();
-                if !of_kind.is_empty() {
-                    measures.push(Measure { name: kind.step(), value: counted(&of_kind) });
-                }
-            }
-            if !measures.is_empty() {
-                measures.push(Measure { name: "count", value: counted(&rows) });
-            }
-            add(&path, measures);
+            add(&format!("hardware.{}", fastener.name), &|| self.of_fastener(index));
         }
         for part in &self.parts {
-            let mut measures = of_part(part);
-            measures.extend(estimate("weight", self.part_weight(part), "finished volume x density"));
-            add(&part.path, measures);
+            add(&part.path, &|| {
+                let weight = estimate("weight", self.part_weight(part), "finished volume x density");
+                of_part(part).into_iter().chain(weight).collect()
+            });
         }
         for (path, measure) in &self.reckoned {
-            add(path, vec![measure.clone()]);
+            add(path, &|| vec![measure.clone()]);
         }
         for opening in &self.openings {
-            add(&opening.path, of_opening(opening));
+            add(&opening.path, &|| of_opening(opening));
         }
         for joint in &self.joints {
             if let (Some(guest), JointKind::Dado { depth, width, .. }) = (self.part(joint.guest), joint.kind)
             {
-                let mark = measure("mark", joint.at);
-                let dado = [measure("dado_depth", depth), measure("dado_width", width)];
-                add(&guest.path, std::iter::once(mark).chain(dado).collect());
+                add(&guest.path, &|| {
+                    vec![
+                        measure("mark", joint.at),
+                        measure("dado_depth", depth),
+                        measure("dado_width", width),
+                    ]
+                });
             }
         }
         all
+    }
+
+    /// How many of a fastener are used, by what for, and in all; nothing of one that is not.
+    fn of_fastener(&self, index: usize) -> Vec<Measure> {
+        let rows: Vec<&Row> = self.rows.iter().filter(|row| row.fastener == Some(index)).collect();
+        let counted = |rows: &[&Row]| {
+            let joins = |row: &&Row| format!("{} to {}", self.called(row.guest), self.called(row.host));
+            MeasureValue::Count(
+                rows.iter().map(|row| row.count).sum(),
+                rows.iter().map(|row| (joins(row), row.count)).collect(),
+            )
+        };
+        let mut measures = Vec::new();
+        for kind in RowKind::ALL {
+            let of_kind: Vec<&Row> = rows.iter().copied().filter(|row| row.kind == *kind).collect();
+            if !of_kind.is_empty() {
+                measures.push(Measure { name: kind.step(), value: counted(&of_kind) });
+            }
+        }
+        if !measures.is_empty() {
+            measures.push(Measure { name: "count", value: counted(&rows) });
+        }
+        measures
     }
 
     /// A path of a measure as it is called now, where a text may use the path that its part had before.
@@ -166,8 +172,11 @@ impl PartGraph {
     /// # Errors
     /// [`Unknown`] where no measure has that path or lies under it.
     pub fn find(&self, path: &str) -> Result<Vec<(String, Measure)>, Unknown> {
-        let all = self.measures();
         let path = &self.present(path);
+        let leads = |owner: &str| {
+            path.strip_prefix(owner).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+        };
+        let all = self.measures_of(leads);
         if let Some(measure) = all.get(path) {
             return Ok(vec![(path.to_owned(), measure.clone())]);
         }
@@ -175,7 +184,7 @@ impl PartGraph {
         let direct = |full: &&String| full.strip_prefix(&under).is_some_and(|rest| !rest.contains('.'));
         let found: Vec<_> =
             all.iter().filter(|(full, _)| direct(full)).map(|(p, m)| (p.clone(), m.clone())).collect();
-        if found.is_empty() { Err(unknown(path, &all)) } else { Ok(found) }
+        if found.is_empty() { Err(unknown(path, &self.measures())) } else { Ok(found) }
     }
 }
 
@@ -215,6 +224,16 @@ fn measure(name: &'static str, len: Len) -> Measure {
 
 fn estimate(name: &'static str, value: Option<Estimate>, how: &'static str) -> Option<Measure> {
     value.map(|value| Measure { name, value: MeasureValue::Estimate(value, how) })
+}
+
+fn of_router(router: &RouterPart) -> Vec<Measure> {
+    let mut measures = vec![
+        measure("spacer_1", router.spacer_1),
+        measure("spacer_2", router.spacer_2),
+        measure("overlap", router.overlap),
+    ];
+    measures.extend(router.lowest.map(|lowest| measure("board", lowest.board)));
+    measures
 }
 
 fn of_run(run: &RunPart) -> Vec<Measure> {
