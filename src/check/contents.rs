@@ -61,7 +61,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for standing in subject.units() {
         let own: Vec<&Opening> = own_openings(subject, standing.id);
         for contents in &standing.carcass.contents {
-            let fits = |opening: &&&Opening| contents.on.iter().any(|on| *on == opening.name);
+            let fits = |opening: &&&Opening| contents.on.contains(&opening.name);
             let stated: Vec<&Opening> = own.iter().filter(fits).copied().collect();
             if contents.on.is_empty() {
                 // Anywhere: the roomiest opening takes it.

@@ -36,7 +36,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let measured = standing.carcass.contents.iter().filter(|contents| contents.length.is_some());
         for contents in measured {
             let here = subject.openings_of(standing.id).iter().copied().filter(|opening| {
-                let here = || contents.on.iter().any(|on| *on == opening.name);
+                let here = || contents.on.contains(&opening.name);
                 !opening.divided && (contents.on.is_empty() || here())
             });
             add(&mut kinds, contents, here.collect());

@@ -6,6 +6,7 @@
 use crate::quantity::{Dim, Exact, Length, Rational, Round};
 use crate::source::Span;
 use num_traits::{CheckedAdd, CheckedMul};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// The reason of a number: its entry in the ledger.
@@ -165,11 +166,15 @@ impl Ledger {
             total = total.zip(part).and_then(|(total, part)| total.checked_add(part));
         }
         let mut merged: Vec<(Rational, Why)> = Vec::new();
+        let mut places: BTreeMap<Why, usize> = BTreeMap::new();
         for (times, term) in terms {
             let times = Rational::from(*times);
-            match merged.iter_mut().find(|(_, why)| *why == term.why) {
+            match places.get(&term.why).and_then(|place| merged.get_mut(*place)) {
                 Some((before, _)) => *before = before.checked_add(&times).unwrap_or(times),
-                None => merged.push((times, term.why)),
+                None => {
+                    places.insert(term.why, merged.len());
+                    merged.push((times, term.why));
+                }
             }
         }
         self.checked(label, total, Step::Sum(merged), rule)

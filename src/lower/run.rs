@@ -42,7 +42,7 @@ impl<'a> Lowering<'a> {
             Some(left) => left.corner,
             None => self.graph.ledger.usual("left end of the run", Length::ZERO, "places count from it"),
         };
-        let mut terms = vec![(1, corner)];
+        let mut left = vec![(1, corner)];
         let first = self.graph.units.len();
         let facing = run.facing.as_ref().map(|facing| (facing, stand.lap));
         for (index, (unit, width)) in run.units.iter().zip(&widths).enumerate() {
@@ -53,11 +53,11 @@ impl<'a> Lowering<'a> {
             let called = Called { path: format!("{}.{name}", run.name), name, former: None };
             let x = self.graph.ledger.sum(
                 "left face of the unit",
-                &terms,
-                "after the gap and the units left of it",
+                &left,
+                "after the gap, or after the unit left of it",
             );
             self.carcass(unit, (called, Some(stand.id)), *width, Some(x), facing);
-            terms.push((1, *width));
+            left = vec![(1, x), (1, *width)];
         }
         let units = (first..self.graph.units.len()).map(UnitId::at);
         let mut part = RunPart {
