@@ -1,6 +1,7 @@
 //! Declares the members: checks each entry against the table of kinds and merges what `each` says.
 
 use super::codes;
+use super::index::Index;
 use super::kinds::place;
 use super::load::Loaded;
 use super::modules::{Modules, Parameter};
@@ -152,7 +153,8 @@ impl Declarer<'_> {
         let modules =
             reach.filter_map(|(name, index)| Some((name, Arc::new(self.modules.all.get(index)?.clone()))));
         let modules = modules.collect();
-        Program { nodes: self.nodes, root, library, imports, modules }
+        let index = Index::new(&self.nodes);
+        Program { nodes: self.nodes, root, library, imports, modules, index }
     }
 
     /// Properties and `let`s: the first layer that states one wins; twice in one layer is an error.

@@ -2,6 +2,7 @@
 
 pub mod codes;
 mod expand;
+mod index;
 pub(crate) mod kinds;
 mod load;
 mod members;
@@ -18,6 +19,7 @@ pub use modules::{Module, Parameter};
 use crate::diag::Sink;
 use crate::source::{Sources, Span};
 use crate::syntax::{Entry, Expr, Ident, Path, Text};
+use index::Index;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -132,6 +134,7 @@ pub struct Program {
     /// The names that each file brings in from others.
     imports: BTreeMap<NodeId, Imports>,
     modules: BTreeMap<Arc<str>, Arc<Module>>,
+    index: Index,
 }
 
 /// The names that a file brings in from others.
@@ -198,8 +201,10 @@ impl Program {
 
     /// The members of a kind in a member's block, with those that modules used there declare.
     pub fn children<'a>(&'a self, of: NodeId, kind: &'a str) -> impl Iterator<Item = NodeId> + 'a {
-        let mut open = vec![self.node(of).children.iter()];
-        std::iter::from_fn(move || {
+        let block = self.index.block(of).filter(|block| !block.uses);
+        let found = block.and_then(|block| block.kinds.get(kind)).map(Vec::as_slice).unwrap_or_default();
+        let mut open = if block.is_some() { Vec::new() } else { vec![self.node(of).children.iter()] };
+        let searched = std::iter::from_fn(move || {
             loop {
                 let Some(id) = open.last_mut()?.next() else {
                     open.pop();
@@ -213,7 +218,16 @@ impl Program {
                     open.push(node.children.iter());
                 }
             }
-        })
+        });
+        found.iter().copied().chain(searched)
+    }
+
+    /// The joins of a block: not those of a module that is used in it, which are for what that module declares.
+    pub fn joins(&self, of: NodeId) -> impl Iterator<Item = NodeId> + '_ {
+        let block = self.index.block(of);
+        let found = block.and_then(|block| block.kinds.get("join")).map(Vec::as_slice).unwrap_or_default();
+        let rest = if block.is_some() { [].iter() } else { self.node(of).children.iter() };
+        found.iter().chain(rest).copied().filter(|id| self.node(*id).join.is_some())
     }
 
     /// The name of a member in the block of the nearest member that is no use of a module: `porch.seat` for what the use
@@ -293,7 +307,11 @@ impl Program {
         wanted: &mut impl FnMut(Binding) -> Option<T>,
     ) -> Option<T> {
         let node = self.node(id);
-        let value = node.properties.iter().position(|stated| &*stated.name.text == name).filter(|_| !hidden);
+        let value = match self.index.block(id) {
+            Some(block) => block.values.get(name).copied(),
+            None => node.properties.iter().position(|stated| &*stated.name.text == name),
+        };
+        let value = value.filter(|_| !hidden);
         if let Some(found) = value.and_then(|value| wanted(Binding::Value(id, value))) {
             return Some(found);
         }
@@ -307,7 +325,10 @@ impl Program {
     /// The member of this name in a member's block.
     #[must_use]
     pub fn member(&self, of: NodeId, name: &str) -> Option<NodeId> {
-        self.node(of).children.iter().copied().find(|id| self.is_named(*id, name))
+        match self.index.block(of) {
+            Some(block) => block.named.get(name)?.iter().copied().find(|id| self.is_named(*id, name)),
+            None => self.node(of).children.iter().copied().find(|id| self.is_named(*id, name)),
+        }
     }
 
     fn is_named(&self, id: NodeId, name: &str) -> bool {

@@ -352,9 +352,8 @@ impl Reader<'_> {
                     && head.paths.iter().all(Option::is_none)
             })
         };
-        // Not by `children`: a join in a module is for what that module declares.
-        let around = self.program.around(from).into_iter();
-        around.flat_map(|id| &self.program.node(id).children).copied().find(fits)
+        let mut around = self.program.around(from).into_iter();
+        around.find_map(|id| self.program.joins(id).find(fits))
     }
 
     /// How a guest is held by a host, besides the shape of the joint.
