@@ -7,7 +7,7 @@
 
 mod cut;
 
-use super::{Group, Joint, JointKind, Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
+use super::{Group, Hand, Joint, JointKind, Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
 use crate::eval::Return;
 use crate::quantity::{Length, Rational};
 use num_integer::Integer;
@@ -199,12 +199,12 @@ impl PartGraph {
         let mut volumes =
             vec![Volume { solid: [[-FAR, FAR], [-FAR, 0], [-FAR, FAR]], contact: Contact::Wall }];
         for (position, id) in units.iter().enumerate() {
-            self.unit_volumes(scale, *id, run, own, &mut volumes)?;
+            self.unit_volumes(scale, *id, run, &mut volumes)?;
             if let Some(run) = run {
                 let unit = self.unit(*id)?;
                 let ends = [(position == 0, 0_usize), (position + 1 == units.len(), 1)];
                 for (_, end) in ends.into_iter().filter(|(is, _)| *is) {
-                    self.end_volumes(scale, run, unit, end, &parts, &mut volumes)?;
+                    self.end_volumes(scale, run, (*id, unit), end, &parts, &mut volumes)?;
                 }
             }
         }
@@ -261,11 +261,10 @@ impl PartGraph {
         scale: i128,
         id: UnitId,
         run: Option<&RunPart>,
-        own: &[(PartId, &Part)],
         volumes: &mut Vec<Volume>,
     ) -> Option<()> {
         let unit = self.unit(id)?;
-        let parts = || own.iter().map(|(_, part)| *part).filter(|part| part.unit == Some(id));
+        let parts = || self.parts_of(id);
         let at = |lengths: &[Length]| ticks(scale, lengths);
         let (face, thickness) = (left_face(unit), self.sheet(unit.sheet)?.thickness.value);
         let depth = [0, at(&[unit.depth.value])?];
@@ -319,7 +318,7 @@ impl PartGraph {
         &self,
         scale: i128,
         run: &RunPart,
-        unit: &Unit,
+        (id, unit): (UnitId, &Unit),
         end: usize,
         parts: &[(PartId, &Part, Solid)],
         volumes: &mut Vec<Volume>,
@@ -331,9 +330,13 @@ impl PartGraph {
         let left = ticks(scale, &[left_face(unit)])?;
         let right = ticks(scale, &[left_face(unit), unit.width.value])?;
         let depth = ticks(scale, &[unit.depth.value])?;
-        let (gap, name) = if end == 0 { ([-FAR, left], "left") } else { ([right, FAR], "right") };
-        let paths = ["stile", "filler"].map(|word| format!("{}.{word}.{name}", run.path));
-        if let Some((_, _, stile)) = parts.iter().find(|(_, part, _)| paths.contains(&part.path)) {
+        let (gap, hand) = if end == 0 { ([-FAR, left], Hand::Left) } else { ([right, FAR], Hand::Right) };
+        // What closes the gap is fixed to the outer side: the end stile, or a filler strip.
+        let stile = run.end_stiles.get(end).copied().flatten();
+        let side = self.parts_of(id).find(|part| part.role == Role::Side(hand)).map(|side| side.id);
+        let filler = side.and_then(|side| self.fixed_to(side, Role::Filler)).map(|filler| filler.id);
+        let closes = stile.or(filler);
+        if let Some((_, _, stile)) = parts.iter().find(|(part, ..)| Some(*part) == closes) {
             let wall = if end == 0 { [-FAR, stile[0][0]] } else { [stile[0][1], FAR] };
             volumes.push(Volume { solid: [wall, [-FAR, FAR], [-FAR, FAR]], contact: Contact::Wall });
             volumes.push(Volume { solid: [gap, [0, depth], [-FAR, FAR]], contact: Contact::Closed });

@@ -31,7 +31,7 @@ impl Index {
         let large = |node: &&Node| node.children.len() >= LARGE || node.properties.len() >= LARGE;
         let ids = (0..u32::try_from(nodes.len()).unwrap_or(u32::MAX)).map(NodeId);
         let blocks =
-            ids.zip(nodes).filter(|(_, node)| large(&node)).map(|(id, node)| (id, block(nodes, node)));
+            ids.zip(nodes).filter(|(_, node)| large(node)).map(|(id, node)| (id, block(nodes, node)));
         Self { blocks: blocks.collect() }
     }
 

@@ -1,7 +1,8 @@
 //! Cuts every face along the ends of what touches it.
 
-use super::{Contact, FAR, Patch, Scene, Solid, Surface};
+use super::{Contact, FAR, Patch, Scene, Solid, Surface, Volume};
 use crate::parts::{Part, PartGraph, PartId};
+use std::collections::BTreeSet;
 
 /// Lower and upper ends in the two directions of a face, in ticks.
 type Rectangle = [[i128; 2]; 2];
@@ -15,8 +16,10 @@ impl Scene<'_> {
         let mut order: Vec<usize> = (0..self.parts.len()).collect();
         order.sort_by_key(|index| self.parts.get(*index).map(|(_, _, solid)| solid[0][0]));
         let widest = self.parts.iter().map(|(_, _, solid)| solid[0][1] - solid[0][0]).max().unwrap_or(0);
+        let air = Air::new(&self.volumes);
         let mut surfaces = Vec::new();
         for (id, part, solid) in &self.parts {
+            let volumes = air.at(solid);
             let from = order.partition_point(|index| {
                 self.parts.get(*index).is_some_and(|(_, _, other)| other[0][0] < solid[0][0] - widest)
             });
@@ -30,7 +33,7 @@ impl Scene<'_> {
             let mut patches = Vec::new();
             for axis in 0..3 {
                 for outward in [false, true] {
-                    self.face(graph, (*id, part), solid, (axis, outward), &near, &mut patches);
+                    self.face(graph, (*id, part), solid, (axis, outward), (&near, &volumes), &mut patches);
                 }
             }
             surfaces.push(Surface { part: *id, solid: *solid, patches });
@@ -45,7 +48,7 @@ impl Scene<'_> {
         (own, part): (PartId, &Part),
         solid: &Solid,
         (axis, outward): (usize, bool),
-        near: &[&(PartId, &Part, Solid)],
+        (near, volumes): (&[&(PartId, &Part, Solid)], &[&Volume]),
         patches: &mut Vec<Patch>,
     ) {
         let (u, v) = others(axis);
@@ -77,7 +80,7 @@ impl Scene<'_> {
         if axis == 2 && !outward && plane <= 0 {
             meeting.push(((4, 0), [[-FAR, FAR], [-FAR, FAR]], Contact::Floor));
         }
-        for volume in &self.volumes {
+        for volume in volumes {
             let [low, high] = pick(&volume.solid, axis);
             let beside = if outward { low <= plane && plane < high } else { low < plane && plane <= high };
             if beside {
@@ -109,6 +112,37 @@ impl Scene<'_> {
                 patches.push(Patch { axis, outward, sides, contact });
             }
         }
+    }
+}
+
+/// Volumes by where they lie in x: those without an end, and the others by their left ends.
+struct Air<'a> {
+    endless: Vec<(usize, &'a Volume)>,
+    others: Vec<(usize, &'a Volume)>,
+    widest: i128,
+}
+
+impl<'a> Air<'a> {
+    fn new(volumes: &'a [Volume]) -> Self {
+        // Units of one height close the same air behind a crown.
+        let mut seen = BTreeSet::new();
+        let once =
+            volumes.iter().enumerate().filter(|(_, volume)| seen.insert((volume.solid, volume.contact)));
+        let (endless, mut others): (Vec<_>, Vec<_>) =
+            once.partition(|(_, volume)| volume.solid[0][0] <= -FAR || volume.solid[0][1] >= FAR);
+        others.sort_by_key(|(_, volume)| volume.solid[0][0]);
+        let widest = others.iter().map(|(_, volume)| volume.solid[0][1] - volume.solid[0][0]).max();
+        Self { endless, others, widest: widest.unwrap_or(0) }
+    }
+
+    /// What may touch a box, in the order of the volumes.
+    fn at(&self, solid: &Solid) -> Vec<&'a Volume> {
+        let from = self.others.partition_point(|(_, other)| other.solid[0][0] < solid[0][0] - self.widest);
+        let near = self.others.iter().skip(from).take_while(|(_, other)| other.solid[0][0] <= solid[0][1]);
+        let mut found: Vec<&(usize, &Volume)> =
+            self.endless.iter().chain(near).filter(|(_, other)| touches(solid, &other.solid)).collect();
+        found.sort_by_key(|(place, _)| *place);
+        found.into_iter().map(|(_, volume)| *volume).collect()
     }
 }
 
