@@ -266,7 +266,7 @@ impl SheetWork {
                 format!("state the `size` of the sheet `{}`, so that its parts can be laid out", sheet.name)
             }
             Error::StockShort { missing, wanted } => {
-                format!("the sheets that are there do not suffice: {missing} of {wanted} parts find no place")
+                format!("there are too few sheets: {missing} of {wanted} parts find no place")
             }
             error => problem(&self.rows, error, "is larger than every sheet offers"),
         }

@@ -13,7 +13,7 @@ code!(
     "C056",
     "brush_room",
     "faces that no brush reaches once the unit is glued up",
-    "A hand with a brush wants an opening of 4 in (100 mm), high and wide (common practice, no source). What lies deeper in a lower or \
+    "A hand with a brush needs an opening of 4 in (100 mm), high and wide (common practice, no source). What lies deeper in a lower or \
      narrower one is sanded and painted before the parts are joined, its glue lines taped off. Told only where a `finish` is stated.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\ncoating enamel {}\nfinish { coats = [enamel] }\nstick s { floor = 80mm, trays = 180mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",

@@ -12,7 +12,7 @@ code!(
     "C015",
     "finger_room",
     "little room for a finger over what stands on a shelf",
-    "A finger wants 1 in (25 mm) over the tallest thing (common practice, no source). What stands in front of the cleat goes in \
+    "A finger needs 1 in (25 mm) over the tallest thing (common practice, no source). What stands in front of the cleat goes in \
      under the strip or rail at the front; what is deeper stands under the cleat too.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 418mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], height = 300mm } }\n",
@@ -25,8 +25,8 @@ code!(
     TALL,
     "C016",
     "contents_too_tall",
-    "what does not go into its opening",
-    "Less than 1/2 in (12.7 mm) over the tallest thing and it does not go in (common practice, no source). An opening is the least \
+    "what does not fit into its opening",
+    "Less than 1/2 in (12.7 mm) over the tallest thing and it does not fit in (common practice, no source). An opening is the least \
      of three: behind, at the front under the strip or rail, and under the cleat for what is so deep that it stands there.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 403mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], height = 300mm } }\n",
@@ -131,7 +131,7 @@ fn high(subject: &Subject<'_>, report: &mut Report, place: &Place<'_>) {
     let name = &contents.name;
     let (code, message) = if spare < enters {
         let message = format!(
-            "`{name}`, {} high, do not go into the opening over `{}`: {} {at}",
+            "`{name}`, {} high, do not fit into the opening over `{}`: {} {at}",
             subject.print(height.value),
             opening.path,
             subject.print(room)

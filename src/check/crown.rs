@@ -58,7 +58,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 let diagnostic = subject.at(diagnostic, widest, "the gap").about(run.path.as_str());
                 let lack = Figure::about(least.to_mm_f64() - lap.value(), Dim::LENGTH);
                 report.tell(diagnostic.help(format!(
-                    "{} are missing: make the units as much higher, or take a wider moulding",
+                    "it lacks {}: make the units that much higher, or take a wider moulding",
                     say(lack)
                 )));
             }

@@ -12,7 +12,7 @@ code!(
     "C025",
     "does_not_enter",
     "a run that does not enter its recess",
-    "A body wants 1/4 in (6 mm) at each end that meets a wall, at the tightest of all readings (common practice, no source). Take it \
+    "A body needs 1/4 in (6 mm) at each end that meets a wall, at the tightest of all readings (common practice, no source). Take it \
      off the units: the wall gives nothing.",
     Some(Example {
         bad: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading middle { back = 899mm, front = 900mm }\n  reading high { back = 895mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 890mm, height = 900mm, depth = 300mm } }\n",

@@ -13,7 +13,7 @@ code!(
     "C019",
     "floor",
     "a loaded wall of shelves on joists",
-    "Units, facing and loads over the units' widths: a line load that a room's floor was not reckoned for. Whether joists carry it \
+    "Units, facing and loads over the units' widths: a line load that a room's floor was not designed for. Whether joists carry it \
      is not checked here; their direction, size and span decide, and the local code and a licensed engineer. An estimate.",
     Some(Example {
         bad: "room r {\n  floor { build = joists }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\", density = 36 lb/ft3 }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\", load = books } }\n",
@@ -88,7 +88,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             format!("joists carry {} of wall with the shelves loaded: not checked", said.join(", "));
         report.tell(
             diagnostic
-                .help("have somebody licensed look at the joists: their direction, size and span decide"),
+                .help("have a licensed engineer look at the joists: their direction, size and span decide"),
         );
     }
 }

@@ -13,7 +13,7 @@ code!(
     "C062",
     "heater_clearance",
     "a unit too near to a heater",
-    "An electric heater wants 12 in (300 mm) free in front and 6 in (150 mm) at its sides (common practice: makers' sheets; \
+    "An electric heater needs 12 in (300 mm) clear in front and 6 in (150 mm) at its sides (common practice: makers' sheets; \
      the sheet of your heater comes first). It is never built in.",
     Some(Example {
         bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle stove { kind = heater, left = 34\", width = 24\", height = 8\", projection = 3\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
@@ -41,7 +41,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                     continue;
                 }
                 let (room, limit, what) = if ahead {
-                    (*before, front, "room before a heater")
+                    (*before, front, "room in front of a heater")
                 } else {
                     (*beside, side, "room beside a heater")
                 };
@@ -63,7 +63,7 @@ fn told(
 ) -> Diagnostic {
     let message = match (ahead, room.is_negative()) {
         (true, true) => format!("the heater is built in by `{}`", unit.path),
-        (true, false) => format!("`{}` stands {} before the heater", unit.path, subject.print(room)),
+        (true, false) => format!("`{}` stands {} in front of the heater", unit.path, subject.print(room)),
         (false, _) => format!("`{}` stands {} beside the heater", unit.path, subject.print(room)),
     };
     let diagnostic = Diagnostic::new(&CODE, message)
@@ -76,7 +76,7 @@ fn told(
     if ahead && !room.is_negative() {
         let lacks = limit.checked_sub(room).unwrap_or_default();
         return diagnostic.help(format!(
-            "it wants {} free before it: make the unit {} less deep, or move the heater",
+            "it needs {} clear in front: make the unit {} less deep, or move the heater",
             subject.print(limit),
             subject.least(lacks)
         ));
@@ -84,7 +84,7 @@ fn told(
     let side = subject.usual((6, 1), 1500);
     let [ends, begins] = [place[0][0].checked_sub(side), place[0][1].checked_add(side)];
     diagnostic.help(format!(
-        "it wants {} free at each side: a unit left of it ends at {} or less, one right of it begins at {} or more",
+        "it needs {} clear at each side: a unit left of it ends at {} or less, one right of it begins at {} or more",
         subject.print(side),
         subject.most(ends.unwrap_or_default()),
         subject.least(begins.unwrap_or_default())

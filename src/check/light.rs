@@ -15,7 +15,7 @@ code!(
     "C067",
     "light_in_the_way",
     "a light or alarm under which a unit does not stand up",
-    "A unit that is glued up lying down is rolled up through its diagonal, sqrt(H^2 + D^2), and wants 1/2 in (12.7 mm) over \
+    "A unit that is glued up lying down is rolled up through its diagonal, sqrt(H^2 + D^2), and needs 1/2 in (12.7 mm) over \
      that (common practice, no source). Under the ceiling it stands up, under what hangs there it jams.",
     Some(Example {
         bad: "room r {\n  ceiling { above = [46\"] }\n  obstacle lamp { kind = light, hangs = 6\" }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
@@ -54,7 +54,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 fn told(subject: &Subject<'_>, obstacle: &Obstacle, unit: &Unit, sizes: [Length; 3]) -> Diagnostic {
     let [room, needed, hangs] = sizes;
     let message = format!(
-        "`{}` wants {} to be rolled up, and under the {} there are {}",
+        "`{}` needs {} to be rolled up, and under the {} there is only {}",
         unit.path,
         subject.least(needed),
         obstacle.word,

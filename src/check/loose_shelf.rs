@@ -13,7 +13,7 @@ code!(
     "C047",
     "loose_shelf",
     "a loose shelf that does not go in",
-    "A shelf longer than the opening between its stiles is tilted until L cos q + h sin q is that opening; it then wants L sin q + h cos q of \
+    "A shelf longer than the opening between its stiles is tilted until L cos q + h sin q is that opening; it then needs L sin q + h cos q of \
      upright room. Estimates by plane geometry; sand and paint take a hair more.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\npin peg { diameter = 5mm }\nrun one { each unit { width = 600mm, height = 400mm, depth = 300mm, top, shelf floor { adjustable { count = 1, pin = peg, strip = 38mm } } }, unit a, facing { stock = ash, stile = 180mm, top_rail = 60mm } }\n",
@@ -68,7 +68,7 @@ fn told(
     let say = |mm: f64| length(mm).map(|length| subject.print(length)).unwrap_or_default();
     let room = opening.opening_front.value;
     let wants = if needed.is_finite() {
-        format!("tilted in, it wants {} of upright room, and there are {}", say(needed), subject.print(room))
+        format!("tilted in, it needs {} of height, and there is only {}", say(needed), subject.print(room))
     } else {
         "it is higher than they stand apart".to_owned()
     };

@@ -13,8 +13,8 @@ code!(
     CODE,
     "C064",
     "opening_covered",
-    "a unit before a window or a door",
-    "A unit before an opening takes its light or its way, and perhaps the way out in a fire: local codes decide about \
+    "a unit in front of a window or a door",
+    "A unit in front of an opening takes its light or blocks the way, perhaps the way out in a fire: local codes decide about \
      windows of bedrooms and doors.",
     Some(Example {
         bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  opening light { kind = window, left = 20\", bottom = 30\", width = 24\", height = 40\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",

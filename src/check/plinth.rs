@@ -12,7 +12,7 @@ code!(
     DIFFERS,
     "C020",
     "plinth",
-    "plinths of one room that are seen at different heights",
+    "plinths of one room that show at different heights",
     "Runs of one room stand on one level line. Where the floor before them lies at different heights, more of one plinth is seen \
      than of the other. It is good to know before somebody asks.",
     Some(Example {
@@ -148,7 +148,7 @@ fn no_datum(report: &mut Report, wall: &Wall, run: &str) -> Option<Len> {
 fn tell_no_datum(subject: &Subject<'_>, report: &mut Report, later: Len, runs: &[&str]) {
     let stand = if runs.len() == 1 { "stands" } else { "stand" };
     let message = format!(
-        "{} of new floor come later, and nothing says what {} {stand} on",
+        "{} of new floor comes later, and nothing says what {} {stand} on",
         subject.print(later.value),
         names(runs)
     );

@@ -56,7 +56,7 @@ fn few(report: &mut Report, run: &RunPart, wall: &Wall) {
         return;
     }
     let times = if taken == 1 { "once".to_owned() } else { format!("at {taken} places") };
-    let message = format!("the width along `{}` is read {times}, and six are wanted", run.path);
+    let message = format!("the width along `{}` is read {times}, and six are needed", run.path);
     let both = |reading: &Reading| reading.back.is_some() && reading.front.is_some();
     let missing: Vec<&str> = ReadingAt::ALL
         .into_iter()

@@ -10,8 +10,8 @@ code!(
     CODE,
     "C045",
     "rip_fence",
-    "parts wider than the fence of the saw goes out",
-    "A strip is ripped against the fence as far as that goes out. What is wider is ripped along a straightedge, or the rest of the sheet \
+    "parts wider than the fence of the saw opens",
+    "A strip is ripped against the fence as far as that opens. What is wider is ripped along a straightedge, or the rest of the sheet \
      runs against the fence; both take time and a helper (common practice, no source).",
     Some(Example {
         bad: "saw table { fence = 250mm }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
@@ -30,7 +30,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         (count, _) => format!("{} are", some(count, "part")),
     };
     let message = format!(
-        "{what} up to {} wide, and the fence goes out to {}",
+        "{what} up to {} wide, and the fence opens to {}",
         subject.print(wide.widest.value),
         subject.print(fence.value)
     );

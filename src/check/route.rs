@@ -152,5 +152,5 @@ fn narrower(subject: &Subject<'_>, leg: &Leg, thing: &Carried<'_>) -> String {
         return format!("the way is {} wide: {}", subject.print(narrow), thing.kind.narrower());
     }
     let side = subject.least(thing.width.max(thing.depth));
-    format!("it would want {side} of height there: {}", thing.kind.narrower())
+    format!("it would need {side} of height there: {}", thing.kind.narrower())
 }

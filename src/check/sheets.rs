@@ -80,7 +80,7 @@ fn hardly_used(
     let marks = subject.marks();
     let (bought, name) = (work.bought(plan), name(subject, work));
     let message = format!(
-        "one of the {bought} sheets of `{name}` is used over {} of its {} only",
+        "one of the {bought} sheets of `{name}` is used over only {} of its {}",
         marks.print(used).text(),
         marks.print(offered).text()
     );

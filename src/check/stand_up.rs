@@ -84,7 +84,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             )
         } else {
             format!(
-                "its diagonal is {}, and {} are wanted over it; the lowest ceiling is {}",
+                "its diagonal is {}, and it needs {} over that; the lowest ceiling is {}",
                 Figure::about(diagonal, Dim::LENGTH).print(subject.marks(), Round::Nearest),
                 subject.print(subject.usual((1, 2), 127)),
                 subject.print(ceiling)

@@ -13,7 +13,7 @@ code!(
     "C018",
     "stud",
     "a stud behind the run that no unit can use",
-    "A driver wants 3/4 in (20 mm) beside the inner face of a side (common practice, no source). A stud at a seam holds nothing.",
+    "A driver needs 3/4 in (20 mm) beside the inner face of a side (common practice, no source). A stud at a seam holds nothing.",
     Some(Example {
         bad: "room r { wall w {\n  right = open\n  reading low { back = 61\", front = 61\" }\n  studs { at = [12\", 28\", 31 1/2\", 44\", 56\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, each unit { shelves = s, width = rest, height = 40\", depth = 11\" }, unit a, unit b }\n",
         good: "room r { wall w {\n  right = open\n  reading low { back = 61\", front = 61\" }\n  studs { at = [12\", 28\", 44\", 56\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, each unit { shelves = s, width = rest, height = 40\", depth = 11\" }, unit a, unit b }\n",

@@ -13,7 +13,7 @@ code!(
     "sparse_readings",
     "readings that lie far apart",
     "Floor and ceiling are read every 2 to 3 ft; what lies more than 4 ft (1.2 m) from one reading to the next, or from the last one to \
-     the end of the run, is only reckoned (common practice, no source).",
+     the end of the run, is only estimated (common practice, no source).",
     Some(Example {
         bad: "room r {\n  ceiling { above = [2400mm] }\n  wall w { right = open, reading low { back = 1500mm, front = 1500mm } }\n}\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
         good: "room r {\n  ceiling { at = [0mm, 800mm], above = [2400mm, 2401mm] }\n  wall w { right = open, reading low { back = 1500mm, front = 1500mm } }\n}\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
@@ -86,7 +86,7 @@ fn sparse(
 fn packing(subject: &Subject<'_>, report: &mut Report, run: &RunPart) {
     let Some(deepest) = run.floor_at_faces.iter().max_by_key(|below| below.value).copied() else { return };
     let most = subject.usual((1, 2), 127);
-    let what = "packing under a unit";
+    let what = "shims under a unit";
     let limit = Limit::AtMost(most.into());
     if report.compare(Finding::new(&SHIMS, run.path.as_str(), what, deepest.value, limit)) {
         return;

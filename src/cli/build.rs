@@ -44,7 +44,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     }
     let published = publish(&arguments.out, &files, arguments.force, screen)?;
     if published.mended {
-        screen.remark(&format!("{}: the run before did not finish; the set is whole again", arguments.out));
+        screen.remark(&format!("{}: the last run did not finish; the set is whole again", arguments.out));
     }
     for path in &published.kept {
         screen.remark(&format!("{path} is of an earlier build and was changed since; it stays"));

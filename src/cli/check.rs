@@ -16,7 +16,7 @@ use similar::TextDiff;
 pub(super) struct Arguments {
     /// The project's main file; without it, or with a folder, all files that `scantling.toml` there or above names.
     file: Option<Utf8PathBuf>,
-    /// Make the changes of text that mend a message and bring no other, and write the file.
+    /// Make the changes of text that fix a message and bring no other, and write the file.
     #[arg(long)]
     fix: bool,
     /// Write nothing; show what `--fix` would change.

@@ -31,7 +31,7 @@ pub(super) enum Failure {
     #[error("cannot write {path}: {why}")]
     #[diagnostic(
         code(F002),
-        help("what stood there is as it was; choose a place that you may write to, with room for it")
+        help("nothing there was changed; choose a place that you may write to, with enough room")
     )]
     Write {
         /// The file or folder.
@@ -64,7 +64,7 @@ pub(super) enum Failure {
         why: std::io::Error,
     },
     /// A project stands already where a new one should be.
-    #[error("{path} is there already")]
+    #[error("{path} already exists")]
     #[diagnostic(code(F007), help("nothing was changed; choose another folder"))]
     Exists {
         /// The file.
@@ -74,7 +74,7 @@ pub(super) enum Failure {
     #[error("{path} stays as it is: {why}")]
     #[diagnostic(
         code(F010),
-        help("this is a mistake of scantling, not of yours; please report it with the file")
+        help("this is a bug in scantling, not a mistake of yours; please report it with the file")
     )]
     Format {
         /// The file.

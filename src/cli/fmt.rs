@@ -104,7 +104,7 @@ fn file(path: &Utf8Path, check: bool, screen: &mut Screen) -> Result<Verdict, Fa
         screen.out(&result)?;
     } else if let (true, Some(target)) = (differs, target) {
         target.replace(&result)?;
-        screen.out(&format!("{path}: written anew\n"))?;
+        screen.out(&format!("{path}: formatted\n"))?;
     }
     Ok(Verdict::Fine)
 }

@@ -83,7 +83,7 @@ enum Command {
     Why(why::Arguments),
     /// Explains a message by its code, with an example.
     Explain(explain::Arguments),
-    /// Writes files anew in the one canonical form.
+    /// Rewrites files in the one canonical form.
     Fmt(fmt::Arguments),
     /// Says what a revision means: for stock and days, for parts already made, for printed sheets.
     Diff(diff::Arguments),

@@ -81,7 +81,7 @@ fn bought(diff: &Diff) -> Option<Table> {
 fn action(action: Action) -> &'static str {
     match action {
         Action::Recut => "re-cut possible",
-        Action::MakeAnew => "make anew",
+        Action::MakeAnew => "make again",
         Action::New => "new",
         Action::Surplus => "surplus",
         Action::Moved => "goes elsewhere",
@@ -156,11 +156,11 @@ fn parts(diff: &Diff, old: Side<'_>, new: Side<'_>) -> Table {
     }
 }
 
-/// `41 as before, 68 to make anew`
+/// `41 as before, 68 to make again`
 fn counts(diff: &Diff) -> String {
     let kinds = [
         (Action::Recut, "re-cut possible"),
-        (Action::MakeAnew, "to make anew"),
+        (Action::MakeAnew, "to make again"),
         (Action::New, "new"),
         (Action::Surplus, "surplus"),
         (Action::Moved, "elsewhere"),

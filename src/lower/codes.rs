@@ -176,7 +176,7 @@ code!(
     NO_BASE,
     "L021",
     "no_base",
-    "a lowest shelf of which nothing says how high it stands",
+    "a lowest shelf whose height nothing states",
     "A carcass without a stick has its lowest shelf on the bottom stretcher, so that stretcher states its height.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  stretcher bottom\n  shelf low\n  shelf high\n}\n",

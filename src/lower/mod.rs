@@ -147,6 +147,6 @@ impl Lowering<'_> {
             diagnostic =
                 if i == 0 { diagnostic.at(span, "from this") } else { diagnostic.and_at(span, "and this") };
         }
-        self.sink.push(diagnostic.help("no building has such sizes; look for a figure too many"));
+        self.sink.push(diagnostic.help("no building has such sizes; look for a digit too many"));
     }
 }

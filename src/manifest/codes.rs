@@ -99,7 +99,7 @@ code!(
     "lock_not_read",
     "a `scantling.lock` that cannot be read",
     "`scantling.lock` is written by `scantling lock`. Where two branches of git have locked different texts, it may hold the \
-     marks of a conflict; written anew, it holds what the files are now.",
+     marks of a conflict; written again, it holds what the files are now.",
     None
 );
 

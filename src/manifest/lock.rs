@@ -58,7 +58,7 @@ impl Lock {
     /// Reads the lock of a root; `None` where there is none, or it cannot be read, which is told.
     #[must_use]
     pub fn read(files: &dyn Files, root: &Root, sources: &mut Sources, sink: &mut Sink) -> Option<Self> {
-        const HELP: &str = "write it anew: `scantling lock`; git has the one that was committed last";
+        const HELP: &str = "write it again: `scantling lock`; git has the one that was committed last";
         let (file, text) = root.text(files, LOCK, &codes::LOCK_NOT_READ, sources, sink)?;
         let written: Written<Spanned<String>> = match toml::from_str(&text) {
             Ok(written) => written,

@@ -7,9 +7,9 @@ code!(
     ONLY_MADE,
     "D001",
     "only_made",
-    "something else than `made` in a progress file",
+    "something other than `made` in a progress file",
     "`progress.scant` beside a project says how far its parts are, in blocks `made { cut = [..] }`. What is decided, such as \
-     sizes and sheets, belongs into the project's own file.",
+     sizes and sheets, belongs in the project's own file.",
     None
 );
 code!(
@@ -18,7 +18,7 @@ code!(
     "D002",
     "no_state",
     "an unknown state of a part",
-    "A part is `bought`, `cut`, `grooved`, `glued`, `fixed` or `painted`, in this order. Beside states a `made` block can have the \
+    "A part is `bought`, `cut`, `grooved`, `glued`, `fixed` or `painted`, in this order. Besides states a `made` block can have the \
      `lot` of the stock, and the `size` and `marks` that were made.",
     None
 );
@@ -48,7 +48,7 @@ code!(
     "D005",
     "changed_after_made",
     "a part whose text changed after it was made",
-    "The part was cut or grooved, and a later change of the text asks for another size or other marks. Re-cut it, make it anew, or \
+    "The part was cut or grooved, and a later change of the text asks for another size or other marks. Re-cut it, make it again, or \
      take the change back; then state in `progress.scant` what it is now.",
     None
 );

@@ -144,7 +144,7 @@ fn block(entry: &Entry, sink: &mut Sink) -> Option<Block> {
 
 fn other(span: Span, sink: &mut Sink) {
     let message = "only `made` stands in a progress file";
-    let help = "write `made { cut = [books.left.shelf] }`; what is decided belongs into the project";
+    let help = "write `made { cut = [books.left.shelf] }`; what is decided belongs in the project";
     sink.push(Diagnostic::new(&codes::ONLY_MADE, message).at(span, "").help(help));
 }
 
@@ -251,7 +251,7 @@ fn changed(graph: &PartGraph, marks: Marks, sink: &mut Sink) {
         let help = if cut_down {
             format!("cut them down to {}, and state that size here", print(is))
         } else {
-            "they are too small now: make them anew, or take back the change of the text".to_owned()
+            "they are too small now: make them again, or take back the change of the text".to_owned()
         };
         let message = format!("{} cut to {}, and should be {} now", told(parts.len()), print(was), print(is));
         sink.push(about(Diagnostic::new(&codes::CHANGED, message).at(span, "as cut"), &parts).help(help));

@@ -26,7 +26,7 @@ code!(
     NAME,
     "N003",
     "unknown_name",
-    "a name that nothing has",
+    "a name that is not declared",
     "A name is looked for in its own block first, then in the blocks round it, then in the file. It may be used before it \
      is declared.",
     Some(Example { bad: "let t = 23/32\"\nlet two = 2 * tt\n", good: "let t = 23/32\"\nlet two = 2 * t\n" })
@@ -128,7 +128,7 @@ code!(
     FILES,
     "N023",
     "too_many_files",
-    "a project of too many files",
+    "a project with too many files",
     "A project may use 1,000 files.",
     None
 );
@@ -214,7 +214,7 @@ code!(
     TYPE,
     "N031",
     "unknown_type",
-    "a type that parameters do not have",
+    "an unknown type of a parameter",
     "Types are `length`, `count`, `number`, `text`, `truth`, `weight`, `time`, `angle`, `load`, `share`, `names`, \
      `choice(a, b)`, `list(length)` and the kinds that have names, such as `sheet`, `board` and `stick`. Numbers take \
      limits: `length(>= 9\")`, `count(1..12)`.",

@@ -184,7 +184,7 @@ impl Declarer<'_> {
                         Diagnostic::new(&codes::TWICE, format!("`{}` is stated twice", name.text))
                             .at(name.span, "the second time")
                             .and_at(first, "first stated here")
-                            .help("keep the one that holds"),
+                            .help("keep the right one"),
                     );
                 } else if seen.insert(name.text.clone()) {
                     let (name, value) = (name.clone(), property.value.clone());
@@ -400,7 +400,7 @@ impl Declarer<'_> {
             let all: Vec<String> = here.map(|kind| format!("`{kind}`")).collect();
             let place = if parent.word == FILE { "here".to_owned() } else { format!("in `{}`", parent.word) };
             if !all.is_empty() {
-                diagnostic = diagnostic.help(format!("{place} may stand {}", all.join(", ")));
+                diagnostic = diagnostic.help(format!("allowed {place}: {}", all.join(", ")));
             }
         }
         self.say(diagnostic);
@@ -411,7 +411,7 @@ impl Declarer<'_> {
         self.say(
             Diagnostic::new(&codes::PLACE, format!("`{}` cannot stand {here}", spec.word))
                 .at(span, "")
-                .help(format!("it stands {}", spec.places())),
+                .help(format!("it belongs {}", spec.places())),
         );
     }
 

@@ -165,7 +165,7 @@ impl Modules {
                     Diagnostic::new(&codes::TWICE, format!("`{}` is stated twice", param.name.text))
                         .at(param.name.span, "the second time")
                         .and_at(first.name.span, "first stated here")
-                        .help("keep the one that holds"),
+                        .help("keep the right one"),
                 );
                 continue;
             }

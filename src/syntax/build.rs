@@ -483,7 +483,9 @@ impl<'a> Builder<'a> {
 
     fn bad_number(&mut self, span: Span, error: NumberError) {
         let (message, help) = match error {
-            NumberError::ZeroDenominator => ("a fraction over zero is no number", "mend the denominator"),
+            NumberError::ZeroDenominator => {
+                ("a fraction over zero is no number", "write another denominator")
+            }
             NumberError::TooLong => ("this number has too many digits", "a tape shows fewer; round it"),
             NumberError::Form => ("this is no number", "numbers look like `12`, `3/4`, `11 7/8`, `0.25`"),
         };

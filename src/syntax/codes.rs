@@ -90,7 +90,7 @@ code!(
     NUMBER,
     "S009",
     "bad_number",
-    "a number that cannot be taken",
+    "a number that cannot be read",
     "A fraction has a denominator other than zero, and a number has at most 15 digits: no tape shows more.",
     Some(Example { bad: "let t = 3/0\"\n", good: "let t = 3/8\"\n" })
 );

@@ -155,7 +155,7 @@ fn a_folder_that_cannot_be_written_is_left_as_it_is() {
     fs::write(&file, "not a folder").unwrap();
     let (status, _, err) = scantling(&["build", EXAMPLE, "--out", &file]);
     assert_eq!(status, 2);
-    assert!(err.contains("F002") && err.contains("what stood there is as it was"), "{err}");
+    assert!(err.contains("F002") && err.contains("nothing there was changed"), "{err}");
     assert_eq!(fs::read_to_string(&file).unwrap(), "not a folder");
 }
 

@@ -316,7 +316,7 @@ fn the_command_writes_files_anew_and_only_where_they_differ() {
     assert_eq!(check, (1, format!("{odd}: not in canonical form\n"), String::new()));
     assert_eq!(fs::read_to_string(&odd).unwrap(), "let   a=3\"\r\n");
     let written = scantling(&["fmt", &odd, &fine]);
-    assert_eq!(written, (0, format!("{odd}: written anew\n"), String::new()));
+    assert_eq!(written, (0, format!("{odd}: formatted\n"), String::new()));
     assert_eq!(fs::read_to_string(&odd).unwrap(), "let a = 3\"\n");
     assert_eq!(scantling(&["fmt", "--check", &odd, &fine]), (0, String::new(), String::new()));
     assert_eq!(content(Path::new(&path)).len(), 2, "something was left beside the files");
@@ -344,7 +344,7 @@ fn the_command_searches_folders_but_for_what_git_ignores() {
     }
     let (status, out, err) = scantling(&["fmt", &path]);
     assert_eq!((status, err.as_str()), (0, ""));
-    assert_eq!(out, format!("{path}/b.scant: written anew\n{path}/inner/a.scant: written anew\n"));
+    assert_eq!(out, format!("{path}/b.scant: formatted\n{path}/inner/a.scant: formatted\n"));
     let same = |name: &str| fs::read_to_string(format!("{path}/{name}")).unwrap() == "let   a=1\n";
     assert_eq!(names.map(same), [false, false, true, true, true]);
     // What is named is meant.
@@ -371,7 +371,7 @@ fn the_command_formats_round_what_cannot_be_read() {
     let file = format!("{path}/a.scant");
     fs::write(&file, "let   a=1\nlet  b  = =  2\nlet   c=3\n").unwrap();
     let (status, out, err) = scantling(&["fmt", &file]);
-    assert_eq!((status, out), (0, format!("{file}: written anew\n")));
+    assert_eq!((status, out), (0, format!("{file}: formatted\n")));
     assert_eq!(err, format!("{file}: 1 entry cannot be read and stays as written\n"));
     assert_eq!(fs::read_to_string(&file).unwrap(), "let a = 1\nlet  b  = =  2\nlet c = 3\n");
 }

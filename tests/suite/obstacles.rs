@@ -272,7 +272,7 @@ fn a_light_lowers_what_stands_up() {
     let told = only(&found, "C067");
     assert_eq!(
         told.message,
-        "`sewing.one` wants 87 13/16\" to be rolled up, and under the light there are 84 3/8\""
+        "`sewing.one` needs 87 13/16\" to be rolled up, and under the light there is only 84 3/8\""
     );
     // sqrt(83.875^2 - 11.8125^2) = 83.039, printed down.
     assert_eq!(told.help[1], "83 1/32\" is the tallest of this depth that stands up under it");

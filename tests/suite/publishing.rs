@@ -259,7 +259,7 @@ fn a_limit_that_is_reached_is_said_and_leaves_what_was_there() {
     let (_keep, path) = project();
     let (status, out, err) = limited(&path, "build wall.scant --out new/out");
     assert!(status == 2 && out.is_empty() && err.contains("F002") && err.contains("too large"), "{out}{err}");
-    assert!(err.contains("what stood there is as it was"), "{err}");
+    assert!(err.contains("nothing there was changed"), "{err}");
     assert_eq!(names(&path), ["wall.scant"]);
     assert_eq!(scantling(&path, BUILD).0, 0);
     let before = content(Path::new(&format!("{path}/out")));

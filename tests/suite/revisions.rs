@@ -160,7 +160,7 @@ fn revision_1_the_caliper_says_45_64() {
     // Nothing is cut yet, nothing lost: six sheets still do.
     costs_the_same(&diff, "6");
     // As README.md shows it.
-    let line = "sheet thickness 23/32\" -> 45/64\"; 41 as before, 68 to make anew; grooves on 8 sides; print again: ";
+    let line = "sheet thickness 23/32\" -> 45/64\"; 41 as before, 68 to make again; grooves on 8 sides; print again: ";
     assert!(summary(&diff).starts_with(line), "{}", summary(&diff));
 }
 
@@ -294,7 +294,7 @@ fn revision_7_the_strip_is_two_inches_high() {
     // Binders of 11 1/2 keep 1/4 of 11 3/4: that warning comes, and the note that a finger had 3/4 is now the machine's. Sag
     // in years 0.085 -> 0.043: that warning goes.
     assert_eq!(told(&diff), ["+ contents_too_tall", "- sag", "finger_room"]);
-    let tall = "`binders`, 11 1/2\" high, do not go into the opening over `sewing.one.shelf.binders`: 11 3/4\" at the front";
+    let tall = "`binders`, 11 1/2\" high, do not fit into the opening over `sewing.one.shelf.binders`: 11 3/4\" at the front";
     assert_eq!(headline(&diff, "contents_too_tall", true), tall);
     assert!(
         headline(&diff, "sag", false).contains("19 more shelves sags ~0.085\" in years"),

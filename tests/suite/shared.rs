@@ -318,7 +318,7 @@ warning[D006]: `shop.scant` changed since it was locked
 1 | use \"shop.scant\"
   |     ^^^^^^^^^^^^
   |
-  = by that: sheet thickness 18 mm -> 17.6 mm; 4 as before, 6 to make anew; grooves on 4 sides; print again: \
+  = by that: sheet thickness 18 mm -> 17.6 mm; 4 as before, 6 to make again; grooves on 4 sides; print again: \
 cut-list, layouts, parts, marks, finish, tree, limits
   = help: `scantling lock` takes the new text in, once the parts are right
 
@@ -328,13 +328,13 @@ cut-list, layouts, parts, marks, finish, tree, limits
     // By way of a module it is the use of the module that names it first.
     let (_, _, err) = scantling(&path, &["check", "bench/bench.scant"]);
     assert!(err.contains("--> modules/cupboard.scant:1:5"), "{err}");
-    assert!(err.contains("by that: sheet thickness 18 mm -> 17.6 mm; 2 as before, 3 to make anew"), "{err}");
+    assert!(err.contains("by that: sheet thickness 18 mm -> 17.6 mm; 2 as before, 3 to make again"), "{err}");
     // Two files at once are one message, and are put back together.
     change(&path, "modules/cupboard.scant", "width: length = 800mm", "width: length = 820mm");
     let (_, _, err) = scantling(&path, &["check", "bench/bench.scant"]);
     assert!(err.contains("D006]: 2 shared files changed since they were locked"), "{err}");
     assert!(err.contains("`modules/cupboard.scant`") && err.contains("`shop.scant`"), "{err}");
-    assert!(err.contains(" and 1 more; 2 as before, 3 to make anew"), "{err}");
+    assert!(err.contains(" and 1 more; 2 as before, 3 to make again"), "{err}");
     // A remark changes no part, and is a change all the same.
     fs::write(Path::new(&path).join("modules/cupboard.scant"), CUPBOARD).unwrap();
     write(&path, "shop.scant", &format!("// a remark\n{SHOP}"));
@@ -432,7 +432,7 @@ fn a_lock_that_cannot_be_read_is_an_error_and_written_anew() {
         assert_eq!(told.len(), 2, "{told:?}");
     }
     let (_, _, err) = scantling(&path, &["check", "wall.scant"]);
-    assert!(err.contains("write it anew: `scantling lock`"), "{err}");
+    assert!(err.contains("write it again: `scantling lock`"), "{err}");
     assert_eq!(scantling(&path, &["lock"]).0, 0);
     assert_eq!(fs::read_to_string(format!("{path}/scantling.lock")).unwrap(), lock);
 }

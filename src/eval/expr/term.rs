@@ -304,7 +304,7 @@ impl Evaluator<'_> {
         self.sink.push(
             Diagnostic::new(&codes::OVERFLOW, "this number is too large or too fine to be held exactly")
                 .at(span, "")
-                .help("no building has such sizes; look for a figure too many"),
+                .help("no building has such sizes; look for a digit too many"),
         );
         Term::Poison
     }

@@ -209,7 +209,7 @@ impl Reader<'_> {
                 let first = if width < clear { (width, clear) } else { (clear, width) };
                 self.eval.sink.push(
                     Diagnostic::new(&codes::BOTH, "the width is stated in two ways")
-                        .at(first.1, "and here once more")
+                        .at(first.1, "and here again")
                         .and_at(first.0, "stated here")
                         .help("keep the one that you decide; the other follows from it and the sheet"),
                 );

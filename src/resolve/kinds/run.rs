@@ -41,7 +41,7 @@ kind! {
     /// in a run without a wall: a wall takes what is left over; an open end takes none
     against: choice(Against), word(Against::Wall);
     /// wanted between the outer unit and the end of the run
-    gap: not_negative, follows("as the stile, lap and sides want it; at an open end none");
+    gap: not_negative, follows("as the stile, lap and sides need it; at an open end none");
     /// in a run without facing: the board of the strip that closes the gap, scribed to the wall
     filler: member("board"), optional;
 }

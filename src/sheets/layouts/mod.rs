@@ -228,7 +228,7 @@ fn make(subject: Subject<'_>) -> Output {
     let layouts = layouts(subject, works);
     let mut document = subject.document("Layouts");
     document.facts.push(format!(
-        "{GOALS} Sheets are reckoned with at the least size in which they may be sold, less one skim in both directions; every \
+        "{GOALS} Sheets are counted at the least size in which they may be sold, less one skim in both directions; every \
          cut takes {}.{}",
         subject.print(crate::breakdown::kerf(subject.model)),
         if subject.model.shop.kerf.is_none() { " No `saw` with a `kerf` is stated." } else { "" }
