@@ -30,6 +30,7 @@ pub mod mechanics;
 pub mod parts;
 pub mod progress;
 pub mod quantity;
+pub mod real;
 pub mod render;
 #[cfg(feature = "cli")]
 pub mod report;

@@ -6,6 +6,7 @@ use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, DoorLeaf, InWall, RoomOpening};
 use crate::parts::Bounds;
 use crate::quantity::Length;
+use crate::real::Real;
 
 code!(
     Error,
@@ -80,7 +81,7 @@ impl Swing {
             if to <= 0.0 {
                 return None;
             }
-            square += from.max(0.0).powi(2);
+            square += from.max(0.0).squared();
         }
         Some(square.sqrt())
     }
@@ -89,7 +90,7 @@ impl Swing {
     fn deepest(&self, reach: &Bounds) -> Option<f64> {
         let [low, high] = reach[0].map(Length::to_mm_f64);
         let aside = if self.way[0] > 0.0 { low - self.hinge[0] } else { self.hinge[0] - high };
-        let swept = (self.leaf.powi(2) - aside.max(0.0).powi(2)).max(0.0).sqrt();
+        let swept = (self.leaf.squared() - aside.max(0.0).squared()).max(0.0).sqrt();
         // Towards this wall the leaf reaches that far from its hinge; away from it, it is nowhere nearer than the hinge.
         let clear = if self.way[1] < 0.0 { self.hinge[1] - swept } else { self.hinge[1] };
         (clear > 0.0).then_some(clear)

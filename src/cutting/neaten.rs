@@ -1,6 +1,7 @@
 //! The same sheets with fewer settings: strips and parts change places, pairs of sheets are re-cut, by simulated annealing
 //! (Kirkpatrick, Gelatt, Vecchi 1983) with a fixed number of steps and a fixed sequence of chances.
 
+use crate::real::Real;
 use std::collections::BTreeMap;
 
 use super::dive::Dice;
@@ -103,7 +104,7 @@ impl<'a> Neaten<'a> {
                 new.push((at, std::mem::replace(cut_slot, cut), std::mem::replace(own_slot, own)));
             }
         }
-        let keep = delta <= 0 || ratio(self.dice.below(1 << 20), 1 << 20) < (-float(delta) / t).exp();
+        let keep = delta <= 0 || ratio(self.dice.below(1 << 20), 1 << 20) < (-float(delta) / t).exponential();
         if keep {
             self.now += delta;
             if self.now < self.best.0 {

@@ -5,6 +5,7 @@
 
 use super::font::{ABOVE, BELOW, CAPITALS, Weight, width};
 use super::scale::Scale;
+use crate::real::Real;
 
 /// A place on paper, in millimetres from the upper left corner: to the right, down.
 pub type Point = [f64; 2];
@@ -203,7 +204,7 @@ impl Text {
 
     /// So far along the line and down from it, seen as it is turned.
     fn place(&self, along: f64, down: f64) -> Point {
-        let (sin, cos) = self.turn.to_radians().sin_cos();
+        let (sin, cos) = self.turn.to_radians().sine_cosine();
         [self.at[0] + along * cos + down * sin, self.at[1] - along * sin + down * cos]
     }
 }
@@ -272,7 +273,7 @@ impl Drawing {
     /// Hatches a polygon by lines that are turned by so many degrees to the left and so many millimetres apart. Lines of
     /// neighbours meet.
     pub fn hatch(&mut self, outline: &[Point], turn: f64, apart: f64) {
-        let (sin, cos) = turn.to_radians().sin_cos();
+        let (sin, cos) = turn.to_radians().sine_cosine();
         // Seen along the lines: how far along, and how far beside the line through the corner of the paper.
         let seen: Vec<Point> = outline.iter().map(|[x, y]| [x * cos - y * sin, x * sin + y * cos]).collect();
         let beside = |pick: fn(f64, f64) -> f64| seen.iter().map(|point| point[1]).reduce(pick);
@@ -306,6 +307,7 @@ impl Drawing {
 #[cfg(test)]
 mod tests {
     use super::{Anchor, Drawing, Line, Rect, Shape, Text};
+    use crate::real::Real as _;
 
     fn near(a: &[f64], b: &[f64]) -> bool {
         a.len() == b.len() && a.iter().zip(b).all(|(a, b)| (a - b).abs() < 1e-9)
@@ -357,7 +359,7 @@ mod tests {
             assert!(((bx - ax) + (by - ay)).abs() < 1e-9 && bx > ax, "{stroke:?}");
             let [x, y] = [(ax + bx) / 2.0, (ay + by) / 2.0];
             assert!(!(x < 20.0 - 1e-9 && y > 20.0 + 1e-9), "{stroke:?}");
-            long += (bx - ax).hypot(by - ay);
+            long += (bx - ax).hypotenuse(by - ay);
         }
         // 40 x 40 less 20 x 20.
         assert!((long * 0.1 - 1200.0).abs() < 2.0, "{long}");

@@ -8,6 +8,7 @@ use crate::parts::{
     Called, Crown, CrownAt, CrownPiece, Hand, Owner, Part, Place, Role, RunPart, Size, Stock, Unit,
 };
 use crate::quantity::{Dim, Estimate, Length};
+use crate::real::Real;
 
 impl Lowering<'_> {
     /// A moulding leans from the top rails to the ceiling: its foot runs along the facing, its top edge is longer by the
@@ -40,7 +41,7 @@ impl Lowering<'_> {
         let spring = moulding.spring.value.to_radians();
         let width = moulding.width.value.to_mm_f64();
         let length = |mm: f64| Estimate { value: mm, dim: Dim::LENGTH };
-        let (drop, projection) = (width * spring.cos(), width * spring.sin());
+        let (drop, projection) = (width * spring.cosine(), width * spring.sine());
         // Between walls it fills the high front reading; else it covers units and gaps.
         let high =
             stand.wall.and_then(|wall| wall.readings.iter().find(|reading| reading.at == ReadingAt::High));

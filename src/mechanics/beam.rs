@@ -6,6 +6,7 @@
 //! quite fixed.
 
 use super::numeric::smaller;
+use crate::real::Real;
 
 /// How a beam is held and loaded, and where its deflection is wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -107,7 +108,7 @@ impl Beam {
     /// Deflection at the place that `case` names: Wood Handbook Eq. 9-2. Positive down, first day, no creep.
     #[must_use]
     pub fn deflection(&self, case: Case) -> f64 {
-        case.bending_constant() * self.load * self.span.powi(3) / self.bending_stiffness
+        case.bending_constant() * self.load * self.span.cubed() / self.bending_stiffness
             + case.shear_constant() * self.load * self.span / self.shear_stiffness
     }
 
@@ -127,7 +128,7 @@ pub fn shear_area(width: f64, height: f64) -> f64 {
 /// Second moment of area of a rectangle about its own level axis: `b h^3 / 12`.
 #[must_use]
 pub fn second_moment(width: f64, height: f64) -> f64 {
-    width * height.powi(3) / 12.0
+    width * height.cubed() / 12.0
 }
 
 /// Sag at mid-span of a simple beam under `line_load` per length: `5 w L^4 / (384 E I)`, bending only.
@@ -159,6 +160,6 @@ impl PartlyLoaded {
     /// Largest moment: `R^2 / (2 w)` where the shear passes through nought, by statics. Without load, nought.
     #[must_use]
     pub fn largest_moment(&self) -> f64 {
-        if self.line_load.abs() > 0.0 { self.near_reaction().powi(2) / (2.0 * self.line_load) } else { 0.0 }
+        if self.line_load.abs() > 0.0 { self.near_reaction().squared() / (2.0 * self.line_load) } else { 0.0 }
     }
 }

@@ -6,6 +6,7 @@
 use super::corner::Corner;
 use super::numeric::{larger, smaller};
 use super::tilt::{longest_in, tilt_in};
+use crate::real::Real;
 
 /// How a unit is carried round a corner.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -115,14 +116,14 @@ impl Stair {
     /// Slope of the flight in radians.
     #[must_use]
     pub fn slope(&self) -> f64 {
-        self.rise.atan2(self.going)
+        self.rise.angle_over(self.going)
     }
 
     /// The highest box that goes up the flight lying along it: headroom measured square to the slope,
     /// `headroom cos(slope)`.
     #[must_use]
     pub fn flight_clearance(&self) -> f64 {
-        self.headroom * self.slope().cos()
+        self.headroom * self.slope().cosine()
     }
 
     /// Longest unit, carried on its side with an end lifted, that goes up the flight and turns at the landing: the

@@ -5,6 +5,7 @@
 //! beams. Bending only, any consistent units, estimates: supports are held to be level and unyielding.
 
 use super::numeric::turning_point;
+use crate::real::Real;
 
 /// Pieces into which a span is cut to find where its slope changes sign; the slope is a cubic.
 const STEPS: u32 = 64;
@@ -77,7 +78,7 @@ fn support_moments(spans: &[Span]) -> Vec<f64> {
     let mut above = (0.0, 0.0);
     for (left, right) in spans.iter().zip(spans.iter().skip(1)) {
         let (factor, rest) = above;
-        let load = -(left.line_load * left.length.powi(3) + right.line_load * right.length.powi(3)) / 4.0;
+        let load = -(left.line_load * left.length.cubed() + right.line_load * right.length.cubed()) / 4.0;
         let pivot = 2.0 * (left.length + right.length) - left.length * factor;
         above = (right.length / pivot, (load - left.length * rest) / pivot);
         rows.push(above);
@@ -100,13 +101,13 @@ fn span_answer(span: &Span, left: f64, right: f64, bending_stiffness: f64) -> Sp
     let inside = if crest > 0.0 && crest < length { left + shear * crest / 2.0 } else { f64::NEG_INFINITY };
     let deflection = |x: f64| {
         let sides = left * (2.0 * length - x) + right * (length + x);
-        let load = line_load * (length.powi(2) + length * x - x.powi(2)) / 24.0;
+        let load = line_load * (length.squared() + length * x - x.squared()) / 24.0;
         x * (length - x) * (load + sides / (6.0 * length)) / bending_stiffness
     };
     let slope = |x: f64| {
-        let load = line_load * (length.powi(3) - 6.0 * length * x.powi(2) + 4.0 * x.powi(3)) / 24.0;
-        let sides = left * (2.0 * length.powi(2) - 6.0 * length * x + 3.0 * x.powi(2))
-            + right * (length.powi(2) - 3.0 * x.powi(2));
+        let load = line_load * (length.cubed() - 6.0 * length * x.squared() + 4.0 * x.cubed()) / 24.0;
+        let sides = left * (2.0 * length.squared() - 6.0 * length * x + 3.0 * x.squared())
+            + right * (length.squared() - 3.0 * x.squared());
         load + sides / (6.0 * length)
     };
     let place = |step: u32| length * f64::from(step) / f64::from(STEPS);

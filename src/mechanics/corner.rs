@@ -5,6 +5,7 @@
 //! That sum is convex where `w` is less than both corridors, so its least value is found to the last bit.
 //! Turning only: see [`Corner::longest_past`] for a box moved on sideways without a turn.
 
+use crate::real::Real;
 use std::f64::consts::{FRAC_PI_2, SQRT_2};
 
 use super::numeric::{larger, smaller, turning_point};
@@ -15,13 +16,13 @@ const NEAR_NOUGHT: f64 = 1e-12;
 /// Longest rod that turns on the level: `(a^(2/3) + b^(2/3))^(3/2)`.
 #[must_use]
 pub fn longest_rod(entry: f64, exit: f64) -> f64 {
-    (entry.powf(2.0 / 3.0) + exit.powf(2.0 / 3.0)).powf(1.5)
+    (entry.to_power(2.0 / 3.0) + exit.to_power(2.0 / 3.0)).to_power(1.5)
 }
 
 /// Longest rod that turns if one end may be lifted to the ceiling: `sqrt(level^2 + ceiling^2)`.
 #[must_use]
 pub fn longest_lifted_rod(entry: f64, exit: f64, ceiling: f64) -> f64 {
-    longest_rod(entry, exit).hypot(ceiling)
+    longest_rod(entry, exit).hypotenuse(ceiling)
 }
 
 /// Two corridors that meet at a right angle. A door in the side of a corridor, taken as a corridor of the door's
@@ -43,10 +44,10 @@ impl Corner {
             return None;
         }
         let falling = |x: f64| {
-            let (sin, cos) = x.sin_cos();
+            let (sin, cos) = x.sine_cosine();
             (width - entry * cos) / (sin * sin) + (exit * sin - width) / (cos * cos) < 0.0
         };
-        let (sin, cos) = turning_point(NEAR_NOUGHT, FRAC_PI_2, falling).sin_cos();
+        let (sin, cos) = turning_point(NEAR_NOUGHT, FRAC_PI_2, falling).sine_cosine();
         Some((entry - width * cos) / sin + (exit - width * sin) / cos)
     }
 
@@ -80,11 +81,11 @@ pub fn least_exit(length: f64, width: f64, entry: f64) -> Option<f64> {
         return None;
     }
     let rising = |x: f64| {
-        let (sin, cos) = x.sin_cos();
-        length * sin.powi(3) < entry - width * cos
+        let (sin, cos) = x.sine_cosine();
+        length * sin.cubed() < entry - width * cos
     };
-    let last = FRAC_PI_2 - (2.0 * width / (3.0 * length)).min(1.0).asin() / 2.0;
-    let (sin, cos) = turning_point(NEAR_NOUGHT, last, rising).sin_cos();
+    let last = FRAC_PI_2 - (2.0 * width / (3.0 * length)).min(1.0).arc_sine() / 2.0;
+    let (sin, cos) = turning_point(NEAR_NOUGHT, last, rising).sine_cosine();
     Some(larger(length * cos + (width - entry * cos) / sin, width))
 }
 
@@ -102,10 +103,10 @@ pub fn lifted_plan_length(length: f64, upright: f64, ceiling: f64) -> Option<f64
     if upright.is_nan() || ceiling.is_nan() || upright > ceiling {
         return None;
     }
-    let diagonal = length.hypot(upright);
+    let diagonal = length.hypotenuse(upright);
     if ceiling >= diagonal {
         return Some(smaller(upright, length));
     }
-    let tilt = (ceiling / diagonal).asin() - upright.atan2(length);
-    Some(smaller(length * tilt.cos() + upright * tilt.sin(), length))
+    let tilt = (ceiling / diagonal).arc_sine() - upright.angle_over(length);
+    Some(smaller(length * tilt.cosine() + upright * tilt.sine(), length))
 }

@@ -5,6 +5,7 @@
 //! (one older tradition, below) and follow the local code. Inch-pound constants, any consistent units by [`Units`].
 
 use super::units::Units;
+use crate::real::Real;
 
 /// A fastener in side grain.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -21,27 +22,27 @@ impl Driven {
     /// Ultimate withdrawal of a bright nail: Eq. 8-1, `p = 7850 G^(5/2) D L` (lb, in).
     #[must_use]
     pub fn nail_withdrawal(&self, units: &Units) -> f64 {
-        7850.0 * units.psi() * self.specific_gravity.powf(2.5) * self.diameter * self.penetration
+        7850.0 * units.psi() * self.specific_gravity.to_power(2.5) * self.diameter * self.penetration
     }
 
     /// Ultimate withdrawal of a wood screw: Eq. 8-10, `p = 15 700 G^2 D L` (lb, in).
     #[must_use]
     pub fn screw_withdrawal(&self, units: &Units) -> f64 {
-        15_700.0 * units.psi() * self.specific_gravity.powi(2) * self.diameter * self.penetration
+        15_700.0 * units.psi() * self.specific_gravity.squared() * self.diameter * self.penetration
     }
 
     /// Ultimate withdrawal of a lag screw: Eq. 8-14, `p = 8100 G^(3/2) D^(3/4) L` (lb, in).
     #[must_use]
     pub fn lag_withdrawal(&self, units: &Units) -> f64 {
-        let constant = 8100.0 * units.psi() * units.inch.powf(0.25);
-        constant * self.specific_gravity.powf(1.5) * self.diameter.powf(0.75) * self.penetration
+        let constant = 8100.0 * units.psi() * units.inch.to_power(0.25);
+        constant * self.specific_gravity.to_power(1.5) * self.diameter.to_power(0.75) * self.penetration
     }
 
     /// Allowable withdrawal of a wood screw in an older tradition: `p = 2850 G^2 D L` (lb, in), from a published
     /// collection of civil-engineering formulas, Eq. 6.37. The ultimate load is 5.5 times as much.
     #[must_use]
     pub fn allowable_screw_withdrawal(&self, units: &Units) -> f64 {
-        2850.0 * units.psi() * self.specific_gravity.powi(2) * self.diameter * self.penetration
+        2850.0 * units.psi() * self.specific_gravity.squared() * self.diameter * self.penetration
     }
 }
 
@@ -130,7 +131,7 @@ pub fn lateral_load(
         Fastener::WoodScrew | Fastener::LagScrew => 2.0,
     };
     let coefficient = lateral_coefficient(wood, fastener, specific_gravity)?;
-    Some(coefficient.inch_pound * units.pound * (diameter / units.inch).powf(exponent))
+    Some(coefficient.inch_pound * units.pound * (diameter / units.inch).to_power(exponent))
 }
 
 /// Penetration, in diameters, that a nail needs for its full lateral value: 10 in woods denser than 0.61, 14 in

@@ -4,6 +4,7 @@
 //! weight, shrinkages in per cent of green size. Estimates: one board differs from the next by more than these.
 
 use super::numeric::larger;
+use crate::real::Real;
 
 /// Moisture content at fibre saturation, per cent, as the handbook's shrinkage formulas take it.
 pub const FIBRE_SATURATION_PERCENT: f64 = 30.0;
@@ -79,7 +80,7 @@ impl DryingProperty {
     #[must_use]
     pub fn at(&self, moisture_percent: f64) -> f64 {
         let exponent = (12.0 - moisture_percent) / (self.intersection_percent - 12.0);
-        self.at_12_percent * (self.at_12_percent / self.green).powf(exponent)
+        self.at_12_percent * (self.at_12_percent / self.green).to_power(exponent)
     }
 }
 

@@ -5,6 +5,7 @@
 
 use super::numeric::smaller;
 use super::units::Units;
+use crate::real::Real;
 
 /// Sag limit on the first day: span over 144 (Architectural Woodwork Standards 2009, 1.2.21.3.1.1, seen).
 pub const FIRST_DAY_SPAN_OVER: f64 = 144.0;
@@ -101,6 +102,6 @@ impl Board {
     /// 2009, 4.4.14.10: no creep in it. The load per area acts on the shelf's own depth, which cancels.
     #[must_use]
     pub fn longest_bare(&self, area_load: f64, span_over: f64) -> f64 {
-        (32.0 * self.modulus * self.thickness.powi(3) / (5.0 * area_load * span_over)).cbrt()
+        (32.0 * self.modulus * self.thickness.cubed() / (5.0 * area_load * span_over)).cube_root()
     }
 }

@@ -4,6 +4,8 @@
 //! counts with its modulus. For a shelf these are bounds only, for they hold the whole width of the shelf to the
 //! strip's curvature: see [`shelf`](super::shelf). Any consistent units.
 
+use crate::real::Real;
+
 /// A rectangle of one material in a section, sides level and upright.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Piece {
@@ -29,7 +31,7 @@ impl Piece {
     /// `E I` about the piece's own level middle line.
     #[must_use]
     pub fn own_stiffness(&self) -> f64 {
-        self.axial_stiffness() * self.height.powi(2) / 12.0
+        self.axial_stiffness() * self.height.squared() / 12.0
     }
 }
 
@@ -54,14 +56,14 @@ pub fn glued(pieces: &[Piece]) -> Glued {
     let neutral_axis = sum(&|piece| piece.axial_stiffness() * piece.up) / axial_stiffness;
     let upright_axis = sum(&|piece| piece.axial_stiffness() * piece.across) / axial_stiffness;
     let held =
-        sum(&|piece| piece.own_stiffness() + piece.axial_stiffness() * (piece.up - neutral_axis).powi(2));
+        sum(&|piece| piece.own_stiffness() + piece.axial_stiffness() * (piece.up - neutral_axis).squared());
     let sideways = sum(&|piece| {
-        let own = piece.width.powi(2) / 12.0;
-        piece.axial_stiffness() * (own + (piece.across - upright_axis).powi(2))
+        let own = piece.width.squared() / 12.0;
+        piece.axial_stiffness() * (own + (piece.across - upright_axis).squared())
     });
     let mixed =
         sum(&|piece| piece.axial_stiffness() * (piece.up - neutral_axis) * (piece.across - upright_axis));
-    Glued { axial_stiffness, neutral_axis, held, free_to_sway: held - mixed.powi(2) / sideways }
+    Glued { axial_stiffness, neutral_axis, held, free_to_sway: held - mixed.squared() / sideways }
 }
 
 /// `E I` of the pieces without glue: they share one curvature and slide on each other.

@@ -12,6 +12,7 @@ use super::beam::{second_moment, uniform_sag};
 use super::numeric::{larger, smaller};
 use super::section::{Piece, glued, without_glue};
 use super::units::Units;
+use crate::real::Real;
 
 /// A shelf on housed (simply supported) ends under a uniform load.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -143,7 +144,7 @@ impl Shelf {
     fn gain(&self, stiffener: &Stiffener, up: f64) -> f64 {
         let flange = self.piece(self.flange_width());
         let together = glued(&[flange, stiffener.piece(0.0, up)]).held;
-        (together - flange.own_stiffness()) / (1.05 + 32.0 * (stiffener.height / self.span).powi(2))
+        (together - flange.own_stiffness()) / (1.05 + 32.0 * (stiffener.height / self.span).squared())
     }
 }
 
@@ -166,11 +167,11 @@ impl Stiffened {
             plate / 2.0 + rear.cleat().map_or(0.0, |cleat| shelf.gain(cleat, -cleat.height / 2.0));
         let width = shelf.depth + strip_height + cleat_height;
         let twist = shelf.twist_modulus
-            * shelf.thickness.powi(3)
+            * shelf.thickness.cubed()
             * width
-            * (shelf.span / (6.0 * shelf.depth)).powi(2)
+            * (shelf.span / (6.0 * shelf.depth)).squared()
             - plate / 6.0;
-        let push = 5.0 * (shelf.line_load / 2.0) * shelf.span.powi(4) / 384.0;
+        let push = 5.0 * (shelf.line_load / 2.0) * shelf.span.squared().squared() / 384.0;
         if matches!(rear, Rear::Screwed(_)) {
             return EdgeSag { front: push / (front_beam + twist), rear: 0.0 };
         }

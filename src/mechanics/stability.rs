@@ -5,6 +5,7 @@
 //! built-in shelving stands behind these numbers.
 
 use super::numeric::larger;
+use crate::real::Real;
 
 /// A unit that stands free, with all that is on it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -36,7 +37,7 @@ impl FreeUnit {
     /// `arm cos - height sin`, and so the height.
     #[must_use]
     pub fn leaning(&self, fall: f64) -> Self {
-        let (sin, cos) = fall.sin_cos();
+        let (sin, cos) = fall.sine_cosine();
         Self {
             weight: self.weight,
             arm: self.arm * cos - self.centre_height * sin,
@@ -65,7 +66,7 @@ impl FreeUnit {
     /// Lean in radians at which it falls of itself: `atan(arm / centre height)`.
     #[must_use]
     pub fn tipping_angle(&self) -> f64 {
-        self.arm.atan2(self.centre_height)
+        self.arm.angle_over(self.centre_height)
     }
 
     /// Pull on a fixing at `fixing_height` under a level pull and a weight hung before the edge, by moments about

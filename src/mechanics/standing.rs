@@ -4,6 +4,7 @@
 //! corner swings through `sqrt(H^2 + D^2)`. Any one unit of length. The trade leaves half an inch over (common
 //! practice, no source): take that off the ceiling with [`CLEARANCE_INCHES`] before asking.
 
+use crate::real::Real;
 use std::f64::consts::FRAC_PI_2;
 
 use super::numeric::{larger, smaller, turning_point};
@@ -18,7 +19,7 @@ pub const CLEARANCE_MM: f64 = CLEARANCE_INCHES * 25.4;
 /// level ceiling: `sqrt(H^2 + D^2)`.
 #[must_use]
 pub fn diagonal(height: f64, depth: f64) -> f64 {
-    height.hypot(depth)
+    height.hypotenuse(depth)
 }
 
 /// The tallest box of this depth that rolls up under a level ceiling: `sqrt(c^2 - D^2)`. `None` if even the depth
@@ -54,10 +55,10 @@ impl Ceiling {
     pub fn needed(&self, height: f64, depth: f64) -> f64 {
         let worst = |radius: f64, from: f64| {
             let highest = smaller(larger(FRAC_PI_2 + self.slope, from), from + FRAC_PI_2);
-            radius * (highest - self.slope).sin()
+            radius * (highest - self.slope).sine()
         };
-        let corner = worst(diagonal(height, depth), depth.atan2(height));
-        larger(larger(corner, worst(height, 0.0)), worst(depth, FRAC_PI_2)) / self.slope.cos()
+        let corner = worst(diagonal(height, depth), depth.angle_over(height));
+        larger(larger(corner, worst(height, 0.0)), worst(depth, FRAC_PI_2)) / self.slope.cosine()
     }
 
     /// Room left over a box that is rolled up; negative if it jams.

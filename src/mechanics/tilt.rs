@@ -5,6 +5,7 @@
 //! `L sin q + h cos q` of headroom. Plane geometry, solved and not looked up, any one unit of length.
 
 use super::numeric::{smaller, turning_point};
+use crate::real::Real;
 
 /// How a shelf goes in.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,9 +29,9 @@ pub fn tilt_in(length: f64, height: f64, opening: f64) -> Option<TiltIn> {
     if height.is_nan() || height > opening {
         return None;
     }
-    let diagonal = length.hypot(height);
-    let angle = height.atan2(length) + (opening / diagonal).acos();
-    let headroom = length * angle.sin() + height * angle.cos();
+    let diagonal = length.hypotenuse(height);
+    let angle = height.angle_over(length) + (opening / diagonal).arc_cosine();
+    let headroom = length * angle.sine() + height * angle.cosine();
     let upright = headroom > length;
     Some(TiltIn {
         angle: if upright { std::f64::consts::FRAC_PI_2 } else { angle },
@@ -49,5 +50,5 @@ pub fn longest_in(width: f64, room: f64, height: f64) -> Option<f64> {
         return None;
     }
     let fits = |length: f64| tilt_in(length, height, width).is_some_and(|tilt| tilt.headroom <= room);
-    Some(turning_point(0.0, width.hypot(room), fits))
+    Some(turning_point(0.0, width.hypotenuse(room), fits))
 }

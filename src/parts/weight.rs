@@ -2,6 +2,7 @@
 
 use super::{JointKind, Part, PartGraph, Role, RunId, Stock, UnitId};
 use crate::quantity::{Dim, Estimate, Rational, to_f64};
+use crate::real::Real;
 use num_traits::{CheckedAdd, CheckedMul, CheckedSub};
 
 impl PartGraph {
@@ -97,7 +98,7 @@ impl PartGraph {
     #[must_use]
     pub fn face_diagonal(&self, unit: UnitId) -> Option<Estimate> {
         let unit = self.unit(unit)?;
-        let value = unit.width.value.to_mm_f64().hypot(unit.height.value.to_mm_f64());
+        let value = unit.width.value.to_mm_f64().hypotenuse(unit.height.value.to_mm_f64());
         Some(Estimate { value, dim: Dim::LENGTH })
     }
 }

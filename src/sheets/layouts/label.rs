@@ -2,6 +2,7 @@
 
 use super::drawing::{LEAST, RADIUS};
 use crate::document::{Drawing, Fill, Line, Point, Rect, Shape, Text, Weight, width};
+use crate::real::Real;
 
 /// The largest label of a piece, in millimetres.
 const MOST: f64 = 4.2;
@@ -50,7 +51,7 @@ impl Label {
             .split_last()
             .map_or((&[][..], &[][..]), |(name, ways)| (std::slice::from_ref(name), ways));
         let Some(best) = best(sizes, free).or_else(|| best(name, free)) else { return };
-        let (sin, cos) = best.turn.to_radians().sin_cos();
+        let (sin, cos) = best.turn.to_radians().sine_cosine();
         let [x, y] = best.room.centre();
         for (place, says) in best.lines.iter().enumerate() {
             // Under the middle of the label by so much, as it is turned.
