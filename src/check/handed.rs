@@ -32,7 +32,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let cut = match joint.kind {
             JointKind::Dado { depth, width, .. } => [joint.at.value, depth.value, width.value],
             JointKind::Rabbet { depth, .. } => [joint.at.value, depth.value, Length::ZERO],
-            _ => continue,
+            JointKind::Groove { .. } | JointKind::Mortise { .. } | JointKind::Butt => continue,
         };
         cuts.entry(joint.host).or_default().push(cut);
     }
@@ -44,10 +44,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     }
     let mut sides: BTreeMap<UnitId, [Vec<Cut>; 2]> = BTreeMap::new();
     for (id, part) in subject.graph.numbered() {
-        let hand = match part.role {
-            Role::Side(Hand::Left) => 0,
-            Role::Side(Hand::Right) => 1,
-            _ => continue,
+        let Role::Side(hand) = part.role else { continue };
+        let hand = match hand {
+            Hand::Left => 0,
+            Hand::Right => 1,
         };
         let (Some(unit), Some(cut)) = (part.unit, cuts.remove(&id)) else { continue };
         if let Some(place) = sides.entry(unit).or_default().get_mut(hand) {

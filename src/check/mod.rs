@@ -1,6 +1,8 @@
 //! Checks: one file each, in the order of the work. Each compares what is with what may be, and says so also where all
 //! is well; a message is one view of its findings, the table of limits another.
 
+#![warn(clippy::wildcard_enum_match_arm)]
+
 mod as_built;
 mod brush;
 mod carried;

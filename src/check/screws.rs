@@ -134,7 +134,20 @@ fn rule(subject: &Subject<'_>, row: &Row, (fastener, long): (&Fastener, Length))
                 reason,
             })
         }
-        _ => None,
+        RowKind::ShelfEnd
+        | RowKind::StretcherEnd
+        | RowKind::CleatEnd
+        | RowKind::Strip
+        | RowKind::Rail
+        | RowKind::Stile
+        | RowKind::DividerEnd
+        | RowKind::RibEnd
+        | RowKind::Base
+        | RowKind::Counter
+        | RowKind::Pins
+        | RowKind::Back
+        | RowKind::Frame
+        | RowKind::Filler => None,
     }
 }
 

@@ -188,7 +188,14 @@ impl<'a> Subject<'a> {
     pub(super) fn change(&self, len: Len, to: Length, title: &str, safe: bool) -> Option<Fix> {
         let span = match self.graph.ledger.entry(len.why)?.step {
             Step::Stated(span) => span,
-            _ => return None,
+            Step::Computed(..)
+            | Step::Usual(_)
+            | Step::Given
+            | Step::Sum(_)
+            | Step::Share(..)
+            | Step::Rounded(..)
+            | Step::Least(_)
+            | Step::Greatest(_) => return None,
         };
         let text = self.write(to);
         Some(Fix { title: title.replace("{}", &text), span, text, safe })

@@ -79,9 +79,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 fn groove(subject: &Subject<'_>, joint: &Joint, host: &Part) -> Option<Groove> {
     let JointKind::Dado { depth, width, .. } = joint.kind else { return None };
     let guest = subject.graph.part(joint.guest)?;
-    let far = match host.role {
-        Role::Divider => guest.place.x.value >= host.place.x.value,
-        _ => guest.place.z.value >= host.place.z.value,
+    let far = if host.role == Role::Divider {
+        guest.place.x.value >= host.place.x.value
+    } else {
+        guest.place.z.value >= host.place.z.value
     };
     Some(Groove { span: [joint.at.value, joint.at.value.checked_add(width.value)?], depth, far })
 }

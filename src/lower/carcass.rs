@@ -68,7 +68,7 @@ impl Lowering<'_> {
         let ledger = &mut self.graph.ledger;
         let clear = match carcass.width {
             Width::Clear(clear) => clear,
-            _ => ledger.sum(
+            Width::Over(_) | Width::Share(_) => ledger.sum(
                 "clear width",
                 &[(1, width), (-2, thickness)],
                 "the sides run through; clear is what is between",

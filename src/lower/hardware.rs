@@ -134,15 +134,28 @@ impl Lowering<'_> {
                 Role::Strip => RowKind::Strip,
                 Role::Stile => RowKind::Stile,
                 Role::Filler => RowKind::Filler,
-                _ => RowKind::Rail,
+                Role::Side(_)
+                | Role::Shelf
+                | Role::Cleat
+                | Role::Stretcher(..)
+                | Role::Top
+                | Role::Divider
+                | Role::Loose
+                | Role::LooseStrip
+                | Role::Back
+                | Role::Counter
+                | Role::Door
+                | Role::BaseRail(_)
+                | Role::Rib
+                | Role::TopRail
+                | Role::BottomRail
+                | Role::CeilingPanel => RowKind::Rail,
             };
             for host in &part.backing {
                 let Some(behind) = self.graph.part(*host) else { continue };
                 // A row into a side is as long as the unit is high.
-                let length = match behind.role {
-                    Role::Side(_) => behind.size.length,
-                    _ => part.size.length,
-                };
+                let beside = matches!(behind.role, Role::Side(_));
+                let length = if beside { behind.size.length } else { part.size.length };
                 self.row_between((kind, part.id, *host), length, stand.run.facing_join, false);
             }
         }

@@ -1,5 +1,7 @@
 //! From the model to the part graph: one file for each construct.
 
+#![warn(clippy::wildcard_enum_match_arm)]
+
 mod adjustable;
 mod back;
 mod base;

@@ -15,7 +15,10 @@ impl Lowering<'_> {
             .iter()
             .filter_map(|joint| match joint.kind {
                 JointKind::Dado { width, .. } => Some((width, joint.at)),
-                _ => None,
+                JointKind::Rabbet { .. }
+                | JointKind::Groove { .. }
+                | JointKind::Mortise { .. }
+                | JointKind::Butt => None,
             })
             .collect();
         let Some((dado, _)) = dados.first().copied() else { return };

@@ -125,7 +125,7 @@ impl<'a> Lowering<'a> {
             .iter()
             .filter_map(|unit| match &unit.width {
                 Width::Share(share) => Some(share),
-                _ => None,
+                Width::Over(_) | Width::Clear(_) => None,
             })
             .collect();
         if shares.is_empty() {
@@ -164,7 +164,7 @@ impl<'a> Lowering<'a> {
                         width
                     }
                 },
-                _ => self.stated_width(unit),
+                Width::Over(_) | Width::Clear(_) => self.stated_width(unit),
             });
         }
         Some(widths)

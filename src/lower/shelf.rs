@@ -158,9 +158,10 @@ impl Lowering<'_> {
     }
 
     fn shelf(&mut self, frame: &Frame<'_>, mark: &Mark, role: Role) -> Option<PartId> {
-        let called = match role {
-            Role::Top => Called::alone(&frame.path, "top"),
-            _ => Called::new(&frame.path, "shelf", &mark.name),
+        let called = if role == Role::Top {
+            Called::alone(&frame.path, "top")
+        } else {
+            Called::new(&frame.path, "shelf", &mark.name)
         };
         let sides = frame.sides.map(|upright| Upright {
             dado: self.dado_at((&called, role), upright.part, upright.dado),

@@ -37,7 +37,7 @@ impl Measure {
     pub fn length(&self) -> Option<Len> {
         match self.value {
             MeasureValue::Length(len) => Some(len),
-            _ => None,
+            MeasureValue::Estimate(..) | MeasureValue::Count(..) | MeasureValue::Money(..) => None,
         }
     }
 }

@@ -3,6 +3,8 @@
 //! Data and queries only; it is made by `lower`. Axes, seen from the front: x from left to right, y from the wall to the
 //! front, z up from the unit's bottom end. A part's length runs along its grain.
 
+#![warn(clippy::wildcard_enum_match_arm)]
+
 mod bounds;
 mod faces;
 mod finding;

@@ -212,7 +212,7 @@ impl PartGraph {
                     };
                     add(out.glue.entry(class).or_default());
                 }
-                _ => {}
+                Contact::Butted(_) | Contact::Wall | Contact::Floor | Contact::Closed => {}
             }
         }
     }
@@ -253,7 +253,20 @@ fn caulk(faces: &Faces, part: &Part, surface: &Surface, out: &mut Sums) {
                 surface.patches.iter().any(|patch| patch.axis == 0 && patch.contact == Contact::Wall);
             add(CaulkClass::Stiles, if at_wall { surface.solid[2][1] - surface.solid[2][0] } else { 0 });
         }
-        _ => {}
+        Role::Stretcher(..)
+        | Role::Divider
+        | Role::Loose
+        | Role::LooseStrip
+        | Role::Back
+        | Role::Counter
+        | Role::Door
+        | Role::BaseRail(_)
+        | Role::Rib
+        | Role::Filler
+        | Role::Strip
+        | Role::TopRail
+        | Role::BottomRail
+        | Role::CeilingPanel => {}
     }
 }
 
