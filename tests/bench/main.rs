@@ -71,6 +71,67 @@ fn check_and_three_sheets_of_many_parts(bencher: Bencher) {
     });
 }
 
+/// One run of so many units, 22 parts each, by their number: check and sheets must grow with the parts and no faster.
+#[divan::bench(args = [45, 450, 2_000, 4_500], sample_count = 5)]
+fn check_a_long_run(bencher: Bencher, units: usize) {
+    let files = MemoryFiles::single("long.scant", long_run(units, ""));
+    bencher.bench(|| compile(&files, "long.scant".into()).expect("it can be read"));
+}
+
+/// The same with a join of one part by its path.
+#[divan::bench(args = [450, 2_000], sample_count = 5)]
+fn check_a_long_run_with_a_single_join(bencher: Bencher, units: usize) {
+    let join = "join r.u1.shelf.b to r.u1.side.left with dado { depth = 5mm }\n";
+    let files = MemoryFiles::single("long.scant", long_run(units, join));
+    bencher.bench(|| compile(&files, "long.scant".into()).expect("it can be read"));
+}
+
+/// One answer of `why` and each sheet but layouts of such a run, without compiling it.
+#[divan::bench(
+    args = [
+        ("why", 450), ("why", 4_500), ("cut-list", 450), ("cut-list", 4_500), ("parts", 450), ("parts", 4_500),
+        ("marks", 450), ("marks", 4_500), ("hardware", 450), ("hardware", 4_500), ("finish", 450), ("finish", 4_500),
+        ("tree", 450), ("tree", 4_500),
+    ],
+    sample_count = 3
+)]
+fn sheets_of_a_long_run(bencher: Bencher, (name, units): (&str, usize)) {
+    let files = MemoryFiles::single("long.scant", long_run(units, ""));
+    let compilation = compile(&files, "long.scant".into()).expect("it can be read");
+    assert!(!compilation.has_errors() && compilation.graph.parts.len() == 22 * units + 1);
+    bencher.bench(|| {
+        // What is worked out once for a graph belongs to the sheet that asks first.
+        let compilation = Compilation { graph: compilation.graph.clone(), ..compilation.clone() };
+        let subject = compilation.subject(Effort::Quick);
+        match sheet(name) {
+            Some(sheet) => scantling::render::text(&(sheet.make)(subject).document).len(),
+            None => compilation.graph.find("r.u3.shelf.b.length").expect("it is there").len(),
+        }
+    });
+}
+
+/// A run of so many units with loads, cleats, strips and rails.
+fn long_run(units: usize, more: &str) -> String {
+    let units: String = (0..units).map(|unit| format!("  unit u{unit}\n")).collect();
+    format!(
+        "project {{ marks = 1mm }}
+sheet ply {{ size = 2440mm x 1220mm, thickness = 18mm, density = 680 kg/m3, stiffness = 8.5 GPa }}
+board ash {{ thickness = 20mm, density = 600 kg/m3, stiffness = 10 GPa }}
+nail brad {{ length = 50mm }}
+saw table {{ kerf = 3mm }}
+stick lines {{ a = 80mm, b = 400mm, c = 700mm, d = 1000mm, e = 1300mm, f = 1600mm }}
+run r {{
+  each unit {{
+    stock = ply, width = 600mm, height = 1900mm, depth = 300mm, shelves = lines, load = books
+    stretcher bottom, cleat {{ height = 60mm }}
+  }}
+{units}  facing {{ stock = ash, stile = 45mm, strip = 40mm, top_rail = 60mm }}
+}}
+join shelf to side with dado {{ depth = 6mm, nail = brad }}
+{more}"
+    )
+}
+
 /// All checks of a project of 9,538 parts with walls, studs, weights, loads and contents, without mends: what they add to the
 /// model and the parts.
 #[divan::bench(sample_count = 20)]
