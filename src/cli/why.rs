@@ -33,14 +33,15 @@ enum Format {
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
     let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
-    let found = found(&compilation, &arguments.path)?;
+    let path = compilation.graph.present(&arguments.path);
+    let found = found(&compilation, &path)?;
     let answer = Answer { compilation: &compilation };
     let text = match (arguments.format, found.as_slice()) {
         (Format::Json, _) => {
             let json: Vec<_> = found.iter().map(|(path, measure)| answer.json(path, measure)).collect();
             format!("{:#}\n", serde_json::Value::Array(json))
         }
-        (Format::Text, [(path, measure)]) if *path == arguments.path => answer.chain(path, measure),
+        (Format::Text, [(full, measure)]) if *full == path => answer.chain(full, measure),
         (Format::Text, _) => {
             let lines = found.iter().map(|(path, measure)| format!("{path} = {}\n", answer.print(measure)));
             lines.chain(["\nask for one of them to see where it comes from\n".to_owned()]).collect()

@@ -158,6 +158,9 @@ fn what_stands_between_two_members_keeps_the_name_that_texts_used_before() {
     assert_eq!(part("sewing.stile.one_two"), part("sewing.stile.one.two"));
     let why = graph.find("sewing.stile.one_two.width").unwrap();
     assert_eq!(why[0].0, "sewing.stile.one.two.width");
+    let file = "examples/sewing-room/sewing_room.scant";
+    let ask = |path| crate::command_line::scantling(&["why", file, path]).1;
+    assert_eq!(ask("sewing.stile.one_two.width"), ask("sewing.stile.one.two.width"));
 }
 
 #[test]
