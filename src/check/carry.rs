@@ -1,6 +1,6 @@
 //! How many people carry a unit, or a frame.
 
-use super::carried::{Carried, Kind};
+use super::helpers::carried::{Carried, Kind};
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Example, code};
 use crate::mechanics::lifting;

@@ -1,7 +1,7 @@
 //! Units end before the casing of a door or window.
 
+use super::helpers::place::{against, at_least, stretch};
 use super::opening_covered::clear_of;
-use super::place::{against, at_least, stretch};
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, InWall, RoomOpening};

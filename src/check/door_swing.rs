@@ -1,6 +1,6 @@
 //! A door swings clear of the work.
 
-use super::place::{Against, against, at_least, length};
+use super::helpers::place::{Against, against, at_least, length};
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, DoorLeaf, InWall, RoomOpening};

@@ -1,6 +1,6 @@
 //! What the floor carries under a loaded wall of shelves.
 
-use super::shelf_load::line_load;
+use super::helpers::shelf_load::line_load;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Build;

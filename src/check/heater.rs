@@ -1,6 +1,6 @@
 //! A heater has room in front and at its sides.
 
-use super::place::{against, at_least, away, stretch};
+use super::helpers::place::{against, at_least, away, stretch};
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};

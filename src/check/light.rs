@@ -1,6 +1,6 @@
 //! A light hangs in the way of what is rolled up under it.
 
-use super::place::{against, at_least, length};
+use super::helpers::place::{against, at_least, length};
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};

@@ -1,6 +1,6 @@
 //! A loose shelf goes in between the stiles that stand before it.
 
-use super::place::length;
+use super::helpers::place::length;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::mechanics::tilt::{longest_in, tilt_in};

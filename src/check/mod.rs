@@ -5,7 +5,6 @@
 
 mod as_built;
 mod brush;
-mod carried;
 mod carry;
 mod casing;
 mod clamps;
@@ -21,17 +20,15 @@ mod glue_time;
 mod groove_end;
 mod handed;
 mod heater;
+mod helpers;
 mod light;
 mod lines;
 mod loose_shelf;
-mod met;
 mod mortise;
 mod movement;
 mod old_house;
 mod opening_covered;
 mod outlet;
-mod passage;
-mod place;
 mod plinth;
 mod readings;
 mod receptacles;
@@ -48,16 +45,14 @@ mod scribe;
 mod sheet_measured;
 mod sheet_size;
 mod sheets;
-mod shelf_load;
 mod short_nail;
 mod stand_up;
 mod studs;
 mod subject;
 mod survey;
+mod thin_web;
 mod tips;
 mod trim;
-mod web;
-mod wide;
 
 pub use subject::Subject;
 use subject::{names, others};
@@ -153,7 +148,7 @@ pub static CHECKS: &[Check] = &[
     short_nail::CHECK,
     sheet_measured::CHECK,
     dado_depth::CHECK,
-    web::CHECK,
+    thin_web::CHECK,
     mortise::CHECK,
     dado_fit::CHECK,
     groove_end::CHECK,

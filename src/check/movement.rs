@@ -1,6 +1,6 @@
 //! Wide solid parts swell and shrink with the seasons.
 
-use super::place::length;
+use super::helpers::place::length;
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Example, code};
 use crate::mechanics::moisture::movement;

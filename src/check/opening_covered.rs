@@ -1,7 +1,7 @@
 //! A window or door is not built over.
 
-use super::met::{Met, keep_clear};
-use super::place::{against, away, stretch};
+use super::helpers::place::{against, away, stretch};
+use super::helpers::wall_clearance::{Met, keep_clear};
 use super::{Check, Report, Subject, others};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, InWall, RoomOpening};

@@ -1,6 +1,6 @@
 //! An outlet, switch or other box in the wall stays reachable.
 
-use super::place::{Against, against, apart, at_least, away, stretch};
+use super::helpers::place::{Against, against, apart, at_least, away, stretch};
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, Fix, code};
 use crate::eval::{Carcass, Decided, Obstacle, ObstacleClass};

@@ -1,6 +1,6 @@
 //! Receptacles along the wall that is left.
 
-use super::place::{against, at_most, stretch};
+use super::helpers::place::{against, at_most, stretch};
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, InWall, Return, Wall};

@@ -1,7 +1,7 @@
 //! A register or return grille stays open.
 
-use super::met::{Met, keep_clear};
-use super::place::{against, apart, stretch};
+use super::helpers::place::{against, apart, stretch};
+use super::helpers::wall_clearance::{Met, keep_clear};
 use super::{Check, Report, Subject, others};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};

@@ -1,6 +1,6 @@
 //! Parts wider than the saw's fence goes out.
 
-use super::wide::wide;
+use super::helpers::over_limit::wide;
 use super::{Check, Report, Subject};
 use crate::diag::{Example, code};
 use crate::quantity::some;

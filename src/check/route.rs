@@ -1,8 +1,8 @@
 //! Every unit and frame comes in, leg by leg.
 
-use super::carried::Carried;
-use super::passage::{Passage, Tried, by_room, compared, way_in};
-use super::place::{at_least, length};
+use super::helpers::carried::Carried;
+use super::helpers::passage::{Passage, Tried, by_room, compared, way_in};
+use super::helpers::place::{at_least, length};
 use super::{Check, Report, Subject, route_carry};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Leg, Way};

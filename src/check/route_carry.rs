@@ -1,8 +1,8 @@
 //! Where a unit comes in only when it is carried in one way.
 
-use super::carried::Carried;
-use super::passage::{Tried, compared, reaches};
-use super::place::{at_least, length};
+use super::helpers::carried::Carried;
+use super::helpers::passage::{Tried, compared, reaches};
+use super::helpers::place::{at_least, length};
 use super::{Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Leg, Way};

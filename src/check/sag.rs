@@ -1,6 +1,6 @@
 //! Shelves stay straight, at the worse of their two long edges.
 
-use super::shelf_load::line_load;
+use super::helpers::shelf_load::line_load;
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Load;

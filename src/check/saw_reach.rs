@@ -1,6 +1,6 @@
 //! The crosscut saw reaches across every part.
 
-use super::wide::wide;
+use super::helpers::over_limit::wide;
 use super::{Check, Report, Subject};
 use crate::diag::{Example, code};
 use crate::quantity::some;

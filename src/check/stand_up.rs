@@ -1,6 +1,6 @@
 //! A unit that is glued up lying down stands up in the room.
 
-use super::place::length;
+use super::helpers::place::length;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::Wall;

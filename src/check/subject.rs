@@ -98,7 +98,7 @@ impl<'a> Subject<'a> {
     pub(super) fn bounds(&self, id: UnitId, front: Length) -> Option<Bounds> {
         let mut all = self.graph.unit(id)?.bounds(front)?;
         for other in self.graph.parts_of(id).filter(|part| matches!(part.role, Role::Counter | Role::Door)) {
-            super::place::union(&mut all, &self.graph.bounds(other)?);
+            super::helpers::place::union(&mut all, &self.graph.bounds(other)?);
         }
         Some(all)
     }

@@ -1,7 +1,7 @@
 //! Wood does not stand where trim or a pipe is.
 
-use super::met::{Met, meet};
-use super::place::{Against, against, apart, at_least, stretch};
+use super::helpers::place::{Against, against, apart, at_least, stretch};
+use super::helpers::wall_clearance::{Met, meet};
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};

@@ -3,6 +3,7 @@
 #![warn(clippy::wildcard_enum_match_arm)]
 
 mod adjustable;
+mod as_built;
 mod back;
 mod base;
 mod bay;
@@ -14,7 +15,6 @@ mod facing;
 mod facing_bays;
 mod fill;
 mod filler;
-mod found;
 mod frame;
 mod front;
 mod hardware;
@@ -66,7 +66,7 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
         ));
     }
     lowering.joins_that_meet();
-    lowering.found();
+    lowering.as_built();
     lowering.router();
     lowering.overflow();
     lowering.graph

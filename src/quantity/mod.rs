@@ -8,16 +8,16 @@ mod dim;
 mod exact;
 mod json;
 mod paper;
+mod plural;
 mod print;
 mod read;
-mod some;
 mod unit;
 
 pub use dim::Dim;
 pub use exact::{Estimate, Exact, Length, Rational, to_f64};
 pub use json::JsonLength;
 pub use paper::Paper;
+pub use plural::{plural, some};
 pub use print::{Marks, MarksError, Printed, Round, System, decimal, estimate};
 pub use read::{NumberError, number};
-pub use some::{plural, some};
 pub use unit::{Unit, all_words, unit};

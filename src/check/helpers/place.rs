@@ -1,6 +1,6 @@
 //! Where runs stand and what is in their way, in one frame: from the wall's left corner, from the wall, from the level line.
 
-use super::Subject;
+use crate::check::Subject;
 use crate::diag::{Code, Diagnostic};
 use crate::eval::{Obstacle, Return, Run, Wall};
 use crate::parts::{Bounds, Finding, Limit, RunPart, Unit};
@@ -8,7 +8,7 @@ use crate::quantity::{Dim, Estimate, Length};
 
 /// A run and the wall it stands along.
 #[derive(Clone, Copy)]
-pub(super) struct Against<'a> {
+pub(in crate::check) struct Against<'a> {
     pub stated: &'a Run,
     pub run: &'a RunPart,
     pub wall: &'a Wall,
@@ -17,7 +17,7 @@ pub(super) struct Against<'a> {
 }
 
 /// All runs that stand along a wall.
-pub(super) fn against<'a>(subject: &Subject<'a>) -> Vec<Against<'a>> {
+pub(in crate::check) fn against<'a>(subject: &Subject<'a>) -> Vec<Against<'a>> {
     let runs = subject.model.runs.iter().zip(&subject.graph.runs);
     let along = runs.filter_map(|(stated, run)| {
         let wall = subject.model.walls.get(run.wall?)?;
@@ -67,20 +67,20 @@ impl<'a> Against<'a> {
 }
 
 /// Makes a box hold another one too.
-pub(super) fn union(all: &mut Bounds, other: &Bounds) {
+pub(in crate::check) fn union(all: &mut Bounds, other: &Bounds) {
     for (all, other) in all.iter_mut().zip(other) {
         *all = [all[0].min(other[0]), all[1].max(other[1])];
     }
 }
 
 /// How far two boxes stand apart, in the direction in which they do most; negative where they meet in all of them.
-pub(super) fn apart(work: &Bounds, obstacle: &Bounds) -> Length {
+pub(in crate::check) fn apart(work: &Bounds, obstacle: &Bounds) -> Length {
     let along = work.iter().zip(obstacle).filter_map(|(work, obstacle)| away(*work, *obstacle));
     along.max().unwrap_or_default()
 }
 
 /// How far an obstacle lies from the work along one direction; what is flat there meets what it lies in or on.
-pub(super) fn away(work: [Length; 2], obstacle: [Length; 2]) -> Option<Length> {
+pub(in crate::check) fn away(work: [Length; 2], obstacle: [Length; 2]) -> Option<Length> {
     let flat = obstacle[0] == obstacle[1] && work[0] <= obstacle[0] && obstacle[0] < work[1];
     if flat {
         return work[0].checked_sub(work[1]);
@@ -89,13 +89,13 @@ pub(super) fn away(work: [Length; 2], obstacle: [Length; 2]) -> Option<Length> {
 }
 
 /// How a stretch of wall reads: `from 13 1/2" to 17 1/2"`.
-pub(super) fn stretch(subject: &Subject<'_>, [low, high]: [Length; 2]) -> String {
+pub(in crate::check) fn stretch(subject: &Subject<'_>, [low, high]: [Length; 2]) -> String {
     let marks = subject.marks();
     format!("from {} to {}", marks.print(low), marks.print(high))
 }
 
 /// What was compared, where more is better.
-pub(super) fn at_least(
+pub(in crate::check) fn at_least(
     code: &'static Code,
     subject: &str,
     what: &'static str,
@@ -106,7 +106,7 @@ pub(super) fn at_least(
 }
 
 /// What was compared, where less is better.
-pub(super) fn at_most(
+pub(in crate::check) fn at_most(
     code: &'static Code,
     subject: &str,
     what: &'static str,
@@ -117,6 +117,6 @@ pub(super) fn at_most(
 }
 
 /// An estimate in millimetres as a length, for comparison and never for a size that is cut.
-pub(super) fn length(mm: f64) -> Option<Length> {
+pub(in crate::check) fn length(mm: f64) -> Option<Length> {
     Estimate { value: mm, dim: Dim::LENGTH }.nearest()?.length()
 }

@@ -1,8 +1,8 @@
 //! How each unit and frame passes each leg of the ways to its room: worked out once, for all that is told of it.
 
-use super::Subject;
 use super::carried::Carried;
 use super::place::length;
+use crate::check::Subject;
 use crate::eval::{Leg, Len, Stairs, Turn, Way};
 use crate::mechanics::carry::{Attitude, Door, Hall, Landing, Stair};
 use crate::mechanics::corner::Corner;
@@ -14,23 +14,23 @@ use std::collections::{BTreeMap, BTreeSet};
 const SLACK: f64 = 1e-6;
 
 /// A leg of a route, and how one of each size of what is carried passes it.
-pub(super) struct Tried<'a> {
+pub(in crate::check) struct Tried<'a> {
     pub leg: &'a Leg,
     pub things: Vec<(Carried<'a>, Passage)>,
 }
 
 /// The routes to a room, each leg by leg.
-pub(super) type Routes<'a> = Vec<Vec<Tried<'a>>>;
+pub(in crate::check) type Routes<'a> = Vec<Vec<Tried<'a>>>;
 
 /// The first route that all pass.
-pub(super) fn way_in<'r, 'a>(routes: &'r Routes<'a>) -> Option<&'r [Tried<'a>]> {
+pub(in crate::check) fn way_in<'r, 'a>(routes: &'r Routes<'a>) -> Option<&'r [Tried<'a>]> {
     let passes = |leg: &Tried<'_>| leg.things.iter().all(|(thing, passage)| passage.holds(thing));
     routes.iter().map(Vec::as_slice).find(|legs| legs.iter().all(passes))
 }
 
 /// The routes to each room, tried with one of each size of what is carried there; a carcass that stands alone goes to the
 /// only room that has a route.
-pub(super) fn by_room<'a>(subject: &Subject<'a>) -> Vec<Routes<'a>> {
+pub(in crate::check) fn by_room<'a>(subject: &Subject<'a>) -> Vec<Routes<'a>> {
     let mut rooms: BTreeMap<&str, Vec<&'a [Leg]>> = BTreeMap::new();
     for route in &subject.model.routes {
         rooms.entry(&route.room).or_default().push(&route.legs);
@@ -58,7 +58,7 @@ pub(super) fn by_room<'a>(subject: &Subject<'a>) -> Vec<Routes<'a>> {
 }
 
 /// What passes a leg with the width and depth of what is carried, in millimetres.
-pub(super) struct Passage {
+pub(in crate::check) struct Passage {
     /// The longest, by the way in which it is carried; `None` where none passes.
     pub ways: Vec<(&'static str, Option<f64>)>,
 }
@@ -97,12 +97,12 @@ impl Passage {
 }
 
 /// Whether the longest that passes is no shorter than what is carried.
-pub(super) fn reaches(longest: Option<f64>, thing: &Carried<'_>) -> bool {
+pub(in crate::check) fn reaches(longest: Option<f64>, thing: &Carried<'_>) -> bool {
     longest.is_some_and(|longest| thing.height.to_mm_f64() <= longest + SLACK)
 }
 
 /// The longest that passes as it is compared with what is carried: no shorter than what just passes.
-pub(super) fn compared(longest: Option<f64>, thing: &Carried<'_>) -> Length {
+pub(in crate::check) fn compared(longest: Option<f64>, thing: &Carried<'_>) -> Length {
     let exact = longest.and_then(length).unwrap_or_default();
     if reaches(longest, thing) { exact.max(thing.height) } else { exact }
 }

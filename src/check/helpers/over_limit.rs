@@ -1,6 +1,6 @@
 //! Parts of sheet that are wider than a machine reaches: compared once for each width and kind, told once.
 
-use super::{Report, Subject};
+use crate::check::{Report, Subject};
 use crate::diag::{Code, Diagnostic};
 use crate::eval::Len;
 use crate::parts::{Finding, Limit, Part, Stock};
@@ -8,7 +8,7 @@ use crate::quantity::Length;
 use std::collections::BTreeMap;
 
 /// Parts that are too wide, at least one.
-pub(super) struct Wide<'a> {
+pub(in crate::check) struct Wide<'a> {
     /// The greatest of their widths.
     pub widest: Len,
     /// How many there are.
@@ -18,7 +18,7 @@ pub(super) struct Wide<'a> {
 }
 
 /// Compares the widths of all parts of sheet with what a machine reaches; `None` where none is wider.
-pub(super) fn wide<'a>(
+pub(in crate::check) fn wide<'a>(
     subject: &Subject<'a>,
     report: &mut Report,
     (code, what): (&'static Code, &'static str),

@@ -6,7 +6,7 @@ use crate::eval::{Found, codes};
 use crate::parts::{AsBuilt, Part, Sized};
 
 impl Lowering<'_> {
-    pub(super) fn found(&mut self) {
+    pub(super) fn as_built(&mut self) {
         for found in &self.model.found {
             let (path, dimension) = found.path.rsplit_once('.').unwrap_or(("", &found.path));
             let id = self.graph.named(path);
@@ -14,7 +14,7 @@ impl Lowering<'_> {
                 self.no_such_part(found, path);
                 continue;
             };
-            if !as_built(part, dimension, found) {
+            if !measured(part, dimension, found) {
                 let message = format!("`{path}` has no `{dimension}` that could be measured");
                 let diagnostic = Diagnostic::new(&codes::NO_SUCH_PART, message).at(found.span, "");
                 self.sink.push(diagnostic.help("a part has `length`, `width` and `thickness`"));
@@ -38,7 +38,7 @@ impl Lowering<'_> {
 }
 
 /// Puts a measured size in the place of the derived one; `false` where the part has no such size.
-fn as_built(part: &mut Part, dimension: &str, found: &Found) -> bool {
+fn measured(part: &mut Part, dimension: &str, found: &Found) -> bool {
     let Some(size) = Sized::ALL.into_iter().find(|size| size.word() == dimension) else { return false };
     let now = match size {
         Sized::Length => &mut part.size.length,

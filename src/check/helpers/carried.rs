@@ -1,13 +1,13 @@
 //! What is carried into the room: every unit, and every facing that is a frame.
 
-use super::Subject;
+use crate::check::Subject;
 use crate::eval::Wall;
 use crate::quantity::{Estimate, Length};
 use crate::source::Span;
 
 /// What is carried.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Kind {
+pub(in crate::check) enum Kind {
     Unit,
     Frame,
 }
@@ -47,7 +47,7 @@ impl Kind {
 
 /// A unit, or the frame of a run.
 #[derive(Clone, Debug)]
-pub(super) struct Carried<'a> {
+pub(in crate::check) struct Carried<'a> {
     pub path: String,
     pub kind: Kind,
     pub head: Option<Span>,
@@ -64,7 +64,7 @@ pub(super) struct Carried<'a> {
 
 impl<'a> Subject<'a> {
     /// All units in their order, then all frames.
-    pub(super) fn carried(&self) -> Vec<Carried<'a>> {
+    pub(in crate::check) fn carried(&self) -> Vec<Carried<'a>> {
         let units = self.units().iter().map(|standing| {
             let unit = standing.unit;
             Carried {

@@ -1,21 +1,24 @@
 //! Units that meet something on their wall: each is compared with it, and all that meet it are told at once.
 
-use super::Report;
 use super::place::at_least;
+use crate::check::Report;
 use crate::diag::{Code, Diagnostic};
 use crate::parts::{Bounds, Unit};
 use crate::quantity::Length;
 
 /// A unit and its box.
-pub(super) type Met<'a> = (&'a Unit, Bounds);
+pub(in crate::check) type Met<'a> = (&'a Unit, Bounds);
 
 /// The units that have less than no room.
-pub(super) fn meet<'m, 'a>(units: &'m [Met<'a>], room: impl Fn(&Bounds) -> Length) -> Vec<&'m Met<'a>> {
+pub(in crate::check) fn meet<'m, 'a>(
+    units: &'m [Met<'a>],
+    room: impl Fn(&Bounds) -> Length,
+) -> Vec<&'m Met<'a>> {
     units.iter().filter(|(_, bounds)| room(bounds).is_negative()).collect()
 }
 
 /// Compares the room of every unit with none; `told` makes the message about those that meet what is there.
-pub(super) fn keep_clear<'a>(
+pub(in crate::check) fn keep_clear<'a>(
     report: &mut Report,
     (code, what): (&'static Code, &'static str),
     units: &[Met<'a>],
