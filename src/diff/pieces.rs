@@ -114,6 +114,12 @@ pub(super) fn pieces(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks) 
             serves: None,
         }
     };
+    // A piece that lies there can serve for another part; where nothing is noted, all may.
+    let lies_there = |id: &PartId| match old.graph.made.get(id).map(|made| made.state) {
+        Some(State::Cut | State::Grooved) => true,
+        Some(State::Bought | State::Glued | State::Fixed | State::Painted) => false,
+        None => old.graph.made.is_empty(),
+    };
     let mut supply: Vec<(usize, [Length; 2])> = Vec::new();
     let mut demand: Vec<(String, String, [Length; 2])> = Vec::new();
     for (old_id, new_id) in &pairs.both {
@@ -133,7 +139,9 @@ pub(super) fn pieces(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks) 
         } else if same_stock && w >= width && l >= length {
             Action::Recut
         } else {
-            supply.push((pieces.changes.len(), [w, l]));
+            if lies_there(old_id) {
+                supply.push((pieces.changes.len(), [w, l]));
+            }
             demand.push((new.graph.stock_name(is.stock), is.path.clone(), [width, length]));
             Action::MakeAnew
         };
@@ -146,7 +154,9 @@ pub(super) fn pieces(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks) 
     }
     for id in &pairs.gone {
         let Some(part) = old.graph.part(*id) else { continue };
-        supply.push((pieces.changes.len(), size(part, marks)));
+        if lies_there(id) {
+            supply.push((pieces.changes.len(), size(part, marks)));
+        }
         pieces.changes.push(change(Action::Surplus, Some((*id, part)), None));
     }
     serve(&mut pieces.changes, supply, demand);

@@ -137,6 +137,31 @@ fn revision_2_a_second_lot_with_eight_shelves_cut() {
     assert_eq!(shelves.len(), 14);
 }
 
+/// A thinner sheet makes two shelves and a cleat too short. An old shelf serves for the cleat where it lies there: not where it is
+/// only planned, and not where it stands in the room. Where nothing is noted, it may.
+#[test]
+fn only_pieces_that_lie_there_serve_for_others() {
+    const OLD: &str = "sheet ply { thickness = 23/32\" }\nstick lines { floor = 3\", middle = 20\" }\ncarcass low {\n  \
+        width = 30\", height = 36\", depth = 11\", shelves = lines\n  cleat { height = 2\" }\n}\n";
+    let new = OLD.replace("23/32", "45/64");
+    for (made, expected) in [
+        ("", &["low.shelf.floor"][..]),
+        ("made { cut = [low.shelf.middle] }\n", &["low.shelf.middle"]),
+        ("made { grooved = [low.side], cut = [low.shelf] }\n", &["low.shelf.floor"]),
+        ("made { cut = [low.side] }\n", &[]),
+        ("made { bought = [low.shelf] }\n", &[]),
+        ("made { glued = [low.shelf] }\n", &[]),
+        ("made { fixed = [low.shelf] }\n", &[]),
+        ("made { painted = [low.shelf] }\n", &[]),
+    ] {
+        let (old, new) = (with_progress(OLD, made), with_progress(&new, made));
+        let diff = diff(side("old", &old), side("new", &new));
+        assert_eq!(diff.pieces.count(Action::MakeAnew), 3, "{made}");
+        let serving = diff.pieces.changes.iter().filter(|change| change.serves.is_some());
+        assert_eq!(serving.map(|change| &*change.path).collect::<Vec<_>>(), expected, "{made}");
+    }
+}
+
 #[test]
 fn revision_4_with_unit_one_and_two_grooved() {
     let made = "made { grooved = [sewing.one.side, sewing.two.side] }\n";
