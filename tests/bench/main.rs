@@ -1,7 +1,9 @@
-//! Benchmarks: `cargo bench --bench bench`.
+//! Benchmarks: `cargo bench --bench bench`, and with `-- --growth` how time grows with the parts.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::print_stdout,
     clippy::disallowed_methods,
     reason = "a benchmark that cannot go on stops"
 )]
@@ -19,8 +21,14 @@ use std::process::{Command, Stdio};
 
 const EXAMPLE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/sewing-room/sewing_room.scant");
 
+mod growth;
+
 fn main() {
-    divan::main();
+    if std::env::args().any(|argument| argument == "--growth") {
+        growth::print();
+    } else {
+        divan::main();
+    }
 }
 
 /// `scantling check` of the example as its user runs it: a whole process.
@@ -68,45 +76,6 @@ fn check_and_three_sheets_of_many_parts(bencher: Bencher) {
         let subject = compilation.subject(Effort::Quick);
         let draw = |name| scantling::render::text(&(sheet(name).expect("it exists").make)(subject).document);
         ["cut-list", "marks", "hardware"].map(draw)
-    });
-}
-
-/// One run of so many units, 22 parts each, by their number: check and sheets must grow with the parts and no faster.
-#[divan::bench(args = [45, 450, 2_000, 4_500], sample_count = 5)]
-fn check_a_long_run(bencher: Bencher, units: usize) {
-    let files = MemoryFiles::single("long.scant", long_run(units, ""));
-    bencher.bench(|| compile(&files, "long.scant".into()).expect("it can be read"));
-}
-
-/// The same with a join of one part by its path.
-#[divan::bench(args = [450, 2_000], sample_count = 5)]
-fn check_a_long_run_with_a_single_join(bencher: Bencher, units: usize) {
-    let join = "join r.u1.shelf.b to r.u1.side.left with dado { depth = 5mm }\n";
-    let files = MemoryFiles::single("long.scant", long_run(units, join));
-    bencher.bench(|| compile(&files, "long.scant".into()).expect("it can be read"));
-}
-
-/// One answer of `why` and each sheet but layouts of such a run, without compiling it.
-#[divan::bench(
-    args = [
-        ("why", 450), ("why", 4_500), ("cut-list", 450), ("cut-list", 4_500), ("parts", 450), ("parts", 4_500),
-        ("marks", 450), ("marks", 4_500), ("hardware", 450), ("hardware", 4_500), ("finish", 450), ("finish", 4_500),
-        ("tree", 450), ("tree", 4_500),
-    ],
-    sample_count = 3
-)]
-fn sheets_of_a_long_run(bencher: Bencher, (name, units): (&str, usize)) {
-    let files = MemoryFiles::single("long.scant", long_run(units, ""));
-    let compilation = compile(&files, "long.scant".into()).expect("it can be read");
-    assert!(!compilation.has_errors() && compilation.graph.parts.len() == 22 * units + 1);
-    bencher.bench(|| {
-        // What is worked out once for a graph belongs to the sheet that asks first.
-        let compilation = Compilation { graph: compilation.graph.clone(), ..compilation.clone() };
-        let subject = compilation.subject(Effort::Quick);
-        match sheet(name) {
-            Some(sheet) => scantling::render::text(&(sheet.make)(subject).document).len(),
-            None => compilation.graph.find("r.u3.shelf.b.length").expect("it is there").len(),
-        }
     });
 }
 
