@@ -14,8 +14,8 @@ code!(
     "C065",
     "casing_crossed",
     "a unit that crosses the casing of a door or window",
-    "Casing stands before the wall, so a unit that reaches over it stands off the wall. The unit ends before it, or the casing \
-     is cut back where the work stands.",
+    "Casing stands before the wall, so a unit that reaches over it stands off the wall (geometry). The unit ends before it, or the \
+     casing is cut back where the work stands.",
     Some(Example {
         bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  opening hall { kind = door, left = 33\", width = 24\", height = 80\", casing = 2 1/4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
         good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  opening hall { kind = door, left = 34\", width = 24\", height = 80\", casing = 2 1/4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",

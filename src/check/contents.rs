@@ -40,7 +40,7 @@ code!(
     "C017",
     "contents_too_deep",
     "what is deeper than its shelf",
-    "What is deeper than the shelf and its strip stands out over the front edge.",
+    "What is deeper than the shelf and its strip stands out over the front edge (geometry).",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 423mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], depth = 320mm } }\n",
         good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 423mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], depth = 285mm } }\n",

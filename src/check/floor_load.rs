@@ -13,8 +13,9 @@ code!(
     "C019",
     "floor",
     "a loaded wall of shelves on joists",
-    "Units, facing and loads over the units' widths: a line load that a room's floor was not designed for. Whether joists carry it \
-     is not checked here; their direction, size and span decide, and the local code and a licensed engineer. An estimate.",
+    "Units, facing and loads over the units' widths (arithmetic, of stated weights and loads): a line load that a room's floor was \
+     not designed for. Whether joists carry it is not checked here; their direction, size and span decide, and the local code and a \
+     licensed engineer. An estimate.",
     Some(Example {
         bad: "room r {\n  floor { build = joists }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\", density = 36 lb/ft3 }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\", load = books } }\n",
         good: "room r {\n  floor { build = slab }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\", density = 36 lb/ft3 }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\", load = books } }\n",

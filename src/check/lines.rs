@@ -26,8 +26,9 @@ code!(
     "C040",
     "does_not_add_up",
     "printed widths that miss their printed sum",
-    "Sizes are exact until they are printed. Where printed widths miss the printed whole by more than one mark, somebody who adds them \
-     up in the room finds a hair too much. Round once: let the units take steps, as `rest to 1/8\"`, and the end gaps the remainder.",
+    "Sizes are exact until they are printed. Where printed widths miss the printed whole by more than one mark, somebody who adds \
+     them up in the room finds a hair too much (arithmetic). Round once: let the units take steps, as `rest to 1/8\"`, and the end \
+     gaps the remainder.",
     Some(Example {
         bad: "project { marks = 0.1mm }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { length = 1012.44mm, each unit { shelves = s, width = rest, height = 900mm, depth = 300mm }, unit a, unit b, unit c, unit d, unit e, unit f }\n",
         good: "project { marks = 0.1mm }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { length = 1012.44mm, each unit { shelves = s, width = rest to 0.1mm, height = 900mm, depth = 300mm }, unit a, unit b, unit c, unit d, unit e, unit f }\n",

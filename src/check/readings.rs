@@ -26,8 +26,9 @@ code!(
     "C050",
     "readings_disagree",
     "two readings of one wall that contradict each other",
-    "A wall leans by up to 3/8 in in 32 in (NAHB Residential Construction Performance Guidelines, as quoted by a timber council), so two of \
-     them change a width by up to twice that. A reading that differs further was misread, or the tape was hooked on a baseboard.",
+    "A wall leans by up to 3/8 in in 32 in (NAHB Residential Construction Performance Guidelines, read as a quotation only), so two \
+     of them change a width by up to twice that. A reading that differs further was misread, or the tape was hooked on a baseboard \
+     (common practice, no source).",
     Some(Example {
         bad: "room r { wall w {\n  right = open\n  reading low { height = 0mm, back = 900mm, front = 900mm }\n  reading high { height = 800mm, back = 890mm, front = 840mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = 600mm, height = 800mm, depth = 300mm } }\n",
         good: "room r { wall w {\n  right = open\n  reading low { height = 0mm, back = 900mm, front = 900mm }\n  reading high { height = 800mm, back = 890mm, front = 890mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = 600mm, height = 800mm, depth = 300mm } }\n",

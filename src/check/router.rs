@@ -13,8 +13,8 @@ code!(
     "C030",
     "guide_off_board",
     "a guide that hangs over the end of the board",
-    "The guide lies on the bottom-end side of the line, a spacer away: base radius less half the bit. At the lowest line there must \
-     be as much of the board. A dado at the very end has one wall only: a rabbet, which is guided from the other side.",
+    "The guide lies on the bottom-end side of the line, a spacer away: base radius less half the bit (geometry). At the lowest line \
+     there must be as much of the board. A dado at the very end has one wall only: a rabbet, which is guided from the other side.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nrouter { base = 100mm, bit = 12mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
         good: "sheet ply { thickness = 18mm }\nrouter { base = 70mm, bit = 12mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
@@ -27,7 +27,8 @@ code!(
     "C031",
     "bit_does_not_fit",
     "a bit that does not make the dado in two passes",
-    "A dado is cut with a bit that is no wider than it, in one pass or in two that overlap: so the dado is no wider than two bits.",
+    "A dado is cut with a bit that is no wider than it, in one pass or in two that overlap: so the dado is no wider than two bits \
+     (arithmetic).",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nrouter { base = 70mm, bit = 8mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
         good: "sheet ply { thickness = 18mm }\nrouter { base = 70mm, bit = 12mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",

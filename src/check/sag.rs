@@ -17,9 +17,11 @@ code!(
     "C013",
     "sag",
     "a shelf whose sag will be seen",
-    "In years a loaded shelf sags twice as far as on the first day, and the eye sees 1/32 in a foot, span/384, along a painted line \
-     (common practice, no source). Each long edge is judged, by the strip before it, the cleat behind and the twist between them; \
-     the worse one counts. An estimate.",
+    "In years a loaded shelf sags about twice as far as on the first day: 2.0 is the factor of NDS 3.5.2 for wood that was loaded \
+     unseasoned or wet, taken here for dry sheets too, for caution (seasoned wood has 1.5 there). The eye sees 1/32 in a foot, \
+     span/384, along a painted line (common practice, no source). Each long edge is judged, by the strip before it, the cleat behind \
+     and the twist between them (a rule of this program, held against two plate models in its tests); the worse one counts. An \
+     estimate.",
     Some(Example {
         bad: "sheet ply { thickness = 23/32\", stiffness = 0.95e6 psi }\nstick s { floor = 3\", one = 20\", two = 38\" }\ncarcass a { shelves = s, width = 30\", height = 40\", depth = 11\", load = 25 lb/ft, stretcher bottom }\n",
         good: "sheet ply { thickness = 23/32\", stiffness = 0.95e6 psi }\nstick s { floor = 3\", one = 20\", two = 38\" }\ncarcass a { shelves = s, width = 24\", height = 40\", depth = 11\", load = 25 lb/ft, stretcher bottom }\n",
@@ -32,8 +34,9 @@ code!(
     "C014",
     "sag_too_far",
     "a shelf that bends too far on the first day",
-    "A shelf may sag span/144 on the first day (Architectural Woodwork Standards 2009), at the worse of its long edges. Here it \
-     sags further: it needs a strip, a screwed cleat, or a divider at mid-span. An estimate.",
+    "A shelf may sag span/144 on the first day (Architectural Woodwork Standards 2009, 1.2.21.3.1.1), at the worse of its long edges. \
+     The standard says so of shelves that lie loose on supports, and its loads with it; a housed shelf is held to the same, for \
+     caution. Here it sags further: it needs a strip, a screwed cleat, or a divider at mid-span. An estimate.",
     Some(Example {
         bad: "sheet ply { thickness = 23/32\", stiffness = 0.95e6 psi }\nstick s { floor = 3\", one = 20\", two = 38\" }\ncarcass a { shelves = s, width = 46\", height = 40\", depth = 11\", load = books, stretcher bottom }\n",
         good: "sheet ply { thickness = 23/32\", stiffness = 0.95e6 psi }\nstick s { floor = 3\", one = 20\", two = 38\" }\ncarcass a { shelves = s, width = 20\", height = 40\", depth = 11\", load = books, stretcher bottom }\n",
@@ -43,7 +46,8 @@ code!(
 /// Every loaded shelf that does not lie on stretchers.
 pub(super) const CHECK: Check = Check { codes: &[&SEEN, &FIRST_DAY], run };
 
-/// The twist modulus of plywood of which none is stated: a safe low value (published 0.085 to 0.11 million psi).
+/// The twist modulus of plywood of which none is stated: a low value on the safe side (0.085 to 0.11
+/// million psi are remembered, not read).
 const TWIST_PSI: f64 = 0.075e6;
 
 /// What shelves that are told together have in common: the run, whether the front edge sags more, the span, the sag.

@@ -11,9 +11,9 @@ code!(
     "C012",
     "saw_reach",
     "parts wider than the crosscut saw reaches",
-    "A crosscut wider than the saw's reach is finished by hand, or turned over and cut from both faces. Over dozens of shelves \
-     that is an evening. Where several saws state a reach, the greatest counts; a saw without one is taken to reach across \
-     everything only where no saw states any.",
+    "A crosscut wider than the saw's reach is finished by hand, or turned over and cut from both faces. Over dozens of shelves that \
+     is an evening (common practice, no source; the reach is stated). Where several saws state a reach, the greatest counts; a saw \
+     without one is taken to reach across everything only where no saw states any.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nsaw mitre { reach = 280mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 900mm, height = 900mm, depth = 300mm }\n",
         good: "sheet ply { thickness = 18mm }\nsaw mitre { reach = 305mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 900mm, height = 900mm, depth = 300mm }\n",

@@ -27,7 +27,7 @@ code!(
     "C033",
     "seam_screw",
     "a screw whose point comes out of the second side",
-    "A screw from unit to unit that is as long as two sides are thick comes out of the second one.",
+    "A screw from unit to unit that is as long as two sides are thick comes out of the second one (arithmetic).",
     Some(Example {
         bad: "sheet ply { thickness = 18mm }\nscrew long { length = 40mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, unit b }\njoin unit to unit with butt { screw = long }\n",
         good: "sheet ply { thickness = 18mm }\nscrew short { length = 30mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, unit b }\njoin unit to unit with butt { screw = short }\n",

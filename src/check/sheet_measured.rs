@@ -12,8 +12,9 @@ code!(
     "C002",
     "sheet_not_measured",
     "a sheet whose thickness nobody measured",
-    "A sheet sold as 3/4 in may be anything from 0.688 to 0.750 in (PS 1), and every dado, clear width and shelf follows its \
-     thickness. Without a caliper reading the nominal thickness is taken: good for a first plan, not for cutting.",
+    "A sheet of the category 23/32 may be anything from 0.688 to 0.750 in (PS 1-19; sanded 0.703 to 0.734), and every dado, clear \
+     width and shelf follows its thickness. Without a caliper reading the nominal thickness is taken: good for a first plan, not for \
+     cutting.",
     Some(Example {
         bad: "sheet ply { nominal = 3/4\" }\nstick s { floor = 3 1/2\" }\ncarcass a { shelves = s, width = 30\", height = 40\", depth = 11\" }\n",
         good: "sheet ply { nominal = 3/4\", thickness = 23/32\" }\nstick s { floor = 3 1/2\" }\ncarcass a { shelves = s, width = 30\", height = 40\", depth = 11\" }\n",

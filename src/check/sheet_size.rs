@@ -12,8 +12,9 @@ code!(
     "C003",
     "larger_than_sheet",
     "a part that is larger than the sheet it is cut from",
-    "A sheet offers the least size that it may be sold in, less the skim of the first cut, in both directions. A part's length runs along the grain, so \
-     a part of a sheet with grain is not turned to fit.",
+    "A sheet offers the least size that it may be sold in (its `tolerance`: PS 1-19 takes up to 1/16 in off), less the skim of the \
+     first cut, in both directions (arithmetic). A part's length runs along the grain, so a part of a sheet with grain is not turned \
+     to fit.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 2600mm, depth = 300mm }\n",
         good: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 2400mm, depth = 300mm }\n",

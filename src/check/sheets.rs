@@ -15,9 +15,10 @@ code!(
     "C090",
     "sheets",
     "a sheet that is hardly used, or no room for a spare shelf",
-    "The layout of rips and crosscuts needs as few sheets as can be. Where one of them is used over less than half its width, \
-     boards for the narrow parts or a small change may save it. Where no spare shelf fits on what is left over, one spoilt \
-     shelf costs a sheet. The note is given where a quick layout is proven to be the least; `show layouts` has the whole one.",
+    "The layout of rips and crosscuts needs as few sheets as can be. Where one of them is used over less than half its width, boards \
+     for the narrow parts or a small change may save it (common practice, no source). Where no spare shelf fits on what is left over, \
+     one spoilt shelf costs a sheet. The note is given where a quick layout is proven to be the least; `show layouts` has the whole \
+     one.",
     Some(Example {
         bad: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm, low = 500mm, middle = 900mm, high = 1400mm, top = 1900mm }\ncarcass a { shelves = s, width = 900mm, height = 2400mm, depth = 300mm }\n",
         good: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm, low = 700mm }\ncarcass a { shelves = s, width = 900mm, height = 2400mm, depth = 300mm }\n",

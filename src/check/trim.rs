@@ -14,8 +14,8 @@ code!(
     "C063",
     "trim_in_footprint",
     "baseboard, casing, sill or other trim where the work stands",
-    "A unit that meets trim stands off the wall by its thickness, and nothing else fits any more. The trim is taken off \
-     between the ends of the work and its cut ends are returned, or the sides are notched over it.",
+    "A unit that meets trim stands off the wall by its thickness, and nothing else fits any more. The trim is taken off, by common \
+     practice, no source, between the ends of the work and its cut ends are returned, or the sides are notched over it.",
     Some(Example {
         bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle base { kind = baseboard, height = 3 1/2\", projection = 9/16\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
         good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle base { kind = baseboard, height = 3 1/2\", projection = 9/16\", decided = remove }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",

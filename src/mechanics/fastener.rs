@@ -38,8 +38,8 @@ impl Driven {
         constant * self.specific_gravity.to_power(1.5) * self.diameter.to_power(0.75) * self.penetration
     }
 
-    /// Allowable withdrawal of a wood screw in an older tradition: `p = 2850 G^2 D L` (lb, in), from a published
-    /// collection of civil-engineering formulas, Eq. 6.37. The ultimate load is 5.5 times as much.
+    /// Allowable withdrawal of a wood screw in an older tradition: `p = 2850 G^2 D L` (lb, in), T. G. Hicks,
+    /// Civil Engineering Formulas, Eq. 6.37 (the formula was seen, author and title are from memory). The ultimate load is 5.5 times as much.
     #[must_use]
     pub fn allowable_screw_withdrawal(&self, units: &Units) -> f64 {
         2850.0 * units.psi() * self.specific_gravity.squared() * self.diameter * self.penetration

@@ -8,6 +8,9 @@ use super::units::Units;
 use crate::real::Real;
 
 /// Sag limit on the first day: span over 144 (Architectural Woodwork Standards 2009, 1.2.21.3.1.1, seen).
+///
+/// The standard says so of adjustable shelves, which lie loose; a housed shelf, which its grooves hold a little, is
+/// held to the same (caution).
 pub const FIRST_DAY_SPAN_OVER: f64 = 144.0;
 
 /// Sag that the eye sees along a painted line: 1/32 in per foot, in years (common practice, no source).
@@ -16,17 +19,19 @@ pub const SEEN_SPAN_OVER: f64 = 384.0;
 /// The strict eye: 0.02 in per foot, in years (common practice, no source).
 pub const STRICT_SPAN_OVER: f64 = 600.0;
 
-/// Sag in years over sag of the first day, for books on a dry shelf: creep about equals the elastic sag (Wood
-/// Handbook ch. 5, from memory); the upper factor of NDS 3.5.2, so the cautious choice indoors.
+/// Sag in years over sag of the first day, for books on a dry shelf.
+///
+/// The standard's part is [`NDS_SEASONED_FACTOR`]. The rest is caution: the standard's factor for unseasoned or wet
+/// wood is taken for dry sheets too (creep about equals the elastic sag, Wood Handbook ch. 5, from memory).
 pub const YEARS_FACTOR: f64 = 2.0;
 
-/// NDS 3.5.2: factor on the first-day deflection for seasoned wood (seen in the council's answer on creep).
+/// NDS 3.5.2: factor on the first-day deflection for seasoned wood (American Wood Council, answer on creep in its FAQ, seen).
 pub const NDS_SEASONED_FACTOR: f64 = 1.5;
 
-/// NDS 3.5.2: factor for unseasoned or wet wood (seen in the council's answer on creep).
+/// NDS 3.5.2: factor for unseasoned or wet wood (American Wood Council, the same answer, seen).
 pub const NDS_UNSEASONED_FACTOR: f64 = 2.0;
 
-/// The load classes of the woodwork standard.
+/// The load classes of the woodwork standard: of adjustable shelves there, of every shelf here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LoadClass {
     /// Books in schools, hospitals, libraries: 50 lb/sq ft.

@@ -1,8 +1,8 @@
 //! What holds and covers the parts: fasteners, glue, coatings, caulk, filler.
 
 use super::{
-    COMMON, FILE, KindSpec, Naming, Optional, Property, PropertySpec, Source, Takes, Usually, Without,
-    inches, mm, plain, read, written,
+    COMMON, FILE, KindSpec, Naming, Optional, Property, PropertySpec, Takes, Usually, Without, inches, mm,
+    plain, read, written,
 };
 use crate::quantity::Dim;
 
@@ -60,7 +60,7 @@ kind! {
     /// area for a volume
     spread: amount(SPREAD), optional, usually (Usually::within(
         [written(300, "ft2/gal"), written(400, "ft2/gal")],
-        Source::published("data sheets of makers")
+        COMMON
     ));
     /// what one coat of the project takes
     work: amount(TIME), optional;
