@@ -1,0 +1,63 @@
+//! Panels on a carcass: its counter, its doors, its back.
+
+use super::SheetId;
+use crate::eval::Len;
+use crate::source::Span;
+
+/// A panel that lies on the ends of the sides: a counter, a seat, the top of a desk.
+#[derive(Clone, Copy, Debug)]
+pub struct Counter {
+    /// What it is cut from.
+    pub sheet: SheetId,
+    /// How far it stands out before what is under it; `None` where it is flush.
+    pub over: Option<Len>,
+    /// What stays open between it and the wall.
+    pub gap: Option<Len>,
+    /// Where it is declared.
+    pub head: Span,
+}
+
+/// Doors side by side that lie before the front edges, from the bottom shelf to the ends of the sides.
+#[derive(Clone, Copy, Debug)]
+pub struct Doors {
+    /// What they are cut from.
+    pub sheet: SheetId,
+    /// How many.
+    pub count: usize,
+    /// What stays open between two of them, at the outer faces and over them.
+    pub reveal: Len,
+    /// How far they stand off the front edges.
+    pub stand_off: Len,
+    /// Where they are declared.
+    pub head: Span,
+}
+
+/// A panel behind the shelves.
+#[derive(Clone, Copy, Debug)]
+pub struct Back {
+    /// What it is cut from.
+    pub sheet: SheetId,
+    /// How the sides hold it.
+    pub joint: BackJoint,
+}
+
+/// How the sides hold a back.
+#[derive(Clone, Copy, Debug)]
+pub enum BackJoint {
+    /// Planted on their rear edges.
+    Planted,
+    /// In rabbets along their rear edges, as wide as the back is thick.
+    Rabbet {
+        /// Into the side.
+        depth: Len,
+    },
+    /// In grooves along their inner faces.
+    Groove {
+        /// Into the side.
+        depth: Len,
+        /// How much wider than the back a groove is.
+        fit: Len,
+        /// From the rear edge to the groove.
+        set_in: Len,
+    },
+}

@@ -1,0 +1,129 @@
+//! Units side by side, with what stands before and over them.
+
+use super::{Carcass, Join, Moulding, Return, SheetId};
+use crate::eval::Len;
+use crate::quantity::Length;
+use crate::source::Span;
+use std::sync::Arc;
+
+/// Units side by side.
+#[derive(Clone, Debug)]
+pub struct Run {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// Where it is declared.
+    pub head: Option<Span>,
+    /// The least length there is for units and gaps.
+    pub length: Option<Len>,
+    /// The wall that it stands against, by its position in [`Model::walls`](super::Model::walls).
+    pub wall: Option<usize>,
+    /// Its left and its right end.
+    pub ends: [End; 2],
+    /// Its units from left to right.
+    pub units: Vec<Carcass>,
+    /// What stands before the front edges.
+    pub facing: Option<Facing>,
+    /// A moulding on the top rails.
+    pub crown: Option<Moulding>,
+    /// A panel on the ceiling: its sheet and its depth from the wall.
+    pub ceiling_panel: Option<(SheetId, Len)>,
+    /// How its facing is held to the carcasses.
+    pub facing_join: Join,
+    /// How its units are held to each other.
+    pub seam_join: Join,
+    /// How rails and strips are joined into the stiles; `None` where each is put on by itself.
+    pub frame: Option<Frame>,
+}
+
+/// A facing whose rails and strips are joined into its stiles on the bench.
+#[derive(Clone, Copy, Debug)]
+pub struct Frame {
+    /// Whether ends are tenons; else they are butted.
+    pub tenoned: bool,
+    /// How long a tenon is.
+    pub depth: Len,
+    /// What holds each end.
+    pub join: Join,
+    /// Where the join is stated.
+    pub head: Span,
+}
+
+/// An end of a run.
+#[derive(Clone, Copy, Debug)]
+pub struct End {
+    /// What it meets.
+    pub meets: Return,
+    /// The gap stated for it.
+    pub gap: Option<Len>,
+    /// A strip that closes its gap.
+    pub filler: Option<Filler>,
+    /// Where it is declared.
+    pub head: Option<Span>,
+}
+
+/// Strips, rails and stiles before the front edges of a run.
+#[derive(Clone, Debug)]
+pub struct Facing {
+    /// The board, by its position in [`Model::boards`](super::Model::boards).
+    pub board: usize,
+    /// Of all its parts.
+    pub thickness: Len,
+    /// The stile over a seam.
+    pub stile: Option<Len>,
+    /// How far a stile reaches over the opening, if it is stated.
+    pub lap: Option<Len>,
+    /// The stile before a divider, if it is stated.
+    pub divider: Option<Len>,
+    /// Height of a strip.
+    pub strip: Option<Len>,
+    /// Height of the top rail.
+    pub top_rail: Option<Len>,
+    /// Whether a rail goes from the floor to the top of the bottom shelf.
+    pub bottom_rail: bool,
+    /// What its blanks have over their finished sizes.
+    pub scribe: Scribe,
+    /// Where it is declared.
+    pub head: Option<Span>,
+}
+
+/// A strip in the gap at an end of a run without facing.
+#[derive(Clone, Copy, Debug)]
+pub struct Filler {
+    /// The board, by its position in [`Model::boards`](super::Model::boards).
+    pub board: usize,
+    /// What its blank has over its finished size.
+    pub scribe: Scribe,
+}
+
+/// What a blank has over its finished size where it is fitted on site.
+#[derive(Clone, Copy, Debug)]
+pub struct Scribe {
+    /// Over the widest place.
+    pub spare: Len,
+    /// The step to which it is rounded up.
+    pub step: Length,
+}
+
+impl Run {
+    /// A run of units between two ends, of which nothing else is known.
+    #[must_use]
+    pub fn new(name: &str, length: Option<Len>, ends: [End; 2], units: Vec<Carcass>) -> Self {
+        Self {
+            name: name.into(),
+            text: None,
+            head: None,
+            length,
+            wall: None,
+            ends,
+            units,
+            facing: None,
+            crown: None,
+            ceiling_panel: None,
+            facing_join: Join::default(),
+            seam_join: Join::default(),
+            frame: None,
+        }
+    }
+}
