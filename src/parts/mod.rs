@@ -6,29 +6,47 @@
 #![warn(clippy::wildcard_enum_match_arm)]
 
 mod bounds;
+mod called;
+mod crown;
 mod faces;
 mod finding;
 mod finish;
 mod hardware;
 mod hours;
+mod ids;
+mod joint;
 mod made;
 mod measure;
 mod old_house;
+mod opening;
 mod paint;
 mod part;
+mod role;
+mod router;
+mod run;
+mod unit;
 mod weight;
 
 pub use bounds::Bounds;
+pub use called::Called;
+pub use crown::{Crown, CrownAt, CrownPiece};
 pub use faces::{Contact, Faces, Patch, Surface};
 pub use finding::{Figure, Finding, Limit};
 pub use finish::{CoatTimes, FinishTimes, Times, finish_times};
 pub use hardware::{Member, Row, RowKind, Spacing, in_a_row, with_spares};
 pub use hours::minutes;
+pub use ids::{OpeningId, PartId, RunId, UnitId};
+pub use joint::{Joint, JointKind};
 pub use made::{Made, State};
 pub use measure::{Measure, MeasureValue, Unknown};
 pub use old_house::{FREE_OF_ASBESTOS, FREE_OF_LEAD};
+pub use opening::{Bore, Divided, Opening, PartBay};
 pub use paint::{CaulkClass, GlueClass, PaintClass, Surfaces};
-pub use part::*;
+pub use part::{AsBuilt, Blank, Fitted, Owner, Part, Place, Size, Sized, Stock};
+pub use role::{Face, Hand, Role, StretcherAt};
+pub use router::{LowestLine, RouterPart};
+pub use run::{EndGap, EndPart, FramePart, RunPart};
+pub use unit::Unit;
 
 use crate::eval::{Board, Fastener, Ledger, Sheet, SheetId};
 use std::collections::btree_map::Entry;

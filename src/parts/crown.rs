@@ -1,0 +1,57 @@
+//! Crowns: pieces of moulding on the top rails.
+
+use super::Hand;
+use crate::eval::Len;
+use crate::quantity::Estimate;
+
+/// A crown: pieces of moulding on the top rails.
+#[derive(Clone, Debug)]
+pub struct Crown {
+    /// The moulding's name.
+    pub moulding: String,
+    /// How far it reaches down from the ceiling.
+    pub drop: Estimate,
+    /// How far it reaches out.
+    pub projection: Estimate,
+    /// The gap between the ends of the sides and the ceiling, least and greatest.
+    pub gap: Option<[Len; 2]>,
+    /// Pieces: name, length at the foot, length at the top edge.
+    pub pieces: Vec<CrownPiece>,
+    /// The width of its face.
+    pub width: Len,
+    /// The length of stick that all pieces need, with trim and kerfs.
+    pub stick: Estimate,
+    /// The shortest length sold that gives all pieces, if one does.
+    pub buy: Option<Len>,
+}
+
+/// Where a piece of a crown runs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum CrownAt {
+    /// Along the facing.
+    Front,
+    /// From the facing's end back to the wall.
+    Return(Hand),
+}
+
+impl CrownAt {
+    /// The word that paths and lists use.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Front => "front",
+            Self::Return(hand) => hand.word(),
+        }
+    }
+}
+
+/// A piece of a crown.
+#[derive(Clone, Debug)]
+pub struct CrownPiece {
+    /// Which it is.
+    pub at: CrownAt,
+    /// Its length where it meets the facing.
+    pub foot: Len,
+    /// Its length at the top edge.
+    pub top: Estimate,
+}

@@ -1,0 +1,150 @@
+//! What parts are for.
+
+use std::fmt;
+
+/// Left or right, as seen from the front.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Hand {
+    /// At the left.
+    Left,
+    /// At the right.
+    Right,
+}
+
+impl Hand {
+    /// Both, from left to right.
+    pub const BOTH: [Self; 2] = [Self::Left, Self::Right];
+
+    /// The word that paths and lists use.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Left => "left",
+            Self::Right => "right",
+        }
+    }
+
+    /// The other one.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+        }
+    }
+}
+
+/// Where a stretcher stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum StretcherAt {
+    /// Under the bottom shelf.
+    Bottom,
+    /// On the top shelf.
+    Top,
+}
+
+/// What a part is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Role {
+    /// A side, which runs through from the bottom to the top.
+    Side(Hand),
+    /// A shelf, housed in both sides.
+    Shelf,
+    /// A cleat under the rear edge of a shelf, between the sides.
+    Cleat,
+    /// A stretcher between the sides.
+    Stretcher(StretcherAt, Face),
+    /// A shelf in rabbets at the ends of the sides.
+    Top,
+    /// An upright board between two shelves.
+    Divider,
+    /// A shelf that lies on pins.
+    Loose,
+    /// A strip along the front edge of a loose shelf.
+    LooseStrip,
+    /// A panel behind the shelves.
+    Back,
+    /// A panel on the ends of the sides.
+    Counter,
+    /// A door.
+    Door,
+    /// A rail of a separate base, at its front or at the wall.
+    BaseRail(Face),
+    /// A piece between the rails of a base.
+    Rib,
+    /// A strip in the gap between an outer side and a wall, where no facing covers it.
+    Filler,
+    /// A stile of the facing.
+    Stile,
+    /// A strip before the edge of a shelf.
+    Strip,
+    /// A rail of the facing, at the top.
+    TopRail,
+    /// A rail from the floor to the top of the bottom shelf.
+    BottomRail,
+    /// A panel on the ceiling.
+    CeilingPanel,
+}
+
+impl Role {
+    /// The word that lists use.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Side(_) => "side",
+            Self::Shelf => "shelf",
+            Self::Cleat => "cleat",
+            Self::Stretcher(..) => "stretcher",
+            Self::Top => "top",
+            Self::Divider => "divider",
+            Self::Loose => "loose shelf",
+            Self::LooseStrip => "loose strip",
+            Self::Back => "back",
+            Self::BaseRail(_) => "plinth rail",
+            Self::Rib => "rib",
+            Self::Counter => "counter",
+            Self::Door => "door",
+            Self::Filler => "filler strip",
+            Self::Stile => "stile",
+            Self::Strip => "strip",
+            Self::TopRail => "top rail",
+            Self::BottomRail => "bottom rail",
+            Self::CeilingPanel => "ceiling panel",
+        }
+    }
+
+    /// Whether it lies loose: a loose shelf and its strip.
+    #[must_use]
+    pub fn is_loose(self) -> bool {
+        matches!(self, Self::Loose | Self::LooseStrip)
+    }
+
+    /// Whether it is carried with the carcass, to which the facing, what lies loose, a plinth, a counter and doors come
+    /// afterwards.
+    #[must_use]
+    pub fn is_carried(self) -> bool {
+        let apart = matches!(self, Self::BaseRail(_) | Self::Rib | Self::Counter | Self::Door);
+        !apart && !self.is_facing() && !self.is_loose()
+    }
+
+    /// Whether it is part of the facing.
+    #[must_use]
+    pub fn is_facing(self) -> bool {
+        matches!(self, Self::Stile | Self::Strip | Self::TopRail | Self::BottomRail | Self::Filler)
+    }
+}
+
+impl fmt::Display for Role {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(self.word())
+    }
+}
+
+/// The front or the rear of a unit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Face {
+    /// Towards the room.
+    Front,
+    /// Towards the wall.
+    Rear,
+}

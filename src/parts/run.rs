@@ -1,0 +1,71 @@
+//! Runs as they stand.
+
+use super::{Crown, PartId, UnitId};
+use crate::eval::{Len, ReadingAt, Return};
+use crate::source::Span;
+
+/// A run.
+#[derive(Clone, Debug)]
+pub struct RunPart {
+    /// Its name.
+    pub path: String,
+    /// From each end to the outer unit, where the run is tightest; `None` where no length is known.
+    pub gaps: Option<[Len; 2]>,
+    /// All units together.
+    pub total_width: Len,
+    /// Its ends with their gaps at every reading; empty where no length is known.
+    pub ends: Vec<EndPart>,
+    /// Its units from left to right.
+    pub units: Vec<UnitId>,
+    /// The wall that it stands against, by its position in the model.
+    pub wall: Option<usize>,
+    /// How far a stile reaches over an opening.
+    pub lap: Len,
+    /// The floor below the level line under each outer face of a unit, from left to right: what is packed there.
+    pub floor_at_faces: Vec<Len>,
+    /// The crown on it.
+    pub crown: Option<Crown>,
+    /// The stiles at its left and right end, where it has a facing.
+    pub end_stiles: [Option<PartId>; 2],
+    /// Its facing, where that is a frame.
+    pub frame: Option<FramePart>,
+}
+
+/// A facing that is joined on the bench and put on in one piece, as it is carried: with its blanks.
+#[derive(Clone, Copy, Debug)]
+pub struct FramePart {
+    /// Over the stiles of both ends.
+    pub width: Len,
+    /// Of its longest stile.
+    pub height: Len,
+    /// Of all its parts.
+    pub thickness: Len,
+    /// Where its join is stated.
+    pub head: Span,
+}
+
+/// An end of a run.
+#[derive(Clone, Debug)]
+pub struct EndPart {
+    /// What it meets.
+    pub meets: Return,
+    /// The gap where the run is tightest.
+    pub gap: Len,
+    /// The gap at the back at middle height, from which places along the wall count.
+    pub corner: Len,
+    /// The gap at every reading.
+    pub readings: Vec<EndGap>,
+}
+
+/// The gap of an end at one reading.
+#[derive(Clone, Debug)]
+pub struct EndGap {
+    /// At which reading.
+    pub at: ReadingAt,
+    /// The height, if it is stated.
+    pub height: Option<Len>,
+    /// At the front, where the facing is.
+    pub front: Option<Len>,
+    /// At the wall.
+    pub back: Option<Len>,
+}

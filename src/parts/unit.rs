@@ -1,0 +1,41 @@
+//! Carcasses as they stand.
+
+use super::RunId;
+use crate::eval::{Len, SheetId};
+use crate::source::Span;
+use std::sync::Arc;
+
+/// A carcass.
+#[derive(Clone, Debug)]
+pub struct Unit {
+    /// Its path of names.
+    pub path: String,
+    /// The run that it stands in; `None` where it stands alone.
+    pub run: Option<RunId>,
+    /// Its own name: the last one of its path.
+    pub name: Arc<str>,
+    /// What it is called in lists: the last step of its path, or its text.
+    pub title: String,
+    /// Where it is declared.
+    pub head: Option<Span>,
+    /// What it is cut from.
+    pub sheet: SheetId,
+    /// Over the outer faces of the sides.
+    pub width: Len,
+    /// Between the sides.
+    pub clear: Len,
+    /// From the bottom end of its sides to their top end.
+    pub height: Len,
+    /// The height of the separate base that its sides stand on; `None` where they stand on the floor.
+    pub stands: Option<Len>,
+    /// The toe space before it: its height over the level line, and its depth from the front edges.
+    pub toe: Option<[Len; 2]>,
+    /// From the rear to the front edge.
+    pub depth: Len,
+    /// From the left corner of the wall to its left face; `None` where it stands alone.
+    pub x: Option<Len>,
+    /// The first and the last place along the wall where a screw can be driven.
+    pub screw_window: Option<[Len; 2]>,
+    /// The studs within it.
+    pub studs: Vec<Len>,
+}
