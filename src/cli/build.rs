@@ -2,8 +2,8 @@
 
 use super::check::sound;
 use super::cut::Work;
+use super::forms::Format;
 use super::output::Screen;
-use super::show::Format;
 use super::write::publish;
 use super::{Failure, Verdict};
 use crate::quantity::some;

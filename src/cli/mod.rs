@@ -11,6 +11,7 @@ mod diff;
 mod explain;
 mod failure;
 mod fmt;
+mod forms;
 mod git;
 mod git_setup;
 mod lock;

@@ -1,7 +1,7 @@
 //! `scantling show modules FILE`: the modules that a file can use, and those that the library has to offer.
 
+use super::forms::Format;
 use super::output::Screen;
-use super::show::Format;
 use super::{Failure, Verdict};
 use crate::compile::{ListedModule, compile, modules};
 use crate::document::{Cell, Document, Table, words};

@@ -2,15 +2,15 @@
 
 use super::check::sound;
 use super::cut::Work;
+use super::forms::Format;
 use super::output::Screen;
 use super::{Failure, Verdict, modules};
 use crate::compile::compile;
-use crate::render::{self, stacked};
-use crate::sheets::{LIMITS, Output, SHEETS, Sheet, sheet};
+use crate::render::stacked;
+use crate::sheets::{LIMITS, SHEETS, Sheet, sheet};
 use crate::source::DiskFiles;
 use camino::Utf8PathBuf;
-use clap::builder::PossibleValuesParser;
-use clap::{ValueEnum, builder::PossibleValue};
+use clap::builder::{PossibleValue, PossibleValuesParser};
 
 /// What is listed of a file beside its sheets.
 const MODULES: &str = "modules";
@@ -28,46 +28,6 @@ pub(super) struct Arguments {
     /// How much work is put into layouts.
     #[arg(long, value_enum, default_value_t = Work::Normal)]
     effort: Work,
-}
-
-#[derive(Clone, Copy, Debug, ValueEnum)]
-pub(super) enum Format {
-    /// For a terminal and for paper.
-    Text,
-    /// For a spreadsheet.
-    Csv,
-    /// For other programs.
-    Json,
-    /// For a calendar: dates of the finishing schedule (iCalendar).
-    Ics,
-    /// For the shop wall: drawings of layouts, one page under the other (SVG).
-    Svg,
-}
-
-impl Format {
-    /// The forms that are one file each; drawings are one file a page.
-    pub const FILES: [Self; 4] = [Self::Text, Self::Csv, Self::Json, Self::Ics];
-
-    pub fn extension(self) -> &'static str {
-        match self {
-            Self::Text => "txt",
-            Self::Csv => "csv",
-            Self::Json => "json",
-            Self::Ics => "ics",
-            Self::Svg => "svg",
-        }
-    }
-
-    /// The sheet in this form; `None` where it has none, as a drawing is none of it.
-    pub fn text(self, output: &Output) -> Option<String> {
-        match self {
-            Self::Text => Some(render::text(&output.document)),
-            Self::Csv => Some(render::csv(&output.document)),
-            Self::Json => Some(output.json.text() + "\n"),
-            Self::Ics => output.calendar.clone(),
-            Self::Svg => None,
-        }
-    }
 }
 
 fn names() -> PossibleValuesParser {

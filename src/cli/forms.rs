@@ -1,0 +1,45 @@
+//! The forms in which a sheet is printed.
+
+use crate::render;
+use crate::sheets::Output;
+use clap::ValueEnum;
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(super) enum Format {
+    /// For a terminal and for paper.
+    Text,
+    /// For a spreadsheet.
+    Csv,
+    /// For other programs.
+    Json,
+    /// For a calendar: dates of the finishing schedule (iCalendar).
+    Ics,
+    /// For the shop wall: drawings of layouts, one page under the other (SVG).
+    Svg,
+}
+
+impl Format {
+    /// The forms that are one file each; drawings are one file a page.
+    pub const FILES: [Self; 4] = [Self::Text, Self::Csv, Self::Json, Self::Ics];
+
+    pub fn extension(self) -> &'static str {
+        match self {
+            Self::Text => "txt",
+            Self::Csv => "csv",
+            Self::Json => "json",
+            Self::Ics => "ics",
+            Self::Svg => "svg",
+        }
+    }
+
+    /// The sheet in this form; `None` where it has none, as a drawing is none of it.
+    pub fn text(self, output: &Output) -> Option<String> {
+        match self {
+            Self::Text => Some(render::text(&output.document)),
+            Self::Csv => Some(render::csv(&output.document)),
+            Self::Json => Some(output.json.text() + "\n"),
+            Self::Ics => output.calendar.clone(),
+            Self::Svg => None,
+        }
+    }
+}
