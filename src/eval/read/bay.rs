@@ -4,10 +4,10 @@ use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::Linear;
-use crate::eval::model::{Adjustable, Back, BackJoint, Bay, Fill, Level, Over, Share};
+use crate::eval::model::{Adjustable, Bay, Fill, Level, Over, Share};
 use crate::resolve::NodeId;
 use crate::resolve::kinds::read;
-use crate::resolve::kinds::{ADJUSTABLE, BACK, BACK_TO_SIDE, BAY, BORER, JOIN, Optional, Property, SHELF};
+use crate::resolve::kinds::{ADJUSTABLE, BAY, BORER, Optional, Property, SHELF};
 
 impl Reader<'_> {
     /// What the block of a shelf or of a bay states about the opening over it.
@@ -63,41 +63,6 @@ impl Reader<'_> {
             return self.read(id, property);
         }
         Some(Fill::Share(Share { linear: Linear::rest(), round: None, span: None }))
-    }
-
-    /// The back of a carcass; in rabbets where no join says otherwise.
-    pub(super) fn back(&mut self, carcass: NodeId) -> Option<Back> {
-        let id = self.program.children(carcass, "back").next()?;
-        let sheet = self.needed(id, BACK.stock)?;
-        let sheet = self.sheets.get(&sheet).copied()?;
-        let join = self.nearest_join(carcass, BACK_TO_SIDE);
-        let head = join.and_then(|join| self.program.node(join).join.clone());
-        let depth = join.and_then(|join| self.read(join, JOIN.depth));
-        let fit = join.and_then(|join| self.read(join, JOIN.fit));
-        let word = head.map_or_else(|| "rabbet".into(), |head| head.joint);
-        if &*word != "groove" && self.is_stated(id, BACK.set_in) {
-            self.eval.sink.push(
-                Diagnostic::new(&codes::SET_IN, "a back that is set in stands in grooves")
-                    .at(self.span(id, BACK.set_in), "set in from the rear edges")
-                    .and_at(
-                        join.map_or(self.program.node(id).head, |join| self.program.node(join).head),
-                        "held otherwise",
-                    )
-                    .help("write `join back to side with groove`, or delete the `set_in`"),
-            );
-        }
-        let usual = BACK_TO_SIDE.usual;
-        let mut depth = || depth.unwrap_or_else(|| self.usual_length(usual.depth));
-        let joint = match &*word {
-            "butt" => BackJoint::Planted,
-            "groove" => {
-                let depth = depth();
-                let fit = fit.unwrap_or_else(|| self.usual_length(usual.fit));
-                BackJoint::Groove { depth, fit, set_in: self.usual(id, BACK.set_in) }
-            }
-            _ => BackJoint::Rabbet { depth: depth() },
-        };
-        Some(Back { sheet, joint })
     }
 
     fn adjustable(&mut self, id: NodeId) -> Option<Adjustable> {

@@ -1,0 +1,116 @@
+//! Reads what a carcass stands on, and the panels on it: its counter, its doors, its back.
+
+use super::Reader;
+use crate::diag::Diagnostic;
+use crate::eval::codes;
+use crate::eval::model::{Back, BackJoint, Base, Counter, Doors, Foot, SheetId, Toe};
+use crate::resolve::NodeId;
+use crate::resolve::kinds::read;
+use crate::resolve::kinds::{
+    BACK, BACK_TO_SIDE, COUNTER, DOORS, JOIN, Optional, PLINTH, Property, STAND_OFF, TOE,
+};
+
+impl Reader<'_> {
+    /// What a carcass stands on; `None` where a message was given.
+    pub(super) fn foot(&mut self, id: NodeId) -> Option<Foot> {
+        let program = self.program;
+        let toe = program.children(id, "toe").next();
+        let base = program.children(id, "plinth").next();
+        match (toe, base) {
+            (Some(toe), Some(base)) => {
+                self.eval.sink.push(
+                    Diagnostic::new(&codes::BOTH, "the toe space is stated in two ways")
+                        .at(program.node(base).head, "a base under the sides")
+                        .and_at(program.node(toe).head, "a notch in them")
+                        .help("keep one: a `plinth` that is `set_back` leaves a toe space without notches"),
+                );
+                None
+            }
+            (Some(toe), None) => {
+                let height = self.needed(toe, TOE.height)?;
+                let depth = self.usual(toe, TOE.depth);
+                Some(Foot::Notched(Toe { height, depth, head: program.node(toe).head }))
+            }
+            (None, Some(base)) => {
+                let height = self.needed(base, PLINTH.height)?;
+                let sheet = self.panel(base, PLINTH.stock, id);
+                let set_back = self.read(base, PLINTH.set_back);
+                let ribs = self.usual(base, PLINTH.ribs);
+                Some(Foot::Base(Base {
+                    sheet: sheet?,
+                    height,
+                    set_back,
+                    ribs,
+                    head: program.node(base).head,
+                }))
+            }
+            (None, None) => Some(Foot::Sides),
+        }
+    }
+
+    /// What a plinth, a counter or a door is cut from: the sheet that it names, else that of its carcass.
+    fn panel(
+        &mut self,
+        id: NodeId,
+        stock: Property<read::Member, Optional>,
+        carcass: NodeId,
+    ) -> Option<SheetId> {
+        if !self.is_stated(id, stock) {
+            return self.stock(carcass);
+        }
+        let sheet = self.read(id, stock)?;
+        self.sheets.get(&sheet).copied()
+    }
+
+    pub(super) fn counter(&mut self, carcass: NodeId) -> Option<Counter> {
+        let id = self.program.children(carcass, "counter").next()?;
+        let sheet = self.panel(id, COUNTER.stock, carcass)?;
+        let [over, gap] = [COUNTER.over, COUNTER.gap].map(|property| self.read(id, property));
+        Some(Counter { sheet, over, gap, head: self.program.node(id).head })
+    }
+
+    pub(super) fn doors(&mut self, carcass: NodeId) -> Option<Doors> {
+        let id = self.program.children(carcass, "doors").next()?;
+        let sheet = self.panel(id, DOORS.stock, carcass)?;
+        let help = "state how many hang there, or delete the `doors`";
+        let count = self.needed_count(id, DOORS.count, ["doors", help])?;
+        let reveal = self.usual(id, DOORS.reveal);
+        let stand_off = self.usual_length(STAND_OFF);
+        Some(Doors { sheet, count, reveal, stand_off, head: self.program.node(id).head })
+    }
+
+    /// The back of a carcass; in rabbets where no join says otherwise.
+    pub(super) fn back(&mut self, carcass: NodeId) -> Option<Back> {
+        let id = self.program.children(carcass, "back").next()?;
+        let sheet = self.needed(id, BACK.stock)?;
+        let sheet = self.sheets.get(&sheet).copied()?;
+        let join = self.nearest_join(carcass, BACK_TO_SIDE);
+        let head = join.and_then(|join| self.program.node(join).join.clone());
+        let depth = join.and_then(|join| self.read(join, JOIN.depth));
+        let fit = join.and_then(|join| self.read(join, JOIN.fit));
+        let word = head.map_or_else(|| "rabbet".into(), |head| head.joint);
+        if &*word != "groove" && self.is_stated(id, BACK.set_in) {
+            self.eval.sink.push(
+                Diagnostic::new(&codes::SET_IN, "a back that is set in stands in grooves")
+                    .at(self.span(id, BACK.set_in), "set in from the rear edges")
+                    .and_at(
+                        join.map_or(self.program.node(id).head, |join| self.program.node(join).head),
+                        "held otherwise",
+                    )
+                    .help("write `join back to side with groove`, or delete the `set_in`"),
+            );
+        }
+        let usual = BACK_TO_SIDE.usual;
+        let mut depth = || depth.unwrap_or_else(|| self.usual_length(usual.depth));
+        let joint = match &*word {
+            "butt" => BackJoint::Planted,
+            "groove" => {
+                let depth = depth();
+                let fit = fit.unwrap_or_else(|| self.usual_length(usual.fit));
+                BackJoint::Groove { depth, fit, set_in: self.usual(id, BACK.set_in) }
+            }
+            _ => BackJoint::Rabbet { depth: depth() },
+        };
+        Some(Back { sheet, joint })
+    }
+}
