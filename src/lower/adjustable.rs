@@ -1,6 +1,6 @@
 //! Loose shelves on pins: a grid of holes from the bottom end of the unit, and the shelves that lie on it.
 
-use super::carcass::Frame;
+use super::carcass::Between;
 use super::opening::{Above, Floor};
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
@@ -12,7 +12,7 @@ use num_traits::ToPrimitive;
 impl Lowering<'_> {
     pub(super) fn adjustable(
         &mut self,
-        frame: &Frame<'_>,
+        between: &Between<'_>,
         floor: Floor<'_>,
         above: Above<'_>,
         (opening, adjustable): (OpeningId, &Adjustable),
@@ -23,10 +23,10 @@ impl Lowering<'_> {
         }
         let (margin, pitch) = (adjustable.margin, adjustable.pitch);
         let ledger = &mut self.graph.ledger;
-        let top = ledger.sum("top of the shelf", &[(1, floor.mark.height), (1, frame.thickness)], "");
+        let top = ledger.sum("top of the shelf", &[(1, floor.mark.height), (1, between.thickness)], "");
         let low = ledger.sum("lowest place for a hole", &[(1, top), (1, margin)], "over the shelf below");
         // The topmost shelf lies clear of what is above it, and of the cleat that hangs there.
-        let under = [margin, frame.thickness];
+        let under = [margin, between.thickness];
         let under = ledger.greatest("room under what is above", &under, "").unwrap_or(margin);
         let mut terms = vec![(1, above.height), (-1, under)];
         terms.extend(above.cleat.map(|cleat| (-1, cleat)));
@@ -59,8 +59,8 @@ impl Lowering<'_> {
         let pin = adjustable.pin.and_then(|pin| self.graph.fasteners.get(pin));
         let bore = Bore {
             opening,
-            unit: frame.unit,
-            hosts: frame.sides.map(|upright| upright.part),
+            unit: between.unit,
+            hosts: between.sides.map(|upright| upright.part),
             pitch,
             numbers: [from, to],
             ends,
@@ -73,19 +73,19 @@ impl Lowering<'_> {
         for number in 1..=adjustable.count {
             let at = spread(number, adjustable.count, clear_height, low.value, pitch.value, [from, to]);
             let z = hole(self, at);
-            self.loose(frame, (&path, opening), number, z, adjustable);
+            self.loose(between, (&path, opening), number, z, adjustable);
         }
     }
 
     fn loose(
         &mut self,
-        frame: &Frame<'_>,
+        between: &Between<'_>,
         (path, opening): (&str, OpeningId),
         number: usize,
         z: Len,
         adjustable: &Adjustable,
     ) {
-        let strip = adjustable.strip.zip(frame.facing.map(|(facing, _)| facing));
+        let strip = adjustable.strip.zip(between.facing.map(|(facing, _)| facing));
         if let (Some(stated), None) = (adjustable.strip, strip) {
             if number == 1 {
                 let message =
@@ -103,36 +103,36 @@ impl Lowering<'_> {
         }
         let ledger = &mut self.graph.ledger;
         let rule = "a loose shelf slides in between the sides";
-        let length = ledger.sum("length", &[(1, frame.clear), (-1, adjustable.play)], rule);
-        let mut terms = vec![(1, frame.deep), (-1, adjustable.set_back)];
+        let length = ledger.sum("length", &[(1, between.clear), (-1, adjustable.play)], rule);
+        let mut terms = vec![(1, between.deep), (-1, adjustable.set_back)];
         terms.extend(strip.map(|(_, facing)| (-1, facing.thickness)));
         let width = ledger.sum("width", &terms, "a little behind the front edge, with its strip");
         let half = ledger.divide("half the play", adjustable.play, Rational::from(2), "");
-        let x = ledger.sum("left end", &[(1, frame.inside), (1, half)], "as much play at either end");
-        let size = Size { thickness: frame.thickness, width, length };
-        let (called, place) = (Called::counted(path, "loose", number), Place { x, y: frame.rear, z });
-        let Some(shelf) = self.part(frame, called, Role::Loose, size, place) else { return };
+        let x = ledger.sum("left end", &[(1, between.inside), (1, half)], "as much play at either end");
+        let size = Size { thickness: between.thickness, width, length };
+        let (called, place) = (Called::counted(path, "loose", number), Place { x, y: between.rear, z });
+        let Some(shelf) = self.part(between, called, Role::Loose, size, place) else { return };
         if let Some(opening) = self.graph.openings.get_mut(opening.0 as usize) {
             opening.loose.push(shelf);
         }
         self.graph.rows.push(Row {
             kind: RowKind::Pins,
             guest: Member::Part(shelf),
-            host: Member::Part(frame.sides[0].part),
+            host: Member::Part(between.sides[0].part),
             length,
             fastener: adjustable.pin,
             spacing: Spacing::Corners,
             count: 4,
         });
         if let Some((height, facing)) = strip {
-            let terms = [(1, z), (1, frame.thickness), (-1, height)];
+            let terms = [(1, z), (1, between.thickness), (-1, height)];
             let ledger = &mut self.graph.ledger;
             let lower = ledger.sum("lower edge", &terms, "its top is flush with the shelf's");
-            let y = ledger.sum("rear face", &[(1, frame.rear), (1, width)], "before the shelf");
+            let y = ledger.sum("rear face", &[(1, between.rear), (1, width)], "before the shelf");
             let called = Called::alone(&format!("{path}.loose[{number}]"), "strip");
             let size = Size { thickness: facing.thickness, width: height, length };
             let (stock, place) = (Stock::Board(facing.board), Place { x, y, z: lower });
-            let strip = Part::new(called, frame.owner(), Role::LooseStrip, stock, size, place);
+            let strip = Part::new(called, between.owner(), Role::LooseStrip, stock, size, place);
             self.add(Part { backing: vec![shelf], ..strip });
         }
     }

@@ -1,7 +1,7 @@
 //! A back: a panel in rabbets or grooves of the sides, or planted on their rear edges.
 
 use super::Lowering;
-use super::carcass::Frame;
+use super::carcass::Between;
 use crate::eval::{Back, BackJoint, Carcass, Len};
 use crate::parts::{Called, Joint, JointKind, Part, Place, Role, Size, Stock};
 
@@ -47,42 +47,42 @@ impl Lowering<'_> {
     }
 
     /// The back itself, from the underside of the lowest shelf to the ends of the sides.
-    pub(super) fn back(&mut self, frame: &Frame<'_>, room: &BackRoom, lowest: Len) {
-        let Some(Back { sheet, joint, .. }) = frame.carcass.back else { return };
+    pub(super) fn back(&mut self, between: &Between<'_>, room: &BackRoom, lowest: Len) {
+        let Some(Back { sheet, joint, .. }) = between.carcass.back else { return };
         let thickness = room.thickness;
         let ledger = &mut self.graph.ledger;
         let rule = "from the underside of the lowest shelf to the ends of the sides";
-        let length = ledger.sum("length", &[(1, frame.carcass.height), (-1, lowest)], rule);
+        let length = ledger.sum("length", &[(1, between.carcass.height), (-1, lowest)], rule);
         let (width, x, y, kind) = match joint {
             BackJoint::Planted => {
-                let terms = [(1, frame.clear), (2, frame.thickness)];
+                let terms = [(1, between.clear), (2, between.thickness)];
                 let width = ledger.sum("width", &terms, "over the outer faces of the sides");
-                (width, frame.zero, frame.zero, JointKind::Butt)
+                (width, between.zero, between.zero, JointKind::Butt)
             }
             BackJoint::Rabbet { depth } => {
-                let (width, x) = housed(ledger, frame, depth);
-                (width, x, frame.zero, JointKind::Rabbet { depth })
+                let (width, x) = housed(ledger, between, depth);
+                (width, x, between.zero, JointKind::Rabbet { depth })
             }
             BackJoint::Groove { depth, fit, set_in } => {
-                let (width, x) = housed(ledger, frame, depth);
+                let (width, x) = housed(ledger, between, depth);
                 let terms = [(1, thickness), (1, fit)];
                 let groove = ledger.sum("groove width", &terms, "the sheet as measured, and the fit");
                 (width, x, set_in, JointKind::Groove { depth, width: groove, set_in })
             }
         };
-        let (called, stock) = (Called::alone(&frame.path, "back"), Stock::Sheet(sheet));
+        let (called, stock) = (Called::alone(&between.path, "back"), Stock::Sheet(sheet));
         let (size, place) = (Size { thickness, width, length }, Place { x, y, z: lowest });
-        let back = Part::new(called, frame.owner(), Role::Back, stock, size, place);
+        let back = Part::new(called, between.owner(), Role::Back, stock, size, place);
         let Some(id) = self.add(back) else { return };
-        for upright in frame.sides {
+        for upright in between.sides {
             self.graph.join(Joint { guest: id, host: upright.part, kind, at: lowest });
         }
     }
 }
 
 /// Width and left end of a back that reaches into both sides.
-fn housed(ledger: &mut crate::eval::Ledger, frame: &Frame<'_>, depth: Len) -> (Len, Len) {
-    let width = ledger.sum("width", &[(1, frame.clear), (2, depth)], "the back reaches into both sides");
-    let x = ledger.sum("left edge", &[(1, frame.inside), (-1, depth)], "it reaches into the side");
+fn housed(ledger: &mut crate::eval::Ledger, between: &Between<'_>, depth: Len) -> (Len, Len) {
+    let width = ledger.sum("width", &[(1, between.clear), (2, depth)], "the back reaches into both sides");
+    let x = ledger.sum("left edge", &[(1, between.inside), (-1, depth)], "it reaches into the side");
     (width, x)
 }

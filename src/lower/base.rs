@@ -1,6 +1,6 @@
 //! What a carcass stands on: a separate base of rails and ribs, or sides that are notched for toes.
 
-use super::carcass::Frame;
+use super::carcass::Between;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Base, Carcass, Foot, Len};
@@ -62,22 +62,22 @@ impl Lowering<'_> {
     }
 
     /// Whether the toe space ends under the bottom shelf and leaves something behind it.
-    pub(super) fn toe_fits(&mut self, frame: &Frame<'_>, lowest: Len) -> bool {
-        let (height, depth, boards, head) = match frame.carcass.foot {
+    pub(super) fn toe_fits(&mut self, between: &Between<'_>, lowest: Len) -> bool {
+        let (height, depth, boards, head) = match between.carcass.foot {
             Foot::Sides => return true,
             Foot::Notched(toe) => (Some(toe.height), Some(toe.depth), 1, toe.head),
             Foot::Base(base) => (None, base.set_back, 2, base.head),
         };
         // One board stands behind a notch, two rails with a rib between them in a base.
-        let mut taken: Vec<Len> = vec![frame.thickness; boards];
+        let mut taken: Vec<Len> = vec![between.thickness; boards];
         taken.extend(depth);
         let taken = taken.iter().try_fold(Length::ZERO, |sum, len| sum.checked_add(len.value));
         let high = height.filter(|height| height.value > lowest.value);
         let (message, help) = if high.is_some() {
-            let message = format!("the toe space of `{}` reaches into its bottom shelf", frame.path);
+            let message = format!("the toe space of `{}` reaches into its bottom shelf", between.path);
             (message, format!("make it {} high or lower, or move the shelf up", self.print(lowest)))
-        } else if taken.is_none_or(|taken| taken >= frame.deep.value) {
-            let message = format!("nothing is left behind the toe space of `{}`", frame.path);
+        } else if taken.is_none_or(|taken| taken >= between.deep.value) {
+            let message = format!("nothing is left behind the toe space of `{}`", between.path);
             (message, "toes need 2 1/2 to 3 in (65 to 75 mm): common practice, no source".to_owned())
         } else {
             return true;
@@ -91,28 +91,28 @@ impl Lowering<'_> {
     }
 
     /// Two rails as long as the unit is wide, and ribs between them.
-    pub(super) fn base(&mut self, frame: &Frame<'_>, width: Len) {
-        let Foot::Base(base) = frame.carcass.foot else { return };
+    pub(super) fn base(&mut self, between: &Between<'_>, width: Len) {
+        let Foot::Base(base) = between.carcass.foot else { return };
         let Some(thickness) = self.model.sheets.get(base.sheet.0).map(|sheet| sheet.thickness) else {
             return;
         };
         let ledger = &mut self.graph.ledger;
-        let mut terms = vec![(1, frame.rear), (1, frame.deep)];
+        let mut terms = vec![(1, between.rear), (1, between.deep)];
         terms.extend(base.set_back.map(|set_back| (-1, set_back)));
         let front = ledger.sum("front of the base", &terms, "behind the toe space, where there is one");
         let y = ledger.sum("rear face of the front rail", &[(1, front), (-1, thickness)], "");
         let length = ledger.sum("length", &[(1, front), (-2, thickness)], "a rib stands between the rails");
-        let z = ledger.sum("lower edge", &[(1, frame.zero), (-1, base.height)], "on the level line");
+        let z = ledger.sum("lower edge", &[(1, between.zero), (-1, base.height)], "on the level line");
         let span = ledger.sum("from the first rib to the last", &[(1, width), (-1, thickness)], "");
         let gaps = span.value.ratio(base.ribs.value).map_or(1, |gaps| gaps.ceil().to_integer().max(1));
         if !self.has_room(gaps.to_usize().unwrap_or(usize::MAX).saturating_add(3)) {
             return;
         }
-        let rails = [(Face::Front, y, "front"), (Face::Rear, frame.zero, "rear")].map(|(face, y, word)| {
+        let rails = [(Face::Front, y, "front"), (Face::Rear, between.zero, "rear")].map(|(face, y, word)| {
             let size = Size { thickness, width: base.height, length: width };
-            let place = Place { x: frame.zero, y, z };
-            let called = Called::new(&frame.path, "plinth", word);
-            self.base_part(frame, base, (called, Role::BaseRail(face)), size, place)
+            let place = Place { x: between.zero, y, z };
+            let called = Called::new(&between.path, "plinth", word);
+            self.base_part(between, base, (called, Role::BaseRail(face)), size, place)
         });
         let rule = "as far from each other as from the ends";
         let gap = self.graph.ledger.divide("from rib to rib", span, Rational::from(gaps), rule);
@@ -120,8 +120,8 @@ impl Lowering<'_> {
             let x = self.graph.ledger.sum("left face of the rib", &[(number, gap)], "");
             let place = Place { x, y: thickness, z };
             let size = Size { thickness, width: base.height, length };
-            let called = Called::counted(&format!("{}.plinth", frame.path), "rib", number + 1);
-            let Some(rib) = self.base_part(frame, base, (called, Role::Rib), size, place) else { return };
+            let called = Called::counted(&format!("{}.plinth", between.path), "rib", number + 1);
+            let Some(rib) = self.base_part(between, base, (called, Role::Rib), size, place) else { return };
             for host in rails.into_iter().flatten() {
                 self.graph.join(Joint { guest: rib, host, kind: JointKind::Butt, at: x });
             }
@@ -130,13 +130,13 @@ impl Lowering<'_> {
 
     fn base_part(
         &mut self,
-        frame: &Frame<'_>,
+        between: &Between<'_>,
         base: Base,
         (called, role): (Called, Role),
         size: Size,
         place: Place,
     ) -> Option<PartId> {
-        self.add(Part::new(called, frame.owner(), role, Stock::Sheet(base.sheet), size, place))
+        self.add(Part::new(called, between.owner(), role, Stock::Sheet(base.sheet), size, place))
     }
 
     /// A row from each rail of a base into the carcass on it.

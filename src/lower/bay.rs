@@ -1,6 +1,6 @@
 //! Bays: dividers upright between two shelves, and the shelves between them.
 
-use super::carcass::{Frame, Upright};
+use super::carcass::{Between, Upright};
 use super::fill::Whole;
 use super::opening::{Above, Floor};
 use super::{Lowering, codes};
@@ -12,27 +12,27 @@ impl Lowering<'_> {
     /// What stands in an opening that is closed above: bays, or loose shelves.
     pub(super) fn inside(
         &mut self,
-        frame: &Frame<'_>,
+        between: &Between<'_>,
         floor: Floor<'_>,
         above: Above<'_>,
         (opening, ceiling): (OpeningId, PartId),
     ) {
         let Some(over) = floor.over else { return };
         if !over.bays.is_empty() {
-            self.bays(frame, floor, above, (opening, ceiling), &over.bays);
+            self.bays(between, floor, above, (opening, ceiling), &over.bays);
         } else if let Some(adjustable) = &over.adjustable {
-            self.adjustable(frame, floor, above, (opening, adjustable));
+            self.adjustable(between, floor, above, (opening, adjustable));
         }
     }
 
     /// Bays and loose shelves need something above them.
-    pub(super) fn nothing_above(&mut self, frame: &Frame<'_>, floor: Floor<'_>) {
+    pub(super) fn nothing_above(&mut self, between: &Between<'_>, floor: Floor<'_>) {
         let Some(over) = floor.over else { return };
         let bay = over.bays.first().map(|bay| (bay.head, "a divider", "this bay"));
         let loose = over.adjustable.as_ref().map(|loose| (loose.head, "a loose shelf", "these"));
         if let Some((head, what, here)) = bay.or(loose) {
             let message =
-                format!("{what} over `{}` of `{}` has nothing above it", floor.mark.name, frame.path);
+                format!("{what} over `{}` of `{}` has nothing above it", floor.mark.name, between.path);
             let diagnostic = Diagnostic::new(&codes::OPEN_ABOVE, message).at(head, here);
             self.sink
                 .push(diagnostic.help("close the carcass with a `top {}`, or with a shelf over this one"));
@@ -41,7 +41,7 @@ impl Lowering<'_> {
 
     fn bays(
         &mut self,
-        frame: &Frame<'_>,
+        between: &Between<'_>,
         floor: Floor<'_>,
         above: Above<'_>,
         (opening, ceiling): (OpeningId, PartId),
@@ -55,18 +55,18 @@ impl Lowering<'_> {
         let whole = Whole {
             what: &format!("the bays over `{path}`"),
             head: bays.first().map(|bay| bay.head),
-            length: frame.clear,
-            between: (i128::try_from(bays.len() - 1).unwrap_or(i128::MAX), frame.thickness),
+            length: between.clear,
+            between: (i128::try_from(bays.len() - 1).unwrap_or(i128::MAX), between.thickness),
             label: "bay width",
         };
         let Some(widths) = self.fill(&whole, &members) else { return };
         let ledger = &mut self.graph.ledger;
-        let top = ledger.sum("top of the shelf", &[(1, floor.mark.height), (1, frame.thickness)], "");
-        let spot = Frame { path: path.clone(), ..frame.clone() };
-        let mut done = Divided { unit: frame.unit, opening, floor: top, on: floor.shelf, bays: Vec::new() };
-        let (mut inside, mut left) = (frame.inside, frame.sides[0]);
+        let top = ledger.sum("top of the shelf", &[(1, floor.mark.height), (1, between.thickness)], "");
+        let spot = Between { path: path.clone(), ..between.clone() };
+        let mut done = Divided { unit: between.unit, opening, floor: top, on: floor.shelf, bays: Vec::new() };
+        let (mut inside, mut left) = (between.inside, between.sides[0]);
         for (index, (bay, width)) in bays.iter().zip(&widths).enumerate() {
-            let mut right = frame.sides[1];
+            let mut right = between.sides[1];
             let mut divider = None;
             let face = self.graph.ledger.sum(
                 "left face of the divider",
@@ -81,13 +81,13 @@ impl Lowering<'_> {
                 right = made;
                 divider = Some(made.part);
             }
-            let within = Frame {
+            let within = Between {
                 path: format!("{path}.bay.{}", bay.name),
                 clear: *width,
                 inside,
                 sides: [left, right],
                 bay: true,
-                ..frame.clone()
+                ..between.clone()
             };
             let first = self.graph.openings.len();
             let shelves = self.bay(&within, floor, above, ceiling, (bay, top, clear_height));
@@ -95,7 +95,7 @@ impl Lowering<'_> {
             let openings = self.graph.openings_on(first, (floor.shelf, &shelves));
             done.bays.push(PartBay { path, name, x: inside, clear: *width, shelves, openings, divider });
             inside =
-                self.graph.ledger.sum("right face of the divider", &[(1, face), (1, frame.thickness)], "");
+                self.graph.ledger.sum("right face of the divider", &[(1, face), (1, between.thickness)], "");
             left = right;
         }
         self.graph.divided.push(done);
@@ -104,7 +104,7 @@ impl Lowering<'_> {
     /// One bay: its shelves between its uprights, up to what closes the opening; gives them back from the bottom.
     fn bay(
         &mut self,
-        frame: &Frame<'_>,
+        between: &Between<'_>,
         floor: Floor<'_>,
         above: Above<'_>,
         ceiling: PartId,
@@ -114,10 +114,10 @@ impl Lowering<'_> {
             .chain(bay.shelves.iter().map(|level| (format!("over `{}`", level.name), level.clear)))
             .collect();
         let whole = Whole {
-            what: &format!("the openings of the bay `{}`", frame.path),
+            what: &format!("the openings of the bay `{}`", between.path),
             head: Some(bay.head),
             length: clear_height,
-            between: (i128::try_from(bay.shelves.len()).unwrap_or(i128::MAX), frame.thickness),
+            between: (i128::try_from(bay.shelves.len()).unwrap_or(i128::MAX), between.thickness),
             label: "clear height",
         };
         let Some(heights) = self.fill(&whole, &members) else { return Vec::new() };
@@ -127,40 +127,40 @@ impl Lowering<'_> {
         if !self.has_room(4 * levels.len()) {
             return Vec::new();
         }
-        let rows = self.standing(frame, &levels, lowest, heights);
-        let called = Called { path: frame.path.clone(), name: bay.name.clone(), former: None };
+        let rows = self.standing(between, &levels, lowest, heights);
+        let called = Called { path: between.path.clone(), name: bay.name.clone(), former: None };
         let floor = Floor { over: Some(&bay.over), bay: Some(&called), ..floor };
-        self.stack(frame, Some(floor), &rows, Some((above, Some(ceiling))))
+        self.stack(between, Some(floor), &rows, Some((above, Some(ceiling))))
     }
 
     /// A divider, housed in the shelf under it and in the one over it.
     fn divider(
         &mut self,
-        frame: &Frame<'_>,
+        between: &Between<'_>,
         bays: [&str; 2],
         (under, over): (PartId, PartId),
         (face, top, clear_height): (Len, Len, Len),
     ) -> Option<Upright> {
-        let usual = frame.carcass.in_shelf;
-        let called = Called::between(&frame.path, "divider", bays);
+        let usual = between.carcass.in_shelf;
+        let called = Called::between(&between.path, "divider", bays);
         let dados = [under, over].map(|host| self.dado_at((&called, Role::Divider), host, usual));
         let ledger = &mut self.graph.ledger;
         let rule = "a divider is housed in the shelf under it and in the one over it";
         let terms = [(1, clear_height), (1, dados[0].depth), (1, dados[1].depth)];
         let length = ledger.sum("length", &terms, rule);
         let foot = ledger.sum("lower end", &[(1, top), (-1, dados[0].depth)], "it reaches into the dado");
-        let size = Size { thickness: frame.thickness, width: frame.deep, length };
+        let size = Size { thickness: between.thickness, width: between.deep, length };
         let part =
-            self.part(frame, called, Role::Divider, size, Place { x: face, y: frame.rear, z: foot })?;
+            self.part(between, called, Role::Divider, size, Place { x: face, y: between.rear, z: foot })?;
         for (host, dado) in [under, over].into_iter().zip(dados) {
             let end = self.graph.part(host).map_or(face, |host| host.place.x);
             let rule = "from the left end of the shelf to the left face of the divider";
             let at = self.graph.ledger.sum("mark", &[(1, face), (-1, end)], rule);
-            let terms = [(1, frame.thickness), (1, dado.fit)];
+            let terms = [(1, between.thickness), (1, dado.fit)];
             let width = self.graph.ledger.sum("dado width", &terms, "the sheet as measured, and the fit");
             let kind = JointKind::Dado { depth: dado.depth, fit: dado.fit, width };
             self.graph.join(Joint { guest: part, host, kind, at });
         }
-        Some(Upright { part, dado: frame.carcass.in_divider, foot: Some(foot) })
+        Some(Upright { part, dado: between.carcass.in_divider, foot: Some(foot) })
     }
 }

@@ -21,7 +21,7 @@ pub(super) struct Upright {
 
 /// What all parts between two uprights have in common.
 #[derive(Clone)]
-pub(super) struct Frame<'a> {
+pub(super) struct Between<'a> {
     pub carcass: &'a Carcass,
     pub unit: UnitId,
     pub run: Option<RunId>,
@@ -42,7 +42,7 @@ pub(super) struct Frame<'a> {
     pub facing: Option<(&'a Facing, Len)>,
 }
 
-impl Frame<'_> {
+impl Between<'_> {
     /// Whose its parts are.
     pub fn owner(&self) -> Owner {
         Owner { unit: Some(self.unit), run: self.run }
@@ -117,7 +117,7 @@ impl Lowering<'_> {
         });
         let far = self.graph.ledger.sum("left face of the right side", &[(1, width), (-1, thickness)], "");
         let size = Size { thickness, width: carcass.depth, length: carcass.height };
-        let frame = Frame {
+        let between = Between {
             carcass,
             unit,
             run,
@@ -134,22 +134,22 @@ impl Lowering<'_> {
         };
         let y = back.as_ref().map_or(zero, |back| back.sides);
         let mut side = |hand: Hand, x: Len| {
-            let called = Called::new(&frame.path, "side", hand.word());
-            self.part(&frame, called, Role::Side(hand), size, Place { x, y, z: zero })
+            let called = Called::new(&between.path, "side", hand.word());
+            self.part(&between, called, Role::Side(hand), size, Place { x, y, z: zero })
         };
         let (Some(left), Some(right)) = (side(Hand::Left, zero), side(Hand::Right, far)) else { return };
         let sides = [left, right].map(|part| Upright { part, dado: carcass.dado, foot: None });
-        let frame = Frame { sides, ..frame };
-        if let Some(marks) = self.shelves(&frame) {
+        let between = Between { sides, ..between };
+        if let Some(marks) = self.shelves(&between) {
             let marks = marks.map(|mark| mark.height);
-            if self.toe_fits(&frame, marks[0]) {
-                self.stretchers(&frame, marks);
-                self.base(&frame, width);
-                self.counter(&frame, width, depth);
-                self.doors(&frame, (width, depth, marks[0]));
+            if self.toe_fits(&between, marks[0]) {
+                self.stretchers(&between, marks);
+                self.base(&between, width);
+                self.counter(&between, width, depth);
+                self.doors(&between, (width, depth, marks[0]));
             }
             if let Some(back) = &back {
-                self.back(&frame, back, marks[0]);
+                self.back(&between, back, marks[0]);
             }
         }
         self.carcass_rows(carcass, unit, first_joint);
@@ -157,19 +157,19 @@ impl Lowering<'_> {
 
     pub(super) fn part(
         &mut self,
-        frame: &Frame<'_>,
+        between: &Between<'_>,
         called: Called,
         role: Role,
         size: Size,
         place: Place,
     ) -> Option<PartId> {
-        let stock = Stock::Sheet(frame.carcass.sheet);
-        self.add(Part::new(called, frame.owner(), role, stock, size, place))
+        let stock = Stock::Sheet(between.carcass.sheet);
+        self.add(Part::new(called, between.owner(), role, stock, size, place))
     }
 
     /// Joins a part to both uprights.
-    pub(super) fn between(&mut self, frame: &Frame<'_>, guest: PartId, kind: JointKind, height: Len) {
-        for upright in frame.sides {
+    pub(super) fn between(&mut self, between: &Between<'_>, guest: PartId, kind: JointKind, height: Len) {
+        for upright in between.sides {
             let at = self.on_host(upright.foot, height);
             self.graph.join(Joint { guest, host: upright.part, kind, at });
         }
@@ -185,8 +185,8 @@ impl Lowering<'_> {
         }
     }
 
-    fn stretchers(&mut self, frame: &Frame<'_>, [bottom_mark, top_mark]: [Len; 2]) {
-        if let Some(stretcher) = frame.carcass.bottom_stretcher {
+    fn stretchers(&mut self, between: &Between<'_>, [bottom_mark, top_mark]: [Len; 2]) {
+        if let Some(stretcher) = between.carcass.bottom_stretcher {
             let height = match stretcher.height {
                 Some(height) => height,
                 None => {
@@ -195,33 +195,33 @@ impl Lowering<'_> {
                 }
             };
             let room = bottom_mark;
-            if self.fits(frame, "bottom", height, room) {
+            if self.fits(between, "bottom", height, room) {
                 let z = self.graph.ledger.sum(
                     "bottom edge",
                     &[(1, bottom_mark), (-1, height)],
                     "under the bottom shelf",
                 );
-                self.stretcher(frame, StretcherAt::Bottom, stretcher, height, z);
+                self.stretcher(between, StretcherAt::Bottom, stretcher, height, z);
             }
         }
-        if let Some(stretcher) = frame.carcass.top_stretcher {
+        if let Some(stretcher) = between.carcass.top_stretcher {
             // A top in rabbets takes its thickness of that.
-            let boards = if frame.carcass.top { -2 } else { -1 };
-            let over = [(1, frame.carcass.height), (-1, top_mark), (boards, frame.thickness)];
+            let boards = if between.carcass.top { -2 } else { -1 };
+            let over = [(1, between.carcass.height), (-1, top_mark), (boards, between.thickness)];
             let room = self.graph.ledger.sum("room over the top shelf", &over, "");
             let height = stretcher.height.unwrap_or(room);
-            if self.fits(frame, "top", height, room) {
+            if self.fits(between, "top", height, room) {
                 let z = self.graph.ledger.sum(
                     "bottom edge",
-                    &[(1, top_mark), (1, frame.thickness)],
+                    &[(1, top_mark), (1, between.thickness)],
                     "on the top shelf",
                 );
-                self.stretcher(frame, StretcherAt::Top, stretcher, height, z);
+                self.stretcher(between, StretcherAt::Top, stretcher, height, z);
             }
         }
     }
 
-    fn fits(&mut self, frame: &Frame<'_>, place: &str, height: Len, room: Len) -> bool {
+    fn fits(&mut self, between: &Between<'_>, place: &str, height: Len, room: Len) -> bool {
         if height.value <= room.value && height.value.is_positive() {
             return true;
         }
@@ -229,25 +229,25 @@ impl Lowering<'_> {
             (self.marks().print_rounded(room.value, crate::quantity::Round::Down), self.print(height));
         let (message, help) = if room.value.is_positive() {
             let message =
-                format!("the {place} stretcher of `{}` is {needs} high in a place of {has}", frame.path);
+                format!("the {place} stretcher of `{}` is {needs} high in a place of {has}", between.path);
             (message, format!("make it {has} or less, or move the shelf"))
         } else {
-            let message = format!("the {place} stretcher of `{}` has no place", frame.path);
+            let message = format!("the {place} stretcher of `{}` has no place", between.path);
             (message, "move the shelf, or leave the stretcher out".to_owned())
         };
         let diagnostic = Diagnostic::new(&codes::STRETCHER, message);
         let blamed = [(height, "its height"), (room, "its place follows from this")];
-        let diagnostic = self.blame(diagnostic, frame.carcass.head, "this carcass", &blamed);
+        let diagnostic = self.blame(diagnostic, between.carcass.head, "this carcass", &blamed);
         self.sink.push(diagnostic.help(help));
         false
     }
 
-    fn stretcher(&mut self, frame: &Frame<'_>, at: StretcherAt, stated: Stretcher, height: Len, z: Len) {
+    fn stretcher(&mut self, between: &Between<'_>, at: StretcherAt, stated: Stretcher, height: Len, z: Len) {
         let rule = "a stretcher stands between the sides";
-        let length = self.graph.ledger.sum("length", &[(1, frame.clear)], rule);
-        let size = Size { thickness: frame.thickness, width: height, length };
-        let mut front = vec![(1, frame.rear), (1, frame.deep), (-1, frame.thickness)];
-        let rule = match (frame.carcass.foot, at) {
+        let length = self.graph.ledger.sum("length", &[(1, between.clear)], rule);
+        let size = Size { thickness: between.thickness, width: height, length };
+        let mut front = vec![(1, between.rear), (1, between.deep), (-1, between.thickness)];
+        let rule = match (between.carcass.foot, at) {
             (Foot::Notched(toe), StretcherAt::Bottom) => {
                 front.push((-1, toe.depth));
                 "behind the toe space"
@@ -260,12 +260,12 @@ impl Lowering<'_> {
             StretcherAt::Top => "top",
         };
         let both =
-            [(stated.front, Face::Front, front, "front"), (stated.rear, Face::Rear, frame.rear, "rear")];
+            [(stated.front, Face::Front, front, "front"), (stated.rear, Face::Rear, between.rear, "rear")];
         for (_, face, y, word) in both.into_iter().filter(|(stands, ..)| *stands) {
-            let called = Called::new(&frame.path, &format!("stretcher.{place}"), word);
-            let place = Place { x: frame.inside, y, z };
-            if let Some(id) = self.part(frame, called, Role::Stretcher(at, face), size, place) {
-                self.between(frame, id, JointKind::Butt, z);
+            let called = Called::new(&between.path, &format!("stretcher.{place}"), word);
+            let place = Place { x: between.inside, y, z };
+            if let Some(id) = self.part(between, called, Role::Stretcher(at, face), size, place) {
+                self.between(between, id, JointKind::Butt, z);
             }
         }
     }

@@ -1,6 +1,6 @@
 //! What closes a carcass: a counter on its sides, doors before its front edges.
 
-use super::carcass::Frame;
+use super::carcass::Between;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Carcass, Len};
@@ -9,31 +9,32 @@ use crate::quantity::Rational;
 
 impl Lowering<'_> {
     /// A panel as long as the unit is wide, from the wall or its gap to before the front.
-    pub(super) fn counter(&mut self, frame: &Frame<'_>, width: Len, depth: Len) {
-        let Some(counter) = frame.carcass.counter else { return };
+    pub(super) fn counter(&mut self, between: &Between<'_>, width: Len, depth: Len) {
+        let Some(counter) = between.carcass.counter else { return };
         let Some(thickness) = self.model.sheets.get(counter.sheet.0).map(|sheet| sheet.thickness) else {
             return;
         };
         let ledger = &mut self.graph.ledger;
         let mut terms = vec![(1, depth)];
-        terms.extend(frame.facing.map(|(facing, _)| (1, facing.thickness)));
+        terms.extend(between.facing.map(|(facing, _)| (1, facing.thickness)));
         terms.extend(counter.over.map(|over| (1, over)));
         terms.extend(counter.gap.map(|gap| (-1, gap)));
         let deep = ledger.sum("width", &terms, "from the wall, or its gap, to its front edge");
         if !deep.value.is_positive() {
-            let message = format!("the gap behind the counter of `{}` is as deep as the counter", frame.path);
+            let message =
+                format!("the gap behind the counter of `{}` is as deep as the counter", between.path);
             let diagnostic = Diagnostic::new(&codes::FRONT, message).at(counter.head, "this counter");
             self.sink.push(diagnostic.help("1 to 2 in (25 to 50 mm) let cables and plugs through"));
             return;
         }
-        let y = counter.gap.unwrap_or(frame.zero);
-        let z = ledger.sum("underside", &[(1, frame.carcass.height)], "on the ends of the sides");
+        let y = counter.gap.unwrap_or(between.zero);
+        let z = ledger.sum("underside", &[(1, between.carcass.height)], "on the ends of the sides");
         let length = ledger.sum("length", &[(1, width)], "over the outer faces of the sides");
         let size = Size { thickness, width: deep, length };
-        let (called, stock) = (Called::alone(&frame.path, "counter"), Stock::Sheet(counter.sheet));
-        let place = Place { x: frame.zero, y, z };
-        let counter = Part::new(called, frame.owner(), Role::Counter, stock, size, place);
-        self.add(Part { backing: frame.sides.map(|side| side.part).to_vec(), ..counter });
+        let (called, stock) = (Called::alone(&between.path, "counter"), Stock::Sheet(counter.sheet));
+        let place = Place { x: between.zero, y, z };
+        let counter = Part::new(called, between.owner(), Role::Counter, stock, size, place);
+        self.add(Part { backing: between.sides.map(|side| side.part).to_vec(), ..counter });
     }
 
     /// A row from each side into the counter on it.
@@ -47,14 +48,14 @@ impl Lowering<'_> {
     }
 
     /// Doors of one width, with a reveal at every edge but the lower one.
-    pub(super) fn doors(&mut self, frame: &Frame<'_>, (width, depth, lowest): (Len, Len, Len)) {
-        let Some(doors) = frame.carcass.doors else { return };
+    pub(super) fn doors(&mut self, between: &Between<'_>, (width, depth, lowest): (Len, Len, Len)) {
+        let Some(doors) = between.carcass.doors else { return };
         let Some(thickness) = self.model.sheets.get(doors.sheet.0).map(|sheet| sheet.thickness) else {
             return;
         };
-        if frame.facing.is_some() {
+        if between.facing.is_some() {
             let message =
-                format!("`{}` has doors before its front edges, where the facing stands", frame.path);
+                format!("`{}` has doors before its front edges, where the facing stands", between.path);
             let diagnostic = Diagnostic::new(&codes::FRONT, message).at(doors.head, "these doors");
             self.sink.push(diagnostic.help("put the unit with doors into a run without `facing`"));
             return;
@@ -67,11 +68,11 @@ impl Lowering<'_> {
         let rule = "the unit's width less a reveal at each edge of a door";
         let left = ledger.sum("for doors", &[(1, width), (-(count.saturating_add(1)), doors.reveal)], rule);
         let door = ledger.divide("width", left, Rational::from(count), "doors of one width");
-        let terms = [(1, frame.carcass.height), (-1, lowest), (-1, doors.reveal)];
+        let terms = [(1, between.carcass.height), (-1, lowest), (-1, doors.reveal)];
         let rule = "from the underside of the bottom shelf to a reveal under the ends of the sides";
         let length = ledger.sum("length", &terms, rule);
         if !door.value.is_positive() || !length.value.is_positive() {
-            let message = format!("the reveals leave nothing of the doors of `{}`", frame.path);
+            let message = format!("the reveals leave nothing of the doors of `{}`", between.path);
             let diagnostic = Diagnostic::new(&codes::FRONT, message);
             let blamed = [(doors.reveal, "the reveal"), (width, "the width follows from this")];
             let diagnostic = self.blame(diagnostic, Some(doors.head), "these doors", &blamed);
@@ -83,9 +84,9 @@ impl Lowering<'_> {
         for number in 1..=count {
             let terms = [(number, doors.reveal), (number - 1, door)];
             let x = self.graph.ledger.sum("left edge", &terms, "after the doors and reveals left of it");
-            let called = Called::counted(&frame.path, "door", number);
+            let called = Called::counted(&between.path, "door", number);
             let (stock, place) = (Stock::Sheet(doors.sheet), Place { x, y, z: lowest });
-            self.add(Part::new(called, frame.owner(), Role::Door, stock, size, place));
+            self.add(Part::new(called, between.owner(), Role::Door, stock, size, place));
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Openings: the room over a shelf, behind, at the front and at the rear.
 
-use super::carcass::Frame;
+use super::carcass::Between;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Len, Mark, Over};
@@ -44,8 +44,8 @@ pub(super) enum Hangs {
 
 impl Lowering<'_> {
     /// How far the facing hangs below the top of a shelf: a strip, or the rail at the top.
-    pub(super) fn hangs(&self, frame: &Frame<'_>, last: bool) -> Option<Hangs> {
-        let (facing, _) = frame.facing?;
+    pub(super) fn hangs(&self, between: &Between<'_>, last: bool) -> Option<Hangs> {
+        let (facing, _) = between.facing?;
         match facing.top_rail.filter(|_| last) {
             Some(rail) => Some(Hangs::Rail(rail)),
             None => facing.strip.map(Hangs::Strip),
@@ -53,22 +53,22 @@ impl Lowering<'_> {
     }
 
     /// The opening over a shelf, up to the next mark or to the ends of the sides; `false` where there is none.
-    pub(super) fn opening(&mut self, frame: &Frame<'_>, on: Floor<'_>, above: Above<'_>) -> bool {
+    pub(super) fn opening(&mut self, between: &Between<'_>, on: Floor<'_>, above: Above<'_>) -> bool {
         let rule = match above.mark {
             Some(_) => "from the shelf's top to the next mark, which is an underside",
             None => "from the top shelf to the ends of the sides",
         };
         let lower = on.mark;
-        let terms = [(1, above.height), (-1, lower.height), (-1, frame.thickness)];
+        let terms = [(1, above.height), (-1, lower.height), (-1, between.thickness)];
         let clear_height = self.graph.ledger.sum("clear height", &terms, rule);
         let room = clear_height.value;
         if room.is_negative() || (above.mark.is_some() && room.is_zero()) {
-            self.no_opening(frame, lower, above);
+            self.no_opening(between, lower, above);
             return false;
         }
         let opening_rear = match above.cleat {
             Some(height) if height.value >= room => {
-                self.no_room_for_cleat(frame, above.mark, height, clear_height);
+                self.no_room_for_cleat(between, above.mark, height, clear_height);
                 return false;
             }
             Some(height) => {
@@ -80,37 +80,37 @@ impl Lowering<'_> {
         let ledger = &mut self.graph.ledger;
         let opening_front = match above.hangs {
             Some(Hangs::Strip(strip)) => {
-                let terms = [(1, clear_height), (-1, strip), (1, frame.thickness)];
+                let terms = [(1, clear_height), (-1, strip), (1, between.thickness)];
                 ledger.sum("opening at the front", &terms, "the strip hangs below the shelf")
             }
             Some(Hangs::Rail(rail)) => {
                 let terms =
-                    [(1, frame.carcass.height), (-1, rail), (-1, lower.height), (-1, frame.thickness)];
+                    [(1, between.carcass.height), (-1, rail), (-1, lower.height), (-1, between.thickness)];
                 ledger.sum("opening at the front", &terms, "up to the top rail")
             }
             None => clear_height,
         };
-        let mut terms = vec![(1, frame.deep)];
-        terms.extend(frame.facing.map(|(facing, _)| (1, facing.thickness)));
-        terms.extend(above.cleat.map(|_| (-1, frame.thickness)));
+        let mut terms = vec![(1, between.deep)];
+        terms.extend(between.facing.map(|(facing, _)| (1, facing.thickness)));
+        terms.extend(above.cleat.map(|_| (-1, between.thickness)));
         let rule = "from the front of the facing to the cleat, or to the wall or back where there is none";
         let depth = ledger.sum("depth of the opening", &terms, rule);
         let of_shelf =
             |shelf: &Part| Called { path: shelf.path.clone(), name: shelf.name.clone(), former: None };
         let called = on.bay.cloned().or_else(|| self.graph.part(on.shelf).map(of_shelf));
         let Some(Called { path, name, .. }) = called else { return false };
-        let unit_load = frame.carcass.load;
+        let unit_load = between.carcass.load;
         self.graph.open(Opening {
             path,
             name,
             loose: Vec::new(),
-            unit: frame.unit,
-            bay: frame.bay,
+            unit: between.unit,
+            bay: between.bay,
             lowest: on.bay.is_some(),
             divided: on.over.is_some_and(|over| !over.bays.is_empty()),
             on: on.shelf,
             under: None,
-            clear_width: frame.clear,
+            clear_width: between.clear,
             clear_height,
             opening_rear,
             opening_front,
@@ -121,8 +121,8 @@ impl Lowering<'_> {
         true
     }
 
-    fn no_opening(&mut self, frame: &Frame<'_>, lower: &Mark, above: Above<'_>) {
-        let t = self.print(frame.thickness);
+    fn no_opening(&mut self, between: &Between<'_>, lower: &Mark, above: Above<'_>) {
+        let t = self.print(between.thickness);
         let diagnostic = match above.mark {
             Some(next) => {
                 let message =
@@ -137,37 +137,37 @@ impl Lowering<'_> {
             None => {
                 let message = format!(
                     "the shelf `{}` of `{}` stands above the ends of the sides",
-                    lower.name, frame.path
+                    lower.name, between.path
                 );
-                let top = above.height.value.checked_sub(frame.thickness.value).unwrap_or_default();
+                let top = above.height.value.checked_sub(between.thickness.value).unwrap_or_default();
                 let most = self.marks().print_rounded(top, Round::Down);
                 let blamed = [
                     (lower.height, "its underside"),
                     (above.height, "where the sides end"),
-                    (frame.thickness, "its thickness"),
+                    (between.thickness, "its thickness"),
                 ];
                 let help = format!("the highest mark for this side is {most}");
                 self.blame(Diagnostic::new(&codes::ABOVE, message), None, "", &blamed).help(help)
             }
         };
-        self.push_at_first(diagnostic, frame);
+        self.push_at_first(diagnostic, between);
     }
 
-    fn no_room_for_cleat(&mut self, frame: &Frame<'_>, next: Option<&Mark>, height: Len, room: Len) {
+    fn no_room_for_cleat(&mut self, between: &Between<'_>, next: Option<&Mark>, height: Len, room: Len) {
         let name = next.map_or("", |mark| &mark.name);
         let (high, has) = (self.print(height), self.print(room));
         let message = format!("the cleat under `{name}` is {high} high in an opening of {has}");
         let blamed = [(height, "the cleat's height"), (room, "the opening follows from this")];
         let diagnostic = self.blame(Diagnostic::new(&codes::CLEAT, message), None, "", &blamed);
-        self.push_at_first(diagnostic.help("make the cleat lower, or move a mark"), frame);
+        self.push_at_first(diagnostic.help("make the cleat lower, or move a mark"), between);
     }
 
     /// The first place is the one that the message is about; without any, the carcass is.
-    pub(super) fn push_at_first(&mut self, mut diagnostic: Diagnostic, frame: &Frame<'_>) {
+    pub(super) fn push_at_first(&mut self, mut diagnostic: Diagnostic, between: &Between<'_>) {
         match diagnostic.labels.first_mut() {
             Some(label) => label.primary = true,
             None => {
-                if let Some(head) = frame.carcass.head {
+                if let Some(head) = between.carcass.head {
                     diagnostic = diagnostic.at(head, "this carcass");
                 }
             }
