@@ -2,7 +2,7 @@
 
 use super::{Equal, Row, Scale, add, kerf, price, problem, rules};
 use crate::cutting::{
-    Bar, BarJob, BarPlan, Effort, Error, Grain, Job, Piece, Plan, Sheet, Trim, plan, plan_bars,
+    Bar, BarJob, BarPiece, BarPlan, Effort, Error, Grain, Job, Plan, Sheet, Trim, plan, plan_bars,
 };
 use crate::eval::{Board, Model};
 use crate::parts::{PartGraph, Role, Stock};
@@ -262,7 +262,7 @@ fn cut(
         cost,
         trim: scale.up(trim),
     });
-    let pieces = rows.iter().enumerate().map(|(place, row)| Piece {
+    let pieces = rows.iter().enumerate().map(|(place, row)| BarPiece {
         id: place.to_string(),
         length: scale.up(row.length),
         demand: u64::try_from(row.count()).unwrap_or(u64::MAX),

@@ -51,13 +51,13 @@ code!(
 pub(super) const CHECK: Check = Check { codes: &[&FINGER, &TALL, &DEEP], run };
 
 /// The same contents on the same shelf, in several units.
-struct Place<'a> {
+struct Shelved<'a> {
     contents: &'a Contents,
     openings: Vec<&'a Opening>,
 }
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
-    let mut places: Vec<Place<'_>> = Vec::new();
+    let mut places: Vec<Shelved<'_>> = Vec::new();
     for standing in subject.units() {
         let own: Vec<&Opening> = own_openings(subject, standing.id);
         for contents in &standing.carcass.contents {
@@ -86,14 +86,14 @@ fn own_openings<'a>(subject: &Subject<'a>, unit: UnitId) -> Vec<&'a Opening> {
     all.filter(|opening| !opening.divided && opening.under.is_some()).collect()
 }
 
-fn add<'a>(places: &mut Vec<Place<'a>>, contents: &'a Contents, opening: &'a Opening) {
-    let same = |place: &&mut Place<'a>| {
+fn add<'a>(places: &mut Vec<Shelved<'a>>, contents: &'a Contents, opening: &'a Opening) {
+    let same = |place: &&mut Shelved<'a>| {
         place.contents.head == contents.head
             && place.openings.first().map(|first| &first.name) == Some(&opening.name)
     };
     match places.iter_mut().find(same) {
         Some(place) => place.openings.push(opening),
-        None => places.push(Place { contents, openings: vec![opening] }),
+        None => places.push(Shelved { contents, openings: vec![opening] }),
     }
 }
 
@@ -110,7 +110,7 @@ fn least<'a>(contents: &Contents, opening: &'a Opening) -> (Length, &'static str
     }
 }
 
-fn high(subject: &Subject<'_>, report: &mut Report, place: &Place<'_>) {
+fn high(subject: &Subject<'_>, report: &mut Report, place: &Shelved<'_>) {
     let contents = place.contents;
     let Some(height) = contents.height else { return };
     let [finger, enters] = [subject.usual((1, 1), 250), subject.usual((1, 2), 127)];
@@ -169,7 +169,7 @@ fn room_of(at: &str, opening: &Opening) -> crate::eval::Len {
     }
 }
 
-fn deep(subject: &Subject<'_>, report: &mut Report, place: &Place<'_>) {
+fn deep(subject: &Subject<'_>, report: &mut Report, place: &Shelved<'_>) {
     let contents = place.contents;
     let Some(depth) = contents.depth else { return };
     let mut out = Vec::new();

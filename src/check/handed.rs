@@ -24,10 +24,10 @@ code!(
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 /// What is cut or bored into a side: from its bottom end, how deep, how wide or how far from hole to hole.
-type Cut = [Length; 3];
+type SideCut = [Length; 3];
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
-    let mut cuts: BTreeMap<PartId, Vec<Cut>> = BTreeMap::new();
+    let mut cuts: BTreeMap<PartId, Vec<SideCut>> = BTreeMap::new();
     for joint in &subject.graph.joints {
         let cut = match joint.kind {
             JointKind::Dado { depth, width, .. } => [joint.at.value, depth.value, width.value],
@@ -42,7 +42,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             cuts.entry(host).or_default().push([low, high, bore.pitch.value]);
         }
     }
-    let mut sides: BTreeMap<UnitId, [Vec<Cut>; 2]> = BTreeMap::new();
+    let mut sides: BTreeMap<UnitId, [Vec<SideCut>; 2]> = BTreeMap::new();
     for (id, part) in subject.graph.numbered() {
         let Role::Side(hand) = part.role else { continue };
         let hand = match hand {
@@ -57,7 +57,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut unlike: Vec<(&Unit, usize)> = Vec::new();
     for standing in subject.units() {
         let Some([left, right]) = sides.get(&standing.id) else { continue };
-        let alone = |own: &[Cut], other: &[Cut]| own.iter().filter(|cut| !other.contains(cut)).count();
+        let alone =
+            |own: &[SideCut], other: &[SideCut]| own.iter().filter(|cut| !other.contains(cut)).count();
         let count = alone(left, right) + alone(right, left);
         let path = standing.unit.path.as_str();
         let what = "grooves and holes of one side that the other has not";

@@ -7,7 +7,7 @@ use super::output::Screen;
 use super::{Failure, Verdict, modules};
 use crate::compile::compile;
 use crate::render::stacked;
-use crate::sheets::{LIMITS, SHEETS, Sheet, sheet};
+use crate::sheets::{LIMITS, SHEETS, SheetSpec, sheet};
 use crate::source::DiskFiles;
 use camino::Utf8PathBuf;
 use clap::builder::{PossibleValue, PossibleValuesParser};
@@ -32,7 +32,7 @@ pub(super) struct Arguments {
 
 fn names() -> PossibleValuesParser {
     PossibleValuesParser::new(
-        SHEETS.iter().map(|Sheet { name, about, .. }| PossibleValue::new(*name).help(*about)).chain([
+        SHEETS.iter().map(|SheetSpec { name, about, .. }| PossibleValue::new(*name).help(*about)).chain([
             PossibleValue::new(MODULES).help("the modules that the file can use, with their parameters"),
         ]),
     )

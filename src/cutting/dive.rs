@@ -2,7 +2,7 @@
 //! Medina Duran, Persiani, Toth 2012 for the two-stage problem).
 
 use super::fill::{Strips, Worth, sheet};
-use super::layout::{Cut, Item, Layout, repeats, subtract, tidy_up};
+use super::layout::{CutSheet, Item, Layout, repeats, subtract, tidy_up};
 use super::master::{Master, float, whole};
 use super::model::{At, Model};
 
@@ -111,9 +111,9 @@ fn from_program(
     classes: &[usize],
     residual: &[i64],
     value: f64,
-) -> Option<(Cut, i64)> {
+) -> Option<(CutSheet, i64)> {
     let mut strips: Vec<_> = master.strips_in_use().into_iter().filter(|s| s.0 == mode).collect();
-    let mut cut = Cut { mode, strips: Vec::new() };
+    let mut cut = CutSheet { mode, strips: Vec::new() };
     let mut taken = vec![0.0_f64; strips.len()];
     let given: Vec<f64> = strips.iter().map(|s| s.3).collect();
     for &class in classes {

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::error::Error;
-use super::job::{Axis, Bar, BarJob, Effort, First, Grain, Job, Part, Piece, Rules, Sheet, Stages, Trim};
+use super::job::{Axis, Bar, BarJob, BarPiece, Effort, First, Grain, Job, Part, Rules, Sheet, Stages, Trim};
 use super::plan::{BarPlan, Plan, Proof};
 use super::verify::{verify, verify_bars};
 
@@ -301,7 +301,7 @@ fn run_bars(read: &Instance, variant: &Variant, effort: Effort) -> Result<(Strin
         })
         .collect();
     let pieces =
-        read.items.iter().map(|i| Piece { id: i.id.clone(), length: i.len, demand: i.demand }).collect();
+        read.items.iter().map(|i| BarPiece { id: i.id.clone(), length: i.len, demand: i.demand }).collect();
     let job = BarJob { bars, pieces, kerf: read.kerf };
     let plan: BarPlan = super::plan_bars(&job, effort)?;
     let mut out = Vec::new();

@@ -4,7 +4,7 @@
 //! part of a height holds the best strip of that height.
 
 use super::knapsack::Table;
-use super::layout::{Cut, Item, height};
+use super::layout::{CutSheet, Item, height};
 use super::model::{At, Mode, Opt};
 
 /// A whole sheet in the whole numbers of the knapsacks, where its worth is its area.
@@ -228,8 +228,8 @@ pub(super) fn sheet(
     exact: bool,
     strips: &mut Strips,
     times: impl Fn(bool, i64) -> i32,
-) -> Cut {
-    let mut cut = Cut { mode: mode_index, strips: Vec::new() };
+) -> CutSheet {
+    let mut cut = CutSheet { mode: mode_index, strips: Vec::new() };
     let mut left = residual.to_vec();
     let mut room = mode.room;
     let mut lens: Vec<i64> = Vec::new();

@@ -229,7 +229,7 @@ pub struct Bar {
 
 /// A piece of a given length and how many of it are wanted.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Piece {
+pub struct BarPiece {
     /// Name, unique among the pieces.
     pub id: String,
     /// Length.
@@ -244,7 +244,7 @@ pub struct BarJob {
     /// The bars that can be had.
     pub bars: Vec<Bar>,
     /// The pieces wanted.
-    pub pieces: Vec<Piece>,
+    pub pieces: Vec<BarPiece>,
     /// Width of the blade.
     pub kerf: i64,
 }

@@ -42,14 +42,14 @@ pub(super) fn counts<'a>(items: impl Iterator<Item = &'a Item>, kinds: usize) ->
 
 /// One sheet cut into strips.
 #[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Cut {
+pub(super) struct CutSheet {
     /// Index of the mode.
     pub mode: usize,
     /// The strips.
     pub strips: Vec<Strip>,
 }
 
-impl Cut {
+impl CutSheet {
     /// All items.
     pub fn items(&self) -> impl Iterator<Item = &Item> {
         self.strips.iter().flatten()
@@ -116,7 +116,7 @@ impl Cut {
 }
 
 /// Sheets and how many are cut alike.
-pub(super) type Layout = Vec<(Cut, i64)>;
+pub(super) type Layout = Vec<(CutSheet, i64)>;
 
 /// What a setting of the job weighs against one of a sheet.
 pub(super) const SETTING: i64 = 6;
@@ -133,7 +133,7 @@ pub(super) struct Score {
 }
 
 /// The settings of one sheet as pairs: whether it is a rip setting, and its size.
-pub(super) fn settings(cut: &mut Cut, mode: &Mode) -> Vec<(bool, i64)> {
+pub(super) fn settings(cut: &mut CutSheet, mode: &Mode) -> Vec<(bool, i64)> {
     let (across, along) = cut.arrange(mode);
     let mut out: Vec<_> = across.into_iter().map(|v| (mode.rips, v)).collect();
     out.extend(along.into_iter().map(|v| (!mode.rips, v)));

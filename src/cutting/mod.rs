@@ -37,7 +37,7 @@ mod tree;
 mod verify;
 
 pub use error::Error;
-pub use job::{Axis, Bar, BarJob, Effort, First, Grain, Job, Part, Piece, Rules, Sheet, Stages, Trim};
+pub use job::{Axis, Bar, BarJob, BarPiece, Effort, First, Grain, Job, Part, Rules, Sheet, Stages, Trim};
 pub use plan::{BarPattern, BarPlan, Bound, Crosscut, Pattern, Placement, Plan, Proof, Rect, Rip};
 pub use verify::{Fault, verify, verify_bars};
 

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use super::dive::Dice;
 use super::fill::{SCALE, Strips, Worth, sheet};
-use super::layout::{Cut, Layout, SETTING, fence, height, length, settings};
+use super::layout::{CutSheet, Layout, SETTING, fence, height, length, settings};
 use super::master::{count, float, whole};
 use super::model::Model;
 use super::squeeze::merged;
@@ -14,7 +14,7 @@ use super::squeeze::merged;
 /// Working state: sheets one by one, their settings, and how many sheets have each.
 pub(super) struct Neaten<'a> {
     model: &'a Model,
-    sheets: Vec<Cut>,
+    sheets: Vec<CutSheet>,
     own: Vec<Vec<(bool, i64)>>,
     uses: BTreeMap<(bool, i64), i64>,
     strips: Strips,
@@ -22,15 +22,15 @@ pub(super) struct Neaten<'a> {
     /// Work at the fence, as [`super::layout::Score`] counts it.
     now: i64,
     /// The least work at the fence so far, and the sheets.
-    best: (i64, Vec<Cut>),
+    best: (i64, Vec<CutSheet>),
 }
 
 /// Changed sheets: index and new content.
-type Change = Vec<(usize, Cut)>;
+type Change = Vec<(usize, CutSheet)>;
 
 impl<'a> Neaten<'a> {
     /// Starts from single sheets.
-    pub fn new(model: &'a Model, sheets: Vec<Cut>, seed: u64) -> Self {
+    pub fn new(model: &'a Model, sheets: Vec<CutSheet>, seed: u64) -> Self {
         let mut out = Self {
             model,
             sheets,
@@ -194,7 +194,7 @@ impl<'a> Neaten<'a> {
                 }
             }
         }
-        let fits = |cut: &mut Cut| {
+        let fits = |cut: &mut CutSheet| {
             cut.strips.retain(|s| !s.is_empty());
             cut.used() <= mode.room && !cut.strips.is_empty() && (!self.model.exact || level(cut))
         };
@@ -260,7 +260,7 @@ impl<'a> Neaten<'a> {
 }
 
 /// Whether all parts are exactly as high as their strips.
-fn level(cut: &Cut) -> bool {
+fn level(cut: &CutSheet) -> bool {
     cut.strips.iter().all(|s| s.iter().all(|i| i.ht == height(s)))
 }
 

@@ -5,9 +5,9 @@
 
 use super::dive::Dice;
 use super::finish::Spread;
-use super::layout::Cut;
+use super::layout::CutSheet;
 use super::model::{At, Model};
-use super::regions::{Depth, Place, Tree, Way};
+use super::regions::{Depth, Slot, Tree, Way};
 
 /// Working state: sheets one by one, and the kinds of what is aside, each as often as it is.
 pub(super) struct Recreate<'a> {
@@ -35,7 +35,7 @@ const HEAVY: i64 = 1 << 40;
 
 impl<'a> Recreate<'a> {
     /// Starts from single sheets.
-    pub fn new(model: &'a Model, stages: u32, sheets: &[Cut], seed: u64) -> Self {
+    pub fn new(model: &'a Model, stages: u32, sheets: &[CutSheet], seed: u64) -> Self {
         let depth = Depth { stages, trimming: model.trimming, unit: model.largest() / (1 << 30) + 1 };
         let trees =
             sheets.iter().filter_map(|cut| Some(Tree::new(cut, model.modes.get(cut.mode)?, depth))).collect();
@@ -186,7 +186,7 @@ impl<'a> Recreate<'a> {
                 continue;
             }
             let ways = self.ways.get(kind).map_or(&[][..], Vec::as_slice);
-            let (mut best, mut at): (Option<Place>, usize) = (None, 0);
+            let (mut best, mut at): (Option<Slot>, usize) = (None, 0);
             for (index, tree) in self.trees.iter().enumerate() {
                 if self.dice.below(40) == 0 {
                     continue;

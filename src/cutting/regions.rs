@@ -4,7 +4,7 @@
 
 use super::finish::Placed;
 use super::job::Axis;
-use super::layout::{Cut, Item, height, laid, length};
+use super::layout::{CutSheet, Item, height, laid, length};
 use super::model::Mode;
 
 /// A region: its size across the cuts that made it, and what it holds.
@@ -68,7 +68,7 @@ impl Depth {
 
 /// A place for a part.
 #[derive(Clone, Debug)]
-pub(super) struct Place {
+pub(super) struct Slot {
     /// What the free areas lose by it; the least is best.
     pub loss: i64,
     /// Regions to go down through.
@@ -93,7 +93,7 @@ impl Region {
 
 impl Tree {
     /// The tree of a sheet of strips.
-    pub fn new(cut: &Cut, mode: &Mode, depth: Depth) -> Self {
+    pub fn new(cut: &CutSheet, mode: &Mode, depth: Depth) -> Self {
         let mut cuts = Cuts { regions: Vec::new(), rest: mode.room };
         for strip in &cut.strips {
             let size = height(strip);
@@ -113,7 +113,7 @@ impl Tree {
 
     /// Offers the places for a part laid in these ways, as width and height; keeps the best in `best`.
     /// Gives the effort.
-    pub fn places(&self, ways: &[Way], depth: Depth, best: &mut Option<Place>) -> u64 {
+    pub fn places(&self, ways: &[Way], depth: Depth, best: &mut Option<Slot>) -> u64 {
         let flip = |&(w, h): &Way| if self.first == Axis::Horizontal { (h, w) } else { (w, h) };
         let ways: Vec<Way> = ways.iter().map(flip).collect();
         let least = ways.iter().map(|w| w.0.min(w.1)).min().unwrap_or(0);
@@ -123,7 +123,7 @@ impl Tree {
     }
 
     /// Lays a part of this kind in its place.
-    pub fn lay(&mut self, kind: usize, place: &Place, depth: Depth) {
+    pub fn lay(&mut self, kind: usize, place: &Slot, depth: Depth) {
         let mut cuts = &mut self.cuts;
         let mut along = self.len;
         let mut level = 1;
@@ -246,7 +246,7 @@ struct Scan<'a> {
     ways: &'a [Way],
     least: i64,
     path: Vec<usize>,
-    best: &'a mut Option<Place>,
+    best: &'a mut Option<Slot>,
     work: u64,
 }
 
@@ -293,7 +293,7 @@ impl Scan<'_> {
 
     fn offer(&mut self, loss: i64, way: Way, turned: bool) {
         if self.best.as_ref().is_none_or(|p| loss < p.loss) {
-            *self.best = Some(Place { loss, path: self.path.clone(), way, turned });
+            *self.best = Some(Slot { loss, path: self.path.clone(), way, turned });
         }
     }
 }

@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 
 use super::dive::Dice;
 use super::fill::{SCALE, Stacks, Strips, Worth, sheet, wanted};
-use super::layout::{Cut, Layout, Score, repeats, score, settings, subtract, tidy_up};
+use super::layout::{CutSheet, Layout, Score, repeats, score, settings, subtract, tidy_up};
 use super::master::{count, float, whole};
 use super::model::{At, Model};
 
@@ -23,7 +23,7 @@ const FEES: [f64; 5] = [0.0, 0.001_5, 0.003, 0.006, 0.01];
 
 /// One sheet that was taken, how often, and the share of it that its parts cover.
 struct Taken {
-    cut: Cut,
+    cut: CutSheet,
     times: i64,
     share: f64,
 }
@@ -124,7 +124,7 @@ impl Serial<'_> {
         stock: &[Option<i64>],
         made: &BTreeSet<(bool, i64)>,
         fee: f64,
-    ) -> Option<(f64, Cut)> {
+    ) -> Option<(f64, CutSheet)> {
         let there = |stock_index: usize| stock.at(stock_index).is_none_or(|n| n > 0);
         let modes = || self.model.modes.iter().enumerate().filter(|(_, mode)| there(mode.stock));
         let (index, mode) = modes().nth(self.dice.below(modes().count()))?;

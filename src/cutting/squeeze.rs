@@ -7,13 +7,13 @@ use std::collections::BTreeSet;
 
 use super::dive::Dice;
 use super::fill::{Stacks, Strips, Worth, sheet, wanted};
-use super::layout::{Cut, Layout, settings, tidy_up};
+use super::layout::{CutSheet, Layout, settings, tidy_up};
 use super::model::{At, Model};
 
 /// Working state: sheets one by one, and what is aside.
 pub(super) struct Squeeze<'a> {
     model: &'a Model,
-    sheets: Vec<Cut>,
+    sheets: Vec<CutSheet>,
     aside: Vec<i64>,
     worth: Vec<i32>,
     /// Settings of the layout at the start; others cost a fee.
@@ -24,8 +24,8 @@ pub(super) struct Squeeze<'a> {
 }
 
 /// A layout as single sheets, unless there are more than `sheets` or more than `parts` on them.
-pub(super) fn singles(layout: &Layout, sheets: i64, parts: i64) -> Option<Vec<Cut>> {
-    let items = |cut: &Cut| i64::try_from(cut.items().count()).unwrap_or(i64::MAX);
+pub(super) fn singles(layout: &Layout, sheets: i64, parts: i64) -> Option<Vec<CutSheet>> {
+    let items = |cut: &CutSheet| i64::try_from(cut.items().count()).unwrap_or(i64::MAX);
     if layout.iter().map(|l| l.1).sum::<i64>() > sheets
         || layout.iter().map(|l| l.1.saturating_mul(items(&l.0))).sum::<i64>() > parts
     {
@@ -39,11 +39,11 @@ pub(super) fn singles(layout: &Layout, sheets: i64, parts: i64) -> Option<Vec<Cu
 }
 
 /// Single sheets as a layout.
-pub(super) fn merged(sheets: &[Cut]) -> Layout {
+pub(super) fn merged(sheets: &[CutSheet]) -> Layout {
     tidy_up(sheets.iter().map(|c| (c.clone(), 1)).collect())
 }
 
-fn add(to: &mut [i64], cut: &Cut, sign: i64) {
+fn add(to: &mut [i64], cut: &CutSheet, sign: i64) {
     for item in cut.items() {
         if let Some(n) = to.get_mut(item.kind) {
             *n += sign;
@@ -53,8 +53,8 @@ fn add(to: &mut [i64], cut: &Cut, sign: i64) {
 
 impl<'a> Squeeze<'a> {
     /// Starts from single sheets by taking the one that is worth least for its price away.
-    pub fn new(model: &'a Model, mut sheets: Vec<Cut>, worth: &[i32], seed: u64) -> Option<Self> {
-        let value = |cut: &Cut| -> i64 { cut.items().map(|i| i64::from(worth.at(i.kind))).sum() };
+    pub fn new(model: &'a Model, mut sheets: Vec<CutSheet>, worth: &[i32], seed: u64) -> Option<Self> {
+        let value = |cut: &CutSheet| -> i64 { cut.items().map(|i| i64::from(worth.at(i.kind))).sum() };
         let least = (0..sheets.len()).min_by_key(|&i| {
             sheets
                 .get(i)
@@ -149,8 +149,8 @@ impl<'a> Squeeze<'a> {
     }
 
     /// One sheet of much worth from the pool; prices are shaken a little.
-    fn refill(&mut self, index: usize, pool: &[i64]) -> Cut {
-        let Some(mode) = self.model.modes.get(index) else { return Cut::default() };
+    fn refill(&mut self, index: usize, pool: &[i64]) -> CutSheet {
+        let Some(mode) = self.model.modes.get(index) else { return CutSheet::default() };
         let shake = i32::try_from(4 + self.dice.below(25)).unwrap_or(4);
         let values = self
             .worth

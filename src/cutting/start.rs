@@ -1,7 +1,7 @@
 //! First plans: strips by falling height, filled first-fit, then stacked first-fit (Coffman, Garey, Johnson, Tarjan 1980),
 //! and a sheet-by-sheet filling for jobs with several sizes of stock.
 
-use super::layout::{Cut, Item, Layout, Strip, counts, height, repeats, subtract, tidy_up};
+use super::layout::{CutSheet, Item, Layout, Strip, counts, height, repeats, subtract, tidy_up};
 use super::model::{At, Mode, Model, Opt};
 
 /// Order in which parts are taken.
@@ -91,7 +91,7 @@ pub(super) fn stack(model: &Model, mode_index: usize, mut strips: Vec<(Strip, i6
     let mut stock = model.stocks.at(mode.stock).count;
     while strips.iter().any(|s| s.1 > 0) {
         let mut room = mode.room;
-        let mut cut = Cut { mode: mode_index, strips: Vec::new() };
+        let mut cut = CutSheet { mode: mode_index, strips: Vec::new() };
         let mut times = i64::MAX;
         for (strip, left) in &mut strips {
             let n = (*left).min(room / height(strip).max(1));
@@ -159,14 +159,14 @@ pub(super) fn by_sheet(model: &Model, demand: &[i64], order: Order) -> (Layout, 
     let mut layout = Layout::new();
     let mut orders: Vec<Vec<Opt>> = model.modes.iter().map(|mode| sorted(mode, &residual, order)).collect();
     while residual.iter().any(|&r| r > 0) {
-        let mut best: Option<(i128, i128, Cut)> = None;
+        let mut best: Option<(i128, i128, CutSheet)> = None;
         for (index, (mode, opts)) in model.modes.iter().zip(&mut orders).enumerate() {
             if stock.at(mode.stock).is_some_and(|n| n <= 0) {
                 continue;
             }
             opts.retain(|o| residual.at(o.kind) > 0);
             let mut left = residual.clone();
-            let mut cut = Cut { mode: index, strips: Vec::new() };
+            let mut cut = CutSheet { mode: index, strips: Vec::new() };
             let mut room = mode.room;
             loop {
                 let one = strip(mode, opts, &mut left, room, model.exact);

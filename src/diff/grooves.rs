@@ -42,7 +42,7 @@ pub struct Groove {
     pub only_sides: bool,
 }
 
-struct Cut {
+struct GrooveCut {
     mark: String,
     at: String,
     size: String,
@@ -53,8 +53,8 @@ fn cuts(
     graph: &PartGraph,
     name: impl Fn(&str) -> String,
     marks: Marks,
-) -> BTreeMap<PartId, BTreeMap<String, Cut>> {
-    let mut all: BTreeMap<PartId, BTreeMap<String, Cut>> = BTreeMap::new();
+) -> BTreeMap<PartId, BTreeMap<String, GrooveCut>> {
+    let mut all: BTreeMap<PartId, BTreeMap<String, GrooveCut>> = BTreeMap::new();
     for joint in &graph.joints {
         let size = match joint.kind {
             JointKind::Dado { depth, width, .. } => {
@@ -78,7 +78,7 @@ fn cuts(
         let path = name(&guest.path);
         let mark = guest.name.to_string();
         let at = marks.print(joint.at.value).text().to_owned();
-        all.entry(joint.host).or_default().insert(path, Cut { mark, at, size });
+        all.entry(joint.host).or_default().insert(path, GrooveCut { mark, at, size });
     }
     all
 }

@@ -23,7 +23,7 @@ pub use grooves::{Groove, Grooving};
 pub use lines::{Line, lines};
 pub use overlay::overlay;
 pub use page::{document, summary};
-pub use pieces::{Action, Cut, PieceChange, Pieces};
+pub use pieces::{Action, CutSize, PieceChange, Pieces};
 pub use sizes::{Because, SizeChange};
 pub use stale::Stale;
 pub use totals::{Total, TotalOf};

@@ -90,7 +90,7 @@ fn action(action: Action) -> &'static str {
 
 /// How a part is cut, was and is: only what differs, where one side of it stays.
 fn sizes(change: &PieceChange) -> String {
-    let whole = |cut: &super::Cut| format!("{} x {}", cut.width.print, cut.length.print);
+    let whole = |cut: &super::CutSize| format!("{} x {}", cut.width.print, cut.length.print);
     match (&change.was, &change.is) {
         (Some(was), Some(is)) if was == is => whole(is),
         (Some(was), Some(is)) if was.stock == is.stock && was.width == is.width => {

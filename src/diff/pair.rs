@@ -41,7 +41,7 @@ impl Pairs {
 /// Where a part stands, and what for: its group, its role and its place, to the mark.
 type Stand = (String, Role, [Length; 3]);
 /// What a piece is: role, stock, width and length as cut, to the mark.
-type Piece = (Role, String, [Length; 2]);
+type AsCut = (Role, String, [Length; 2]);
 
 /// Pairs the parts of two projects.
 pub(super) fn pair(old: Side<'_>, new: Side<'_>, marks: Marks) -> Pairs {
@@ -67,7 +67,7 @@ pub(super) fn pair(old: Side<'_>, new: Side<'_>, marks: Marks) -> Pairs {
         let place = [part.place.x, part.place.y, part.place.z];
         (group, part.role, place.map(|len| marks.nearest(len.value)))
     };
-    let piece = |graph: &PartGraph, part: &Part| -> Piece {
+    let piece = |graph: &PartGraph, part: &Part| -> AsCut {
         let cut = part.cut();
         (
             kind(part.role),
@@ -88,7 +88,7 @@ pub(super) fn pair(old: Side<'_>, new: Side<'_>, marks: Marks) -> Pairs {
         matched.insert(new_id, *id);
         false
     });
-    let mut open: BTreeMap<Piece, VecDeque<PartId>> = BTreeMap::new();
+    let mut open: BTreeMap<AsCut, VecDeque<PartId>> = BTreeMap::new();
     for (id, part) in new.graph.numbered().filter(|(id, _)| !taken.contains(id)) {
         open.entry(piece(new.graph, part)).or_default().push_back(id);
     }

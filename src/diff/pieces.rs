@@ -26,7 +26,7 @@ pub enum Action {
 
 /// Width and length as cut in the shop.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Cut {
+pub struct CutSize {
     /// The stock.
     pub stock: String,
     /// Across the grain.
@@ -47,9 +47,9 @@ pub struct PieceChange {
     /// Its old path, where that is another.
     pub was_path: Option<String>,
     /// As the old project has it.
-    pub was: Option<Cut>,
+    pub was: Option<CutSize>,
     /// As the new project has it.
-    pub is: Option<Cut>,
+    pub is: Option<CutSize>,
     /// How far the old piece is made; `None` where nothing says so.
     pub state: Option<State>,
     /// The lot that it was cut from, where that is stated.
@@ -82,9 +82,9 @@ fn size(part: &Part, marks: Marks) -> [Length; 2] {
     [cut.width, cut.length].map(|len| marks.nearest(len.value))
 }
 
-fn cut(graph: &PartGraph, part: &Part, marks: Marks) -> Cut {
+fn cut(graph: &PartGraph, part: &Part, marks: Marks) -> CutSize {
     let blank = part.cut();
-    Cut {
+    CutSize {
         stock: graph.stock_name(part.stock),
         width: JsonLength::new(blank.width.value, marks),
         length: JsonLength::new(blank.length.value, marks),

@@ -1,7 +1,7 @@
 //! Values that uses of modules state: taken as the parameter says, held to its limits, and handed on whole.
 
 use super::codes;
-use super::expr::{Evaluator, Place};
+use super::expr::{Evaluator, Site};
 use super::value::Value;
 use crate::diag::{Diagnostic, nearest};
 use crate::quantity::{Dim, Exact, Marks, System, decimal, estimate};
@@ -16,7 +16,7 @@ impl Evaluator<'_> {
     pub(super) fn argument(
         &mut self,
         node: NodeId,
-        place: Place<'_>,
+        place: Site<'_>,
         parameter: &Arc<Parameter>,
         expr: &Expr,
     ) -> Value {
@@ -43,7 +43,7 @@ impl Evaluator<'_> {
     }
 
     /// The parameter that a name stands for, and its value.
-    pub(super) fn parameter(&mut self, place: Place<'_>, name: &str) -> Option<(Arc<Parameter>, Value)> {
+    pub(super) fn parameter(&mut self, place: Site<'_>, name: &str) -> Option<(Arc<Parameter>, Value)> {
         let Binding::Value(node, index) = self.program.lookup(place.node, place.name, name)? else {
             return None;
         };
@@ -53,7 +53,7 @@ impl Evaluator<'_> {
 
     /// The value of a parameter where a name is all that is stated and the value is no number to compute with: a list, a
     /// share, words, members.
-    pub(super) fn passed(&mut self, place: Place<'_>, takes: Option<Takes>, expr: &Expr) -> Option<Value> {
+    pub(super) fn passed(&mut self, place: Site<'_>, takes: Option<Takes>, expr: &Expr) -> Option<Value> {
         let takes = takes?;
         let whole = matches!(
             takes,
@@ -118,7 +118,7 @@ impl Evaluator<'_> {
             let greatest = greatest == 1;
             if bound.dim != exact.dim {
                 let takes = Some(parameter.takes);
-                self.taken(Place { node: scope, name: "" }, takes, expr);
+                self.taken(Site { node: scope, name: "" }, takes, expr);
                 return Value::Poison;
             }
             let order = exact.value.cmp(&bound.value);

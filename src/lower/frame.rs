@@ -8,7 +8,7 @@ use crate::parts::{Blank, Bounds, FramePart, Joint, JointKind, Part, PartId, Rol
 use crate::quantity::Length;
 
 /// A part of the frame and its box.
-type Piece = (PartId, Part, Bounds);
+type FramePiece = (PartId, Part, Bounds);
 
 impl Lowering<'_> {
     /// Joins the facing of a run, whose parts are all there and reach from stile to stile.
@@ -20,7 +20,7 @@ impl Lowering<'_> {
         let of_units = run.units.iter().flat_map(|unit| self.graph.parts_of(*unit));
         let all = self.graph.parts_of_run(stand.id).chain(of_units);
         let of_frame = all.filter(|part| part.role.is_facing() && part.role != Role::Filler);
-        let pieces: Vec<Piece> =
+        let pieces: Vec<FramePiece> =
             of_frame.filter_map(|part| Some((part.id, part.clone(), self.graph.bounds(part)?))).collect();
         for guest in &pieces {
             let ends = ends(guest, &pieces);
@@ -49,7 +49,7 @@ impl Lowering<'_> {
     }
 
     /// The joints of a guest with what is at its ends; it becomes longer by its tenons.
-    fn joined(&mut self, frame: Frame, (id, guest, _): &Piece, ends: &[&Piece]) {
+    fn joined(&mut self, frame: Frame, (id, guest, _): &FramePiece, ends: &[&FramePiece]) {
         let mut length = vec![(1, guest.size.length)];
         for (host_id, host, _) in ends {
             let single = self.single_of(guest, *host_id);
@@ -101,7 +101,7 @@ impl Lowering<'_> {
         &mut self,
         facing: &Facing,
         frame: Frame,
-        ([left, right], pieces): ([Option<PartId>; 2], &[Piece]),
+        ([left, right], pieces): ([Option<PartId>; 2], &[FramePiece]),
     ) -> Option<FramePart> {
         let whole = || pieces.iter().filter(|(_, part, _)| part.unit.is_none()).map(|(_, part, _)| part);
         let (left, right) = (self.graph.part(left?)?.clone(), self.graph.part(right?)?.clone());
@@ -116,7 +116,7 @@ impl Lowering<'_> {
 }
 
 /// What is at the ends of a piece: stiles of rails and strips, rails and strips of a stile before a divider.
-fn ends<'a>((_, guest, bounds): &Piece, pieces: &'a [Piece]) -> Vec<&'a Piece> {
+fn ends<'a>((_, guest, bounds): &FramePiece, pieces: &'a [FramePiece]) -> Vec<&'a FramePiece> {
     let upright = guest.role == Role::Stile;
     if upright && guest.unit.is_none() {
         return Vec::new();
@@ -124,14 +124,14 @@ fn ends<'a>((_, guest, bounds): &Piece, pieces: &'a [Piece]) -> Vec<&'a Piece> {
     let (along, across) = if upright { (2, 0) } else { (0, 2) };
     let side = |bounds: &Bounds, axis: usize| bounds.get(axis).copied().unwrap_or_default();
     let [low, high] = side(bounds, along);
-    let meets = |(_, host, bounds): &&Piece, reaches: &dyn Fn([Length; 2]) -> bool, own: [Length; 2]| {
+    let meets = |(_, host, bounds): &&FramePiece, reaches: &dyn Fn([Length; 2]) -> bool, own: [Length; 2]| {
         let [from, to] = side(bounds, across);
         (host.role == Role::Stile) != upright && from < own[1] && own[0] < to && reaches(side(bounds, along))
     };
     let own = side(bounds, across);
     let before = |[from, to]: [Length; 2]| from < low && low <= to;
     let after = |[from, to]: [Length; 2]| from <= high && high < to;
-    let mut found: Vec<&Piece> = Vec::new();
+    let mut found: Vec<&FramePiece> = Vec::new();
     found.extend(pieces.iter().find(|piece| meets(piece, &before, own)));
     found.extend(pieces.iter().find(|piece| meets(piece, &after, own)));
     found

@@ -8,7 +8,7 @@ use crate::real::Real;
 
 /// A rectangle of one material in a section, sides level and upright.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Piece {
+pub struct Rectangle {
     /// Modulus of elasticity along the beam.
     pub modulus: f64,
     /// Level side.
@@ -21,7 +21,7 @@ pub struct Piece {
     pub up: f64,
 }
 
-impl Piece {
+impl Rectangle {
     /// `E A`.
     #[must_use]
     pub fn axial_stiffness(&self) -> f64 {
@@ -50,9 +50,9 @@ pub struct Glued {
 
 /// The section of `pieces` glued rigidly together. With no stiffness at all the answer is not a number.
 #[must_use]
-pub fn glued(pieces: &[Piece]) -> Glued {
-    let sum = |value: &dyn Fn(&Piece) -> f64| pieces.iter().map(value).sum::<f64>();
-    let axial_stiffness = sum(&Piece::axial_stiffness);
+pub fn glued(pieces: &[Rectangle]) -> Glued {
+    let sum = |value: &dyn Fn(&Rectangle) -> f64| pieces.iter().map(value).sum::<f64>();
+    let axial_stiffness = sum(&Rectangle::axial_stiffness);
     let neutral_axis = sum(&|piece| piece.axial_stiffness() * piece.up) / axial_stiffness;
     let upright_axis = sum(&|piece| piece.axial_stiffness() * piece.across) / axial_stiffness;
     let held =
@@ -68,8 +68,8 @@ pub fn glued(pieces: &[Piece]) -> Glued {
 
 /// `E I` of the pieces without glue: they share one curvature and slide on each other.
 #[must_use]
-pub fn without_glue(pieces: &[Piece]) -> f64 {
-    pieces.iter().map(Piece::own_stiffness).sum()
+pub fn without_glue(pieces: &[Rectangle]) -> f64 {
+    pieces.iter().map(Rectangle::own_stiffness).sum()
 }
 
 /// The moment at which a fibre of modulus `modulus`, `distance` from the neutral axis, reaches `stress`:

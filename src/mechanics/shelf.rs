@@ -10,7 +10,7 @@
 
 use super::beam::{second_moment, uniform_sag};
 use super::numeric::{larger, smaller};
-use super::section::{Piece, glued, without_glue};
+use super::section::{Rectangle, glued, without_glue};
 use super::units::Units;
 use crate::real::Real;
 
@@ -130,8 +130,8 @@ impl Shelf {
         smaller(self.depth / 4.0, self.span / 4.0 * (self.twist_modulus / self.modulus).sqrt())
     }
 
-    fn piece(&self, width: f64) -> Piece {
-        Piece {
+    fn piece(&self, width: f64) -> Rectangle {
+        Rectangle {
             modulus: self.modulus,
             width,
             height: self.thickness,
@@ -149,8 +149,8 @@ impl Shelf {
 }
 
 impl Stiffener {
-    fn piece(&self, across: f64, up: f64) -> Piece {
-        Piece { modulus: self.modulus, width: self.thickness, height: self.height, across, up }
+    fn piece(&self, across: f64, up: f64) -> Rectangle {
+        Rectangle { modulus: self.modulus, width: self.thickness, height: self.height, across, up }
     }
 }
 
@@ -196,7 +196,7 @@ impl Stiffened {
 
     /// The pieces of the section: heights from the shelf's underside, widths from its rear edge.
     #[must_use]
-    pub fn pieces(&self) -> Vec<Piece> {
+    pub fn pieces(&self) -> Vec<Rectangle> {
         let shelf = &self.shelf;
         let strip = self.strip.iter();
         let strip = strip.map(|strip| strip.piece(shelf.depth + strip.thickness / 2.0, self.strip_up(strip)));

@@ -49,7 +49,7 @@ pub struct Message {
     /// The paths of the members that it is about.
     pub about: Vec<String>,
     /// The places.
-    pub labels: Vec<Place>,
+    pub labels: Vec<MarkedPlace>,
     /// Further facts.
     pub notes: Vec<String>,
     /// What to do.
@@ -60,7 +60,7 @@ pub struct Message {
 
 /// A marked place.
 #[derive(Clone, Debug, Serialize)]
-pub struct Place {
+pub struct MarkedPlace {
     /// Whether the message is about it.
     pub primary: bool,
     /// What is to be seen there.
@@ -139,7 +139,7 @@ impl Message {
     }
 
     fn new(diagnostic: &Diagnostic, sources: &Sources) -> Self {
-        let labels = diagnostic.labels.iter().map(|label| Place {
+        let labels = diagnostic.labels.iter().map(|label| MarkedPlace {
             primary: label.primary,
             text: label.text.clone(),
             region: Region::new(label.span, sources),

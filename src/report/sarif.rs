@@ -4,7 +4,7 @@
 //! notification of the run.
 
 use super::Log;
-use super::log::{Change, Message, Place, Region};
+use super::log::{Change, MarkedPlace, Message, Region};
 use super::safe::escaped_json;
 use crate::diag::Code;
 use camino::Utf8Path;
@@ -88,7 +88,7 @@ fn whole(message: &Message) -> String {
     text
 }
 
-fn location(place: &Place, id: Option<u32>) -> Location {
+fn location(place: &MarkedPlace, id: Option<u32>) -> Location {
     Location {
         id,
         physical_location: PhysicalLocation {

@@ -87,7 +87,7 @@ pub(crate) fn load(
         return (vec![main], Vec::new());
     }
     let path = files.real(entry).unwrap_or_else(|_| plain(entry));
-    let place = Place { shown: folder(entry), real: folder(&path) };
+    let place = Folder { shown: folder(entry), real: folder(&path) };
     let marked = Root::above(files, &place.real, &place.shown);
     let root =
         marked.clone().unwrap_or_else(|| Root { real: place.real.clone(), shown: place.shown.clone() });
@@ -128,7 +128,7 @@ fn folder(path: &Utf8Path) -> Utf8PathBuf {
 
 /// A folder as messages show it, and as it is.
 #[derive(Clone)]
-struct Place {
+struct Folder {
     shown: Utf8PathBuf,
     real: Utf8PathBuf,
 }
@@ -157,7 +157,7 @@ struct Loader<'a> {
 
 impl Loader<'_> {
     /// Finds what a file uses.
-    fn uses(&mut self, file: usize, place: &Place) {
+    fn uses(&mut self, file: usize, place: &Folder) {
         let parsed = self.loaded.get(file).map(|loaded| loaded.parsed.clone()).unwrap_or_default();
         let mut found = Vec::new();
         for item in parsed.iter().flat_map(|parsed| &parsed.items) {
@@ -179,7 +179,7 @@ impl Loader<'_> {
         self.sink.push(Diagnostic::new(code, message).at(span, "").help(help));
     }
 
-    fn file(&mut self, text: &Text, place: &Place) -> Option<usize> {
+    fn file(&mut self, text: &Text, place: &Folder) -> Option<usize> {
         let (name, span) = (&*text.text, text.span);
         let relative = Utf8Path::new(name);
         if name.contains('\\') || relative.extension() != Some("scant") {
@@ -221,7 +221,7 @@ impl Loader<'_> {
         let loaded = Loaded::new(vec![Arc::new(parsed)], self.sources);
         self.loaded.push(loaded);
         self.open.push((index, Some(span)));
-        self.uses(index, &Place { shown: folder(shown), real: folder(real) });
+        self.uses(index, &Folder { shown: folder(shown), real: folder(real) });
         self.open.pop();
         Some(index)
     }

@@ -1,6 +1,6 @@
 //! Boards and sticks: what to buy by the lengths sold, and how each is cut.
 
-use super::{Output, Sheet, Subject};
+use super::{Output, SheetSpec, Subject};
 use crate::breakdown::{BoardPlan, BoardWork, Row, end_trim};
 use crate::cutting;
 use crate::document::{Cell, Table, figures, words};
@@ -9,7 +9,7 @@ use num_traits::CheckedMul;
 use serde::Serialize;
 
 /// The sheet.
-pub(super) const SHEET: Sheet = Sheet {
+pub(super) const SHEET: SheetSpec = SheetSpec {
     name: "boards",
     about: "boards and sticks of moulding to buy, and how each is cut",
     make,

@@ -1,6 +1,6 @@
 //! The cut list: every part by what it is cut from, equal parts together, the longest first.
 
-use super::{Output, Sheet, Subject};
+use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::parts::{Part, PartGraph, Role, State, Stock};
 use crate::quantity::{JsonLength, Length, Rational, System, decimal, unit};
@@ -10,8 +10,12 @@ use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The sheet.
-pub(super) const SHEET: Sheet =
-    Sheet { name: "cut-list", about: "every part by stock, with sizes, counts and names", make, draw: None };
+pub(super) const SHEET: SheetSpec = SheetSpec {
+    name: "cut-list",
+    about: "every part by stock, with sizes, counts and names",
+    make,
+    draw: None,
+};
 
 /// All parts, by what they are cut from.
 #[derive(Clone, Debug, Serialize)]

@@ -1,7 +1,7 @@
 //! Cut-outs: what is taken off in the room, what is brought out flush, and each part that is cut round an obstacle, from the
 //! part's own edges.
 
-use super::{Output, Sheet, Subject};
+use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Decided, Obstacle};
 use crate::parts::{Bounds, Part, PartGraph, Role, RunPart};
@@ -9,7 +9,7 @@ use crate::quantity::{JsonLength, Length};
 use serde::Serialize;
 
 /// The sheet.
-pub(super) const SHEET: Sheet = Sheet {
+pub(super) const SHEET: SheetSpec = SheetSpec {
     name: "cutouts",
     about: "what is taken off in the room, and what parts are cut round",
     make,
@@ -51,7 +51,7 @@ pub struct RoomRow {
 /// The shape of a cut-out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Cut {
+pub enum CutOutShape {
     /// Inside the part's face.
     Hole,
     /// At an edge of it.
@@ -62,7 +62,7 @@ pub enum Cut {
     Rabbet,
 }
 
-impl Cut {
+impl CutOutShape {
     fn word(self) -> &'static str {
         match self {
             Self::Hole => "hole",
@@ -83,7 +83,7 @@ pub struct CutOut {
     /// What that is.
     pub what: String,
     /// Its shape.
-    pub cut: Cut,
+    pub cut: CutOutShape,
     /// The end that `along` is measured from: `bottom end` of a side or a back, `left end` of other parts.
     pub end: &'static str,
     /// From that end to the cut-out.
@@ -150,10 +150,10 @@ fn cut(subject: Subject<'_>, part: &Part, obstacle: &Obstacle, place: &Bounds) -
     let split = part.role == Role::Cleat && !rabbet;
     let (side, width) = if split { (Length::ZERO, whole[1].checked_sub(whole[0])?) } else { (side, width) };
     let cut = match (rabbet, whole[1].checked_sub(whole[0])? == width, within && within_too) {
-        (true, ..) => Cut::Rabbet,
-        (false, true, _) => Cut::Split,
-        (false, false, true) => Cut::Hole,
-        (false, false, false) => Cut::Notch,
+        (true, ..) => CutOutShape::Rabbet,
+        (false, true, _) => CutOutShape::Split,
+        (false, false, true) => CutOutShape::Hole,
+        (false, false, false) => CutOutShape::Notch,
     };
     (width.is_positive() && length.is_positive()).then(|| CutOut {
         part: part.path.clone(),

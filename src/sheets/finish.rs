@@ -4,7 +4,7 @@
 mod calendar;
 mod schedule;
 
-use super::{Output, Sheet, Subject};
+use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Document, Table, figures, words};
 use crate::eval::{Can, Carcass, Coating, Finish};
 use crate::parts::{GlueClass, Surfaces};
@@ -15,7 +15,7 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// The sheet.
-pub(super) const SHEET: Sheet = Sheet {
+pub(super) const SHEET: SheetSpec = SheetSpec {
     name: "finish",
     about: "faces to paint, products to buy, steps with their times",
     make,

@@ -1,6 +1,6 @@
 //! Hardware: nails, brads and screws, counted row by row, and what is bought with spares.
 
-use super::{Output, Sheet, Subject};
+use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Fixing, Len};
 use crate::parts::{Member, Row, RowKind, Spacing, with_spares};
@@ -9,8 +9,8 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// The sheet.
-pub(super) const SHEET: Sheet =
-    Sheet { name: "hardware", about: "nails and screws by row, with spares", make, draw: None };
+pub(super) const SHEET: SheetSpec =
+    SheetSpec { name: "hardware", about: "nails and screws by row, with spares", make, draw: None };
 
 /// One in twenty more is bought (common practice, no source: 5 % nails).
 const SPARE_SHARE: usize = 20;

@@ -1,6 +1,6 @@
 //! Limits: everything that the checks compared, and how close it is.
 
-use super::{Output, Sheet, Subject};
+use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::parts::{Figure, Finding, Limit};
 use crate::quantity::Round;
@@ -11,7 +11,7 @@ use serde::Serialize;
 pub const LIMITS: &str = "limits";
 
 /// The sheet.
-pub(super) const SHEET: Sheet = Sheet {
+pub(super) const SHEET: SheetSpec = SheetSpec {
     name: LIMITS,
     about: "what the checks compared, how close it is, and what came of it",
     make,

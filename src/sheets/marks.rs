@@ -4,7 +4,7 @@ mod bays;
 
 use bays::{BayMarks, DividerMark, Holes};
 
-use super::{Output, Sheet, Subject};
+use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::Len;
 use crate::parts::{JointKind, Opening, PartId, Role, State, UnitId};
@@ -13,8 +13,12 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// The sheet.
-pub(super) const SHEET: Sheet =
-    Sheet { name: "marks", about: "the marks on the sides and the openings between them", make, draw: None };
+pub(super) const SHEET: SheetSpec = SheetSpec {
+    name: "marks",
+    about: "the marks on the sides and the openings between them",
+    make,
+    draw: None,
+};
 
 /// All marks.
 #[derive(Clone, Debug, Serialize)]

@@ -15,10 +15,10 @@ mod whole;
 
 pub use boards::{BoardCutRow, BoardGroup, Boards, Stick};
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid, by_unit};
-pub use cutouts::{Cut, CutOut, Cutouts, RoomRow};
+pub use cutouts::{CutOut, CutOutShape, Cutouts, RoomRow};
 pub use finish::{AreaRow, Finishing, ProductRow};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};
-pub use layouts::{CutStep, LayoutGroup, Layouts, LeftOver, Pattern, Piece, Spare};
+pub use layouts::{CutStep, LayoutGroup, Layouts, LeftOver, Pattern, PlacedPart, Spare};
 pub use limits::{LIMITS, LimitRow, Limits};
 pub use marks::{MarkRow, Marking, UnitMarks};
 pub use parts::{BlankRow, FaceAreas, FastenerRow, FinishedWidth, JointRow, PartList, PartRow, Position};
@@ -190,9 +190,9 @@ impl fmt::Debug for Json {
     }
 }
 
-/// A kind of sheet.
+/// A kind of sheet that is printed.
 #[derive(Clone, Copy, Debug)]
-pub struct Sheet {
+pub struct SheetSpec {
     /// Its name, as the command line and file names have it.
     pub name: &'static str,
     /// What it is for.
@@ -204,7 +204,7 @@ pub struct Sheet {
 }
 
 /// All sheets.
-pub static SHEETS: &[Sheet] = &[
+pub static SHEETS: &[SheetSpec] = &[
     cut_list::SHEET,
     shopping::SHEET,
     layouts::SHEET,
@@ -220,6 +220,6 @@ pub static SHEETS: &[Sheet] = &[
 
 /// The sheet of this name.
 #[must_use]
-pub fn sheet(name: &str) -> Option<&'static Sheet> {
+pub fn sheet(name: &str) -> Option<&'static SheetSpec> {
     SHEETS.iter().find(|sheet| sheet.name == name)
 }

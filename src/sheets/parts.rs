@@ -1,6 +1,6 @@
 //! The part list: every part by itself, with its size and where it stands in its unit.
 
-use super::{Output, Sheet, Subject};
+use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::Len;
 use crate::parts::{Contact, Faces, Joint, JointKind, Part, PartId, Row, Surface};
@@ -10,8 +10,8 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// The sheet.
-pub(super) const SHEET: Sheet =
-    Sheet { name: "parts", about: "every part with its size and place", make, draw: None };
+pub(super) const SHEET: SheetSpec =
+    SheetSpec { name: "parts", about: "every part with its size and place", make, draw: None };
 
 /// All parts.
 #[derive(Clone, Debug, Serialize, JsonSchema)]

@@ -1,7 +1,7 @@
 //! Shopping: whole sheets, boards, sticks, boxes, cans and cartridges, with prices where they are stated; and what could be
 //! bought in place of a sheet.
 
-use super::{Output, Sheet, Subject, boards, cut_list, finish, hardware};
+use super::{Output, SheetSpec, Subject, boards, cut_list, finish, hardware};
 use crate::breakdown::{SheetWork, Source, substitutes};
 use crate::document::{Cell, Table, figures, words};
 use crate::quantity::{Rational, some};
@@ -10,7 +10,7 @@ use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The sheet.
-pub(super) const SHEET: Sheet = Sheet {
+pub(super) const SHEET: SheetSpec = SheetSpec {
     name: "shopping",
     about: "what to buy, with prices where stated, and what could stand in for a sheet",
     make,

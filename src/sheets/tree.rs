@@ -2,7 +2,7 @@
 
 mod draw;
 
-use super::{Output, Sheet, Subject};
+use super::{Output, SheetSpec, Subject};
 use crate::eval::Load;
 use crate::parts::{Bore, Divided, Opening, OpeningId, Part, PartBay, PartId, Role, UnitId};
 use crate::quantity::{JsonLength, estimate};
@@ -10,7 +10,7 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// The sheet.
-pub(super) const SHEET: Sheet = Sheet {
+pub(super) const SHEET: SheetSpec = SheetSpec {
     name: "tree",
     about: "units, openings, bays and shelves with their sizes, as a tree",
     make,

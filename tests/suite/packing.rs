@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use scantling::cutting::{
-    Axis, Bar, BarJob, Effort, Error, Fault, First, Grain, Job, Part, Piece, Proof, Rules, Sheet, Stages,
+    Axis, Bar, BarJob, BarPiece, Effort, Error, Fault, First, Grain, Job, Part, Proof, Rules, Sheet, Stages,
     Trim, exchange, plan, plan_bars, verify, verify_bars,
 };
 
@@ -317,7 +317,7 @@ fn random_jobs_of_bars_pass_the_verifier() {
             let pieces = pieces
                 .into_iter()
                 .enumerate()
-                .map(|(i, (length, demand))| Piece { id: format!("p{i}"), length, demand })
+                .map(|(i, (length, demand))| BarPiece { id: format!("p{i}"), length, demand })
                 .collect();
             let job = BarJob { bars: vec![bar], pieces, kerf };
             let found = plan_bars(&job, Effort::Quick).expect("every piece fits");

@@ -4,8 +4,8 @@ use std::fs;
 use std::process::Command;
 
 use scantling::cutting::{
-    Bar, BarJob, Effort, Job, Part, Piece, Plan, Proof, Rules, Sheet, Stages, Trim, plan, plan_bars, verify,
-    verify_bars,
+    Bar, BarJob, BarPiece, Effort, Job, Part, Plan, Proof, Rules, Sheet, Stages, Trim, plan, plan_bars,
+    verify, verify_bars,
 };
 use serde_json::{Value, json};
 
@@ -156,7 +156,7 @@ fn equal_parts_in_the_thousands_are_one_pattern() {
 fn a_million_pieces_of_bars_are_planned() {
     let bar = Bar { id: "bar".into(), length: 2304, count: None, cost: 1, trim: 8 };
     let pieces = (0..2_000_i64)
-        .map(|i| Piece { id: format!("p{i}"), length: 90 + i * 389 % 1201, demand: 500 })
+        .map(|i| BarPiece { id: format!("p{i}"), length: 90 + i * 389 % 1201, demand: 500 })
         .collect();
     let job = BarJob { bars: vec![bar], pieces, kerf: 2 };
     let found = plan_bars(&job, Effort::Quick).unwrap();

@@ -3,7 +3,7 @@
 use super::super::codes;
 use super::super::ledger::Step;
 use super::super::value::{Number, Value};
-use super::{Evaluator, Place, Term, Used};
+use super::{Evaluator, Site, Term, Used};
 use crate::diag::Diagnostic;
 use crate::quantity::{Dim, Exact, Rational};
 use crate::resolve::Takes;
@@ -16,7 +16,7 @@ impl Evaluator<'_> {
     /// A worked-out term as the value that a property takes, entered in the ledger.
     pub(super) fn finished(
         &mut self,
-        place: Place<'_>,
+        place: Site<'_>,
         takes: Option<Takes>,
         expr: &Expr,
         term: Term,
@@ -115,7 +115,7 @@ impl Evaluator<'_> {
     }
 
     /// What a stated number is called in reasons: `sheet thickness`, `dado depth`, `mark atlas`; a `let` by its name.
-    fn label(&self, place: Place<'_>) -> Arc<str> {
+    fn label(&self, place: Site<'_>) -> Arc<str> {
         let node = self.program.node(place.node);
         match (&node.join, node.kind.word) {
             _ if self.program.property(place.node, place.name).is_none() => place.name.into(),

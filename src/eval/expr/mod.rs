@@ -68,7 +68,7 @@ enum Found {
 
 /// Where an expression stands: its member and the value it is the right side of.
 #[derive(Clone, Copy)]
-pub(super) struct Place<'a> {
+pub(super) struct Site<'a> {
     pub node: NodeId,
     pub name: &'a str,
 }
@@ -102,7 +102,7 @@ impl<'a> Evaluator<'a> {
         let program = self.program;
         let Some(stated) = program.node(node).properties.get(index) else { return Value::Poison };
         self.working.push((node, index));
-        let place = Place { node: stated.from.unwrap_or(node), name: &stated.name.text };
+        let place = Site { node: stated.from.unwrap_or(node), name: &stated.name.text };
         let value = match &stated.parameter {
             Some(parameter) => self.argument(node, place, parameter, &stated.value),
             None => self.taken(place, stated.takes, &stated.value),
@@ -136,7 +136,7 @@ impl<'a> Evaluator<'a> {
 
     /// A length that stands outside any property, entered in the ledger under `name`.
     pub fn of(&mut self, node: NodeId, name: &str, takes: Option<Takes>, expr: &Expr) -> Option<Len> {
-        match self.taken(Place { node, name }, takes, expr) {
+        match self.taken(Site { node, name }, takes, expr) {
             Value::Number(number) => number.len(),
             _ => None,
         }
@@ -144,7 +144,7 @@ impl<'a> Evaluator<'a> {
 
     /// Whether a condition holds; `None` where a message was given, or a reading is not taken.
     pub fn condition(&mut self, node: NodeId, expr: &Expr) -> Option<bool> {
-        let place = Place { node, name: "" };
+        let place = Site { node, name: "" };
         match self.term(place, expr, &mut Used::new()) {
             Term::Truth(truth) => Some(truth),
             Term::Poison | Term::Unread => None,
@@ -157,7 +157,7 @@ impl<'a> Evaluator<'a> {
 
     /// The value of an expression that is a number without `rest`.
     pub fn number(&mut self, node: NodeId, expr: &Expr) -> Option<Exact> {
-        match self.term(Place { node, name: "" }, expr, &mut Used::new()) {
+        match self.term(Site { node, name: "" }, expr, &mut Used::new()) {
             Term::Number(linear, None) if linear.times.is_zero() => Some(linear.plus),
             _ => None,
         }

@@ -1,6 +1,6 @@
 //! The order of working out: what a value needs comes first, so that a chain of names, however long, takes no stack.
 
-use super::{At, Evaluator, Place};
+use super::{At, Evaluator, Site};
 use crate::resolve::Binding;
 use crate::syntax::{Expr, ExprKind, Path, Step};
 use std::collections::BTreeSet;
@@ -44,13 +44,13 @@ impl Evaluator<'_> {
     /// The values that the right side of a value names, as far as it is known where its paths lead.
     fn needs(&self, (node, index): At) -> Vec<At> {
         let Some(stated) = self.program.node(node).properties.get(index) else { return Vec::new() };
-        let place = Place { node: stated.from.unwrap_or(node), name: &stated.name.text };
+        let place = Site { node: stated.from.unwrap_or(node), name: &stated.name.text };
         let mut needs = Vec::new();
         self.collect(place, &stated.value, &mut needs);
         needs
     }
 
-    fn collect(&self, place: Place<'_>, expr: &Expr, needs: &mut Vec<At>) {
+    fn collect(&self, place: Site<'_>, expr: &Expr, needs: &mut Vec<At>) {
         match &expr.kind {
             ExprKind::Path(path) => self.along(place, path, needs),
             ExprKind::Call(_, members) | ExprKind::List(members) => {
@@ -77,7 +77,7 @@ impl Evaluator<'_> {
     }
 
     /// The values along a path.
-    fn along(&self, place: Place<'_>, path: &Path, needs: &mut Vec<At>) {
+    fn along(&self, place: Site<'_>, path: &Path, needs: &mut Vec<At>) {
         let mut steps = path.steps.iter();
         let Some(Step::Name(first)) = steps.next() else { return };
         let mut binding = self.program.lookup(place.node, place.name, &first.text);

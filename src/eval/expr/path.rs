@@ -4,7 +4,7 @@ use super::super::codes;
 use super::super::ledger::Linear;
 use super::super::measures::Measures;
 use super::super::value::Value;
-use super::{Evaluator, Place, Term, Used};
+use super::{Evaluator, Site, Term, Used};
 use crate::diag::{Diagnostic, nearest};
 use crate::resolve::{Binding, NodeId};
 use crate::source::Span;
@@ -12,7 +12,7 @@ use crate::syntax::{self, Path};
 use std::sync::Arc;
 
 impl Evaluator<'_> {
-    pub(super) fn path(&mut self, place: Place<'_>, path: &Path, used: &mut Used) -> Term {
+    pub(super) fn path(&mut self, place: Site<'_>, path: &Path, used: &mut Used) -> Term {
         if let Some(measures) = self.measures {
             if let Some(derived) = self.derived(place.node, path) {
                 return Term::Number(Linear::fixed(derived.value), None);
@@ -96,7 +96,7 @@ impl Evaluator<'_> {
     }
 
     /// Whether a dotted path leads to something that is stated.
-    pub(super) fn is_stated(&self, place: Place<'_>, path: &Path) -> bool {
+    pub(super) fn is_stated(&self, place: Site<'_>, path: &Path) -> bool {
         let Some((syntax::Step::Name(last), steps)) = path.steps.split_last() else { return false };
         let outer = Path { steps: steps.to_vec(), span: path.span };
         self.lookup_path(place, path).is_some()

@@ -2,7 +2,7 @@
 
 use super::super::codes;
 use super::super::value::Value;
-use super::{Evaluator, Found, Place, Used};
+use super::{Evaluator, Found, Site, Used};
 use crate::diag::{Diagnostic, nearest};
 use crate::quantity::Dim;
 use crate::resolve::{Binding, LOADS, NodeId, Takes};
@@ -12,7 +12,7 @@ use std::sync::Arc;
 
 impl Evaluator<'_> {
     /// The expression as what the property takes.
-    pub(in crate::eval) fn taken(&mut self, place: Place<'_>, takes: Option<Takes>, expr: &Expr) -> Value {
+    pub(in crate::eval) fn taken(&mut self, place: Site<'_>, takes: Option<Takes>, expr: &Expr) -> Value {
         if let Some(value) = self.passed(place, takes, expr) {
             return value;
         }
@@ -64,7 +64,7 @@ impl Evaluator<'_> {
         }
     }
 
-    pub(super) fn choice(&mut self, place: Place<'_>, expr: &Expr, words: &'static [&'static str]) -> Value {
+    pub(super) fn choice(&mut self, place: Site<'_>, expr: &Expr, words: &'static [&'static str]) -> Value {
         let word = match &expr.kind {
             ExprKind::Path(path) => path.single().map(|name| &*name.text),
             ExprKind::Broken => return Value::Poison,
@@ -115,7 +115,7 @@ impl Evaluator<'_> {
         Value::Names(names)
     }
 
-    pub(super) fn member(&mut self, place: Place<'_>, expr: &Expr, kind: &'static str) -> Value {
+    pub(super) fn member(&mut self, place: Site<'_>, expr: &Expr, kind: &'static str) -> Value {
         let ExprKind::Path(path) = &expr.kind else {
             if !matches!(expr.kind, ExprKind::Broken) {
                 let help = format!("write the name of a `{kind}`");
@@ -160,7 +160,7 @@ impl Evaluator<'_> {
     }
 
     /// The member that a dotted path leads to.
-    pub(super) fn lookup_path(&self, place: Place<'_>, path: &Path) -> Option<NodeId> {
+    pub(super) fn lookup_path(&self, place: Site<'_>, path: &Path) -> Option<NodeId> {
         let mut at = None;
         for step in &path.steps {
             let syntax::Step::Name(name) = step else { return None };
@@ -176,7 +176,7 @@ impl Evaluator<'_> {
     }
 
     /// A list of quantities of one dimension; a reading that is not taken yet is `None`.
-    fn list(&mut self, place: Place<'_>, expr: &Expr, dim: Dim) -> Value {
+    fn list(&mut self, place: Site<'_>, expr: &Expr, dim: Dim) -> Value {
         let mut numbers = Vec::new();
         for member in listed(expr) {
             match self.taken(place, Some(Takes::Quantity(dim)), member) {
@@ -189,7 +189,7 @@ impl Evaluator<'_> {
     }
 
     /// The nearest member of a kind with a name, or the nearest parameter that takes one: its own block, then outwards.
-    fn lookup_kind(&mut self, place: Place<'_>, name: &str, kind: &str) -> Found {
+    fn lookup_kind(&mut self, place: Site<'_>, name: &str, kind: &str) -> Found {
         let program = self.program;
         let found = program.find(place.node, place.name, name, &mut |binding| match binding {
             Binding::Member(id) => (program.node(id).kind.word == kind).then_some(binding),

@@ -3,7 +3,7 @@
 use super::super::codes;
 use super::super::ledger::Linear;
 use super::super::value::Value;
-use super::{Evaluator, Place, Term, Used};
+use super::{Evaluator, Site, Term, Used};
 use crate::diag::{Diagnostic, nearest};
 use crate::limits;
 use crate::quantity::{Dim, Exact, Length, Rational, Round};
@@ -15,7 +15,7 @@ impl Evaluator<'_> {
     /// What an expression comes to.
     ///
     /// What it names was worked out before, so that only a circle of names leads deep from here.
-    pub(super) fn term(&mut self, place: Place<'_>, expr: &Expr, used: &mut Used) -> Term {
+    pub(super) fn term(&mut self, place: Site<'_>, expr: &Expr, used: &mut Used) -> Term {
         if self.depth == limits::EVALUATION {
             self.circle(0);
             return Term::Poison;
@@ -26,7 +26,7 @@ impl Evaluator<'_> {
         term
     }
 
-    fn operation(&mut self, place: Place<'_>, expr: &Expr, used: &mut Used) -> Term {
+    fn operation(&mut self, place: Site<'_>, expr: &Expr, used: &mut Used) -> Term {
         match &expr.kind {
             ExprKind::Number(literal) => {
                 let dim = literal.unit.map_or(Dim::NONE, |unit| unit.dim);
@@ -70,7 +70,7 @@ impl Evaluator<'_> {
 
     pub(super) fn call(
         &mut self,
-        place: Place<'_>,
+        place: Site<'_>,
         span: Span,
         path: &Path,
         arguments: &[Expr],
@@ -137,7 +137,7 @@ impl Evaluator<'_> {
 
     fn binary(
         &mut self,
-        place: Place<'_>,
+        place: Site<'_>,
         span: Span,
         op: Binary,
         left: &Expr,

@@ -201,7 +201,7 @@ fn cut(page: &mut Drawing, made: &Pattern, pattern: &cutting::Pattern, laid: Lai
         page.line(Line::Heavy, [up, corner, right]);
     }
     // The number of a crosscut stands on the last piece that it gives.
-    let last = |piece: &super::Piece| {
+    let last = |piece: &super::PlacedPart| {
         let mut cuts = pattern.rips.iter().flat_map(|rip| &rip.crosscuts);
         let cut = cuts.find(|cut| cut.parts.last() == Some(&piece.placed))?;
         step(made, "crosscut", cut.length)

@@ -7,7 +7,7 @@ mod list;
 mod pattern;
 mod table;
 
-use super::{Output, Sheet, Subject};
+use super::{Output, SheetSpec, Subject};
 use crate::breakdown::{Row, SheetWork};
 use crate::cutting;
 use crate::document::Drawing;
@@ -16,7 +16,7 @@ use crate::quantity::{JsonLength, Rational};
 use serde::Serialize;
 
 /// The sheet.
-pub(super) const SHEET: Sheet = Sheet {
+pub(super) const SHEET: SheetSpec = SheetSpec {
     name: "layouts",
     about: "sheets to cut: rips, then crosscuts, with a drawing of each",
     make,
@@ -102,7 +102,7 @@ pub struct Pattern {
     /// The work, in order.
     pub steps: Vec<CutStep>,
     /// The parts, from the lower left corner of the sheet as it is reckoned with.
-    pub pieces: Vec<Piece>,
+    pub pieces: Vec<PlacedPart>,
     /// What is left, first what is worth keeping.
     pub left: Vec<LeftOver>,
     /// How it gets home in the vehicle; empty where none is stated.
@@ -130,7 +130,7 @@ pub struct CutStep {
 
 /// A part on a sheet.
 #[derive(Clone, Debug, Serialize)]
-pub struct Piece {
+pub struct PlacedPart {
     /// Where it lies, in units of the job.
     #[serde(skip)]
     placed: cutting::Placement,

@@ -1,6 +1,6 @@
 //! One way to cut a sheet: the work at the saw in order, what comes of it, what is left.
 
-use super::{CutStep, LeftOver, Pattern, Piece};
+use super::{CutStep, LeftOver, Pattern, PlacedPart};
 use crate::breakdown::{Ride, SheetWork, Source, ride};
 use crate::cutting::{self, Axis};
 use crate::quantity::{JsonLength, Length, Rational, some};
@@ -50,7 +50,7 @@ struct Saw<'a> {
     subject: Subject<'a>,
     work: &'a SheetWork,
     steps: Vec<CutStep>,
-    pieces: Vec<Piece>,
+    pieces: Vec<PlacedPart>,
 }
 
 impl Saw<'_> {
@@ -106,7 +106,7 @@ impl Saw<'_> {
             let (short, words): (Vec<String>, Vec<String>) = (short.collect(), words.collect());
             let number = self.step("crosscut", length, words.join(", "), short.join(", "));
             for (_, part, row) in placed {
-                self.pieces.push(Piece {
+                self.pieces.push(PlacedPart {
                     placed: *part,
                     what: row.what,
                     width: self.subject.json(row.width),

@@ -3,7 +3,7 @@
 use super::{RECOMPUTED, SEEN, near};
 use scantling::mechanics::beam::{Beam, Case, shear_area};
 use scantling::mechanics::continuous::{Answer, Span, solve};
-use scantling::mechanics::section::{Piece, glued, moment_at_stress};
+use scantling::mechanics::section::{Rectangle, glued, moment_at_stress};
 
 /// Source: Wood Handbook Eq. 9-2 and Table 9-1 (W is the total load); bending constants confirmed by sympy.
 #[test]
@@ -73,8 +73,8 @@ fn a_beam_that_is_none_has_no_answer() {
 #[test]
 fn timber_with_steel_plates() {
     let (e_wood, e_steel) = (1250.0, 30000.0);
-    let plate = |up: f64| Piece { modulus: e_steel, width: 4.5, height: 0.6, across: 0.0, up };
-    let timber = Piece { modulus: e_wood, width: 5.5, height: 11.0, across: 0.0, up: 6.1 };
+    let plate = |up: f64| Rectangle { modulus: e_steel, width: 4.5, height: 0.6, across: 0.0, up };
+    let timber = Rectangle { modulus: e_wood, width: 5.5, height: 11.0, across: 0.0, up: 6.1 };
     let section = glued(&[plate(0.3), timber, plate(11.9)]);
     let id = "beam.textbook-composite-1";
     near(id, RECOMPUTED, section.held / e_wood, 4973.67, 0.0, 1e-5);

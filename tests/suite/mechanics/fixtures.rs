@@ -5,7 +5,7 @@ use super::shelves::TABLE;
 use super::{RECOMPUTED, near};
 use scantling::mechanics::beam::{Beam, Case, PartlyLoaded};
 use scantling::mechanics::continuous::{Span, solve};
-use scantling::mechanics::section::{Piece, glued};
+use scantling::mechanics::section::{Rectangle, glued};
 use scantling::mechanics::shelf::{Rear, Shelf, Stiffened, Stiffener};
 
 const BEAMS: &str = include_str!("../../reference/beams.csv");
@@ -83,9 +83,9 @@ fn glued_sections_by_a_meshed_section_library() {
     for row in rows(SECTIONS) {
         let fields: Vec<&str> = row.split(';').collect();
         let [name, pieces, neutral_axis, held, free_to_sway] = fields[..] else { panic!("{row}") };
-        let pieces: Vec<Piece> = numbers(pieces, ' ')
+        let pieces: Vec<Rectangle> = numbers(pieces, ' ')
             .chunks_exact(5)
-            .map(|piece| Piece {
+            .map(|piece| Rectangle {
                 modulus: piece[0],
                 width: piece[1],
                 height: piece[2],

@@ -8,7 +8,7 @@ use scantling::mechanics::continuous::{Span, solve};
 use scantling::mechanics::corner::{Corner, least_exit, lifted_plan_length};
 use scantling::mechanics::fastener::{Fastener, Wood, lateral_coefficient, lateral_load};
 use scantling::mechanics::moisture::equilibrium_percent;
-use scantling::mechanics::section::{Piece, glued, without_glue};
+use scantling::mechanics::section::{Rectangle, glued, without_glue};
 use scantling::mechanics::shelf::{Rear, Shelf, Stiffened, Stiffener};
 use scantling::mechanics::stability::{FreeUnit, Upset};
 use scantling::mechanics::standing::{Ceiling, diagonal, tallest};
@@ -190,9 +190,9 @@ proptest! {
     }
 }
 
-fn piece() -> impl Strategy<Value = Piece> {
+fn piece() -> impl Strategy<Value = Rectangle> {
     (1.0..5.0, 0.1..5.0, 0.1..5.0, -5.0..5.0, -5.0..5.0)
-        .prop_map(|(modulus, width, height, across, up)| Piece { modulus, width, height, across, up })
+        .prop_map(|(modulus, width, height, across, up)| Rectangle { modulus, width, height, across, up })
 }
 
 /// A not-a-number comes out as one, or as no answer: never as a number that would pass a check.

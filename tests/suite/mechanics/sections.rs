@@ -9,7 +9,7 @@ use super::{RECOMPUTED, near};
 use scantling::mechanics::Units;
 use scantling::mechanics::beam::uniform_sag;
 use scantling::mechanics::sag::{YEARS_FACTOR, in_years};
-use scantling::mechanics::section::{Piece, glued, without_glue};
+use scantling::mechanics::section::{Rectangle, glued, without_glue};
 use scantling::mechanics::shelf::{Rear, Shelf, Stiffened, Stiffener};
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -40,10 +40,10 @@ fn stiffened(section: Section, modulus: f64, span: f64, line_load: f64) -> Stiff
     }
 }
 
-fn pieces(section: Section, modulus: f64) -> Vec<Piece> {
+fn pieces(section: Section, modulus: f64) -> Vec<Rectangle> {
     let mut pieces = stiffened(section, modulus, 1.0, 1.0).pieces();
     if section == Section::FrontAndBackFlat {
-        pieces.push(Piece { modulus: 1.58e6, width: 1.5, height: 0.75, across: 0.75, up: -0.375 });
+        pieces.push(Rectangle { modulus: 1.58e6, width: 1.5, height: 0.75, across: 0.75, up: -0.375 });
     }
     pieces
 }
