@@ -199,7 +199,7 @@ const MISTAKES: [(&str, &str); 26] = [
 /// A mistake stands in the file on a line whose comment has its number.
 #[test]
 fn twenty_five_mistakes_are_told_once_each_at_the_lines_that_make_them() {
-    const FILE: &str = "tests/mistakes/seed_room.scant";
+    const FILE: &str = "tests/mistakes/coat_room.scant";
     let text = std::fs::read_to_string(root().join(FILE)).unwrap();
     let compilation = compiled(FILE);
     let mut slugs: Vec<&str> =
