@@ -89,7 +89,7 @@ impl Lowering<'_> {
                 bay: true,
                 ..between.clone()
             };
-            let first = self.graph.openings.len();
+            let first = (between.unit, self.graph.next_opening());
             let shelves = self.bay(&within, floor, above, ceiling, (bay, top, clear_height));
             let (path, name) = (within.path, bay.name.clone());
             let openings = self.graph.openings_on(first, (floor.shelf, &shelves));

@@ -153,7 +153,7 @@ impl PartGraph {
 
     /// Adds an opening, and says which one it is.
     pub fn open(&mut self, opening: Opening) -> OpeningId {
-        let id = OpeningId::at(self.openings.len());
+        let id = self.next_opening();
         entry(&mut self.opened, opening.unit.0).push(id);
         self.openings.push(opening);
         id
@@ -232,16 +232,27 @@ impl PartGraph {
         listed(&self.opened, unit.0).filter_map(|id| self.opening(*id))
     }
 
-    /// Of the openings from a position on those of a bay: over its floor, and over each of its shelves. What is nested in them
-    /// stands on other shelves, or is the lowest of a bay of its own.
-    pub(crate) fn openings_on(&self, first: usize, (floor, shelves): (PartId, &[PartId])) -> Vec<OpeningId> {
-        let new = self.openings.iter().enumerate().skip(first);
+    /// The id of the opening that is added next.
+    pub(crate) fn next_opening(&self) -> OpeningId {
+        OpeningId::at(self.openings.len())
+    }
+
+    /// Of the openings of a unit those of a bay, which begin with `first`: over its floor, and over each of its shelves. What is
+    /// nested in them stands on other shelves, or is the lowest of a bay of its own.
+    pub(crate) fn openings_on(
+        &self,
+        (unit, first): (UnitId, OpeningId),
+        (floor, shelves): (PartId, &[PartId]),
+    ) -> Vec<OpeningId> {
+        let new = listed(&self.opened, unit.0).copied().filter(|id| *id >= first);
         let mut lowest = true;
-        let own = new.filter(|(_, opening)| match opening.lowest {
-            true => opening.on == floor && std::mem::take(&mut lowest),
-            false => shelves.contains(&opening.on),
+        let own = new.filter(|id| {
+            self.opening(*id).is_some_and(|opening| match opening.lowest {
+                true => opening.on == floor && std::mem::take(&mut lowest),
+                false => shelves.contains(&opening.on),
+            })
         });
-        own.map(|(position, _)| OpeningId::at(position)).collect()
+        own.collect()
     }
 
     /// The openings of a unit with dividers in them.
