@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Example, Fix, code};
-use crate::parts::{Finding, Limit, Part, RunId};
+use crate::parts::{Finding, Limit, Part};
 use crate::quantity::Length;
 
 code!(
@@ -24,10 +24,10 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let least = subject.usual((1, 4), 50);
-    for (position, stated) in subject.model.runs.iter().enumerate() {
+    for (stated, (id, run)) in subject.model.runs.iter().zip(subject.graph.numbered_runs()) {
         let Some(facing) = &stated.facing else { continue };
         let mut short: Option<(&Part, Length)> = None;
-        for part in subject.graph.facing_of(RunId::at(position)) {
+        for part in subject.graph.facing_of(id, &run.units) {
             let widest = part.scribed.iter().map(|(_, width)| width.value).max();
             let Some((widest, blank)) = widest.zip(part.blank) else { continue };
             let over = blank.width.value.checked_sub(widest).unwrap_or_default();

@@ -126,31 +126,9 @@ impl Lowering<'_> {
 
     /// A row from each piece of the facing into everything that it is fixed to.
     fn facing_rows(&mut self, stand: &Stand<'_>, run: &RunPart) {
-        let of_units = run.units.iter().flat_map(|unit| self.graph.parts_of(*unit));
-        let all = self.graph.parts_of_run(stand.id).chain(of_units);
-        let facing: Vec<Part> = all.filter(|part| part.role.is_facing()).cloned().collect();
+        let facing: Vec<Part> = self.graph.facing_of(stand.id, &run.units).cloned().collect();
         for part in facing {
-            let kind = match part.role {
-                Role::Strip => RowKind::Strip,
-                Role::Stile => RowKind::Stile,
-                Role::Filler => RowKind::Filler,
-                Role::Side(_)
-                | Role::Shelf
-                | Role::Cleat
-                | Role::Stretcher(..)
-                | Role::Top
-                | Role::Divider
-                | Role::Loose
-                | Role::LooseStrip
-                | Role::Back
-                | Role::Counter
-                | Role::Door
-                | Role::BaseRail(_)
-                | Role::Rib
-                | Role::TopRail
-                | Role::BottomRail
-                | Role::CeilingPanel => RowKind::Rail,
-            };
+            let Some(kind) = part.role.facing_row() else { continue };
             for host in &part.backing {
                 let Some(behind) = self.graph.part(*host) else { continue };
                 // A row into a side is as long as the unit is high.

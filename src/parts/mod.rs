@@ -220,10 +220,9 @@ impl PartGraph {
         listed(&self.by_run, run.0).filter_map(|id| self.part(*id))
     }
 
-    /// The facing of a run: what belongs to it and to its units.
-    pub fn facing_of(&self, id: RunId) -> impl Iterator<Item = &Part> {
-        let units = self.run(id).map(|run| run.units.as_slice()).unwrap_or_default();
-        let of_units = units.iter().flat_map(|unit| self.parts_of(*unit));
+    /// The facing of a run: what belongs to it and to its units, which are given since they are known before the run is.
+    pub fn facing_of(&self, id: RunId, units: &[UnitId]) -> impl Iterator<Item = &Part> {
+        let of_units = units.iter().flat_map(move |unit| self.parts_of(*unit));
         self.parts_of_run(id).chain(of_units).filter(|part| part.role.is_facing())
     }
 

@@ -1,6 +1,6 @@
 //! What is painted, glued and caulked, by run: all read from the partition of the faces.
 
-use super::{Contact, Faces, Group, Hand, JointKind, Opening, Part, PartGraph, Role, Surface, UnitId};
+use super::{Contact, Faces, Group, Hand, JointKind, Opening, Part, PartGraph, Patch, Role, Surface, UnitId};
 use crate::quantity::{Dim, Estimate, Exact, Length, Rational, to_f64};
 use num_traits::{CheckedAdd, CheckedMul};
 use std::collections::{BTreeMap, BTreeSet};
@@ -199,18 +199,14 @@ impl PartGraph {
         for patch in &surface.patches {
             let add = |sum: &mut i128| *sum = sum.saturating_add(patch.ticks());
             match patch.contact {
-                Contact::Open => add(out.paint.entry(class(part, patch.axis, patch.outward)).or_default()),
+                Contact::Open => {
+                    add(out.paint.entry(part.role.painted(patch.axis, patch.outward)).or_default())
+                }
                 Contact::Glued(other) => {
                     let Some(other) = self.part(other) else { continue };
-                    // Each glued face is counted once: by the guest of a housing, the cleat, the facing.
-                    let class = match (part.role, other.role) {
-                        (Role::Shelf | Role::Top, Role::Side(_) | Role::Divider)
-                        | (Role::Divider, Role::Shelf | Role::Top) => GlueClass::Housings,
-                        (Role::Cleat, _) => GlueClass::Cleats,
-                        (role, _) if role.is_facing() => GlueClass::Facing,
-                        _ => continue,
-                    };
-                    add(out.glue.entry(class).or_default());
+                    if let Some(class) = part.role.glued_to(other.role) {
+                        add(out.glue.entry(class).or_default());
+                    }
                 }
                 Contact::Butted(_) | Contact::Wall | Contact::Floor | Contact::Closed => {}
             }
@@ -233,60 +229,101 @@ fn caulk(faces: &Faces, part: &Part, surface: &Surface, out: &mut Sums) {
             *sum = sum.saturating_add(ticks);
         }
     };
-    match part.role {
-        Role::Side(hand) => {
-            let outer = surface.patches.iter().any(|patch| {
-                patch.axis == 0 && patch.contact == Contact::Open && patch.outward == (hand == Hand::Right)
-            });
-            let tall = surface.solid[2][1] - surface.solid[2][0];
-            if outer {
-                add(CaulkClass::OpenSides, tall);
-            }
-            add(CaulkClass::Sides, if outer { x_faces - tall } else { x_faces });
-            add(CaulkClass::Tops, z_faces);
+    if let Some(class) = part.role.caulked_behind() {
+        add(class, z_faces);
+    }
+    let tall = surface.solid[2][1] - surface.solid[2][0];
+    if let Role::Side(hand) = part.role {
+        let outer = surface.patches.iter().any(|patch| {
+            patch.axis == 0 && patch.contact == Contact::Open && patch.outward == (hand == Hand::Right)
+        });
+        if outer {
+            add(CaulkClass::OpenSides, tall);
         }
-        Role::Shelf => add(CaulkClass::ShelfBacks, z_faces),
-        Role::Top => add(CaulkClass::Tops, z_faces),
-        Role::Cleat => add(CaulkClass::Cleats, z_faces),
-        Role::Stile => {
-            let at_wall =
-                surface.patches.iter().any(|patch| patch.axis == 0 && patch.contact == Contact::Wall);
-            add(CaulkClass::Stiles, if at_wall { surface.solid[2][1] - surface.solid[2][0] } else { 0 });
-        }
-        Role::Stretcher(..)
-        | Role::Divider
-        | Role::Loose
-        | Role::LooseStrip
-        | Role::Back
-        | Role::Counter
-        | Role::Door
-        | Role::BaseRail(_)
-        | Role::Rib
-        | Role::Filler
-        | Role::Strip
-        | Role::TopRail
-        | Role::BottomRail
-        | Role::CeilingPanel => {}
+        add(CaulkClass::Sides, if outer { x_faces - tall } else { x_faces });
+    }
+    let at_wall = |patch: &Patch| patch.axis == 0 && patch.contact == Contact::Wall;
+    if part.role == Role::Stile && surface.patches.iter().any(at_wall) {
+        add(CaulkClass::Stiles, tall);
     }
 }
 
-/// The class of an open face of a part.
-fn class(part: &Part, axis: usize, outward: bool) -> PaintClass {
-    match (part.role, axis, outward) {
-        (Role::Shelf | Role::Loose, ..) => PaintClass::Shelves,
-        (Role::LooseStrip, ..) | (Role::Door, 1, _) => PaintClass::FacingFaces,
-        (Role::Door, ..) => PaintClass::FacingEdges,
-        (Role::Counter, ..) => PaintClass::Tops,
-        (Role::Divider, ..) => PaintClass::Insides,
-        (Role::Top | Role::Side(_) | Role::Back, 2, true) => PaintClass::Tops,
-        (Role::Top, ..) => PaintClass::Shelves,
-        (Role::Back, ..) => PaintClass::Backs,
-        (Role::Cleat, ..) => PaintClass::Cleats,
-        (Role::Side(hand), 0, _) if outward == (hand == Hand::Right) => PaintClass::OpenSides,
-        (Role::Side(_), ..) => PaintClass::Insides,
-        (role, 1, true) if role.is_facing() => PaintClass::FacingFaces,
-        (role, 1, false) if role.is_facing() => PaintClass::HiddenBacks,
-        (role, ..) if role.is_facing() => PaintClass::FacingEdges,
-        _ => PaintClass::Stretchers,
+impl Role {
+    /// Where a face that is glued to another part counts; `None` where it counts there: each glued face is counted once, by the
+    /// guest of a housing, the cleat, the facing.
+    fn glued_to(self, other: Self) -> Option<GlueClass> {
+        match self {
+            Self::Shelf | Self::Top => {
+                matches!(other, Self::Side(_) | Self::Divider).then_some(GlueClass::Housings)
+            }
+            Self::Divider => matches!(other, Self::Shelf | Self::Top).then_some(GlueClass::Housings),
+            Self::Cleat => Some(GlueClass::Cleats),
+            Self::Filler | Self::Stile | Self::Strip | Self::TopRail | Self::BottomRail => {
+                Some(GlueClass::Facing)
+            }
+            Self::Side(_)
+            | Self::Stretcher(..)
+            | Self::Loose
+            | Self::LooseStrip
+            | Self::Back
+            | Self::Counter
+            | Self::Door
+            | Self::BaseRail(_)
+            | Self::Rib
+            | Self::CeilingPanel => None,
+        }
+    }
+
+    /// Where the level edges along the wall count that are caulked; `None` of what is not caulked there.
+    fn caulked_behind(self) -> Option<CaulkClass> {
+        match self {
+            Self::Side(_) | Self::Top => Some(CaulkClass::Tops),
+            Self::Shelf => Some(CaulkClass::ShelfBacks),
+            Self::Cleat => Some(CaulkClass::Cleats),
+            Self::Stile
+            | Self::Stretcher(..)
+            | Self::Divider
+            | Self::Loose
+            | Self::LooseStrip
+            | Self::Back
+            | Self::Counter
+            | Self::Door
+            | Self::BaseRail(_)
+            | Self::Rib
+            | Self::Filler
+            | Self::Strip
+            | Self::TopRail
+            | Self::BottomRail
+            | Self::CeilingPanel => None,
+        }
+    }
+
+    /// Where an open face counts: across the axis, at the greater end of it or the lesser one.
+    fn painted(self, axis: usize, outward: bool) -> PaintClass {
+        let above = (axis, outward) == (2, true);
+        match self {
+            Self::Shelf | Self::Loose => PaintClass::Shelves,
+            Self::LooseStrip => PaintClass::FacingFaces,
+            Self::Door if axis == 1 => PaintClass::FacingFaces,
+            Self::Door => PaintClass::FacingEdges,
+            Self::Counter => PaintClass::Tops,
+            Self::Divider => PaintClass::Insides,
+            Self::Top | Self::Side(_) | Self::Back if above => PaintClass::Tops,
+            Self::Top => PaintClass::Shelves,
+            Self::Back => PaintClass::Backs,
+            Self::Cleat => PaintClass::Cleats,
+            Self::Side(hand) if axis == 0 && outward == (hand == Hand::Right) => PaintClass::OpenSides,
+            Self::Side(_) => PaintClass::Insides,
+            Self::Stile | Self::Strip | Self::TopRail | Self::BottomRail | Self::Filler => {
+                match (axis, outward) {
+                    (1, true) => PaintClass::FacingFaces,
+                    (1, false) => PaintClass::HiddenBacks,
+                    _ => PaintClass::FacingEdges,
+                }
+            }
+            Self::Stretcher(..) | Self::BaseRail(_) | Self::Rib | Self::CeilingPanel => {
+                PaintClass::Stretchers
+            }
+        }
     }
 }

@@ -1,5 +1,6 @@
 //! What parts are for.
 
+use super::RowKind;
 use std::fmt;
 
 /// Left or right, as seen from the front.
@@ -130,7 +131,32 @@ impl Role {
     /// Whether it is part of the facing.
     #[must_use]
     pub fn is_facing(self) -> bool {
-        matches!(self, Self::Stile | Self::Strip | Self::TopRail | Self::BottomRail | Self::Filler)
+        self.facing_row().is_some()
+    }
+
+    /// The row of fasteners by which a part of the facing is held; `None` of what is no part of it.
+    #[must_use]
+    pub fn facing_row(self) -> Option<RowKind> {
+        match self {
+            Self::Strip => Some(RowKind::Strip),
+            Self::Stile => Some(RowKind::Stile),
+            Self::Filler => Some(RowKind::Filler),
+            Self::TopRail | Self::BottomRail => Some(RowKind::Rail),
+            Self::Side(_)
+            | Self::Shelf
+            | Self::Cleat
+            | Self::Stretcher(..)
+            | Self::Top
+            | Self::Divider
+            | Self::Loose
+            | Self::LooseStrip
+            | Self::Back
+            | Self::Counter
+            | Self::Door
+            | Self::BaseRail(_)
+            | Self::Rib
+            | Self::CeilingPanel => None,
+        }
     }
 }
 

@@ -88,7 +88,7 @@ impl PartGraph {
     #[must_use]
     pub fn facing_weight(&self, run: RunId) -> Option<Estimate> {
         let mut total = 0.0;
-        for part in self.facing_of(run) {
+        for part in self.facing_of(run, &self.run(run)?.units) {
             total += self.part_weight(part)?.value;
         }
         Some(Estimate { value: total, dim: Dim::WEIGHT })
