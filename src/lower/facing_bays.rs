@@ -51,7 +51,8 @@ impl Lowering<'_> {
                     self.bay_strip(facing, (owner, unit), (bay, *shelf), (strip, length, x, thickness));
                 }
             }
-            if let Some(divider) = bay.divider.and_then(|divider| self.graph.part(divider)).cloned() {
+            let divider = bay.divider.and_then(|divider| self.graph.part(divider)).cloned();
+            if let Some((divider, next)) = divider.zip(divided.bays.get(index + 1)) {
                 let terms = [(1, divider.place.x), (-1, lap)];
                 let x = self.graph.ledger.sum("left edge of the stile", &terms, "centred on the divider");
                 let length = self.graph.ledger.sum(
@@ -61,9 +62,8 @@ impl Lowering<'_> {
                 );
                 let made = Made::plain(width, length, Place { x, y: unit.depth, z: divided.floor });
                 let floor = self.graph.part(divided.on).map_or("", |shelf| shelf.path.as_str());
-                // It is called as its divider is.
-                let former = divider.former.as_ref().map(|former| former.replace(".divider.", ".stile."));
-                let called = Called { former, ..Called::new(floor, "stile", &divider.name) };
+                // It is called as its divider is: by the two bays beside it.
+                let called = Called::between(floor, "stile", [&bay.name, &next.name]);
                 let owner = Owner { unit: Some(id), run: Some(stand.id) };
                 self.facing_part((called, owner), (Role::Stile, vec![divider.id]), facing, made);
             }
