@@ -123,10 +123,10 @@ fn asked(graph: &PartGraph, paths: &[String]) -> Result<Vec<PartId>, Failure> {
         let ids = matching(path, graph, &by_path);
         if ids.is_empty() {
             let near = crate::diag::nearest(path, by_path.keys().copied());
-            let help = near.map_or_else(
-                || "`scantling show parts FILE` lists all".to_owned(),
-                |near| format!("did you mean `{near}`?"),
-            );
+            let help = graph.shared_before(path).unwrap_or_else(|| match near {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => "`scantling show parts FILE` lists all".to_owned(),
+            });
             return Err(Failure::Path { message: format!("unknown part `{path}`"), help });
         }
         found.extend(ids);

@@ -153,9 +153,10 @@ fn failure(unknown: &Unknown) -> Failure {
     } else {
         format!("`{}` has no `{}`", unknown.known, unknown.step)
     };
-    let help = match &unknown.near {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => format!("there is {}", unknown.next.join(", ")),
+    let help = match (&unknown.shared, &unknown.near) {
+        (Some(shared), _) => shared.clone(),
+        (None, Some(near)) => format!("did you mean `{near}`?"),
+        (None, None) => format!("there is {}", unknown.next.join(", ")),
     };
     Failure::Path { message, help }
 }

@@ -30,9 +30,10 @@ impl Lowering<'_> {
         let diagnostic =
             Diagnostic::new(&codes::NO_SUCH_PART, format!("unknown part `{path}`")).at(found.span, "");
         let known = self.graph.parts.iter().map(|part| part.path.as_str());
-        self.sink.push(match nearest(path, known) {
-            Some(near) => diagnostic.help(format!("did you mean `{near}`?")),
-            None => diagnostic.help("`scantling show parts FILE` lists all parts"),
+        self.sink.push(match (self.graph.shared_before(path), nearest(path, known)) {
+            (Some(shared), _) => diagnostic.help(shared),
+            (None, Some(near)) => diagnostic.help(format!("did you mean `{near}`?")),
+            (None, None) => diagnostic.help("`scantling show parts FILE` lists all parts"),
         });
     }
 }

@@ -54,11 +54,15 @@ impl Lowering<'_> {
         let met = |(guest, host): (PartId, PartId)| self.single_of(graph.part(guest)?, host);
         let met: BTreeSet<Span> = joints.chain(along).filter_map(met).map(|single| single.head).collect();
         let mut missing = Vec::new();
-        for single in self.model.single_joins.iter().filter(|single| !met.contains(&single.head)) {
+        for single in &self.model.single_joins {
             let gone = [&single.guest, &single.host].into_iter().find_map(|named| match named {
                 Named::Path(path) if graph.named(path).is_none() => Some(path),
                 Named::Path(_) | Named::Role(_) => None,
             });
+            // While parts are made, nobody knows yet that two of them had the name before: such a join is told though they meet.
+            if gone.is_none() && met.contains(&single.head) {
+                continue;
+            }
             let text = |named: &Named| match named {
                 Named::Role(role) => format!("a {role}"),
                 Named::Path(path) => format!("`{path}`"),
@@ -66,10 +70,10 @@ impl Lowering<'_> {
             let diagnostic = match gone {
                 Some(path) => {
                     let near = crate::diag::nearest(path, graph.parts.iter().map(|part| part.path.as_str()));
-                    let help = near.map_or_else(
-                        || "`scantling show parts` lists all parts with their paths".to_owned(),
-                        |near| format!("did you mean `{near}`?"),
-                    );
+                    let help = graph.shared_before(path).unwrap_or_else(|| match near {
+                        Some(near) => format!("did you mean `{near}`?"),
+                        None => "`scantling show parts` lists all parts with their paths".to_owned(),
+                    });
                     Diagnostic::new(&codes::NO_JOINT, format!("unknown part `{path}`")).help(help)
                 }
                 None => {

@@ -53,6 +53,8 @@ pub struct Unknown {
     pub near: Option<String>,
     /// What could follow the known part.
     pub next: Vec<String>,
+    /// Of a name that several parts had before: which they are.
+    pub shared: Option<String>,
 }
 
 impl PartGraph {
@@ -184,7 +186,11 @@ impl PartGraph {
         let direct = |full: &&String| full.strip_prefix(&under).is_some_and(|rest| !rest.contains('.'));
         let found: Vec<_> =
             all.iter().filter(|(full, _)| direct(full)).map(|(p, m)| (p.clone(), m.clone())).collect();
-        if found.is_empty() { Err(unknown(path, &self.measures())) } else { Ok(found) }
+        if found.is_empty() {
+            Err(Unknown { shared: self.shared_before(path), ..unknown(path, &self.measures()) })
+        } else {
+            Ok(found)
+        }
     }
 }
 
@@ -215,7 +221,7 @@ fn unknown(path: &str, all: &BTreeMap<String, Measure>) -> Unknown {
         let rest = path.strip_prefix(&format!("{under}{step}")).unwrap_or("");
         format!("{under}{near}{rest}")
     });
-    Unknown { known, step, near, next }
+    Unknown { known, step, near, next, shared: None }
 }
 
 fn measure(name: &'static str, len: Len) -> Measure {

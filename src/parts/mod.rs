@@ -92,8 +92,8 @@ pub struct PartGraph {
     pub cut: OnceLock<Option<Faces>>,
     /// All parts by their paths.
     paths: BTreeMap<String, PartId>,
-    /// Parts by the paths that they had before.
-    former: BTreeMap<String, PartId>,
+    /// Parts by the paths that they had before; two parts may have shared one.
+    former: BTreeMap<String, Vec<PartId>>,
     /// The parts of each unit.
     by_unit: Vec<Vec<PartId>>,
     /// The parts of each run that belong to none of its units.
@@ -131,7 +131,7 @@ impl PartGraph {
             Entry::Vacant(free) => free.insert(id),
         };
         if let Some(former) = &part.former {
-            self.former.insert(former.clone(), id);
+            self.former.entry(former.clone()).or_default().push(id);
         }
         match (part.unit, part.run) {
             (Some(unit), _) => entry(&mut self.by_unit, unit.0).push(id),
@@ -175,10 +175,24 @@ impl PartGraph {
         self.paths.iter().map(|(path, id)| (path.as_str(), *id)).collect()
     }
 
-    /// The part that a text calls by a path: the one of this path, or the one that had it before.
+    /// The part that a text calls by a path: the one of this path, or the only one that had it before.
     #[must_use]
     pub fn named(&self, path: &str) -> Option<PartId> {
-        self.paths.get(path).or_else(|| self.former.get(path)).copied()
+        let before = || match self.former.get(path)?.as_slice() {
+            [only] => Some(*only),
+            _ => None,
+        };
+        self.paths.get(path).copied().or_else(before)
+    }
+
+    /// What to say of a path, or of a measure under it, that several parts had before: it calls none of them.
+    #[must_use]
+    pub fn shared_before(&self, path: &str) -> Option<String> {
+        let of_measure = || self.former.get(path.rsplit_once('.')?.0);
+        let shared = self.former.get(path).or_else(of_measure).filter(|shared| shared.len() > 1)?;
+        let paths = shared.iter().filter_map(|id| self.part(*id));
+        let paths: Vec<String> = paths.map(|part| format!("`{}`", part.path)).collect();
+        Some(format!("{} all had this name before: write which one is meant", paths.join(" and ")))
     }
 
     /// The part of this id.

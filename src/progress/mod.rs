@@ -53,9 +53,10 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, marks: Marks, sink
                 let message = format!("unknown part `{}`", stated.pattern);
                 let diagnostic = Diagnostic::new(&codes::NO_PART, message).at(stated.span, "");
                 let near = nearest(&stated.pattern, by_path.keys().copied());
-                sink.push(match near {
-                    Some(near) => diagnostic.help(format!("did you mean `{near}`?")),
-                    None => diagnostic
+                sink.push(match (graph.shared_before(&stated.pattern), near) {
+                    (Some(shared), _) => diagnostic.help(shared),
+                    (None, Some(near)) => diagnostic.help(format!("did you mean `{near}`?")),
+                    (None, None) => diagnostic
                         .help("`scantling show parts FILE` lists all; delete what is no longer built"),
                 });
             }

@@ -1,6 +1,6 @@
 //! Names are names: whatever a member is called, the same parts come out, held by the same things.
 
-use crate::{files_under, root};
+use crate::{compiled_text, files_under, root};
 use camino::Utf8Path;
 use scantling::compile::{Compilation, compile};
 use scantling::parts::{Member, PartId};
@@ -161,6 +161,40 @@ fn what_stands_between_two_members_keeps_the_name_that_texts_used_before() {
     let file = "examples/sewing-room/sewing_room.scant";
     let ask = |path| crate::command_line::scantling(&["why", file, path]).1;
     assert_eq!(ask("sewing.stile.one_two.width"), ask("sewing.stile.one.two.width"));
+}
+
+/// The seams of `a` and `b_c` and of `a_b` and `c` were both called `a_b_c`: that name calls neither, and says so.
+#[test]
+fn a_name_that_two_parts_had_before_calls_none_of_them() {
+    let text = "project { marks = 1mm }
+        sheet ply { size = 2440mm x 1220mm, thickness = 18mm }
+        board ash { thickness = 20mm }
+        stick s { low = 80mm, high = 900mm }
+        run r {
+          each unit { stock = ply, shelves = s, width = 600mm, height = 1000mm, depth = 300mm }
+          unit a { shelf low { bay a, bay b_c, bay a_b, bay c } }
+          unit b_c
+          unit a_b
+          unit c
+          facing { stock = ash, stile = 45mm, strip = 40mm }
+        }";
+    let graph = compiled_text(text).graph;
+    assert_eq!(graph.named("r.stile.a_b_c"), None);
+    // Only one seam was called `b_c_a_b`.
+    assert_eq!(graph.named("r.stile.b_c_a_b"), graph.named("r.stile.b_c.a_b"));
+    assert!(graph.named("r.stile.b_c_a_b").is_some());
+    let help = "`r.stile.a.b_c` and `r.stile.a_b.c` all had this name before: write which one is meant";
+    assert_eq!(graph.find("r.stile.a_b_c.width").unwrap_err().shared.as_deref(), Some(help));
+    let told = |statement: &str| {
+        let told = compiled_text(&format!("{text}\n{statement}\n")).diagnostics;
+        told.into_iter().flat_map(|told| told.help).collect::<Vec<_>>()
+    };
+    assert!(told("measured r.stile.a_b_c.width = 44mm because \"planed\"").contains(&help.to_owned()));
+    // The shelf has two such dividers, and both meet it.
+    let [a, b] = ["a.b_c", "a_b.c"].map(|name| format!("`r.a.shelf.low.divider.{name}`"));
+    let help = format!("{a} and {b} all had this name before: write which one is meant");
+    assert!(told("join r.a.shelf.low.divider.a_b_c to shelf with dado { depth = 5mm }").contains(&help));
+    assert!(!told("join r.a.shelf.low.divider.a.b_c to shelf with dado { depth = 5mm }").contains(&help));
 }
 
 #[test]
