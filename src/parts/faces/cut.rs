@@ -2,7 +2,7 @@
 
 use super::{Contact, FAR, Patch, Scene, Solid, Surface, Volume};
 use crate::parts::{Part, PartGraph, PartId};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Lower and upper ends in the two directions of a face, in ticks.
 type Rectangle = [[i128; 2]; 2];
@@ -12,23 +12,20 @@ type Meeting = ((u8, u8), Rectangle, Contact);
 
 impl Scene<'_> {
     pub(super) fn surfaces(&self, graph: &PartGraph) -> Vec<Surface> {
-        // Parts that may touch a part lie near it in x: sorted by their left ends, only a stretch of the list matters.
-        let mut order: Vec<usize> = (0..self.parts.len()).collect();
-        order.sort_by_key(|index| self.parts.get(*index).map(|(_, _, solid)| solid[0][0]));
-        let widest = self.parts.iter().map(|(_, _, solid)| solid[0][1] - solid[0][0]).max().unwrap_or(0);
-        let air = Air::new(&self.volumes);
+        let parts = Along::new(self.parts.iter().map(|(_, _, solid)| *solid));
+        let volumes = Along::new(self.volumes.iter().map(|volume| volume.solid));
+        // Units of one height close the same air behind a crown.
+        let mut seen = BTreeSet::new();
+        let once: Vec<bool> =
+            self.volumes.iter().map(|volume| seen.insert((volume.solid, volume.contact))).collect();
         let mut surfaces = Vec::new();
         for (id, part, solid) in &self.parts {
-            let volumes = air.at(solid);
-            let from = order.partition_point(|index| {
-                self.parts.get(*index).is_some_and(|(_, _, other)| other[0][0] < solid[0][0] - widest)
-            });
-            let near: Vec<&(PartId, &Part, Solid)> = order
-                .iter()
-                .skip(from)
-                .filter_map(|index| self.parts.get(*index))
-                .take_while(|(_, _, other)| other[0][0] <= solid[0][1])
-                .filter(|(other, _, other_solid)| other != id && touches(solid, other_solid))
+            let near = parts.touching(solid).into_iter().filter_map(|place| self.parts.get(place));
+            let near: Vec<_> = near.filter(|(other, ..)| other != id).collect();
+            let air = volumes.touching(solid).into_iter();
+            let volumes: Vec<&Volume> = air
+                .filter(|place| once.get(*place) == Some(&true))
+                .filter_map(|place| self.volumes.get(place))
                 .collect();
             let mut patches = Vec::new();
             for axis in 0..3 {
@@ -115,35 +112,41 @@ impl Scene<'_> {
     }
 }
 
-/// Volumes by where they lie in x: those without an end, and the others by their left ends.
-struct Air<'a> {
-    endless: Vec<(usize, &'a Volume)>,
-    others: Vec<(usize, &'a Volume)>,
-    widest: i128,
+/// Boxes by where they lie in x. Those of about one width stand together by their left ends, so that only a stretch of each such
+/// list matters to a box, also where another is as wide as the whole run.
+struct Along {
+    /// By the bits of the width: the place of each in the list that they were given in.
+    widths: BTreeMap<u32, Vec<(Solid, usize)>>,
 }
 
-impl<'a> Air<'a> {
-    fn new(volumes: &'a [Volume]) -> Self {
-        // Units of one height close the same air behind a crown.
-        let mut seen = BTreeSet::new();
-        let once =
-            volumes.iter().enumerate().filter(|(_, volume)| seen.insert((volume.solid, volume.contact)));
-        let (endless, mut others): (Vec<_>, Vec<_>) =
-            once.partition(|(_, volume)| volume.solid[0][0] <= -FAR || volume.solid[0][1] >= FAR);
-        others.sort_by_key(|(_, volume)| volume.solid[0][0]);
-        let widest = others.iter().map(|(_, volume)| volume.solid[0][1] - volume.solid[0][0]).max();
-        Self { endless, others, widest: widest.unwrap_or(0) }
+impl Along {
+    fn new(solids: impl Iterator<Item = Solid>) -> Self {
+        let mut widths: BTreeMap<u32, Vec<(Solid, usize)>> = BTreeMap::new();
+        for (place, solid) in solids.enumerate() {
+            widths.entry(bits(solid[0][1] - solid[0][0])).or_default().push((solid, place));
+        }
+        widths.values_mut().for_each(|solids| solids.sort_by_key(|(solid, _)| solid[0][0]));
+        Self { widths }
     }
 
-    /// What may touch a box, in the order of the volumes.
-    fn at(&self, solid: &Solid) -> Vec<&'a Volume> {
-        let from = self.others.partition_point(|(_, other)| other.solid[0][0] < solid[0][0] - self.widest);
-        let near = self.others.iter().skip(from).take_while(|(_, other)| other.solid[0][0] <= solid[0][1]);
-        let mut found: Vec<&(usize, &Volume)> =
-            self.endless.iter().chain(near).filter(|(_, other)| touches(solid, &other.solid)).collect();
-        found.sort_by_key(|(place, _)| *place);
-        found.into_iter().map(|(_, volume)| *volume).collect()
+    /// The places of those that touch a box, in order.
+    fn touching(&self, solid: &Solid) -> Vec<usize> {
+        let mut found = Vec::new();
+        for (bits, solids) in &self.widths {
+            let widest = 1_i128.checked_shl(*bits).unwrap_or(i128::MAX);
+            let least = solid[0][0].saturating_sub(widest);
+            let from = solids.partition_point(|(other, _)| other[0][0] < least);
+            let near = solids.iter().skip(from).take_while(|(other, _)| other[0][0] <= solid[0][1]);
+            found.extend(near.filter(|(other, _)| touches(solid, other)).map(|(_, place)| *place));
+        }
+        found.sort_unstable();
+        found
     }
+}
+
+/// How many bits a width takes: it is less than two to this power.
+fn bits(width: i128) -> u32 {
+    i128::BITS - width.max(0).leading_zeros()
 }
 
 /// The two directions in the plane of a face.
