@@ -1,7 +1,7 @@
 //! A part as it was built still goes where it belongs.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::parts::{Finding, JointKind, Limit, Part, PartId, Sized};
 use crate::quantity::{Length, Rational};
 use std::collections::BTreeMap;
@@ -14,10 +14,7 @@ code!(
     "a part that was cut to another length than its unit asks for",
     "A stop or a pencil is off by up to 1/32 in (0.8 mm); what is off further makes the unit too wide or too narrow all along \
      (common practice, no source). A shelf is the clear width and two dado depths long, a cleat or stretcher the clear width.",
-    Some(Example {
-        bad: "sheet ply { thickness = 23/32\" }\nstick s { floor = 3\", high = 20\" }\ncarcass a { shelves = s, width = 32 1/4\", height = 40\", depth = 11\" }\nmeasured a.shelf.high.length = 30 13/16\" because \"cut like the cleats\"\n",
-        good: "sheet ply { thickness = 23/32\" }\nstick s { floor = 3\", high = 20\" }\ncarcass a { shelves = s, width = 32 1/4\", height = 40\", depth = 11\" }\nmeasured a.shelf.high.length = 31 5/16\" because \"cut at the stop\"\n",
-    })
+    with_example
 );
 
 /// Every length that was measured against the one that was derived.

@@ -1,7 +1,7 @@
 //! A hand with a brush gets at every painted face of what is glued up.
 
 use super::{Check, Report, Subject, names};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::Len;
 use crate::parts::{Finding, Limit, Opening};
 use crate::quantity::Length;
@@ -15,10 +15,7 @@ code!(
     "faces that no brush reaches once the unit is glued up",
     "A hand with a brush needs an opening of 4 in (100 mm), high and wide (common practice, no source). What lies deeper in a lower or \
      narrower one is sanded and painted before the parts are joined, its glue lines taped off. Told only where a `finish` is stated.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\ncoating enamel {}\nfinish { coats = [enamel] }\nstick s { floor = 80mm, trays = 180mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
-        good: "sheet ply { thickness = 18mm }\ncoating enamel {}\nfinish { coats = [enamel] }\nstick s { floor = 80mm, trays = 198mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
-    })
+    with_example
 );
 
 /// The front of every opening, high and wide, against a hand.

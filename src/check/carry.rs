@@ -2,7 +2,7 @@
 
 use super::helpers::carried::{Carried, Kind};
 use super::{Check, Report, Subject, names};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::mechanics::lifting;
 use crate::parts::{Figure, Finding, Limit};
 use crate::quantity::{Dim, Estimate, System, estimate, to_f64, unit};
@@ -15,10 +15,7 @@ code!(
     "a unit that more people carry than there are",
     "One person carries 50 lb (23 kg), two carry 100 lb (45 kg), unless `carries` of the `person` states another figure; what is longer than 7 ft two people carry, whatever it \
      weighs (common practice, no source). The weight is an estimate: finished volume x density, grooves off, without facing; a facing that is joined on the bench is carried by itself.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm, density = 750 kg/m3 }\nperson { count = 1 }\nstick s { floor = 80mm, high = 900mm }\ncarcass a { shelves = s, width = 900mm, height = 2100mm, depth = 300mm }\n",
-        good: "sheet ply { thickness = 18mm, density = 750 kg/m3 }\nperson { count = 2 }\nstick s { floor = 80mm, high = 900mm }\ncarcass a { shelves = s, width = 900mm, height = 2100mm, depth = 300mm }\n",
-    })
+    with_example
 );
 
 /// Every unit against the people there are.

@@ -3,7 +3,7 @@
 use super::helpers::place::{against, at_least, stretch};
 use super::opening_covered::clear_of;
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, InWall, RoomOpening};
 use crate::parts::{Bounds, Unit};
 use crate::quantity::Length;
@@ -16,10 +16,7 @@ code!(
     "a unit that crosses the casing of a door or window",
     "Casing stands before the wall, so a unit that reaches over it stands off the wall (geometry). The unit ends before it, or the \
      casing is cut back where the work stands.",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  opening hall { kind = door, left = 33\", width = 24\", height = 80\", casing = 2 1/4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  opening hall { kind = door, left = 34\", width = 24\", height = 80\", casing = 2 1/4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-    })
+    with_example
 );
 
 /// The casing of each opening of a wall against every unit along it.

@@ -1,7 +1,7 @@
 //! Clamps enough to close one unit, and wide enough.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::parts::{Finding, Limit, Unit};
 use crate::quantity::Length;
 use num_traits::ToPrimitive;
@@ -14,10 +14,7 @@ code!(
     "fewer clamps than a unit is closed with",
     "A carcass is closed with a clamp for each shelf end, and nails replace half of them (common practice, no source); each opens as wide \
      as the unit is over its sides.",
-    Some(Example {
-        bad: "clamp bar { count = 2, opens = 1m }\nsheet ply { thickness = 18mm }\nglue white { open = 10 min }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { glue = white }\n",
-        good: "clamp bar { count = 4, opens = 1m }\nsheet ply { thickness = 18mm }\nglue white { open = 10 min }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { glue = white }\n",
-    })
+    with_example
 );
 
 /// The unit with the most glued ends against the clamps of the shop.

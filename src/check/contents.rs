@@ -1,7 +1,7 @@
 //! What will stand on a shelf goes into the opening over it, with room for a finger.
 
 use super::{Check, Report, Subject, names};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::Contents;
 use crate::parts::{Finding, Limit, Opening, UnitId};
 use crate::quantity::Length;
@@ -14,10 +14,7 @@ code!(
     "little room for a finger over what stands on a shelf",
     "A finger needs 1 in (25 mm) over the tallest thing (common practice, no source). What stands in front of the cleat goes in \
      under the strip or rail at the front; what is deeper stands under the cleat too.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 418mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], height = 300mm } }\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 423mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], height = 300mm } }\n",
-    })
+    with_example
 );
 
 code!(
@@ -28,10 +25,7 @@ code!(
     "what does not fit into its opening",
     "Less than 1/2 in (12.7 mm) over the tallest thing and it does not fit in (common practice, no source). An opening is the least \
      of three: behind, at the front under the strip or rail, and under the cleat for what is so deep that it stands there.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 403mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], height = 300mm } }\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 423mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], height = 300mm } }\n",
-    })
+    with_example
 );
 
 code!(
@@ -41,10 +35,7 @@ code!(
     "contents_too_deep",
     "what is deeper than its shelf",
     "What is deeper than the shelf and its strip stands out over the front edge (geometry).",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 423mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], depth = 320mm } }\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, top = 423mm }\ncarcass a { shelves = s, width = 900mm, height = 600mm, depth = 300mm, contents files { on = [floor], depth = 285mm } }\n",
-    })
+    with_example
 );
 
 /// All contents against the openings they are for.

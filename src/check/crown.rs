@@ -1,7 +1,7 @@
 //! The crown covers its gap, and a stick of it is long enough.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::parts::{Figure, Finding, Limit};
 use crate::quantity::{Dim, Round};
 
@@ -13,10 +13,7 @@ code!(
     "a crown that shows daylight over its rail",
     "A crown reaches 3/8 in (9.5 mm) or more below the widest gap at the top (common practice, no source). It reaches down by its \
      face width x the cosine of its spring angle.",
-    Some(Example {
-        bad: "room r {\n  ceiling { above = [88\"] }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nboard ash { thickness = 3/4\" }\nmoulding m { width = 3 5/8\", spring = 38 deg, lengths = [8'] }\nstick s { floor = 3\", folios = 20\" }\nrun one { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 85\", depth = 11\" }, facing { stock = ash, lap = 0\", top_rail = 5\" }, crown { stock = m } }\n",
-        good: "room r {\n  ceiling { above = [88\"] }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nboard ash { thickness = 3/4\" }\nmoulding m { width = 3 5/8\", spring = 38 deg, lengths = [8'] }\nstick s { floor = 3\", folios = 20\" }\nrun one { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 86\", depth = 11\" }, facing { stock = ash, lap = 0\", top_rail = 5\" }, crown { stock = m } }\n",
-    })
+    with_example
 );
 
 code!(
@@ -27,10 +24,7 @@ code!(
     "no stick that gives all pieces of the crown",
     "All pieces at their long edge, 1/2 in (12.7 mm) of trim and a kerf each come from one stick (common practice, no source). Where \
      none sold is as long, a piece is joined.",
-    Some(Example {
-        bad: "room r {\n  ceiling { at = [0\", 40\"], above = [88\", 88\"] }\n  wall w { right = open, reading low { back = 61\", front = 61\" } }\n}\nsheet ply { thickness = 23/32\" }\nboard ash { thickness = 3/4\" }\nmoulding m { width = 3 5/8\", spring = 38 deg, lengths = [6'] }\nstick s { floor = 3\", folios = 20\" }\nrun one { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 86\", depth = 11\" }, facing { stock = ash, lap = 0\", top_rail = 5\" }, crown { stock = m } }\n",
-        good: "room r {\n  ceiling { at = [0\", 40\"], above = [88\", 88\"] }\n  wall w { right = open, reading low { back = 61\", front = 61\" } }\n}\nsheet ply { thickness = 23/32\" }\nboard ash { thickness = 3/4\" }\nmoulding m { width = 3 5/8\", spring = 38 deg, lengths = [8'] }\nstick s { floor = 3\", folios = 20\" }\nrun one { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 86\", depth = 11\" }, facing { stock = ash, lap = 0\", top_rail = 5\" }, crown { stock = m } }\n",
-    })
+    with_example
 );
 
 /// The crown of every run.

@@ -1,7 +1,7 @@
 //! Paint is hard before anything stands on it.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::parts::{Figure, Finding, Limit, finish_times};
 use crate::quantity::{Dim, Exact, Rational};
 use jiff::civil::DateTime;
@@ -14,10 +14,7 @@ code!(
     "shelves that are loaded before their paint is hard",
     "Fresh paint sticks to what stands on it and comes off with it. Light things may stand on it after 7 days, all after 14 to 30 (common \
      practice, no source), or as the coating states it; the schedule counts from the end of the last coat.",
-    Some(Example {
-        bad: "project { start = 2026-05-04 08:00 }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\ncoating enamel_slow { work = 3 h, wait = 16 h, light_load = 7 days, full_load = 14 days }\nfinish f { coats = [enamel_slow, enamel_slow], loaded = 2026-05-09 }\n",
-        good: "project { start = 2026-05-04 08:00 }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\ncoating enamel_slow { work = 3 h, wait = 16 h, light_load = 7 days, full_load = 14 days }\nfinish f { coats = [enamel_slow, enamel_slow], loaded = 2026-05-20 }\n",
-    })
+    with_example
 );
 
 /// The day of loading against the day on which the last coat carries.

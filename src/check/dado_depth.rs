@@ -1,7 +1,7 @@
 //! A dado takes at most half of the wood.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::parts::{Finding, JointKind, Limit};
 use crate::quantity::Rational;
 use std::collections::BTreeSet;
@@ -14,10 +14,7 @@ code!(
     "a dado deeper than half the thickness of the side",
     "A side, divider or shelf snaps or cups at a dado, rabbet or groove that takes more than half of the wood. 1/4 in (6 mm) is usual in 3/4 in stock, a \
      third of the thickness is a good rule (common practice, no source).",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { depth = 10mm }\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { depth = 9mm }\n",
-    })
+    with_example
 );
 
 /// Each depth that is cut into each stock, against half its thickness.

@@ -1,7 +1,7 @@
 //! A dado fits the sheet as the caliper found it.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::parts::{Finding, JointKind, Limit};
 use crate::quantity::plural;
 use std::collections::BTreeSet;
@@ -14,10 +14,7 @@ code!(
     "a dado so wide that the shelf rattles in it",
     "A dado is 0.005 to 0.010 in wider than the sheet as measured: a hand pushes the shelf in and it does not drop (common practice, \
      no source). More than 1/64 in (0.4 mm) and it rattles; glue does not fill that.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { fit = 1mm }\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { fit = 0.2mm }\n",
-    })
+    with_example
 );
 
 /// Each fit of the dados that take a sheet.

@@ -2,7 +2,7 @@
 
 use super::helpers::place::{Against, against, at_least, length};
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, DoorLeaf, InWall, RoomOpening};
 use crate::parts::Bounds;
 use crate::quantity::Length;
@@ -16,10 +16,7 @@ code!(
     "a door whose leaf hits the work",
     "A leaf swings through a quarter of a circle about its hinges. What stands in that quarter is hit before the door is open \
      at a right angle. Plane geometry, an estimate: knobs and stops need room of their own.",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  opening hall { kind = door, side = left, off = 8\", width = 30\", height = 80\", hinge = near }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  opening hall { kind = door, side = left, off = 14\", width = 30\", height = 80\", hinge = near }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-    })
+    with_example
 );
 
 /// Each door of a room that swings in, against the runs of the wall.

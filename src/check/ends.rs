@@ -1,7 +1,7 @@
 //! The ends of a run: room for the body at the tightest place, and a filler that looks meant.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Len, ReadingAt, Return, Run};
 use crate::parts::{EndPart, Finding, Hand, Limit, Part, Role, RunId, RunPart};
 use crate::quantity::Length;
@@ -14,10 +14,7 @@ code!(
     "a run that does not enter its recess",
     "A body needs 1/4 in (6 mm) at each end that meets a wall, at the tightest of all readings (common practice, no source). Take it \
      off the units: the wall gives nothing.",
-    Some(Example {
-        bad: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading middle { back = 899mm, front = 900mm }\n  reading high { back = 895mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 890mm, height = 900mm, depth = 300mm } }\n",
-        good: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading middle { back = 899mm, front = 900mm }\n  reading high { back = 895mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 880mm, height = 900mm, depth = 300mm } }\n",
-    })
+    with_example
 );
 
 code!(
@@ -29,10 +26,7 @@ code!(
     "What is seen between the body and a wall is 3/4 to 1 1/2 in (19 to 38 mm) wide: the most is from the Architectural Woodwork \
      Standards 2009, the least is common practice, no source. A stile at a wall looks meant where its narrowest place is within 1/4 in \
      (6 mm) of the stile over a seam (common practice, no source).",
-    Some(Example {
-        bad: "room r { wall w { right = open, reading low { back = 900mm, front = 900mm } } }\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 850mm, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm } }\n",
-        good: "room r { wall w { right = open, reading low { back = 900mm, front = 900mm } } }\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 870mm, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm } }\n",
-    })
+    with_example
 );
 
 /// Every end that meets a wall.

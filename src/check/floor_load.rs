@@ -2,7 +2,7 @@
 
 use super::helpers::shelf_load::line_load;
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::Build;
 use crate::parts::{Figure, Finding, Limit, Part};
 use crate::quantity::{Dim, Round, to_f64};
@@ -16,10 +16,7 @@ code!(
     "Units, facing and loads over the units' widths (arithmetic, of stated weights and loads): a line load that a room's floor was \
      not designed for. Whether joists carry it is not checked here; their direction, size and span decide, and the local code and a \
      licensed engineer. An estimate.",
-    Some(Example {
-        bad: "room r {\n  floor { build = joists }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\", density = 36 lb/ft3 }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\", load = books } }\n",
-        good: "room r {\n  floor { build = slab }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\", density = 36 lb/ft3 }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\", load = books } }\n",
-    })
+    with_example
 );
 
 /// Every run along a wall.

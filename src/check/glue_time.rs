@@ -1,7 +1,7 @@
 //! The glue stays open until the last joint of a side is in.
 
 use super::{Check, Report, Subject, names};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::parts::{Figure, Finding, Limit};
 use crate::quantity::{Exact, Rational, Round};
 
@@ -14,10 +14,7 @@ code!(
     "The housed joints of one side are spread and closed in one go: joints x time a joint against the open time of the glue \
      (arithmetic; both times are stated, the glue's label has the second). Where that is too long, the glue skins over before the \
      last shelf is in. An estimate.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nglue white { open = 1 min }\nperson { joint = 40 s }\nstick s { floor = 80mm, high = 900mm }\ncarcass a { shelves = s, width = 900mm, height = 1100mm, depth = 300mm }\njoin shelf to side with dado { glue = white }\n",
-        good: "sheet ply { thickness = 18mm }\nglue white { open = 5 min }\nperson { joint = 40 s }\nstick s { floor = 80mm, high = 900mm }\ncarcass a { shelves = s, width = 900mm, height = 1100mm, depth = 300mm }\njoin shelf to side with dado { glue = white }\n",
-    })
+    with_example
 );
 
 /// The side of each unit that has more joints.

@@ -1,7 +1,7 @@
 //! Wood beyond a groove.
 
 use super::{Check, Report, Subject, others};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::Len;
 use crate::parts::{Finding, JointKind, Limit, Role};
 use crate::quantity::Length;
@@ -15,10 +15,7 @@ code!(
     "a groove so near the end of its side that the wood breaks out",
     "Keep 1/2 in (12.7 mm) of wood beyond a groove, or make it a rabbet (common practice, no source): the short grain beyond it \
      breaks out when the shelf is driven in.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 875mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 865mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
-    })
+    with_example
 );
 
 /// The lowest and the highest groove of each side.

@@ -1,7 +1,7 @@
 //! Sides that are no mirror pair.
 
 use super::{Check, Report, Subject, names};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::parts::{Finding, Hand, JointKind, Limit, PartId, Role, Unit, UnitId};
 use crate::quantity::Length;
 use std::collections::BTreeMap;
@@ -14,10 +14,7 @@ code!(
     "sides that are no mirror pair",
     "The two sides of most units are grooved alike, so that one stick serves both and only the face differs. Here one side has grooves \
      or holes that the other has not: marked from the wrong face or the wrong end it is scrap, half a sheet (common practice, no source).",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm, top, shelf floor { bay left, bay right { shelf low } } }\n",
-        good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm, top, shelf floor { bay left { shelf low }, bay right { shelf low } } }\n",
-    })
+    with_example
 );
 
 /// The grooves and holes of the left side against those of the right one.

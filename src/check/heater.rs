@@ -2,7 +2,7 @@
 
 use super::helpers::place::{against, at_least, away, stretch};
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
 use crate::parts::{Bounds, Unit};
 use crate::quantity::Length;
@@ -15,10 +15,7 @@ code!(
     "a unit too near to a heater",
     "An electric heater needs 12 in (300 mm) clear in front and 6 in (150 mm) at its sides (common practice, no source; the maker's \
      sheet of your heater comes first). It is never built in.",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle stove { kind = heater, left = 34\", width = 24\", height = 8\", projection = 3\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle stove { kind = heater, left = 37\", width = 24\", height = 8\", projection = 3\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-    })
+    with_example
 );
 
 /// Each heater of a wall, or across from it, against every unit along it.

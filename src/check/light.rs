@@ -2,7 +2,7 @@
 
 use super::helpers::place::{against, at_least, length};
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
 use crate::mechanics::standing;
 use crate::parts::Unit;
@@ -17,10 +17,7 @@ code!(
     "a light or alarm under which a unit does not stand up",
     "A unit that is glued up lying down is rolled up through its diagonal, sqrt(H^2 + D^2), and needs 1/2 in (12.7 mm) over \
      that (common practice, no source). Under the ceiling it stands up, under what hangs there it jams.",
-    Some(Example {
-        bad: "room r {\n  ceiling { above = [46\"] }\n  obstacle lamp { kind = light, hangs = 6\" }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-        good: "room r {\n  ceiling { above = [46\"] }\n  obstacle lamp { kind = light, hangs = 6\", decided = remove }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-    })
+    with_example
 );
 
 /// The lowest thing that hangs before each wall, against each size of unit along it.

@@ -1,7 +1,7 @@
 //! Shelf lines meet across the units of a run, and printed widths add up.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::Run;
 use crate::parts::{Finding, Limit, Part, Role, RunPart, UnitId};
 use crate::quantity::{Length, Round};
@@ -14,10 +14,7 @@ code!(
     "shelf lines that step from unit to unit",
     "Two units side by side have shelves that lie less than 1 1/2 in (40 mm) apart in height and do not meet: it looks like a mistake \
      (common practice, no source). Units that share one stick share their lines.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nstick other { floor = 80mm, high = 509mm }\nrun one { each unit { width = 600mm, height = 900mm, depth = 300mm }, unit a { shelves = s }, unit b { shelves = other } }\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { width = 600mm, height = 900mm, depth = 300mm }, unit a { shelves = s }, unit b { shelves = s } }\n",
-    })
+    with_example
 );
 
 code!(
@@ -29,10 +26,7 @@ code!(
     "Sizes are exact until they are printed. Where printed widths miss the printed whole by more than one mark, somebody who adds \
      them up in the room finds a hair too much (arithmetic). Round once: let the units take steps, as `rest to 1/8\"`, and the end \
      gaps the remainder.",
-    Some(Example {
-        bad: "project { marks = 0.1mm }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { length = 1012.44mm, each unit { shelves = s, width = rest, height = 900mm, depth = 300mm }, unit a, unit b, unit c, unit d, unit e, unit f }\n",
-        good: "project { marks = 0.1mm }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { length = 1012.44mm, each unit { shelves = s, width = rest to 0.1mm, height = 900mm, depth = 300mm }, unit a, unit b, unit c, unit d, unit e, unit f }\n",
-    })
+    with_example
 );
 
 /// The units of every run against each other and against their sum.

@@ -2,7 +2,7 @@
 
 use super::helpers::place::length;
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::mechanics::tilt::{longest_in, tilt_in};
 use crate::parts::{Figure, Finding, Limit, Opening, Part, Role};
 use crate::quantity::{Dim, Estimate, Length};
@@ -15,10 +15,7 @@ code!(
     "a loose shelf that does not go in",
     "A shelf longer than the opening between its stiles is tilted until L cos q + h sin q is that opening; it then needs L sin q + h cos q of \
      upright room. Estimates by plane geometry; sand and paint take a hair more.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\npin peg { diameter = 5mm }\nrun one { each unit { width = 600mm, height = 400mm, depth = 300mm, top, shelf floor { adjustable { count = 1, pin = peg, strip = 38mm } } }, unit a, facing { stock = ash, stile = 180mm, top_rail = 60mm } }\n",
-        good: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\npin peg { diameter = 5mm }\nrun one { each unit { width = 600mm, height = 900mm, depth = 300mm, top, shelf floor { adjustable { count = 1, pin = peg, strip = 38mm } } }, unit a, facing { stock = ash, stile = 180mm, top_rail = 60mm } }\n",
-    })
+    with_example
 );
 
 /// The first loose shelf of every opening.

@@ -1,7 +1,7 @@
 //! Wood is left around the tenons of a frame.
 
 use super::{Check, Report, Subject, others};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::Len;
 use crate::parts::{Bounds, Finding, JointKind, Limit, Part, PartId, Role};
 use crate::quantity::{Length, Rational, Round};
@@ -15,10 +15,7 @@ code!(
     "tenons that leave too little of a stile",
     "Beyond a mortise, or between two from both edges, 1/4 in (6 mm) or more of the stile stays (common practice, no source). A stile that \
      is scribed counts where it is narrowest.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { low = 80mm, next = 400mm }\nrun r {\n  length = 1250mm\n  each unit { shelves = s, width = rest, height = 900mm, depth = 300mm }\n  unit a\n  unit b\n  facing { stock = ash, stile = 45mm, lap = 4mm, top_rail = 60mm }\n  join rail to stile with tenon { depth = 25mm }\n}\n",
-        good: "sheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { low = 80mm, next = 400mm }\nrun r {\n  length = 1250mm\n  each unit { shelves = s, width = rest, height = 900mm, depth = 300mm }\n  unit a\n  unit b\n  facing { stock = ash, stile = 45mm, lap = 4mm, top_rail = 60mm }\n  join rail to stile with tenon { depth = 19mm }\n}\n",
-    })
+    with_example
 );
 
 /// Every mortise, with those that lie opposite.

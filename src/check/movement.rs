@@ -2,7 +2,7 @@
 
 use super::helpers::place::length;
 use super::{Check, Report, Subject, names};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::mechanics::moisture::movement;
 use crate::parts::{Figure, Finding, Limit, Part, Stock};
 use crate::quantity::{Dim, to_f64};
@@ -17,10 +17,7 @@ code!(
     "Wood moves across the grain by its width, its change for each per cent of moisture (Wood Handbook, FPL-GTR-190, Table 13-5) and the \
      change of moisture over a year, about 4 per cent indoors (common practice, no source). More than 1/16 in (1.6 mm) opens a painted \
      joint (common practice, no source). An estimate: one board differs from the next.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nboard wide { thickness = 20mm, swell = 0.29 % }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, facing { stock = wide, lap = 0mm, stile = 36mm, top_rail = 180mm } }\n",
-        good: "sheet ply { thickness = 18mm }\nboard wide { thickness = 20mm, swell = 0.29 % }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, facing { stock = wide, lap = 0mm, stile = 36mm, top_rail = 100mm } }\n",
-    })
+    with_example
 );
 
 /// From the dry to the damp season, in per cent of moisture (common practice, no source).

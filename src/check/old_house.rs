@@ -1,7 +1,7 @@
 //! Old paint, old texture and old tile are tested before they are disturbed.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::parts::{FREE_OF_ASBESTOS, FREE_OF_LEAD, Finding, Limit};
 
 code!(
@@ -13,10 +13,7 @@ code!(
     "Paint sold for houses before 1978 may hold lead (EPA, 40 CFR 745); texture and tile from before about 1985 may hold asbestos \
      (common practice, no source). Both are tested before anybody scrapes, sands or drills. More than 6 sq ft of old paint disturbed in a \
      room is work for the certified where it is done for hire.",
-    Some(Example {
-        bad: "project { year_built = 1962 }\nroom r { wall w { right = open, reading low { back = 900mm, front = 900mm } } }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
-        good: "project { year_built = 1991 }\nroom r { wall w { right = open, reading low { back = 900mm, front = 900mm } } }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
-    })
+    with_example
 );
 
 /// The year in which the house was built, where a run stands in it.

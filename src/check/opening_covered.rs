@@ -3,7 +3,7 @@
 use super::helpers::place::{against, away, stretch};
 use super::helpers::wall_clearance::{Met, keep_clear};
 use super::{Check, Report, Subject, others};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, InWall, RoomOpening};
 use crate::parts::Bounds;
 use crate::quantity::Length;
@@ -16,10 +16,7 @@ code!(
     "a unit in front of a window or a door",
     "A unit in front of an opening takes its light or blocks the way, perhaps the way out in a fire: local codes decide about windows \
      of bedrooms and doors (IRC R310 has the least opening of a bedroom's window). What stands before what is geometry.",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  opening light { kind = window, left = 20\", bottom = 30\", width = 24\", height = 40\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  opening light { kind = window, left = 20\", bottom = 42\", width = 24\", height = 40\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-    })
+    with_example
 );
 
 /// Each opening of a wall against every unit along it.

@@ -2,7 +2,7 @@
 
 use super::helpers::place::{Against, against, apart, at_least, away, stretch};
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, Fix, code};
+use crate::diag::{Diagnostic, Fix, code};
 use crate::eval::{Carcass, Decided, Obstacle, ObstacleClass};
 use crate::parts::{Bounds, Part, Role, Unit, UnitId};
 use crate::quantity::{Length, Round};
@@ -16,10 +16,7 @@ code!(
     "A box in the wall that wood covers cannot be reached and may not stay: it is kept clear of every fixed part, or brought \
      out flush with the wood (NEC 314.20: flush with or proud of wood). A cleat is split round it, with a screw each side of \
      the gap. Wiring is for a licensed hand.",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle socket { kind = outlet, left = 20\", bottom = 13 1/2\", width = 2 3/4\", height = 4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 15\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle socket { kind = outlet, left = 20\", bottom = 13 1/2\", width = 2 3/4\", height = 4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 17 1/2\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-    })
+    with_example
 );
 
 /// Each box of a wall against every part that stands at it.

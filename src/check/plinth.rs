@@ -1,7 +1,7 @@
 //! What is seen of the plinth over the floor that will be walked on.
 
 use super::{Check, Report, Subject, names};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Len, Wall};
 use crate::parts::{Finding, Limit, Role, UnitId};
 use crate::quantity::Length;
@@ -15,10 +15,7 @@ code!(
     "plinths of one room that show at different heights",
     "Runs of one room stand on one level line. Where the floor before them lies at different heights, more of one plinth is seen than \
      of the other (arithmetic). It is good to know before somebody asks.",
-    Some(Example {
-        bad: "room r {\n  wall a { right = open, reading low { back = 900mm, front = 900mm }, floor { below = [0mm] } }\n  wall b { right = open, reading low { back = 900mm, front = 900mm }, floor { below = [9mm] } }\n}\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.a, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, bottom_rail = to_floor } }\nrun two { along = r.b, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, bottom_rail = to_floor } }\n",
-        good: "room r {\n  wall a { right = open, reading low { back = 900mm, front = 900mm }, floor { below = [9mm] } }\n  wall b { right = open, reading low { back = 900mm, front = 900mm }, floor { below = [9mm] } }\n}\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.a, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, bottom_rail = to_floor } }\nrun two { along = r.b, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, bottom_rail = to_floor } }\n",
-    })
+    with_example
 );
 
 code!(
@@ -29,10 +26,7 @@ code!(
     "a plinth that the new floor covers",
     "New floor runs up to the units. Where it is as thick as the plinth is high, nothing of that is seen and the bottom shelf lies in \
      the floor (arithmetic).",
-    Some(Example {
-        bad: "room r {\n  floor { stand_on = subfloor, later = 100mm }\n  wall a { right = open, reading low { back = 900mm, front = 900mm }, floor { below = [0mm] } }\n}\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.a, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, bottom_rail = to_floor } }\n",
-        good: "room r {\n  floor { stand_on = subfloor, later = 20mm }\n  wall a { right = open, reading low { back = 900mm, front = 900mm }, floor { below = [0mm] } }\n}\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.a, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, bottom_rail = to_floor } }\n",
-    })
+    with_example
 );
 
 code!(
@@ -43,10 +37,7 @@ code!(
     "new floor to come, and nobody says what the units stand on",
     "Where new floor comes later, the units stand on the subfloor and the floor runs up to them, or the floor comes first. Every \
      height that is seen follows from that, so it is stated before a side is cut (common practice, no source).",
-    Some(Example {
-        bad: "room r {\n  floor { later = 20mm }\n  wall a { right = open, reading low { back = 900mm, front = 900mm } }\n}\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.a, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
-        good: "room r {\n  floor { stand_on = subfloor, later = 20mm }\n  wall a { right = open, reading low { back = 900mm, front = 900mm } }\n}\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.a, end left { gap = 25mm }, unit u { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
-    })
+    with_example
 );
 
 /// The plinth of every run, and those of each room against each other.

@@ -1,7 +1,7 @@
 //! Readings of a wall: enough of them, and none that contradicts the others.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Len, Reading, ReadingAt, Return, Wall};
 use crate::parts::{Finding, Limit, RunPart, Unit};
 use crate::quantity::{Length, Rational};
@@ -14,10 +14,7 @@ code!(
     "a recess that is measured at too few places",
     "Between two walls the width is read low, at the middle and high, each at the back and where the fronts will be: six readings (common \
      practice, no source). Walls lean and bow; one width taken at chest height costs half a day of planing.",
-    Some(Example {
-        bad: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 880mm, height = 900mm, depth = 300mm } }\n",
-        good: "room r { wall w {\n  reading low { back = 900mm, front = 900mm }\n  reading middle { back = 899mm, front = 900mm }\n  reading high { back = 897mm, front = 898mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, unit a { shelves = s, width = 880mm, height = 900mm, depth = 300mm } }\n",
-    })
+    with_example
 );
 
 code!(
@@ -29,10 +26,7 @@ code!(
     "A wall leans by up to 3/8 in in 32 in (NAHB Residential Construction Performance Guidelines, read as a quotation only), so two \
      of them change a width by up to twice that. A reading that differs further was misread, or the tape was hooked on a baseboard \
      (common practice, no source).",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { height = 0mm, back = 900mm, front = 900mm }\n  reading high { height = 800mm, back = 890mm, front = 840mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = 600mm, height = 800mm, depth = 300mm } }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { height = 0mm, back = 900mm, front = 900mm }\n  reading high { height = 800mm, back = 890mm, front = 890mm }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = 600mm, height = 800mm, depth = 300mm } }\n",
-    })
+    with_example
 );
 
 /// The readings of every wall that a run stands along.

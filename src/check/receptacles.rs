@@ -2,7 +2,7 @@
 
 use super::helpers::place::{against, at_most, stretch};
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, InWall, Return, Wall};
 use crate::quantity::Length;
 
@@ -14,10 +14,7 @@ code!(
     "a stretch of wall far from any receptacle",
     "No point along the floor of a wall space is more than 6 ft from a receptacle; a space of 2 ft or more counts, and built-in \
      cabinets break it (NEC 210.52(A)). The local code and a licensed electrician decide.",
-    Some(Example {
-        bad: "room r { wall w {\n  reading low { back = 84\", front = 84\" }\n  reading middle { back = 84\", front = 84\" }\n  reading high { back = 84\", front = 84\" }\n  obstacle socket { kind = outlet, left = 50\", bottom = 13 1/2\", width = 2 3/4\", height = 4\", decided = remove }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = 30\", height = 40\", depth = 11\" } }\n",
-        good: "room r { wall w {\n  reading low { back = 84\", front = 84\" }\n  reading middle { back = 84\", front = 84\" }\n  reading high { back = 84\", front = 84\" }\n  obstacle socket { kind = outlet, left = 50\", bottom = 13 1/2\", width = 2 3/4\", height = 4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = 30\", height = 40\", depth = 11\" } }\n",
-    })
+    with_example
 );
 
 /// What runs leave of each wall whose outlets are stated.

@@ -3,7 +3,7 @@
 use super::helpers::place::{against, apart, stretch};
 use super::helpers::wall_clearance::{Met, keep_clear};
 use super::{Check, Report, Subject, others};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
 use crate::parts::Bounds;
 
@@ -15,10 +15,7 @@ code!(
     "a register or return grille inside a unit",
     "A register or return is never boxed in (common practice, no source): the room goes cold and what stands on the shelves \
      warm. The unit keeps clear of it, or its duct is brought out to the front of the work.",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle heat { kind = floor_register, left = 20\", width = 10\", off = 2\", projection = 4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle heat { kind = floor_register, left = 50\", width = 10\", off = 2\", projection = 4\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-    })
+    with_example
 );
 
 /// Each register of a wall against every unit along it.

@@ -2,7 +2,7 @@
 
 use super::helpers::over_limit::wide;
 use super::{Check, Report, Subject};
-use crate::diag::{Example, code};
+use crate::diag::code;
 use crate::quantity::some;
 
 code!(
@@ -13,10 +13,7 @@ code!(
     "parts wider than the fence of the saw opens",
     "A strip is ripped against the fence as far as that opens. What is wider is ripped along a straightedge, or the rest of the sheet \
      runs against the fence; both take time and a helper (common practice, no source).",
-    Some(Example {
-        bad: "saw table { fence = 250mm }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
-        good: "saw table { fence = 700mm }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
-    })
+    with_example
 );
 
 /// Every width that is ripped against the widest fence of the shop.

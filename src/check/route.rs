@@ -4,7 +4,7 @@ use super::helpers::carried::Carried;
 use super::helpers::passage::{Passage, Tried, by_room, compared, way_in};
 use super::helpers::place::{at_least, length};
 use super::{Check, Report, Subject, route_carry};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Leg, Way};
 use crate::mechanics::carry::Door;
 use crate::quantity::Length;
@@ -20,10 +20,7 @@ code!(
      end lifted, and standing where it can be stood up. Estimates: hands, handrails and mouldings need room of their own, so \
      walk the way with a stick as long as the unit. A facing that is joined on the bench comes in as one piece too. A leaf lifted off its hinges gives about 2 in (50 mm) more (common practice, \
      no source).",
-    Some(Example {
-        bad: "room r {\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n  route yard { corner hall { entry = 30\", exit = 30\", ceiling = 84\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 90\", depth = 11\" } }\n",
-        good: "room r {\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n  route yard { corner hall { entry = 54\", exit = 60\", ceiling = 84\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 90\", depth = 11\" } }\n",
-    })
+    with_example
 );
 
 /// Every size of unit and frame against every leg of the routes to its room, and how it is carried round corners.

@@ -4,7 +4,7 @@ use super::helpers::carried::Carried;
 use super::helpers::passage::{Tried, compared, reaches};
 use super::helpers::place::{at_least, length};
 use super::{Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Leg, Way};
 
 code!(
@@ -16,10 +16,7 @@ code!(
     "Flat on its back or on its side a unit is carried most easily. Where it comes round a corner only with one end lifted, or \
      upright, the people who carry it should know that before they stand there (geometry; the hands' part is common practice, no \
      source).",
-    Some(Example {
-        bad: "room r {\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n  route yard { corner hall { entry = 36\", exit = 36\", ceiling = 96\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 90\", depth = 11\" } }\n",
-        good: "room r {\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n  route yard { corner hall { entry = 54\", exit = 60\", ceiling = 96\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 90\", depth = 11\" } }\n",
-    })
+    with_example
 );
 
 /// A corner that all units pass: how the tallest of them is carried round it.

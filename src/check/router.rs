@@ -1,7 +1,7 @@
 //! The router can be guided, and its bit makes the dado.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Len, Router};
 use crate::parts::{Finding, JointKind, Limit, LowestLine, RouterPart};
 use crate::quantity::{Length, Rational};
@@ -15,10 +15,7 @@ code!(
     "a guide that hangs over the end of the board",
     "The guide lies on the bottom-end side of the line, a spacer away: base radius less half the bit (geometry). At the lowest line \
      there must be as much of the board. A dado at the very end has one wall only: a rabbet, which is guided from the other side.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nrouter { base = 100mm, bit = 12mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
-        good: "sheet ply { thickness = 18mm }\nrouter { base = 70mm, bit = 12mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
-    })
+    with_example
 );
 
 code!(
@@ -29,10 +26,7 @@ code!(
     "a bit that does not make the dado in two passes",
     "A dado is cut with a bit that is no wider than it, in one pass or in two that overlap: so the dado is no wider than two bits \
      (arithmetic).",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nrouter { base = 70mm, bit = 8mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
-        good: "sheet ply { thickness = 18mm }\nrouter { base = 70mm, bit = 12mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
-    })
+    with_example
 );
 
 /// The router of the shop against every width of dado.

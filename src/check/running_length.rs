@@ -1,7 +1,7 @@
 //! What will stand on the shelves is no longer than the shelves for it.
 
 use super::{Check, Report, Subject, names};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Contents, Len};
 use crate::parts::{Finding, Limit, Opening};
 use crate::quantity::Length;
@@ -14,10 +14,7 @@ code!(
     "more than its shelves hold",
     "What is to stand side by side takes as much clear width as it is long, over all the shelves that it may stand on. A collection grows: \
      a tenth of room to spare is wise (common practice, no source).",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, middle = 500mm }\ncarcass a { shelves = s, width = 900mm, height = 900mm, depth = 300mm, top, contents files { on = [floor], length = 1.2m } }\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, middle = 500mm }\ncarcass a { shelves = s, width = 900mm, height = 900mm, depth = 300mm, top, contents files { on = [floor], length = 0.8m } }\n",
-    })
+    with_example
 );
 
 /// Everything whose length is stated against the shelves that it may stand on.

@@ -2,7 +2,7 @@
 
 use super::helpers::shelf_load::line_load;
 use super::{Check, Report, Subject, names};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::Load;
 use crate::mechanics::sag::{FIRST_DAY_SPAN_OVER, SEEN_SPAN_OVER, YEARS_FACTOR, in_years, limit};
 use crate::mechanics::shelf::{OutsideFit, Rear, Shelf, Stiffened, Stiffener};
@@ -22,10 +22,7 @@ code!(
      span/384, along a painted line (common practice, no source). Each long edge is judged, by the strip before it, the cleat behind \
      and the twist between them (a rule of this program, held against two plate models in its tests); the worse one counts. An \
      estimate.",
-    Some(Example {
-        bad: "sheet ply { thickness = 23/32\", stiffness = 0.95e6 psi }\nstick s { floor = 3\", one = 20\", two = 38\" }\ncarcass a { shelves = s, width = 30\", height = 40\", depth = 11\", load = 25 lb/ft, stretcher bottom }\n",
-        good: "sheet ply { thickness = 23/32\", stiffness = 0.95e6 psi }\nstick s { floor = 3\", one = 20\", two = 38\" }\ncarcass a { shelves = s, width = 24\", height = 40\", depth = 11\", load = 25 lb/ft, stretcher bottom }\n",
-    })
+    with_example
 );
 
 code!(
@@ -37,10 +34,7 @@ code!(
     "A shelf may sag span/144 on the first day (Architectural Woodwork Standards 2009, 1.2.21.3.1.1), at the worse of its long edges. \
      The standard says so of shelves that lie loose on supports, and its loads with it; a housed shelf is held to the same, for \
      caution. Here it sags further: it needs a strip, a screwed cleat, or a divider at mid-span. An estimate.",
-    Some(Example {
-        bad: "sheet ply { thickness = 23/32\", stiffness = 0.95e6 psi }\nstick s { floor = 3\", one = 20\", two = 38\" }\ncarcass a { shelves = s, width = 46\", height = 40\", depth = 11\", load = books, stretcher bottom }\n",
-        good: "sheet ply { thickness = 23/32\", stiffness = 0.95e6 psi }\nstick s { floor = 3\", one = 20\", two = 38\" }\ncarcass a { shelves = s, width = 20\", height = 40\", depth = 11\", load = books, stretcher bottom }\n",
-    })
+    with_example
 );
 
 /// Every loaded shelf that does not lie on stretchers.

@@ -2,7 +2,7 @@
 
 use super::helpers::over_limit::wide;
 use super::{Check, Report, Subject};
-use crate::diag::{Example, code};
+use crate::diag::code;
 use crate::quantity::some;
 
 code!(
@@ -14,10 +14,7 @@ code!(
     "A crosscut wider than the saw's reach is finished by hand, or turned over and cut from both faces. Over dozens of shelves that \
      is an evening (common practice, no source; the reach is stated). Where several saws state a reach, the greatest counts; a saw \
      without one is taken to reach across everything only where no saw states any.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nsaw mitre { reach = 280mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 900mm, height = 900mm, depth = 300mm }\n",
-        good: "sheet ply { thickness = 18mm }\nsaw mitre { reach = 305mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 900mm, height = 900mm, depth = 300mm }\n",
-    })
+    with_example
 );
 
 /// The width of every kind of part against the reach.

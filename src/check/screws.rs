@@ -1,7 +1,7 @@
 //! Screws hold, and nothing comes out of a face.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Code, Diagnostic, Example, code};
+use crate::diag::{Code, Diagnostic, code};
 use crate::eval::{Fastener, Len};
 use crate::parts::{Finding, Hand, Limit, Member, Role, Row, RowKind, UnitId};
 use crate::quantity::{Length, Rational, Round};
@@ -15,10 +15,7 @@ code!(
     "a wall screw that does not reach far enough",
     "Through cleat, back and lining a screw holds 1 in (25 mm) or more in a stud (common practice, no source), or as far as its plug, 40 mm \
      where none is stated (from memory).",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  lining = 1/2\"\n  studs { at = [12\", 28\"] }\n} }\nsheet ply { thickness = 23/32\" }\nscrew short { length = 2\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\", cleat { height = 2 1/2\" } } }\njoin cleat to wall with butt { screw = short }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  lining = 1/2\"\n  studs { at = [12\", 28\"] }\n} }\nsheet ply { thickness = 23/32\" }\nscrew long { length = 2 1/2\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\", cleat { height = 2 1/2\" } } }\njoin cleat to wall with butt { screw = long }\n",
-    })
+    with_example
 );
 
 code!(
@@ -28,10 +25,7 @@ code!(
     "seam_screw",
     "a screw whose point comes out of the second side",
     "A screw from unit to unit that is as long as two sides are thick comes out of the second one (arithmetic).",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nscrew long { length = 40mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, unit b }\njoin unit to unit with butt { screw = long }\n",
-        good: "sheet ply { thickness = 18mm }\nscrew short { length = 30mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, unit b }\njoin unit to unit with butt { screw = short }\n",
-    })
+    with_example
 );
 
 code!(
@@ -42,10 +36,7 @@ code!(
     "a screw whose point ends close under the face of the second side",
     "A screw from unit to unit ends 3/16 in (5 mm) or more before the far face of the second side (common practice, no source): two \
      sides less that is the most. Sheets measure thinner than they are named; a screw drawn in a little further comes out.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nscrew long { length = 35mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, unit b }\njoin unit to unit with butt { screw = long }\n",
-        good: "sheet ply { thickness = 18mm }\nscrew short { length = 30mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { each unit { shelves = s, width = 600mm, height = 900mm, depth = 300mm }, unit a, unit b }\njoin unit to unit with butt { screw = short }\n",
-    })
+    with_example
 );
 
 code!(
@@ -55,10 +46,7 @@ code!(
     "nail_out",
     "a nail that comes out of the cleat",
     "A nail ends 1/4 in (6 mm) or more before the far face (common practice, no source): through the shelf into the cleat under it.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nnail long { length = 50mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, cleat { height = 30mm } }\njoin cleat to shelf with butt { nail = long }\n",
-        good: "sheet ply { thickness = 18mm }\nnail long { length = 50mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, cleat { height = 60mm } }\njoin cleat to shelf with butt { nail = long }\n",
-    })
+    with_example
 );
 
 /// Every kind of row of fasteners.

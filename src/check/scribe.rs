@@ -1,7 +1,7 @@
 //! A blank has wood left where it is fitted to the wall or the floor.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, Fix, code};
+use crate::diag::{Diagnostic, Fix, code};
 use crate::parts::{Finding, Limit, Part};
 use crate::quantity::Length;
 
@@ -13,10 +13,7 @@ code!(
     "a blank without enough wood to scribe",
     "What is fitted in the room is cut for its widest place and 1/4 in (5 mm) over that (common practice, no source). With less the \
      scribe runs out at one height, or a rail hangs above the floor.",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { back = 900mm, front = 900mm }\n  floor { below = [0mm] }\n} }\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, scribe { spare = 1mm, step = 1mm } } }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { back = 900mm, front = 900mm }\n  floor { below = [0mm] }\n} }\nsheet ply { thickness = 18mm }\nboard ash { thickness = 20mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm }, facing { stock = ash, lap = 0mm, scribe { spare = 5mm, step = 1mm } } }\n",
-    })
+    with_example
 );
 
 /// Every part that is fitted in the room.

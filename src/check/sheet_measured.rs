@@ -1,7 +1,7 @@
 //! A sheet is measured before anything is cut.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::SheetId;
 use crate::parts::{Finding, Limit, Stock};
 use std::collections::BTreeSet;
@@ -15,10 +15,7 @@ code!(
     "A sheet of the category 23/32 may be anything from 0.688 to 0.750 in (PS 1-19; sanded 0.703 to 0.734), and every dado, clear \
      width and shelf follows its thickness. Without a caliper reading the nominal thickness is taken: good for a first plan, not for \
      cutting.",
-    Some(Example {
-        bad: "sheet ply { nominal = 3/4\" }\nstick s { floor = 3 1/2\" }\ncarcass a { shelves = s, width = 30\", height = 40\", depth = 11\" }\n",
-        good: "sheet ply { nominal = 3/4\", thickness = 23/32\" }\nstick s { floor = 3 1/2\" }\ncarcass a { shelves = s, width = 30\", height = 40\", depth = 11\" }\n",
-    })
+    with_example
 );
 
 /// Each sheet that parts are cut from.

@@ -1,7 +1,7 @@
 //! Every part fits on its sheet.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Len, Sheet};
 use crate::parts::{Finding, Limit, Part, Stock};
 use std::collections::BTreeSet;
@@ -15,10 +15,7 @@ code!(
     "A sheet offers the least size that it may be sold in (its `tolerance`: PS 1-19 takes up to 1/16 in off), less the skim of the \
      first cut, in both directions (arithmetic). A part's length runs along the grain, so a part of a sheet with grain is not turned \
      to fit.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 2600mm, depth = 300mm }\n",
-        good: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 2400mm, depth = 300mm }\n",
-    })
+    with_example
 );
 
 /// Length and width of each kind of part against its sheet.

@@ -3,7 +3,7 @@
 use super::{Check, Report, Subject};
 use crate::breakdown::{Effort, SheetWork, substitutes};
 use crate::cutting::Plan;
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::Sheet;
 use crate::limits;
 use crate::parts::{Finding, Limit, Role};
@@ -19,10 +19,7 @@ code!(
      for the narrow parts or a small change may save it (common practice, no source). Where no spare shelf fits on what is left over, \
      one spoilt shelf costs a sheet. The note is given where a quick layout is proven to be the least; `show layouts` has the whole \
      one.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm, low = 500mm, middle = 900mm, high = 1400mm, top = 1900mm }\ncarcass a { shelves = s, width = 900mm, height = 2400mm, depth = 300mm }\n",
-        good: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm, low = 700mm }\ncarcass a { shelves = s, width = 900mm, height = 2400mm, depth = 300mm }\n",
-    })
+    with_example
 );
 
 /// The least used sheet of each stock against half its width, and spare shelves.

@@ -1,7 +1,7 @@
 //! Nails reach far enough into what holds them.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::Len;
 use crate::parts::{Finding, Limit, Row, RowKind};
 use crate::quantity::{Rational, Round};
@@ -15,10 +15,7 @@ code!(
     "a nail that holds too little",
     "A nail is two to three times as long as the piece that it fastens is thick (common practice, no source): with less than twice \
      it pulls out.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nnail short { length = 30mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { nail = short }\n",
-        good: "sheet ply { thickness = 18mm }\nnail long { length = 50mm }\nstick s { floor = 80mm, high = 500mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\njoin shelf to side with dado { nail = long }\n",
-    })
+    with_example
 );
 
 /// Each nail against the thickest piece that it fastens.

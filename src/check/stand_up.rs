@@ -2,7 +2,7 @@
 
 use super::helpers::place::length;
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::Wall;
 use crate::mechanics::standing;
 use crate::parts::{Figure, Finding, Limit};
@@ -18,10 +18,7 @@ code!(
     "A unit that is glued up lying down is rolled up through its diagonal: sqrt(H^2 + D^2) and 1/2 in (12.7 mm) over it (common \
      practice, no source) stay under the lowest ceiling there. A case exactly as tall as the room does not stand up in it. An \
      estimate.",
-    Some(Example {
-        bad: "room r {\n  ceiling { above = [88 3/8\"] }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 88\", depth = 11 13/16\" } }\n",
-        good: "room r {\n  ceiling { above = [88 3/8\"] }\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 87 1/16\", depth = 11 13/16\" } }\n",
-    })
+    with_example
 );
 
 /// Every size of unit along each wall.

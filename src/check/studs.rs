@@ -2,7 +2,7 @@
 
 use super::subject::Standing;
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, Fix, code};
+use crate::diag::{Diagnostic, Fix, code};
 use crate::eval::{Fixing, Wall};
 use crate::parts::{Finding, Limit, Unit};
 use crate::quantity::{Length, Round};
@@ -14,10 +14,7 @@ code!(
     "stud",
     "a stud behind the run that no unit can use",
     "A driver needs 3/4 in (20 mm) beside the inner face of a side (common practice, no source). A stud at a seam holds nothing.",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { back = 61\", front = 61\" }\n  studs { at = [12\", 28\", 31 1/2\", 44\", 56\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, each unit { shelves = s, width = rest, height = 40\", depth = 11\" }, unit a, unit b }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { back = 61\", front = 61\" }\n  studs { at = [12\", 28\", 44\", 56\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, each unit { shelves = s, width = rest, height = 40\", depth = 11\" }, unit a, unit b }\n",
-    })
+    with_example
 );
 
 code!(
@@ -28,10 +25,7 @@ code!(
     "a unit with fewer than two studs behind it",
     "A unit is screwed to two studs or more, each 3/4 in (20 mm) or more inside its sides (common practice, no source). A screw in \
      wallboard alone holds nothing.",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  studs { at = [12\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  studs { at = [12\", 28\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-    })
+    with_example
 );
 
 /// Units against studs, and studs against units.

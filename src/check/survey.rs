@@ -1,7 +1,7 @@
 //! Floor and ceiling are read closely enough, and the floor falls no further than shims carry.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Len, Profile};
 use crate::parts::{Finding, Limit, RunPart};
 use crate::quantity::Length;
@@ -14,10 +14,7 @@ code!(
     "readings that lie far apart",
     "Floor and ceiling are read every 2 to 3 ft; what lies more than 4 ft (1.2 m) from one reading to the next, or from the last one to \
      the end of the run, is only estimated (common practice, no source).",
-    Some(Example {
-        bad: "room r {\n  ceiling { above = [2400mm] }\n  wall w { right = open, reading low { back = 1500mm, front = 1500mm } }\n}\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
-        good: "room r {\n  ceiling { at = [0mm, 800mm], above = [2400mm, 2401mm] }\n  wall w { right = open, reading low { back = 1500mm, front = 1500mm } }\n}\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
-    })
+    with_example
 );
 
 code!(
@@ -28,10 +25,7 @@ code!(
     "a floor that falls further than shims carry",
     "Up to 1/2 in (12.7 mm) is packed under casework (Architectural Woodwork Standards 2009); where the floor falls further, a base is \
      built to the level line.",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { back = 900mm, front = 900mm }\n  floor { at = [0mm, 900mm], below = [20mm, 0mm] }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { back = 900mm, front = 900mm }\n  floor { at = [0mm, 900mm], below = [10mm, 0mm] }\n} }\nsheet ply { thickness = 18mm }\nstick s { floor = 80mm, high = 500mm }\nrun one { along = r.w, end left { gap = 25mm }, unit a { shelves = s, width = rest, height = 900mm, depth = 300mm } }\n",
-    })
+    with_example
 );
 
 /// Floor and ceiling along every run.

@@ -1,7 +1,7 @@
 //! Wood is left between two grooves back to back.
 
 use super::{Check, Report, Subject, others};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::Len;
 use crate::parts::{Finding, Joint, JointKind, Limit, Part, PartId, Role};
 use crate::quantity::{Length, Rational};
@@ -15,10 +15,7 @@ code!(
     "too little wood between two grooves back to back",
     "Where both faces of a divider or a shelf are grooved at one place, 1/4 in (6 mm) or more of wood stays between the grooves: 3/16 in \
      on each side of 3/4 in stock (common practice, no source). With less it snaps there.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm, top, shelf floor { bay left { shelf low }, bay right { shelf low } } }\njoin shelf to divider with dado { depth = 7mm }\n",
-        good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm, top, shelf floor { bay left { shelf low }, bay right { shelf low } } }\njoin shelf to divider with dado { depth = 5mm }\n",
-    })
+    with_example
 );
 
 /// Every two grooves that lie back to back.

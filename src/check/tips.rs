@@ -1,7 +1,7 @@
 //! A unit that nothing holds to the wall.
 
 use super::{Check, Report, Subject, names};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::mechanics::stability::FreeUnit;
 use crate::parts::{Figure, Finding, Limit, RowKind, Unit, UnitId};
 use crate::quantity::{Dim, Length, Rational, Round};
@@ -16,10 +16,7 @@ code!(
     "What is 27 in (686 mm) high and weighs 30 lb (13.6 kg) or more is fixed to the wall before anything stands on it: a drawer, a toddler or \
      a hand tips it. 16 CFR 1261 and ASTM F2057-23 draw that line for free-standing storage; built-in shelving is outside them. The pull \
      is an estimate for an empty unit on a level, hard floor; every real one is worse.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm, density = 680 kg/m3 }\nstick s { floor = 80mm, high = 500mm, top = 900mm }\nrun one { each unit { shelves = s, width = 600mm, height = 1300mm, depth = 300mm }, unit a }\n",
-        good: "sheet ply { thickness = 18mm, density = 680 kg/m3 }\nstick s { floor = 80mm, high = 300mm }\nrun one { each unit { shelves = s, width = 600mm, height = 600mm, depth = 300mm }, unit a }\n",
-    })
+    with_example
 );
 
 /// Every unit of a run that no screw holds; a carcass that stands alone says of no wall whether it will be held.

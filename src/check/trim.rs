@@ -3,7 +3,7 @@
 use super::helpers::place::{Against, against, apart, at_least, stretch};
 use super::helpers::wall_clearance::{Met, meet};
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, Example, code};
+use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
 use crate::parts::Bounds;
 use crate::quantity::Length;
@@ -16,10 +16,7 @@ code!(
     "baseboard, casing, sill or other trim where the work stands",
     "A unit that meets trim stands off the wall by its thickness, and nothing else fits any more. The trim is taken off, by common \
      practice, no source, between the ends of the work and its cut ends are returned, or the sides are notched over it.",
-    Some(Example {
-        bad: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle base { kind = baseboard, height = 3 1/2\", projection = 9/16\" }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-        good: "room r { wall w {\n  right = open\n  reading low { back = 31\", front = 31\" }\n  obstacle base { kind = baseboard, height = 3 1/2\", projection = 9/16\", decided = remove }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, unit a { shelves = s, width = rest, height = 40\", depth = 11\" } }\n",
-    })
+    with_example
 );
 
 /// All trim of a wall against the units along it, once for each run.

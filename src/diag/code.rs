@@ -31,9 +31,12 @@ pub struct Example {
     pub good: &'static str,
 }
 
-/// Declares a code as a static: severity, name, number, slug, title, explanation, example.
+/// Declares a code as a static: severity, name, number, slug, title, explanation, and whether it has an example.
+///
+/// The texts of an example stand beside the file that declares the code, as a user would write them:
+/// `examples/<slug>.bad.scant` and `examples/<slug>.good.scant`.
 macro_rules! code {
-    ($severity:ident, $name:ident, $id:literal, $slug:literal, $title:literal, $explanation:literal, $example:expr) => {
+    ($severity:ident, $name:ident, $id:literal, $slug:literal, $title:literal, $explanation:literal, $example:ident) => {
         #[doc = $title]
         pub static $name: $crate::diag::Code = $crate::diag::Code {
             id: $id,
@@ -41,8 +44,22 @@ macro_rules! code {
             severity: $crate::diag::Severity::$severity,
             title: $title,
             explanation: $explanation,
-            example: $example,
+            example: $crate::diag::example!($example, $slug),
         };
     };
 }
 pub(crate) use code;
+
+/// The two texts of a code, as they are part of the program.
+macro_rules! example {
+    (with_example, $slug:literal) => {
+        Some($crate::diag::Example {
+            bad: include_str!(concat!("examples/", $slug, ".bad.scant")),
+            good: include_str!(concat!("examples/", $slug, ".good.scant")),
+        })
+    };
+    (without_example, $slug:literal) => {
+        None
+    };
+}
+pub(crate) use example;

@@ -3,8 +3,8 @@
 mod code;
 mod sink;
 
-pub(crate) use code::code;
 pub use code::{Code, Example};
+pub(crate) use code::{code, example};
 pub use sink::{Sink, shown};
 
 use crate::source::Span;

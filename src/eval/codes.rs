@@ -1,6 +1,6 @@
 //! Messages about values: dimensions, choices, what is missing or contradicts itself.
 
-use crate::diag::{Code, Example, code};
+use crate::diag::{Code, code};
 
 code!(
     Error,
@@ -10,7 +10,7 @@ code!(
     "a value of another kind than the property takes",
     "A length carries its unit, `3/4\"` or `18mm`; a bare number is a count or a ratio. A weight is no length, a text is no \
      number.",
-    Some(Example { bad: "sheet ply { thickness = 18 }\n", good: "sheet ply { thickness = 18mm }\n" })
+    with_example
 );
 code!(
     Error,
@@ -20,7 +20,7 @@ code!(
     "operands that do not go together",
     "Lengths are added to lengths, weights to weights. A length times a length is an area; a length may be multiplied and \
      divided by plain numbers.",
-    Some(Example { bad: "let a = 3/4\" + 2 lb\n", good: "let a = 3/4\" + 2mm\n" })
+    with_example
 );
 code!(
     Error,
@@ -30,10 +30,7 @@ code!(
     "a property that must be stated",
     "The compiler derives what follows from decisions, but it does not decide. What it needs to know is stated in the \
      block itself or in an `each` round it.",
-    Some(Example {
-        bad: "sheet ply { size = 96\" x 48\" }\n",
-        good: "sheet ply { size = 96\" x 48\", thickness = 23/32\" }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -42,7 +39,7 @@ code!(
     "circular",
     "values that depend on each other",
     "Each value is worked out from others. Here the chain comes back to where it began, so none of them is known.",
-    Some(Example { bad: "let a = b + 1\"\nlet b = a - 1\"\n", good: "let a = b + 1\"\nlet b = 2\"\n" })
+    with_example
 );
 code!(
     Error,
@@ -51,7 +48,7 @@ code!(
     "out_of_range",
     "a value that no such thing can have",
     "Thicknesses, widths, heights and depths are more than zero; gaps and fits are zero or more.",
-    Some(Example { bad: "sheet ply { thickness = 0mm }\n", good: "sheet ply { thickness = 18mm }\n" })
+    with_example
 );
 code!(
     Error,
@@ -61,7 +58,7 @@ code!(
     "a number too large or too fine to be held exactly",
     "Sizes are exact fractions of two 128-bit integers. Only numbers far beyond any building, or fractions of very odd \
      denominators, leave that range.",
-    Some(Example { bad: "let a = 1e12 * 1e12 * 1e12 * 1e12\n", good: "let a = 1e12 * 1e12\n" })
+    with_example
 );
 code!(
     Error,
@@ -70,10 +67,7 @@ code!(
     "not_a_choice",
     "a word that is not among the choices",
     "Some properties take one of a few words. They are written without quotes.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm, grain = lenght }\n",
-        good: "sheet ply { thickness = 18mm, grain = length }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -83,7 +77,7 @@ code!(
     "`rest` where nothing is left over to share",
     "`rest` is a share of what a whole has left over: it stands in lists that fill a whole, such as the widths of the units \
      of a run. A share is `rest`, `2 * rest`, `rest + 1\"`, and may be rounded: `rest to 1/8\"`.",
-    Some(Example { bad: "let a = rest\n", good: "let a = 2\"\n" })
+    with_example
 );
 code!(
     Error,
@@ -92,7 +86,7 @@ code!(
     "division_by_zero",
     "a division by zero",
     "Nothing can be divided by zero, nor rounded to steps of zero.",
-    Some(Example { bad: "let a = 3\" / 0\n", good: "let a = 3\" / 2\n" })
+    with_example
 );
 code!(
     Error,
@@ -102,10 +96,7 @@ code!(
     "a size stated in two ways",
     "A carcass states its `width` over the sides or its `clear` width between them; the other one follows. The stated one \
      is held when the sheet is measured again.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { stock = ply, shelves = s, width = 600mm, clear = 564mm, height = 900mm, depth = 300mm }\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { stock = ply, shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -115,7 +106,7 @@ code!(
     "marks that no tape has",
     "Marks are `1/16\"`, `1/32\"`, `1/64\"` and so on (one over a power of two, down to 1/128), or a step in millimetres such \
      as `1mm`, `0.5mm`, `0.1mm`.",
-    Some(Example { bad: "project { marks = 1/30\" }\n", good: "project { marks = 1/32\" }\n" })
+    with_example
 );
 code!(
     Error,
@@ -124,10 +115,7 @@ code!(
     "not_a_member",
     "a name that stands for something else",
     "The property takes the name of a member of a certain kind, such as a sheet for `stock` or a stick for `shelves`.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\ncarcass a { stock = ply, shelves = ply, width = 600mm, height = 900mm, depth = 300mm }\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { stock = ply, shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -136,7 +124,7 @@ code!(
     "function",
     "a function that is not known, or with the wrong operands",
     "There are `min`, `max` and `sum` of two or more values of one dimension, and `abs` of one.",
-    Some(Example { bad: "let a = mini(3\", 4\")\n", good: "let a = min(3\", 4\")\n" })
+    with_example
 );
 code!(
     Error,
@@ -146,10 +134,7 @@ code!(
     "a name that has no value of its own",
     "A member such as a sheet or a run has properties, which have values: `ply.thickness`. By itself it can only stand \
      where a property takes the name of such a member.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nlet a = 2 * ply\n",
-        good: "sheet ply { thickness = 18mm }\nlet a = 2 * ply.thickness\n",
-    })
+    with_example
 );
 
 code!(
@@ -159,7 +144,7 @@ code!(
     "no_such_day",
     "a day that the calendar does not have",
     "A day is written as year, month and day, a time of it as hours and minutes: `2026-03-02 08:00`.",
-    Some(Example { bad: "project { start = 2026-02-30 }\n", good: "project { start = 2026-02-28 }\n" })
+    with_example
 );
 
 code!(
@@ -169,10 +154,7 @@ code!(
     "lists_differ",
     "two lists that belong together and differ in length",
     "Readings along a wall are two lists: the places, `at`, and what was read there, in the same order.",
-    Some(Example {
-        bad: "room r { wall w { ceiling { at = [0mm, 900mm], above = [2400mm] } } }\n",
-        good: "room r { wall w { ceiling { at = [0mm, 900mm], above = [2400mm, 2405mm] } } }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -181,10 +163,7 @@ code!(
     "out_of_order",
     "places along a wall that are not in order",
     "Places count from the left corner of the wall and are listed from left to right, each once.",
-    Some(Example {
-        bad: "room r { wall w { ceiling { at = [900mm, 0mm], above = [2405mm, 2400mm] } } }\n",
-        good: "room r { wall w { ceiling { at = [0mm, 900mm], above = [2400mm, 2405mm] } } }\n",
-    })
+    with_example
 );
 
 code!(
@@ -195,10 +174,7 @@ code!(
     "a requirement that does not hold",
     "`require` states what the design must give, such as a clear height for the things that stand on a shelf. The message \
      shows the value, where it comes from, and the places it depends on.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, next = 380mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nrequire a.shelf.floor.clear_height >= 300mm because \"files stand there\"\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm, next = 400mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nrequire a.shelf.floor.clear_height >= 300mm because \"files stand there\"\n",
-    })
+    with_example
 );
 code!(
     Warning,
@@ -208,10 +184,7 @@ code!(
     "an `accept` that silences nothing",
     "`accept slug` silences a warning in its block. Where there is no such warning, the design has changed since, and the \
      `accept` would hide the next one.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\naccept sheet_not_measured because \"a first plan\"\n",
-        good: "sheet ply { nominal = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\naccept sheet_not_measured because \"a first plan\"\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -221,10 +194,7 @@ code!(
     "an `accept` of something that is no warning",
     "`accept` silences warnings by their slug, such as `sheet_not_measured`; `scantling explain` lists them. An error cannot be \
      silenced: what cannot be cut, stood, fixed or held stays so.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\naccept sheet_not_mesured\n",
-        good: "sheet ply { thickness = 18mm }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -234,10 +204,7 @@ code!(
     "a measurement of something that is not there",
     "`measured` takes the path of a part's `length`, `width` or `thickness`, as `scantling show parts` lists it, for a part that \
      was built otherwise than derived.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nmeasured a.shelf.flor.length = 575mm\n",
-        good: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nmeasured a.shelf.floor.length = 575.5mm\n",
-    })
+    with_example
 );
 code!(
     Warning,
@@ -247,10 +214,7 @@ code!(
     "readings that are not taken yet",
     "A `?` stands for a reading that is still to be taken. What follows from the others is worked out, but it is provisional: \
      sheets say so, and `check` lists what remains in the order in which one walks the room.",
-    Some(Example {
-        bad: "room r { wall w { reading low { back = 1004mm, front = ? } } }\n",
-        good: "room r { wall w { reading low { back = 1004mm, front = 1010mm } } }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -259,10 +223,7 @@ code!(
     "loose_in_divided",
     "loose shelves over a shelf that is divided into bays",
     "Loose shelves lie between two uprights. Where the opening over a shelf is divided into bays, each bay has its own.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low {\n    bay one\n    bay two\n    adjustable { count = 2 }\n  }\n  shelf high\n}\n",
-        good: "sheet ply { thickness = 18mm }\ncarcass a { width = 900mm, height = 900mm, depth = 300mm\n  shelf low {\n    bay one { adjustable { count = 2 } }\n    bay two { adjustable { count = 2 } }\n  }\n  shelf high\n}\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -271,10 +232,7 @@ code!(
     "back_set_in",
     "a back that is set in and has no groove",
     "In rabbets a back is flush with the rear edges, planted on it stands behind them. Set in from them it stands in grooves.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nsheet thin { thickness = 6mm }\ncarcass a { stock = ply, width = 900mm, height = 900mm, depth = 300mm\n  back { stock = thin, set_in = 10mm }\n  shelf low { clear = rest }\n}\n",
-        good: "sheet ply { thickness = 18mm }\nsheet thin { thickness = 6mm }\ncarcass a { stock = ply, width = 900mm, height = 900mm, depth = 300mm\n  back { stock = thin, set_in = 10mm }\n  shelf low { clear = rest }\n  join back to side with groove\n}\n",
-    })
+    with_example
 );
 
 code!(
@@ -285,10 +243,7 @@ code!(
     "an obstacle or opening that does not lie on its wall",
     "Places count from the left corner of the wall, heights from the level line. What reaches beyond the widest reading of \
      its wall, or above the ceiling, was read or written wrong.",
-    Some(Example {
-        bad: "room r { wall w {\n  reading low { back = 1004mm, front = 1010mm }\n  obstacle socket { kind = outlet, left = 980mm, bottom = 300mm, width = 80mm, height = 80mm }\n} }\n",
-        good: "room r { wall w {\n  reading low { back = 1004mm, front = 1010mm }\n  obstacle socket { kind = outlet, left = 890mm, bottom = 300mm, width = 80mm, height = 80mm }\n} }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -298,10 +253,7 @@ code!(
     "a route that leads nowhere",
     "A route lists what one passes on the way in, in its order: doors, corners of halls, stairs. Without them nothing can be \
      said about what comes in.",
-    Some(Example {
-        bad: "room r { route yard { } }\n",
-        good: "room r { route yard { door front { width = 860mm, height = 2000mm } } }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -311,10 +263,7 @@ code!(
     "a decision that such an obstacle does not allow",
     "Anything may be kept or removed. Trim and boxes may be cut round; the box of an outlet or the duct of a register may be \
      brought out flush with the work. A register is not cut round, a heater not built in.",
-    Some(Example {
-        bad: "room r { wall w { obstacle skirting { kind = baseboard, height = 90mm, projection = 15mm, decided = bring_flush } } }\n",
-        good: "room r { wall w { obstacle skirting { kind = baseboard, height = 90mm, projection = 15mm, decided = cut_round } } }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -324,10 +273,7 @@ code!(
     "a hinge on an edge that the door does not have",
     "In a return wall the edges of a door are near this wall and far from it; in this wall and across the room they are left \
      and right, as seen from the room.",
-    Some(Example {
-        bad: "room r { wall w { opening d { kind = door, side = left, off = 500mm, width = 760mm, height = 2000mm, hinge = right } } }\n",
-        good: "room r { wall w { opening d { kind = door, side = left, off = 500mm, width = 760mm, height = 2000mm, hinge = far } } }\n",
-    })
+    with_example
 );
 
 code!(
@@ -337,10 +283,7 @@ code!(
     "argument_limit",
     "an argument beyond the limits of its parameter",
     "A module says which values its parameters may have, since its author made it for those.",
-    Some(Example {
-        bad: "module lines_of {\n  param low: length(2\"..6\") = 3\"\n  stick lines { bottom = low }\n}\nlines_of a { low = 1\" }\n",
-        good: "module lines_of {\n  param low: length(2\"..6\") = 3\"\n  stick lines { bottom = low }\n}\nlines_of a { low = 4\" }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -349,10 +292,7 @@ code!(
     "prices_for_sizes",
     "not one price for each size",
     "Sizes and their prices are two lists in the same order, so they are equally long.",
-    Some(Example {
-        bad: "glue white { bottles = [1 pint, 1 gal], prices = [9 USD] }\n",
-        good: "glue white { bottles = [1 pint, 1 gal], prices = [9 USD, 28 USD] }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -361,10 +301,7 @@ code!(
     "two_currencies",
     "prices in two currencies",
     "All prices of a project are added up, so they stand in one currency: any three capital letters.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm, price = 68 EUR }\nscrew long { price = 9 USD }\n",
-        good: "sheet ply { thickness = 18mm, price = 68 EUR }\nscrew long { price = 8.50 EUR }\n",
-    })
+    with_example
 );
 code!(
     Warning,
@@ -373,10 +310,7 @@ code!(
     "without_price",
     "a limit on the cost of what has no price",
     "`project.cost` is the sum of what has a price. A limit on it holds for certain only where all that is bought has one.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm, price = 68 EUR }\nscrew long { length = 80mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, stretcher bottom }\njoin stretcher to side with butt { screw = long }\nrequire project.cost <= 100 EUR\n",
-        good: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm, price = 68 EUR }\nscrew long { length = 80mm, box = 50, price = 9 EUR }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm, stretcher bottom }\njoin stretcher to side with butt { screw = long }\nrequire project.cost <= 100 EUR\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -385,10 +319,7 @@ code!(
     "measure_not_known",
     "a measure that cannot be worked out",
     "`project.sheets` counts the sheets of a layout, and `project.cost` adds up prices; both need what is stated of the stock.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nrequire project.sheets <= 1\n",
-        good: "sheet ply { thickness = 18mm, size = 2440mm x 1220mm }\nstick s { floor = 80mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\nrequire project.sheets <= 1\n",
-    })
+    with_example
 );
 
 /// All codes of this room.

@@ -10,7 +10,7 @@ code!(
     "a `scantling.toml` that cannot be read",
     "`scantling.toml` marks the folder of projects that share files, and may be empty. What stands in it is TOML: `build` lists the \
      files that `scantling check` looks at, `modules` the folders whose files are used by a bare name.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -19,7 +19,7 @@ code!(
     "manifest_key",
     "an unknown key in `scantling.toml`",
     "`scantling.toml` has the keys `build` and `modules`, and no others.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -29,7 +29,7 @@ code!(
     "a value of `scantling.toml` that cannot be used",
     "`build` takes a list of files that end in `.scant`, `modules` a list of folders, both as paths in quotes with `/` between \
      folders: `build = [\"wall.scant\", \"bench/bench.scant\"]`.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -39,7 +39,7 @@ code!(
     "a path in `scantling.toml` that leads nowhere, or outside",
     "Paths in `scantling.toml` start at its folder, the root, and stay in it, also where a link leads elsewhere: what is built \
      from one folder can be copied and put under version control as a whole.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -48,7 +48,7 @@ code!(
     "manifest_twice",
     "a path that `scantling.toml` names twice",
     "A file that is named twice would be counted twice in the sum over all.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -58,7 +58,7 @@ code!(
     "a bare name that files in two folders have",
     "`use cupboard` looks for `cupboard.scant` in each folder that `scantling.toml` names under `modules`. Where two of them have \
      one, the path in quotes says which is meant.",
-    None
+    without_example
 );
 code!(
     Warning,
@@ -70,7 +70,7 @@ code!(
      reaches every project that uses it, also one that is half built. Where git has the old text, `scantling check` compiles \
      the project with it once more and says what the change does to the parts, in the line of `scantling diff --summary`. Take \
      the new text in with `scantling lock` once that is right.",
-    None
+    without_example
 );
 code!(
     Warning,
@@ -80,7 +80,7 @@ code!(
     "a shared file that the lock does not have",
     "A file of the build list uses a shared file that came after `scantling lock` was last run, so a change of it would not be \
      noticed. `scantling lock` takes it in.",
-    None
+    without_example
 );
 code!(
     Warning,
@@ -90,7 +90,7 @@ code!(
     "a locked file that nothing uses any more",
     "`scantling.lock` has a file that no file of the build list uses any more: it was renamed, deleted, or left out. `scantling \
      lock` takes it out.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -100,7 +100,7 @@ code!(
     "a `scantling.lock` that cannot be read",
     "`scantling.lock` is written by `scantling lock`. Where two branches of git have locked different texts, it may hold the \
      marks of a conflict; written again, it holds what the files are now.",
-    None
+    without_example
 );
 
 /// All codes of this room.

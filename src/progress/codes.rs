@@ -10,7 +10,7 @@ code!(
     "something other than `made` in a progress file",
     "`progress.scant` beside a project says how far its parts are, in blocks `made { cut = [..] }`. What is decided, such as \
      sizes and sheets, belongs in the project's own file.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -20,7 +20,7 @@ code!(
     "an unknown state of a part",
     "A part is `bought`, `cut`, `grooved`, `glued`, `fixed` or `painted`, in this order. Besides states a `made` block can have the \
      `lot` of the stock, and the `size` and `marks` that were made.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -30,7 +30,7 @@ code!(
     "a value in a progress file that cannot be read",
     "States take paths of parts, or texts with `*` for any one step; `size` takes width x length, `marks` a list of lengths. \
      Nothing is worked out in this file.",
-    None
+    without_example
 );
 code!(
     Warning,
@@ -40,7 +40,7 @@ code!(
     "a made part that the project does not have",
     "A path in `progress.scant` leads to no part: it is misspelt, the part was renamed, or it is no longer built. The piece may \
      still serve elsewhere; `scantling diff` says for what.",
-    None
+    without_example
 );
 code!(
     Warning,
@@ -50,7 +50,7 @@ code!(
     "a part whose text changed after it was made",
     "The part was cut or grooved, and a later change of the text asks for another size or other marks. Re-cut it, make it again, or \
      take the change back; then state in `progress.scant` what it is now.",
-    None
+    without_example
 );
 
 /// All codes of this room.

@@ -1,6 +1,6 @@
 //! Messages about names: kinds, properties, members.
 
-use crate::diag::{Code, Example, code};
+use crate::diag::{Code, code};
 
 code!(
     Error,
@@ -10,7 +10,7 @@ code!(
     "a kind that the language does not have",
     "A declaration begins with a kind, such as `sheet`, `stick`, `run` or `unit`. The reference lists all kinds and where \
      they may stand.",
-    Some(Example { bad: "sheat ply { thickness = 23/32\" }\n", good: "sheet ply { thickness = 23/32\" }\n" })
+    with_example
 );
 code!(
     Error,
@@ -19,7 +19,7 @@ code!(
     "unknown_property",
     "a property that this kind does not have",
     "Each kind has its own properties. Sizes of parts are not among them: they are derived.",
-    Some(Example { bad: "sheet ply { thicknes = 23/32\" }\n", good: "sheet ply { thickness = 23/32\" }\n" })
+    with_example
 );
 code!(
     Error,
@@ -29,7 +29,7 @@ code!(
     "a name that is not declared",
     "A name is looked for in its own block first, then in the blocks round it, then in the file. It may be used before it \
      is declared.",
-    Some(Example { bad: "let t = 23/32\"\nlet two = 2 * tt\n", good: "let t = 23/32\"\nlet two = 2 * t\n" })
+    with_example
 );
 code!(
     Error,
@@ -39,10 +39,7 @@ code!(
     "a property stated twice in one block",
     "A thing is decided once. A property stated in a block wins over the same property in an `each` outside; two \
      statements in one block contradict each other.",
-    Some(Example {
-        bad: "sheet ply { thickness = 23/32\", thickness = 3/4\" }\n",
-        good: "sheet ply { thickness = 23/32\" }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -51,10 +48,7 @@ code!(
     "name_taken",
     "two members with one name",
     "Every part is known by the path of names that leads to it, so two members of one block cannot share a name.",
-    Some(Example {
-        bad: "stick lines { a = 3\" }\nstick lines { a = 4\" }\n",
-        good: "stick lines { a = 3\" }\nstick other_lines { a = 4\" }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -64,10 +58,7 @@ code!(
     "a kind that may not stand in this block",
     "A unit stands in a run, a cleat in a unit, a sheet at the top of the file. The reference says where each kind may \
      stand.",
-    Some(Example {
-        bad: "sheet ply { thickness = 18mm, cleat { height = 60mm } }\n",
-        good: "sheet ply { thickness = 18mm }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -77,7 +68,7 @@ code!(
     "a name that is missing, or that does not belong",
     "Members that others refer to need a name; some kinds are alone in their block and have none; others are named by \
      their place, such as `stretcher top`.",
-    Some(Example { bad: "stick { a = 3\" }\n", good: "stick lines { a = 3\" }\n" })
+    with_example
 );
 code!(
     Error,
@@ -86,10 +77,7 @@ code!(
     "unknown_joint",
     "a joint, or parts to join, that are not known",
     "`join shelf to side with dado`: the part that is held, the part that holds it, and the joint.",
-    Some(Example {
-        bad: "join shelf to side with dadoo { depth = 1/4\" }\n",
-        good: "join shelf to side with dado { depth = 1/4\" }\n",
-    })
+    with_example
 );
 
 code!(
@@ -101,7 +89,7 @@ code!(
     "`use \"shop.scant\"` looks for the file beside the one that says so; `use std.shelving` takes a part of the embedded \
      library, and `use cupboard` the file `cupboard.scant` in a folder that `scantling.toml` names under `modules`. Only files \
      that end in `.scant` are used.",
-    Some(Example { bad: "use \"shop.scant\"\n", good: "use std.shelving\n" })
+    with_example
 );
 code!(
     Error,
@@ -112,7 +100,7 @@ code!(
     "A project reads files of its own folder and of the folders in it, also where a link leads elsewhere. The root is the \
      folder of the nearest `scantling.toml` above the project's main file; without one it is that file's own folder. So an \
      empty `scantling.toml` lets several projects share a shop file.",
-    Some(Example { bad: "use \"../shop.scant\"\n", good: "use std.shelving\n" })
+    with_example
 );
 code!(
     Error,
@@ -121,7 +109,7 @@ code!(
     "use_loop",
     "files that use each other in a circle",
     "A file cannot use itself, nor a file that uses it: neither could be read first.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -130,7 +118,7 @@ code!(
     "too_many_files",
     "a project with too many files",
     "A project may use 1,000 files.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -139,7 +127,7 @@ code!(
     "uses_too_deep",
     "uses that nest too deep",
     "Files may use files, and modules may use modules, 64 deep.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -148,10 +136,7 @@ code!(
     "module_loop",
     "a module that uses itself",
     "A module holds what its body declares. If that is the module itself, also by way of others, it would never end.",
-    Some(Example {
-        bad: "module shelf_pair {\n  shelf_pair inner\n}\n",
-        good: "module shelf_pair {\n  stick lines { bottom = 3\" }\n}\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -161,7 +146,7 @@ code!(
     "uses of modules that come to too many entries",
     "All uses of modules together may come to 200,000 entries. Modules that use each other twice, thirty levels deep, come \
      to more than a thousand million.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -170,7 +155,7 @@ code!(
     "two_sources",
     "a name that two used files bring",
     "Where two files bring the same name, the project says which one it means, by naming what it wants from one of them.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -179,10 +164,7 @@ code!(
     "unknown_argument",
     "something stated in a use that the module does not take",
     "A use of a module states its parameters, and statements about what it makes: `let`, `require`, `accept`, `measured`.",
-    Some(Example {
-        bad: "module lines_of {\n  param low: length = 3\"\n  stick lines { bottom = low }\n}\nlines_of a { lwo = 4\" }\n",
-        good: "module lines_of {\n  param low: length = 3\"\n  stick lines { bottom = low }\n}\nlines_of a { low = 4\" }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -191,10 +173,7 @@ code!(
     "missing_argument",
     "a parameter without a default that a use does not state",
     "A parameter without a default is decided at every use.",
-    Some(Example {
-        bad: "module lines_of {\n  param low: length\n  stick lines { bottom = low }\n}\nlines_of a\n",
-        good: "module lines_of {\n  param low: length\n  stick lines { bottom = low }\n}\nlines_of a { low = 4\" }\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -204,10 +183,7 @@ code!(
     "a module used where its members cannot stand",
     "What a module declares stands where the module is used: carcasses and runs at the top of a file, units in a run, \
      cleats in a unit.",
-    Some(Example {
-        bad: "module low_lines {\n  stick lines { bottom = 3\" }\n}\nrun wall { low_lines a }\n",
-        good: "module low_lines {\n  stick lines { bottom = 3\" }\n}\nlow_lines a\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -218,10 +194,7 @@ code!(
     "Types are `length`, `count`, `number`, `text`, `truth`, `weight`, `time`, `angle`, `load`, `share`, `names`, \
      `choice(a, b)`, `list(length)` and the kinds that have names, such as `sheet`, `board` and `stick`. Numbers take \
      limits: `length(>= 9\")`, `count(1..12)`.",
-    Some(Example {
-        bad: "module lines_of {\n  param low: lenght = 3\"\n  stick lines { bottom = low }\n}\n",
-        good: "module lines_of {\n  param low: length = 3\"\n  stick lines { bottom = low }\n}\n",
-    })
+    with_example
 );
 code!(
     Error,
@@ -230,7 +203,7 @@ code!(
     "module_name",
     "a module with the name of a kind",
     "A module is a kind of yours, so it has a name that the language does not use.",
-    Some(Example { bad: "module cleat {}\n", good: "module deep_cleat {}\n" })
+    with_example
 );
 code!(
     Note,
@@ -239,7 +212,7 @@ code!(
     "not_built",
     "a carcass or run of a used file, which is not built here",
     "A used file gives its names. What is built stands in the project's main file or in a module that is used.",
-    None
+    without_example
 );
 
 /// All codes of this room.

@@ -1,6 +1,6 @@
 //! Messages of the syntax: what the scanner and the grammar cannot read.
 
-use crate::diag::{Code, Example, code};
+use crate::diag::{Code, code};
 
 code!(
     Error,
@@ -11,10 +11,7 @@ code!(
     "Every `{`, `(` and `[` needs its `}`, `)` or `]`. The message stands at the opening bracket, since the place where \
      the closing one is missing can only be guessed. A `}` on a line of its own stands at the indentation of the line \
      that it closes.",
-    Some(Example {
-        bad: "stick lines {\n  floor = 3 1/2\"\n",
-        good: "stick lines {\n  floor = 3 1/2\"\n}\n"
-    })
+    with_example
 );
 code!(
     Error,
@@ -23,7 +20,7 @@ code!(
     "stray_bracket",
     "a closing bracket that closes nothing",
     "There is a `}`, `)` or `]` too many, or its opening bracket was deleted.",
-    Some(Example { bad: "stick lines { floor = 3 1/2\" }\n}\n", good: "stick lines { floor = 3 1/2\" }\n" })
+    with_example
 );
 code!(
     Error,
@@ -33,7 +30,7 @@ code!(
     "a text without its closing quote",
     "A text stands in double quotes on one line. A quote right behind a figure is an inch mark, not the beginning of a \
      text; inside a text, `\\\"` is a quote.",
-    Some(Example { bad: "project \"Sewing room {}\n", good: "project \"Sewing room\" {}\n" })
+    with_example
 );
 code!(
     Error,
@@ -43,7 +40,7 @@ code!(
     "brackets nested too deep",
     "Brackets may nest 64 deep. A project that needs more is easier to read when the inner blocks are named and stand by \
      themselves.",
-    None
+    without_example
 );
 code!(
     Error,
@@ -53,7 +50,7 @@ code!(
     "a control character in the text",
     "A source file is plain text in UTF-8. A NUL byte or another control character came from a damaged file or a program \
      that writes something else.",
-    Some(Example { bad: "let t = 3/4\"\u{1}\n", good: "let t = 3/4\"\n" })
+    with_example
 );
 code!(
     Error,
@@ -63,7 +60,7 @@ code!(
     "an entry that cannot be read",
     "An entry is `name = value`, `kind name \"text\" { entries }` with name, text and block each optional, or a statement \
      such as `join shelf to side with dado`. It ends at the end of the line, at a comma or at `}`.",
-    Some(Example { bad: "let t 3/4\"\n", good: "let t = 3/4\"\n" })
+    with_example
 );
 code!(
     Error,
@@ -73,7 +70,7 @@ code!(
     "a hyphen between a whole number and a fraction",
     "`6-1/2\"` can mean six and a half inches or six less half an inch. A mixed number is written with a space, a \
      subtraction with spaces round the sign.",
-    Some(Example { bad: "let t = 6-1/2\"\n", good: "let t = 6 1/2\"\n" })
+    with_example
 );
 code!(
     Error,
@@ -83,7 +80,7 @@ code!(
     "a unit that the language does not have",
     "Lengths: `\"` or `in`, `'` or `ft`, `mm`, `cm`, `m`. Others: `lb`, `kg`, `psf`, `psi`, `GPa`, `lb/ft`, `kg/m`, `lb/ft3`, \
      `kg/m3`, `ft2`, `m2`, `gal`, `L`, `h`, `min`, `days`, `deg`, `%`, and currencies by their three capitals.",
-    Some(Example { bad: "let t = 18 milimetres\n", good: "let t = 18mm\n" })
+    with_example
 );
 code!(
     Error,
@@ -92,7 +89,7 @@ code!(
     "bad_number",
     "a number that cannot be read",
     "A fraction has a denominator other than zero, and a number has at most 15 digits: no tape shows more.",
-    Some(Example { bad: "let t = 3/0\"\n", good: "let t = 3/8\"\n" })
+    with_example
 );
 code!(
     Error,
@@ -102,7 +99,7 @@ code!(
     "a name that is not in lower case with underscores",
     "Kinds, names and properties are written in small letters, digits and underscores: `top_rail`. So a name is spelled \
      one way only.",
-    Some(Example { bad: "let TopRail = 5\"\n", good: "let top_rail = 5\"\n" })
+    with_example
 );
 code!(
     Error,
@@ -112,7 +109,7 @@ code!(
     "an expression with too many operands",
     "An expression may have 256 operands, and from the whole down to its innermost part there may be 320 of them. Name \
      parts of it with `let`.",
-    None
+    without_example
 );
 
 code!(
@@ -122,7 +119,7 @@ code!(
     "too_many_uses",
     "a file with too many `use` statements",
     "A file may have 1,000 `use` statements; those beyond are not read. One of them brings all names of a file.",
-    None
+    without_example
 );
 
 /// All codes of this room.

@@ -56,6 +56,19 @@ fn each_bad_example_gives_exactly_its_code_and_each_good_one_nothing_worse_than_
     assert_eq!(wrong, []);
 }
 
+/// A text that no code includes is read by nobody.
+#[test]
+fn each_example_on_the_disk_belongs_to_a_code() {
+    let named = codes().filter(|code| code.example.is_some());
+    let expected: BTreeSet<String> =
+        named.flat_map(|code| ["bad", "good"].map(|which| format!("{}.{which}.scant", code.slug))).collect();
+    let files = files_under("src", ".scant").into_iter();
+    let files =
+        files.filter(|path| path.parent().is_some_and(|folder| folder.file_name() == Some("examples")));
+    let there: BTreeSet<String> = files.map(|path| path.file_name().unwrap().to_owned()).collect();
+    assert_eq!(there, expected);
+}
+
 /// Every warning and note of the checks is taken by its name, and then nothing else is told.
 #[test]
 fn each_warning_of_a_check_is_taken_by_its_name() {
