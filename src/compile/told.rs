@@ -47,7 +47,7 @@ pub(super) fn settle(sources: &Sources, sink: &mut Sink) {
     });
 }
 
-/// Takes the warnings that the project accepts; an acceptance that nothing needs is a warning itself.
+/// Takes the warnings that the project accepts; an `accept` that nothing needs is a warning itself.
 pub(super) fn accept(model: &Model, sink: &mut Sink) {
     for accept in &model.accepts {
         let known = codes().find(|code| code.slug == &*accept.slug);

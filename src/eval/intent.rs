@@ -1,4 +1,4 @@
-//! Statements about what is derived: requirements, acceptances, what was measured on a part as it was built.
+//! Statements about what is derived: what is required, which warnings are accepted, what was measured on a part as it was built.
 
 use super::codes;
 use super::expr::Evaluator;
@@ -26,7 +26,7 @@ pub fn required(program: &Program) -> BTreeSet<String> {
     all
 }
 
-/// All acceptances of a program, with the members that they hold for.
+/// All `accept`s of a program, with the members that they hold for.
 pub(super) fn accepts(program: &Program) -> Vec<Accept> {
     let mut accepts = Vec::new();
     for id in program.ids() {
