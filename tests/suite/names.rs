@@ -122,9 +122,8 @@ fn renaming_a_member_changes_names_only() {
     assert_eq!(kinds.into_iter().collect::<Vec<_>>(), ["bay", "run", "unit"]);
 }
 
-#[test]
-fn no_two_parts_share_a_path_whatever_units_and_bays_are_called() {
-    let text = "project { marks = 1mm }
+/// Units and bays whose names joined by `_` are alike.
+const ALIKE: &str = "project { marks = 1mm }
         sheet ply { size = 2440mm x 1220mm, thickness = 18mm }
         board ash { thickness = 20mm }
         stick s { low = 80mm, mid = 500mm, high = 900mm }
@@ -136,7 +135,10 @@ fn no_two_parts_share_a_path_whatever_units_and_bays_are_called() {
           unit c
           facing { stock = ash, stile = 45mm, strip = 40mm }
         }";
-    let files = scantling::source::MemoryFiles::single("p.scant", text);
+
+#[test]
+fn no_two_parts_share_a_path_whatever_units_and_bays_are_called() {
+    let files = scantling::source::MemoryFiles::single("p.scant", ALIKE);
     let compilation = compile(&files, "p.scant".into()).unwrap();
     let graph = &compilation.graph;
     let errors = compilation.diagnostics.iter().filter(|d| d.severity == scantling::diag::Severity::Error);
@@ -166,19 +168,7 @@ fn what_stands_between_two_members_keeps_the_name_that_texts_used_before() {
 /// The seams of `a` and `b_c` and of `a_b` and `c` were both called `a_b_c`: that name calls neither, and says so.
 #[test]
 fn a_name_that_two_parts_had_before_calls_none_of_them() {
-    let text = "project { marks = 1mm }
-        sheet ply { size = 2440mm x 1220mm, thickness = 18mm }
-        board ash { thickness = 20mm }
-        stick s { low = 80mm, high = 900mm }
-        run r {
-          each unit { stock = ply, shelves = s, width = 600mm, height = 1000mm, depth = 300mm }
-          unit a { shelf low { bay a, bay b_c, bay a_b, bay c } }
-          unit b_c
-          unit a_b
-          unit c
-          facing { stock = ash, stile = 45mm, strip = 40mm }
-        }";
-    let graph = compiled_text(text).graph;
+    let graph = compiled_text(ALIKE).graph;
     assert_eq!(graph.named("r.stile.a_b_c"), None);
     // Only one seam was called `b_c_a_b`.
     assert_eq!(graph.named("r.stile.b_c_a_b"), graph.named("r.stile.b_c.a_b"));
@@ -186,7 +176,7 @@ fn a_name_that_two_parts_had_before_calls_none_of_them() {
     let help = "`r.stile.a.b_c` and `r.stile.a_b.c` all had this name before: write which one is meant";
     assert_eq!(graph.find("r.stile.a_b_c.width").unwrap_err().shared.as_deref(), Some(help));
     let told = |statement: &str| {
-        let told = compiled_text(&format!("{text}\n{statement}\n")).diagnostics;
+        let told = compiled_text(&format!("{ALIKE}\n{statement}\n")).diagnostics;
         told.into_iter().flat_map(|told| told.help).collect::<Vec<_>>()
     };
     assert!(told("measured r.stile.a_b_c.width = 44mm because \"planed\"").contains(&help.to_owned()));
