@@ -159,7 +159,6 @@ fn revision_1_the_caliper_says_45_64() {
     assert_eq!((diff.grooves[0].what, diff.grooves[0].sides.len()), (Grooving::Resized, 8));
     // Nothing is cut yet, nothing lost: six sheets still do.
     costs_the_same(&diff, "6");
-    // As README.md shows it.
     let line = "sheet thickness 23/32\" -> 45/64\"; 41 as before, 68 to make again; grooves on 8 sides; print again: ";
     assert!(summary(&diff).starts_with(line), "{}", summary(&diff));
 }

@@ -82,11 +82,6 @@ fn locked() -> (tempfile::TempDir, String) {
     (keep, path)
 }
 
-/// Its section on several projects shows what these tests do.
-fn readme() -> String {
-    fs::read_to_string(root().join("README.md")).unwrap()
-}
-
 /// What `check` says, a line for each message.
 fn checked(folder: &str, arguments: &[&str]) -> (i32, Vec<String>) {
     let (status, out, err) =
@@ -103,7 +98,6 @@ fn check_looks_at_every_file_of_the_list_and_ends_with_the_sum() {
         "2 projects: 3 units, 15 parts; no problems",
     ];
     assert_eq!(checked(&path, &[]), (0, all.map(str::to_owned).to_vec()));
-    assert!(readme().contains(&format!("$ scantling check\n{}\n", all.join("\n"))));
     assert_eq!(checked(&path, &["."]), (0, all.map(str::to_owned).to_vec()));
     let below = checked(&format!("{path}/bench"), &[]).1;
     assert_eq!(below[0], "../wall.scant: 2 units, 10 parts; no problems");
@@ -324,7 +318,6 @@ cut-list, layouts, parts, marks, finish, tree, limits
 
 ";
     assert_eq!(err, expected);
-    assert!(readme().contains(&format!("$ scantling check wall.scant\n{expected}{out}")));
     // By way of a module it is the use of the module that names it first.
     let (_, _, err) = scantling(&path, &["check", "bench/bench.scant"]);
     assert!(err.contains("--> modules/cupboard.scant:1:5"), "{err}");

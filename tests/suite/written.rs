@@ -1,28 +1,16 @@
-//! What is written about the project is true: the README's commands, and every example of the reference.
+//! What is written about the project is true: commands and texts of the pages, examples of the reference, links.
+
+mod page;
 
 use crate::generated::{self, read};
-use crate::{compiled_text, root};
-use assert_cmd::Command;
+use crate::{compiled_text, files_under, root};
+use camino::{Utf8Path, Utf8PathBuf};
+use page::{blocks, follow};
+use scantling::compile::compile;
 use scantling::diag::Severity;
-
-/// The fenced blocks of a text with what stands behind their opening fence.
-fn blocks(text: &str) -> Vec<(String, String)> {
-    let mut blocks = Vec::new();
-    let mut open: Option<(String, String)> = None;
-    for line in text.lines() {
-        match (line.strip_prefix("```"), &mut open) {
-            (Some(tag), None) => open = Some((tag.to_owned(), String::new())),
-            (Some(_), Some(_)) => blocks.extend(open.take()),
-            (None, Some((_, text))) => {
-                text.push_str(line);
-                text.push('\n');
-            }
-            (None, None) => {}
-        }
-    }
-    assert_eq!(open, None, "a fence is not closed");
-    blocks
-}
+use scantling::sheets::SHEETS;
+use scantling::source::DiskFiles;
+use std::process::Command;
 
 #[test]
 fn every_example_of_the_reference_compiles() {
@@ -44,47 +32,170 @@ fn every_example_of_the_reference_compiles() {
     }
 }
 
-/// Every `$ scantling ...` line of the README is run; what stands under it is what it prints.
-#[test]
-fn the_readme_shows_what_the_program_prints() {
-    let readme = read("README.md");
+/// A folder as a clone of the repository has it.
+fn clone() -> tempfile::TempDir {
     let home = tempfile::tempdir().unwrap();
-    for folder in ["examples", "tests"] {
-        let status =
-            std::process::Command::new("cp").arg("-r").arg(root().join(folder)).arg(home.path()).status();
-        assert!(status.unwrap().success());
+    let copied = Command::new("cp")
+        .arg("-r")
+        .args(["examples", "tests", "grammar"].map(|folder| root().join(folder)))
+        .arg(home.path())
+        .status();
+    assert!(copied.unwrap().success());
+    home
+}
+
+/// Every text of a page is typed, every command is run, and what stands under it is what it prints.
+#[test]
+fn what_the_pages_show_is_what_happens() {
+    for (path, run, typed) in [("README.md", 6, 0), ("grammar/GUIDE.md", 35, 8)] {
+        let home = clone();
+        let done = follow(&read(path), home.path().try_into().unwrap());
+        assert!(done.run >= run && done.typed >= typed, "{path} has lost commands: {done:?}");
     }
+}
+
+/// A page that is no longer true fails, whatever differs.
+#[test]
+fn a_stale_page_fails() {
+    const SOUND: &str = "```scant a/b.scant\nlet low = 3\"\n```\n```console\n$ cd a\n$ cat b.scant\nlet low = 3\"\n$ ls\n...\n```\n\
+        ```scant from b.scant\nlet low = 3\"\n```\n```diff b.scant\n-let low = 3\"\n+let low = 4\"\n```\n```sh\ngrep -q 4 b.scant\n```\n";
+    let fails = |page: &str| {
+        let home = tempfile::tempdir().unwrap();
+        let home: Utf8PathBuf = home.path().to_owned().try_into().unwrap();
+        std::panic::catch_unwind(|| follow(page, &home)).is_err()
+    };
+    assert!(!fails(SOUND));
+    for (from, to) in [
+        ("let low = 3\"\n$ ls", "let low = 2\"\n$ ls"),
+        ("let low = 3\"\n$ ls", "$ ls"),
+        ("let low = 3\"\n$ ls", "let low = 3\"\nmore\n$ ls"),
+        ("$ ls\n...", "$ ls"),
+        ("$ ls\n...", "c.scant\n..."),
+        ("from b.scant\nlet low", "from b.scant\nlet high"),
+        ("-let low", "-let high"),
+        ("grep -q 4", "grep -q 3"),
+        ("```sh", "```bash"),
+    ] {
+        assert!(fails(&SOUND.replace(from, to)), "{from} -> {to}");
+    }
+}
+
+/// The first wall needs nothing but the program: it is built in an empty folder.
+#[test]
+fn the_first_wall_is_built_as_its_page_says() {
+    let home = tempfile::tempdir().unwrap();
+    let home: &Utf8Path = home.path().try_into().unwrap();
+    let done = follow(&read("grammar/FIRST_WALL.md"), home);
+    assert!(done.run >= 12 && done.typed >= 5, "{done:?}");
+    // What the reader has at the end is sound, in canonical form, and what was read on the wall.
+    let text = std::fs::read_to_string(home.join("recess/project.scant")).unwrap();
+    assert_eq!(scantling::format::format(&text).unwrap().text, text);
+    let compilation = compile(&DiskFiles, &home.join("recess/project.scant")).unwrap();
+    assert!(compilation.diagnostics.is_empty(), "{:#?}", compilation.diagnostics);
+    // 28 1/16 is the tightest reading, two gaps of 3/8 leave 27 5/16, to 1/8 up: 27 3/8; less two sheets of 45/64, and two
+    // dados of 1/4: 26 15/32.
+    let shelf = compilation.graph.parts.iter().find(|part| part.path == "wall.case.shelf.towels").unwrap();
+    assert_eq!(shelf.size.length.value, crate::inch("26 15/32"));
+}
+
+/// The commands of the examples are run in their folders.
+#[test]
+fn the_examples_say_commands_that_succeed() {
+    let home = clone();
     let mut run = 0;
-    for (_, block) in blocks(&readme).into_iter().filter(|(tag, _)| tag == "console") {
-        let mut lines = block.lines().peekable();
-        while let Some(line) = lines.next() {
-            let command = line.strip_prefix("$ scantling ").unwrap_or_else(|| panic!("no command: {line}"));
-            let mut shown = String::new();
-            while let Some(line) = lines.next_if(|line| !line.starts_with("$ ")) {
-                shown.push_str(line);
-                shown.push('\n');
+    for path in files_under("examples", "README.md") {
+        let page = std::fs::read_to_string(&path).unwrap();
+        let folder = path.parent().unwrap().strip_prefix(root()).unwrap();
+        run += follow(&page, &Utf8Path::from_path(home.path()).unwrap().join(folder)).run;
+    }
+    assert!(run >= 12, "the examples have lost commands: {run}");
+}
+
+/// A page is read to its end only if it is short.
+#[test]
+fn pages_stay_short() {
+    let readme = read("README.md").len();
+    assert!((6_000..=8_000).contains(&readme), "README.md has {readme} bytes");
+    let words = read("grammar/FIRST_WALL.md").split_whitespace().count();
+    assert!(words <= 2_000, "grammar/FIRST_WALL.md has {words} words");
+}
+
+#[test]
+fn the_readme_names_every_sheet_once() {
+    let readme = read("README.md");
+    for sheet in SHEETS {
+        assert_eq!(readme.matches(&format!("\n| `{}` | ", sheet.name)).count(), 1, "{}", sheet.name);
+    }
+}
+
+/// A command in a sentence, such as `scantling check --fix FILE`, is one that there is, with options that it has.
+#[test]
+fn commands_in_sentences_exist() {
+    let mut count = 0;
+    for path in ["README.md", "grammar/GUIDE.md", "grammar/FIRST_WALL.md", "grammar/REFERENCE.md"] {
+        let text = prose(&read(path)).replace('\n', " ");
+        for span in text.split('`').skip(1).step_by(2) {
+            let Some(words) = span.strip_prefix("scantling ") else { continue };
+            let words: Vec<&str> = words.split_whitespace().collect();
+            let named = words[0].starts_with(|c: char| c.is_ascii_lowercase());
+            let command: &[&str] = if named { &words[..1] } else { &[] };
+            let help =
+                assert_cmd::Command::cargo_bin("scantling").unwrap().args(command).arg("--help").output();
+            let help = help.unwrap();
+            let printed = String::from_utf8(help.stdout).unwrap();
+            assert!(help.status.success(), "{path}: `{span}`");
+            for option in words.iter().filter(|word| word.starts_with("--")) {
+                assert!(printed.contains(&format!(" {option}")), "{path}: `{span}` has no {option}");
             }
-            let output = Command::cargo_bin("scantling")
-                .unwrap()
-                .current_dir(home.path())
-                .args(command.split_whitespace())
-                .output()
-                .unwrap();
-            let printed = String::from_utf8([output.stderr, output.stdout].concat()).unwrap();
-            // Three dots stand for lines that are left out.
-            let pieces: Vec<&str> = shown.split("...\n").collect();
-            let mut rest = printed.as_str();
-            for (i, piece) in pieces.iter().enumerate() {
-                let at =
-                    rest.find(piece).unwrap_or_else(|| panic!("{command} prints\n{printed}\nnot\n{piece}"));
-                assert!(i > 0 || at == 0, "{command} prints first\n{rest}\nnot\n{piece}");
-                rest = &rest[at + piece.len()..];
-            }
-            assert!(rest.is_empty() || shown.ends_with("...\n"), "{command} also prints\n{rest}");
-            run += 1;
+            count += 1;
         }
     }
-    assert!(run >= 6, "the README has lost commands");
+    assert!(count >= 20, "{count}");
+}
+
+/// Every link between the documents leads to a file, and to a heading in it where it names one.
+#[test]
+fn links_lead_somewhere() {
+    let mut count = 0;
+    for path in ["README.md", "DEVELOPERS.md"].map(|name| root().join(name)).into_iter().chain(documents()) {
+        let text = prose(&std::fs::read_to_string(&path).unwrap());
+        for link in text.split("](").skip(1).filter_map(|rest| rest.split(')').next()) {
+            if link.starts_with("https://") {
+                continue;
+            }
+            let (file, heading) = link.split_once('#').map_or((link, None), |(file, at)| (file, Some(at)));
+            let target = if file.is_empty() { path.clone() } else { path.parent().unwrap().join(file) };
+            assert!(target.exists(), "{path}: {link}");
+            if let Some(heading) = heading {
+                let there = anchors(&std::fs::read_to_string(&target).unwrap());
+                assert!(there.iter().any(|anchor| anchor == heading), "{path}: {link} is none of {there:?}");
+            }
+            count += 1;
+        }
+    }
+    assert!(count >= 60, "{count}");
+}
+
+/// All documents in the folders of the repository.
+fn documents() -> impl Iterator<Item = Utf8PathBuf> {
+    ["grammar", "examples", "tests", "editors"].into_iter().flat_map(|folder| files_under(folder, ".md"))
+}
+
+/// A document without its fenced blocks.
+fn prose(text: &str) -> String {
+    text.split("\n```").step_by(2).collect()
+}
+
+/// What its headings are called in a link: small letters, hyphens for spaces, without signs.
+fn anchors(text: &str) -> Vec<String> {
+    let prose = prose(text);
+    let headings = prose.lines().filter(|line| line.starts_with('#'));
+    let anchor = |line: &str| {
+        let title = line.trim_start_matches('#').trim().to_lowercase();
+        let kept = title.chars().filter(|c| c.is_alphanumeric() || matches!(c, ' ' | '-' | '_'));
+        kept.collect::<String>().replace(' ', "-")
+    };
+    headings.map(anchor).collect()
 }
 
 /// Every generated file stands in the repository as the program's tables have it.
