@@ -8,7 +8,7 @@ mod require;
 mod told;
 
 use crate::breakdown::{Effort, Plans};
-use crate::check::{self, Message, Report, Subject};
+use crate::check::{self, HAZARDS, Message, Report, Subject};
 use crate::diag::{Code, Diagnostic, Severity, Sink};
 use crate::eval::{self, Model};
 use crate::lower;
@@ -70,6 +70,13 @@ impl Compilation {
     pub fn subject(&self, effort: Effort) -> sheets::Subject<'_> {
         let Self { model, graph, plans, findings, .. } = self;
         sheets::Subject { model, graph, plans, findings, effort }
+    }
+
+    /// Whether a message is about what hurts people or houses, so that a caution belongs to it.
+    #[must_use]
+    pub fn tells_of_hazards(&self) -> bool {
+        let mut codes = HAZARDS.iter().flat_map(|check| check.codes);
+        codes.any(|code| self.diagnostics.iter().any(|told| told.code.id == code.id))
     }
 
     /// How many messages there are of a severity.

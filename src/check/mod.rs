@@ -122,6 +122,19 @@ impl Report {
     }
 }
 
+/// What hurts people and houses: under a message on one of these `check` says its caution.
+pub static HAZARDS: &[&Check] = &[
+    &carry::CHECK,
+    &floor_load::CHECK,
+    &heater::CHECK,
+    &old_house::CHECK,
+    &outlet::CHECK,
+    &receptacles::CHECK,
+    &register::CHECK,
+    &route::CHECK,
+    &tips::CHECK,
+];
+
 /// All checks, in the order of the work.
 pub static CHECKS: &[Check] = &[
     outlet::CHECK,

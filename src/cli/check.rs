@@ -6,6 +6,7 @@ use super::write::Target;
 use super::{Failure, Verdict};
 use crate::compile::{Compilation, compile, compile_with_mends, mended};
 use crate::diag::Severity;
+use crate::document;
 use crate::quantity::some;
 use crate::report::printable_line;
 use crate::source::{DiskFiles, read};
@@ -50,6 +51,9 @@ fn checked(file: &Utf8Path, arguments: &Arguments, screen: &mut Screen) -> Resul
     } else {
         let size = size(compilation.graph.units.len(), compilation.graph.parts.len());
         line(&format!("{file}: {size}; {summary}"), screen)?;
+    }
+    if compilation.tells_of_hazards() {
+        screen.caution(&format!("{file}: {}", document::HAZARDS));
     }
     Ok(compilation)
 }

@@ -6,6 +6,7 @@ use super::{Failure, Verdict};
 use crate::beside::beside;
 use crate::compile::{Compilation, PROGRESS, compile};
 use crate::diff::{Diff, Side, diff, document, overlay, summary};
+use crate::document::{CAUTIONS, Cautioned};
 use crate::render;
 use crate::source::{DiskFiles, FileError, Files};
 use crate::source::{ReadError, Unreadable};
@@ -182,7 +183,10 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
 }
 
 fn json(documents: &[Diff]) -> String {
-    let value = match documents {
+    let estimates = &["totals.was", "totals.is", "totals.by"];
+    let cautioned: Vec<_> =
+        documents.iter().map(|value| Cautioned { value, estimates, cautions: &CAUTIONS }).collect();
+    let value = match cautioned.as_slice() {
         [one] => serde_json::to_value(one),
         all => serde_json::to_value(all),
     };

@@ -8,7 +8,7 @@ use clap::ValueEnum;
 pub(super) enum Format {
     /// For a terminal and for paper.
     Text,
-    /// For a spreadsheet.
+    /// For a spreadsheet; its last rows are the cautions, in the group `caution`.
     Csv,
     /// For other programs.
     Json,

@@ -45,5 +45,5 @@ fn document(all: &[ListedModule]) -> Document {
         }
     });
     let facts = vec!["Modules that the file can use, and those that the library has to offer.".to_owned()];
-    Document { title: "Modules".to_owned(), facts, tables: tables.collect(), notes: Vec::new() }
+    Document { title: "Modules".to_owned(), facts, tables: tables.collect(), ..Document::default() }
 }

@@ -77,6 +77,14 @@ impl Screen {
         }
     }
 
+    /// Says a caution under the messages of a project.
+    pub fn caution(&mut self, line: &str) {
+        match &mut self.document {
+            Some((_, log)) => log.caution(line),
+            None => self.aside(line),
+        }
+    }
+
     /// Tells in one line what is good to know.
     pub fn remark(&mut self, line: &str) {
         match &mut self.document {

@@ -5,6 +5,7 @@ use super::output::Screen;
 use super::{Failure, Verdict};
 use crate::breakdown::Effort;
 use crate::compile::Compilation;
+use crate::document::CAUTIONS;
 use crate::eval::{Len, Reason};
 use crate::parts::{Measure, MeasureValue, Unknown};
 use crate::quantity::{JsonLength, Marks, estimate};
@@ -101,7 +102,10 @@ impl Answer<'_> {
         let head = format!("{path} = {}\n\n", self.print(measure));
         match &measure.value {
             MeasureValue::Length(len) => format!("{head}{}", self.reason(*len)),
-            MeasureValue::Estimate(_, how) => format!("{head}an estimate: {how}\n"),
+            MeasureValue::Estimate(_, how) => {
+                let [estimated, at_work] = CAUTIONS;
+                format!("{head}an estimate: {how}\n\n{estimated}\n{at_work}\n")
+            }
             MeasureValue::Count(_, from) => {
                 head + &summed(from.iter().map(|(what, count)| (what, count.to_string())))
             }
@@ -119,7 +123,8 @@ impl Answer<'_> {
                 serde_json::json!({ "path": path, "value": value, "steps": self.reason(*len).steps })
             }
             MeasureValue::Estimate(_, how) => {
-                serde_json::json!({ "path": path, "estimate": self.print(measure), "how": how })
+                let value = self.print(measure);
+                serde_json::json!({ "path": path, "estimate": value, "how": how, "cautions": CAUTIONS })
             }
             MeasureValue::Count(count, from) => {
                 let from: Vec<_> = from

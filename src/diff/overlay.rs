@@ -125,6 +125,7 @@ fn draw(name: &str, old: &[Front], new: &[Front], paper: Paper, marks: Marks) ->
         });
     }
     legend(&mut page, scale, size[1] - EDGE);
+    page.caution(EDGE);
     Some(page)
 }
 

@@ -23,7 +23,8 @@ pub fn document(diff: &Diff, old: Side<'_>, new: Side<'_>) -> Document {
     let mut facts = vec![format!("{title}: from {} to {}", diff.old, diff.new)];
     if diff.is_empty() {
         facts.push("Nothing that is printed differs.".to_owned());
-        return Document { title: "Revision".to_owned(), facts, ..Document::default() };
+        let cautions = CAUTIONS.to_vec();
+        return Document { title: "Revision".to_owned(), facts, cautions, ..Document::default() };
     }
     let mut tables = vec![leading(diff), parts(diff, old, new)];
     tables.extend(grooves(diff, new));
@@ -33,8 +34,8 @@ pub fn document(diff: &Diff, old: Side<'_>, new: Side<'_>) -> Document {
     tables.extend(messages(diff));
     tables.push(stale(diff));
     tables.retain(|table| !table.rows.is_empty() || table.foot.is_some());
-    let notes = CAUTIONS.iter().take(1).map(|caution| (*caution).to_owned()).collect();
-    Document { title: "Revision".to_owned(), facts, tables, notes }
+    let (notes, cautions) = (Vec::new(), CAUTIONS.to_vec());
+    Document { title: "Revision".to_owned(), facts, tables, notes, cautions }
 }
 
 fn rows<'a>(totals: impl Iterator<Item = &'a Total>) -> Vec<Vec<Cell>> {

@@ -3,7 +3,8 @@
 //! All places are millimetres of paper from the upper left corner of the sheet, to the right and down; [`View`](super::View)
 //! brings the exact lengths of the work there. What stands later lies over what stands before.
 
-use super::font::{ABOVE, BELOW, CAPITALS, Weight, width};
+use super::cautions::DRAWN;
+use super::font::{ABOVE, BELOW, CAPITALS, Weight, shortened, width};
 use super::scale::Scale;
 use crate::real::Real;
 
@@ -248,6 +249,13 @@ impl Drawing {
     #[must_use]
     pub fn new(name: impl Into<String>, title: impl Into<String>, size: [f64; 2]) -> Self {
         Self { name: name.into(), title: title.into(), size, scale: None, shapes: Vec::new() }
+    }
+
+    /// Writes the caution of every drawing into the lower margin of the paper, over nothing else, from `left`.
+    pub fn caution(&mut self, left: f64) {
+        let height = 2.5;
+        let says = shortened(DRAWN, Weight::Regular, height, self.size[0] - 2.0 * left);
+        self.text(Text::new(says, [left, self.size[1] - 6.0], height));
     }
 
     /// Draws a line through points.

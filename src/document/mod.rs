@@ -1,23 +1,16 @@
 //! A neutral document: what a sheet says, before anyone draws it; and neutral drawings.
 
+mod cautions;
 mod chain;
 mod drawing;
 mod font;
 mod scale;
 
+pub use cautions::{AT_WORK, CAUTIONS, Cautioned, DRAWN, ESTIMATED, FINISHING, HAZARDS};
 pub use chain::{Chain, Figures, Way};
 pub use drawing::{Anchor, Drawing, Fill, Line, Point, Rect, Shape, Stroke, Text};
 pub use font::{CAPITALS, Weight, shortened, width, wrapped};
 pub use scale::{Scale, View};
-
-/// The cautions that every document carries.
-pub const CAUTIONS: &[&str] = &[
-    "Estimates are called so; they rest on the values stated in the project. Local codes and licensed trades come first: \
-     wiring, gas, load-bearing walls and old paint are not this tool's to approve.",
-    "Wear eye, ear and dust protection; old paint may hold lead, old texture and tile asbestos: test before you disturb \
-     them. Two people for anything over 50 lb (23 kg) or 7 ft (2.1 m). A unit tips until it is fixed to the wall: never \
-     let it stand free.",
-];
 
 /// A document.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -30,6 +23,8 @@ pub struct Document {
     pub tables: Vec<Table>,
     /// Remarks under the tables.
     pub notes: Vec<String>,
+    /// The cautions that stand under all of it: [`CAUTIONS`] on everything that somebody works by.
+    pub cautions: Vec<&'static str>,
 }
 
 /// A table.

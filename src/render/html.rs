@@ -37,7 +37,7 @@ pub fn html(document: &Document, drawings: &[Drawing]) -> String {
         html_table(&mut out, table);
     }
     out.push_str("<footer>\n");
-    for note in &document.notes {
+    for note in document.notes.iter().map(String::as_str).chain(document.cautions.iter().copied()) {
         let _ = writeln!(out, "<p>{}</p>", escaped(note));
     }
     out.push_str("</footer>\n</body>\n</html>\n");

@@ -21,10 +21,10 @@ pub fn text(document: &Document) -> String {
         out.push('\n');
         draw(&mut out, table);
     }
-    if !document.notes.is_empty() {
+    if !document.notes.is_empty() || !document.cautions.is_empty() {
         out.push('\n');
     }
-    for note in &document.notes {
+    for note in document.notes.iter().map(String::as_str).chain(document.cautions.iter().copied()) {
         wrapped(&mut out, "* ", note);
     }
     out

@@ -10,8 +10,14 @@ pub fn json(log: &Log) -> String {
     let lines: Vec<String> =
         log.messages.iter().filter_map(|message| serde_json::to_string(message).ok()).collect();
     let messages = if lines.is_empty() { String::new() } else { format!("\n{}\n", lines.join(",\n")) };
-    let document =
-        format!("{{\"version\": {VERSION}, \"left_out\": {}, \"messages\": [{messages}]}}\n", log.left_out);
+    let cautions = match (log.cautions.is_empty(), serde_json::to_string(&log.cautions)) {
+        (false, Ok(cautions)) => format!(", \"cautions\": {cautions}"),
+        _ => String::new(),
+    };
+    let document = format!(
+        "{{\"version\": {VERSION}, \"left_out\": {}, \"messages\": [{messages}]{cautions}}}\n",
+        log.left_out
+    );
     escaped_json(&document).into_owned()
 }
 

@@ -10,6 +10,7 @@ use serde::Serialize;
 pub struct Log {
     pub(super) messages: Vec<Message>,
     pub(super) left_out: usize,
+    pub(super) cautions: Vec<String>,
 }
 
 impl Log {
@@ -27,6 +28,11 @@ impl Log {
             help: trouble.help.clone().into_iter().collect(),
             ..Message::plain(Severity::Error, &trouble.message)
         });
+    }
+
+    /// Takes a caution that belongs to the messages.
+    pub fn caution(&mut self, text: &str) {
+        self.cautions.push(text.to_owned());
     }
 
     /// Takes what is good to know and belongs to no code.

@@ -244,5 +244,5 @@ fn make(subject: Subject<'_>) -> Output {
             foot: Some(foot),
         });
     }
-    Output::new(boards, document)
+    Output::new(boards, document, &[])
 }

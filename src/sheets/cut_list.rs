@@ -313,7 +313,7 @@ fn make(subject: Subject<'_>) -> Output {
             foot: Some(foot),
         });
     }
-    Output::new(list, document)
+    Output::new(list, document, &["groups.solid.to_buy"])
 }
 
 /// `a.one.shelf.top`, `a.one.shelf.low`, `a.two.shelf.top`, `a.two.shelf.low` as one line: `a.one, a.two: top, low`.

@@ -311,5 +311,5 @@ fn make(subject: Subject<'_>) -> Output {
         });
     }
     document.tables.extend(tables(&cutouts.cuts));
-    Output::new(cutouts, document)
+    Output::new(cutouts, document, &[])
 }

@@ -5,7 +5,7 @@ mod calendar;
 mod schedule;
 
 use super::{Output, SheetSpec, Subject};
-use crate::document::{Cell, Document, Table, figures, words};
+use crate::document::{Cell, Document, FINISHING, Table, figures, words};
 use crate::eval::{Can, Carcass, Coating, Finish};
 use crate::parts::{GlueClass, Surfaces};
 use crate::quantity::{Dim, Estimate, Exact, Rational, System, decimal, estimate, some, to_f64, unit};
@@ -66,6 +66,9 @@ pub struct ProductRow {
     pub cost: Option<Rational>,
 }
 
+/// What is an estimate of it.
+const ESTIMATES: [&str; 4] = ["areas.size", "products.needed", "steps.begins", "steps.ends"];
+
 fn make(subject: Subject<'_>) -> Output {
     let faces = subject.graph.faces();
     let surfaces = faces.map(|faces| subject.graph.surfaces(faces)).unwrap_or_default();
@@ -86,7 +89,7 @@ fn make(subject: Subject<'_>) -> Output {
     let calendar = calendar::calendar(subject, &finishing.steps);
     #[cfg(not(feature = "calendar"))]
     let calendar = None;
-    Output { calendar, ..Output::new(finishing, document) }
+    Output { calendar, ..Output::new(finishing, document, &ESTIMATES) }
 }
 
 fn system(subject: Subject<'_>) -> System {
@@ -308,6 +311,7 @@ fn glue_rows(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
 
 fn document(subject: Subject<'_>, finishing: &Finishing) -> Document {
     let mut document = subject.document("Finishing schedule");
+    document.cautions.insert(0, FINISHING);
     let words_of = |text: &str| Cell::Words(text.to_owned());
     let steps = finishing.steps.iter().map(|step| {
         vec![

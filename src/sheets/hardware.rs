@@ -191,5 +191,5 @@ fn make(subject: Subject<'_>) -> Output {
             foot: Some(foot),
         });
     }
-    Output::new(hardware, document)
+    Output::new(hardware, document, &[])
 }

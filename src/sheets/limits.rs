@@ -48,6 +48,8 @@ pub struct LimitRow {
     pub bound: Option<&'static str>,
     /// What is left as printed, to the safe side; negative where the limit is not kept.
     pub margin: Option<String>,
+    /// Whether value and margin are estimates.
+    pub estimate: bool,
     /// Value, limit and margin in millimetres, kilograms, seconds or pieces.
     pub base: [Option<f64>; 3],
     /// `holds`, `told`, or how much it matters that the limit is not kept.
@@ -78,6 +80,7 @@ fn row(subject: Subject<'_>, finding: &Finding) -> LimitRow {
         limit: limit.map(|limit| limit.print(marks, safe)),
         bound,
         margin: margin.map(|margin| margin.print(marks, Round::Down)),
+        estimate: matches!(finding.value, Figure::Estimate(_)),
         base: [Some(finding.value), limit, margin].map(|figure| figure.map(Figure::value)),
         verdict,
         remark: finding.remark.clone(),
@@ -140,5 +143,5 @@ fn make(subject: Subject<'_>) -> Output {
         revision: project.revision.as_deref().map(str::to_owned),
         limits: rows,
     };
-    Output::new(list, document)
+    Output::new(list, document, &["limits.value", "limits.margin"])
 }

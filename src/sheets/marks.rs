@@ -178,5 +178,5 @@ fn make(subject: Subject<'_>) -> Output {
         revision: project.revision.as_deref().map(str::to_owned),
         units,
     };
-    Output::new(list, document)
+    Output::new(list, document, &[])
 }

@@ -27,7 +27,7 @@ pub use tree::{BayNode, Board, LooseNode, OpeningNode, RunNode, Tree, UnitNode};
 pub use whole::{PROJECT, WHOLE, Whole, whole};
 
 use crate::breakdown::{BoardWork, Effort, Plans, SheetWork};
-use crate::document::{CAUTIONS, Document, Drawing};
+use crate::document::{CAUTIONS, Cautioned, Document, Drawing};
 use crate::eval::Model;
 use crate::parts::{Finding, PartGraph};
 use crate::quantity::{JsonLength, Length, System};
@@ -112,7 +112,8 @@ impl Subject<'_> {
             title: title.to_owned(),
             facts,
             tables: Vec::new(),
-            notes: CAUTIONS.iter().map(|caution| (*caution).to_owned()).collect(),
+            notes: Vec::new(),
+            cautions: CAUTIONS.to_vec(),
         }
     }
 }
@@ -129,9 +130,14 @@ pub struct Output {
 }
 
 impl Output {
-    /// A sheet without dates.
-    pub(super) fn new(value: impl Serialize + Send + Sync + 'static, document: Document) -> Self {
-        Self { json: Json::of(value), document, calendar: None }
+    /// A sheet without dates; `estimates` are the members of the value whose figures are estimates, by their path.
+    pub(super) fn new(
+        value: impl Serialize + Send + Sync + 'static,
+        document: Document,
+        estimates: &'static [&'static str],
+    ) -> Self {
+        let cautions = document.cautions.clone();
+        Self { json: Json(Arc::new(Said { value, estimates, cautions })), document, calendar: None }
     }
 }
 
@@ -146,25 +152,34 @@ trait Typed {
     fn any(&self) -> &dyn Any;
 }
 
-impl<T: Serialize + 'static> Typed for T {
+/// A value with what programs should know of it.
+struct Said<T> {
+    value: T,
+    estimates: &'static [&'static str],
+    cautions: Vec<&'static str>,
+}
+
+impl<T> Said<T> {
+    fn cautioned(&self) -> Cautioned<'_, T> {
+        Cautioned { value: &self.value, estimates: self.estimates, cautions: &self.cautions }
+    }
+}
+
+impl<T: Serialize + 'static> Typed for Said<T> {
     fn any(&self) -> &dyn Any {
-        self
+        &self.value
     }
 
     fn value(&self) -> serde_json::Value {
-        serde_json::to_value(self).unwrap_or_default()
+        serde_json::to_value(self.cautioned()).unwrap_or_default()
     }
 
     fn text(&self) -> String {
-        serde_json::to_string_pretty(self).unwrap_or_default()
+        serde_json::to_string_pretty(&self.cautioned()).unwrap_or_default()
     }
 }
 
 impl Json {
-    fn of(value: impl Serialize + Send + Sync + 'static) -> Self {
-        Self(Arc::new(value))
-    }
-
     /// The value, to look into.
     #[must_use]
     pub fn value(&self) -> serde_json::Value {

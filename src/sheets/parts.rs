@@ -276,5 +276,5 @@ fn make(subject: Subject<'_>) -> Output {
         revision: project.revision.as_deref().map(str::to_owned),
         parts: rows,
     };
-    Output::new(list, document)
+    Output::new(list, document, &[])
 }

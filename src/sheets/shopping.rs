@@ -196,7 +196,7 @@ pub fn shopping(subject: Subject<'_>) -> Shopping {
 fn make(subject: Subject<'_>) -> Output {
     let shopping = shopping(subject);
     let document = document(subject, &shopping);
-    Output::new(shopping, document)
+    Output::new(shopping, document, &["rows.count", "substitutes"])
 }
 
 fn document(subject: Subject<'_>, shopping: &Shopping) -> crate::document::Document {

@@ -254,5 +254,5 @@ fn make(subject: Subject<'_>) -> Output {
     };
     let mut document = subject.document("Tree");
     draw::tables(&mut document, &tree);
-    Output::new(tree, document)
+    Output::new(tree, document, &[])
 }

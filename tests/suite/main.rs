@@ -10,6 +10,7 @@
 )]
 
 mod back_hall;
+mod cautions;
 mod checks;
 mod command_line;
 mod corpus;

@@ -2,6 +2,7 @@
 
 use super::Subject;
 use super::schedule::Step;
+use crate::document::{CAUTIONS, FINISHING};
 use icalendar::{Calendar, Component, Event};
 use jiff::civil::DateTime;
 
@@ -12,7 +13,8 @@ pub(super) fn calendar(subject: Subject<'_>, steps: &[Step]) -> Option<String> {
     let mut calendar = Calendar::empty();
     calendar
         .append_property(("VERSION", "2.0"))
-        .append_property(("PRODID", "-//scantling//finishing schedule//EN"));
+        .append_property(("PRODID", "-//scantling//finishing schedule//EN"))
+        .append_property(("DESCRIPTION", CAUTIONS.join(" ").as_str()));
     // A stamp of the clock would make two runs differ; the start of the work serves.
     let stamp = project.start?.strftime("%Y%m%dT%H%M%SZ").to_string();
     let mut any = false;
@@ -30,7 +32,7 @@ pub(super) fn calendar(subject: Subject<'_>, steps: &[Step]) -> Option<String> {
         event
             .uid(&format!("{slug}-step-{}@scantling", step.number))
             .summary(&format!("{title}: {}", step.name))
-            .description(&step.what)
+            .description(&format!("{}\n\nTimes are estimates. {FINISHING}", step.what))
             .append_property(("DTSTAMP", stamp.as_str()))
             .append_property(("DTSTART", local(begins).as_str()))
             .append_property(("DTEND", local(ends).as_str()));

@@ -125,6 +125,7 @@ fn started(head: Head<'_>, name: &str, group: &LayoutGroup, made: &Pattern, scal
     page.text(Text::new(size, [EDGE + left, base], LARGE));
     let foot = "Check the first and the last piece of every setting. Eye, ear and dust protection on.";
     page.text(Text::new(line(foot), [EDGE, high - EDGE], LARGE));
+    page.caution(EDGE);
     page
 }
 

@@ -237,7 +237,7 @@ fn make(subject: Subject<'_>) -> Output {
         document.tables.push(table::summary(group));
         document.tables.extend(group.patterns.iter().map(|pattern| table::table(pattern, group)));
     }
-    Output::new(layouts, document)
+    Output::new(layouts, document, &[])
 }
 
 fn drawings(subject: Subject<'_>) -> Vec<Drawing> {

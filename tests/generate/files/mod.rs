@@ -31,7 +31,7 @@ pub fn all() -> Vec<(&'static str, String)> {
 
 /// The schema of `show parts --format json`, from the types.
 fn schema() -> (&'static str, String) {
-    let schema = schemars::schema_for!(scantling::sheets::PartList);
+    let schema = schemars::schema_for!(scantling::document::Cautioned<'_, scantling::sheets::PartList>);
     ("grammar/parts.schema.json", format!("{:#}\n", schema.to_value()))
 }
 
