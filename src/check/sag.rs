@@ -20,7 +20,7 @@ code!(
     "In years a loaded shelf sags about twice as far as on the first day: 2.0 is the factor of NDS 3.5.2 for wood that was loaded \
      unseasoned or wet, taken here for dry sheets too, for caution (seasoned wood has 1.5 there). The eye sees 1/32 in a foot, \
      span/384, along a painted line (common practice, no source). Each long edge is judged, by the strip before it, the cleat behind \
-     and the twist between them (a rule of this program, held against two plate models in its tests); the worse one counts. An \
+     and the twist between them (a rule of this program, held against a plate model in its tests); the worse one counts. An \
      estimate.",
     with_example
 );

@@ -310,7 +310,7 @@ mod tests {
         let clear = ledger.given("clear width", inch(493, 16));
         let depth = ledger.given("dado depth", inch(1, 4));
         let length = ledger.sum("length", &[(1, clear), (2, depth)], "");
-        // Worked example A, step 2: 30 13/16 + 2 x 1/4 = 31 5/16.
+        // 30 13/16 + 2 x 1/4 = 31 5/16.
         assert_eq!(length.value, inch(501, 16));
         let entry = ledger.entry(length.why).unwrap();
         assert_eq!(

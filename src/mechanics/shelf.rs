@@ -3,10 +3,8 @@
 //! A shelf that is stiffened along one edge does not sag as one beam: the strip carries the front, the rear hangs
 //! on the plate's twist. The rule here is this project's own (no published source): two edge beams, each half the
 //! shelf and its stiffener with half the load, tied by the plate's twist over a sine wave of the span; a stiffener
-//! works only with the shelf near it and is softened by shear. In its fitted range its worse edge is 1.00 to 1.24
-//! times that of the plate model it was fitted to (906 cases, computed for this project), and 1.00 to 1.32 times
-//! that of a second, finite-strip model (`tests/reference/shelf_plate.py`): on the safe side in both. Any
-//! consistent units. Estimates of the first day; [`sag`](super::sag) has loads, limits and years.
+//! works only with the shelf near it and is softened by shear. In its fitted range its worse edge is 1.00 to 1.32
+//! times that of a finite-strip model (`tests/reference/shelf_plate.py`): on the safe side. Any consistent units. Estimates of the first day; [`sag`](super::sag) has loads, limits and years.
 
 use super::beam::{second_moment, uniform_sag};
 use super::numeric::{larger, smaller};

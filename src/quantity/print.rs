@@ -346,7 +346,7 @@ mod tests {
 
     #[test]
     fn a_rounded_length_carries_a_tilde() {
-        // Worked example A, step 6: spacer 2 = 2 51/128, printed 2 13/32.
+        // 2 51/128 is 2 12.75/32.
         let marks = Marks::THIRTY_SECONDS;
         assert_eq!(marks.print(inch(307, 128)).to_string(), "~2 13/32\"");
         assert_eq!(marks.print_fine(inch(307, 128)).to_string(), "2 51/128\"");
@@ -357,7 +357,7 @@ mod tests {
         let marks = Marks::THIRTY_SECONDS;
         assert_eq!(marks.print(inch(1, 64)).text(), "1/32\"");
         assert_eq!(marks.print(inch(-1, 64)).text(), "0\"");
-        // Worked example A, step 3: the tallest that stands is 87.077, printed 87 1/16.
+        // 87.077 is 87 2.46/32.
         assert_eq!(marks.print_rounded(inch(87_077, 1000), Round::Down).text(), "87 1/16\"");
         assert_eq!(marks.print_rounded(inch(87_077, 1000), Round::Up).text(), "87 3/32\"");
     }

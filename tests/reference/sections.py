@@ -23,12 +23,12 @@ def analyse(pieces):
 print("# Made by: python tests/reference/sections.py > tests/reference/sections.csv  (sectionproperties 3.10.2)")
 print("# name; pieces as E width height across up, one after the other; neutral axis; EI held; EI free to sway")
 for name, pieces in [
-    ("example A: shelf, strip, cleat (psi, in)", [
+    ("sewing room: shelf, strip, cleat (psi, in)", [
         (0.95e6, 11.8125, 0.71875, 5.90625, 0.359375),
         (1.58e6, 0.75, 1.5, 12.1875, -0.03125),
         (0.95e6, 0.71875, 2.5, 0.359375, -1.25),
     ]),
-    ("example B: shelf, strip, cleat (N/mm2, mm)", [
+    ("alcoves: shelf, strip, cleat (N/mm2, mm)", [
         (8500.0, 300.0, 17.6, 150.0, 8.8),
         (10900.0, 20.0, 40.0, 310.0, -2.4),
         (8500.0, 17.6, 60.0, 8.8, -30.0),

@@ -1,7 +1,7 @@
-//! Checks: what the worked examples are told, how close they are to their limits, and mends that are proven.
+//! Checks: what the sewing room (A) and the alcoves (B) are told, how close they are to their limits, and mends that are proven.
 //!
-//! Source of all expected values: the project's worked examples A and B, "Expected of this design", computed by their
-//! conventions and again by a second, independent route.
+//! Source of all expected values: the working in the READMEs of these two examples, compared with the limits that each check's
+//! page states with their source.
 
 use crate::figures::Figures;
 use crate::{compiled, compiled_text, root};
@@ -68,18 +68,18 @@ fn limit(file: &str, slug: &str, subject: &str, what: &str) -> [String; 3] {
 }
 
 #[test]
-fn the_sheet_of_limits_has_the_margins_of_the_worked_examples() {
-    // A.3: the diagonal 87.303 is 1.072 under 88 3/8; half an inch of that is wanted.
+fn the_sheet_of_limits_has_the_margins_of_the_examples() {
+    // Step 3: the diagonal 87.303 is 1.072 under 88 3/8; half an inch of that is wanted.
     let up = limit(A, "stand_up", "sewing.one", "height for rolling a unit up");
     assert_eq!(up, ["~87.803\"", "88 3/8\"", "~0.572\""]);
-    // A.11: 0.042 on the first day under 0.214, 0.085 in years over 0.080.
+    // Step 11: 0.042 on the first day under 0.214, 0.085 in years over 0.080.
     let shelf = "sewing.one.shelf.binders";
     assert_eq!(limit(A, "sag_too_far", shelf, "sag on the first day")[..2], ["~0.042\"", "~0.214\""]);
     assert_eq!(limit(A, "sag", shelf, "sag in years")[..2], ["~0.085\"", "~0.080\""]);
-    // A.12: inner units 6 x 40 s of 5 min.
+    // Step 12: inner units 6 x 40 s of 5 min.
     let inner = limit(A, "glue_time", "sewing.two", "time for the joints of one side");
     assert_eq!(inner, ["4 min", "5 min", "1 min"]);
-    // A.10: 334 lb a foot, on a slab.
+    // Step 10: 334 lb a foot, on a slab.
     assert_eq!(limit(A, "floor", "sewing", "units, facing and load along the wall")[0], "~334 lb/ft");
     // B: diagonal 2121.3 and 12.7 under 2385; sag in years 1.63 and 0.90 of 2.38 and 2.02; glue 4:40 of 5:00.
     assert_eq!(limit(B, "stand_up", "left.tall", "height for rolling a unit up")[0], "~2134.0 mm");

@@ -1,7 +1,7 @@
-//! Worked example A: every figure of its carcasses, facing, crown, hardware and finish, from `examples/sewing-room`.
+//! The sewing room: every figure of its carcasses, facing, crown, hardware and finish.
 //!
-//! Source of all values: the project's worked example "Four units along the long wall of a basement sewing room",
-//! computed by its conventions and again by a second, independent route. The step numbers are that example's.
+//! Source of all values: the working in `examples/sewing-room/README.md`, by plain arithmetic from what the project states. The
+//! step numbers are its.
 
 use crate::figures::{Figures, printed};
 use crate::{compiled, inch};

@@ -1,4 +1,4 @@
-//! Worked example A's carcasses typed straight into Rust: the conventions hold without any grammar.
+//! The sewing room's carcasses typed straight into Rust: the conventions hold without any grammar.
 //!
 //! Source of the values: as in `example_a.rs`.
 

@@ -1,7 +1,7 @@
-//! Worked example B: two alcoves either side of a stove breast, in millimetres. The numbers are that example's.
+//! Two alcoves either side of a stove breast, in millimetres.
 //!
-//! Source of all values: the project's worked example, computed by its conventions and again by a second, independent
-//! route. Areas and weights are compared to the digits in which the example prints them.
+//! Source of all values: the working in `examples/alcove-pair/README.md`, by plain arithmetic from what the project states. Areas
+//! and weights are compared to the digits that are printed.
 
 use crate::figures::{Figures, printed};
 use scantling::parts::Role;
@@ -74,14 +74,14 @@ fn nails_brads_and_wall_screws() {
         assert_eq!(count("hardware.brad.stiles", run), brads[2]);
         assert_eq!(count("hardware.wall_screw.wall", run), screws);
     }
-    // Step 5: together nails 214, brads 125 (buy 225 and 132), wall screws 35.
+    // Together nails 214, brads 125 (buy 225 and 132), wall screws 35.
     b.bought("carcass_nail", 214, 225);
     b.bought("brad", 125, 132);
     b.bought("wall_screw", 35, 35);
 }
 
 #[test]
-fn step_1_marks_and_openings() {
+fn marks_and_openings() {
     let b = Figures::of(FILE);
     let shelves = ["bottom", "files", "atlas", "novels", "cups", "jars"];
     let marks = ["80", "465", "795", "1110", "1420", "1725"];
@@ -102,7 +102,7 @@ fn step_1_marks_and_openings() {
 }
 
 #[test]
-fn step_3_dado_and_router() {
+fn dado_and_router() {
     let b = Figures::of(FILE);
     b.mm("left.tall.shelf.files.dado_width", "17.8");
     b.mm("router.spacer_1", "64");
@@ -112,7 +112,7 @@ fn step_3_dado_and_router() {
 }
 
 #[test]
-fn step_4_counts() {
+fn counts() {
     let b = Figures::of(FILE);
     for run in ["left.", "right."] {
         let count = |is: fn(&Role) -> bool| {
@@ -175,7 +175,7 @@ fn caulk_runs() {
 }
 
 #[test]
-fn step_5_products_and_solid_stock() {
+fn products_and_solid_stock() {
     let b = Figures::of(FILE);
     assert_eq!(b.product("primer"), ["1 coat on ~11.336 m2", "~1.48 L", "by the can; no `cans` are stated"]);
     assert_eq!(b.product("enamel")[1], "~2.96 L");

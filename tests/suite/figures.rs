@@ -1,4 +1,4 @@
-//! Asks a compiled example for its figures, as its worked example prints them.
+//! Asks a compiled example for its figures, as its README works them out.
 
 use crate::{compiled, compiled_text, inch};
 use scantling::breakdown::Effort;
@@ -14,7 +14,7 @@ pub struct Figures {
     measures: BTreeMap<String, Measure>,
 }
 
-/// A number as a worked example prints it.
+/// A number as the working of an example prints it.
 pub fn printed(value: f64, places: usize) -> String {
     format!("{value:.places$}")
 }

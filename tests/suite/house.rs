@@ -189,3 +189,72 @@ fn the_top_is_as_it_was_fixed() {
         );
     }
 }
+
+/// What points at a text that a stranger with nothing but the repository does not have, or names no document.
+const ELSEWHERE: [&str; 12] = [
+    r"(?i)worked examples? [AB]\b",
+    r"(?i)the (project's |two )?worked examples\b",
+    r"(?i)\brules? [1-9]\d?\b",
+    r"(?i)\btrade('s own)? (sheet|notes|rule|table)",
+    r"(?i)\btrade\.md\b|/work/shared",
+    r"(?i)\breference (groups?|pack|ids?)\b",
+    r"(?i)\bsecond(, independent)? route\b",
+    r#"(//|") ?[AB]\.\d+\b"#,
+    r"(?i)\bmakers?'s?,? data sheets?|\bdata sheets of makers",
+    r"(?i)\b(public|published) (nail )?(table|page|collection|transcription)\b",
+    r"(?i)\b(university|textbook|encyclopedia's) (problem|example)",
+    r"(?i)\bquoted by\b|\bindustry guidance\b",
+];
+
+/// Values are checked against published documents, or against working that stands in the repository.
+#[test]
+fn no_text_points_outside_of_the_repository() {
+    let patterns: Vec<fancy_regex::Regex> =
+        ELSEWHERE.iter().map(|pattern| fancy_regex::Regex::new(pattern).unwrap()).collect();
+    let folders = ["src", "tests", "examples", "grammar"];
+    let endings = [".rs", ".scant", ".md", ".py", ".pest", ".json", ".csv"];
+    let mut found = Vec::new();
+    for path in folders.iter().flat_map(|folder| endings.iter().flat_map(|end| files_under(folder, end))) {
+        let path = path.strip_prefix(root()).unwrap().to_owned();
+        // This list.
+        if path == "tests/suite/house.rs" {
+            continue;
+        }
+        let text = std::fs::read(root().join(&path)).unwrap();
+        for (number, line) in String::from_utf8_lossy(&text).lines().enumerate() {
+            if patterns.iter().any(|pattern| pattern.is_match(line).unwrap()) {
+                found.push(format!("{path}:{}: {}", number + 1, line.trim()));
+            }
+        }
+    }
+    assert_eq!(found, [""; 0]);
+}
+
+/// Each pattern catches what it is there for; a published example and a table stay allowed.
+#[test]
+fn what_points_outside_is_seen() {
+    let seen = |text: &str| {
+        ELSEWHERE.iter().any(|pattern| fancy_regex::Regex::new(pattern).unwrap().is_match(text).unwrap())
+    };
+    let bad = [
+        "worked example A, step 9",
+        "the worked examples",
+        "rule 69",
+        "the trade sheet",
+        "see trade.md",
+        "reference group `beams`",
+        "by a second, independent route",
+        "// A.11: 0.042",
+        "a maker's data sheet",
+        "from a public nail table",
+        "a university problem",
+        "as quoted by a council",
+    ];
+    assert!(
+        bad.iter()
+            .zip(ELSEWHERE)
+            .all(|(text, pattern)| { fancy_regex::Regex::new(pattern).unwrap().is_match(text).unwrap() })
+    );
+    assert!(!seen("FPL-GTR-190 (2010), Eq. 13-2 and its worked example, by the rule of footnote a"));
+    assert!(!seen("// NIST SP 811, appendix B.6: the inch rule 0.060 + 0.013 N"));
+}

@@ -1,4 +1,4 @@
-//! Layouts of the projects: worked examples A and B, and every layout against the verifier, which shares nothing with the
+//! Layouts of the projects: the sewing room (A) and the alcoves (B), and every layout against the verifier, which shares nothing with the
 //! planner.
 
 use crate::sawn::{EXAMPLES, saw_boards, saw_sheets};
@@ -48,7 +48,7 @@ fn all_hold(compilation: &Compilation, effort: Effort) -> usize {
 
 #[test]
 fn the_sewing_room_takes_six_sheets_and_cannot_take_five() {
-    // Worked example A, step 7: 6 sheets; cleats from 1x3 boards (61.6 ft) leave 5; two spare shelves in the shelf rips.
+    // Step 7 of the working in the sewing room's README: 6 sheets; cleats from 1x3 boards (61.6 ft) leave 5; two spare shelves in the shelf rips.
     let a = compiled(A);
     for effort in [Effort::Quick, Effort::Normal] {
         let work = works(&a, effort).remove(0);
@@ -71,7 +71,7 @@ fn the_sewing_room_takes_six_sheets_and_cannot_take_five() {
 
 #[test]
 fn a_sheet_offers_its_least_size_less_one_skim() {
-    // Step 7 of A: 47 13/16 x 95 13/16. Step 4 of B: 1213.5 x 2433.5.
+    // By the working in their READMEs: 47 13/16 x 95 13/16 and 1213.5 x 2433.5.
     for (file, offered) in [(A, [47.8125 * 25.4, 95.8125 * 25.4]), (B, [1213.5, 2433.5])] {
         let work = works(&compiled(file), Effort::Quick).remove(0);
         let (length, width) = work.job.sheets[0].usable();
@@ -82,7 +82,7 @@ fn a_sheet_offers_its_least_size_less_one_skim() {
 
 #[test]
 fn the_alcoves_take_three_sheets_without_a_spare_shelf() {
-    // Worked example B, step 4: 3 sheets, the third used over 1087 (a kerf after the last rip with it), no spare shelf.
+    // The working in the alcoves' README: 3 sheets, the third used over 1087 (a kerf after the last rip with it), no spare shelf.
     let b = compiled(B);
     let work = works(&b, Effort::Normal).remove(0);
     let plan = work.plan.as_ref().unwrap();
@@ -322,7 +322,7 @@ fn told(file: &str, line: &str) -> Vec<(&'static str, String)> {
 
 #[test]
 fn sheets_and_cost_can_be_required() {
-    // Worked example A takes 6 sheets at 68 USD; what is bought beside them is listed by `show shopping`.
+    // The sewing room takes 6 sheets at 68 USD; what is bought beside them is listed by `show shopping`.
     assert_eq!(told(A, "require project.sheets <= 6"), []);
     assert_eq!(told(A, "require project.cost >= 6 * 68 USD and project.cost < 1000 USD"), []);
     let six = "`project.sheets` is 6, not at most 5: the truck takes five".to_owned();

@@ -1,4 +1,4 @@
-//! Integration tests: worked examples, the corpus of mistakes, the command line, the rules of the repository.
+//! Integration tests: the examples worked by hand, the corpus of mistakes, the command line, the rules of the repository.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,

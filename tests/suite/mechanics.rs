@@ -1,5 +1,5 @@
 //! The mechanics room against the outside: published tables, handbook examples, plane geometry, general-purpose
-//! libraries. Every check names its entry, its source and how the value became known.
+//! libraries. Every check says what it is about, its source and how the value became known.
 
 mod beams;
 mod fasteners;

@@ -428,8 +428,8 @@ desk_bay desk { stock = ply, desk = thick, over = 1/2" }
     }
 }
 
-/// Unit 32 1/4 wide of sheet 23/32, dados 1/4: clear 32 1/4 - 1 7/16 = 30 13/16, shelf 31 5/16 (worked example A of the
-/// trade notes). Over the bottom shelf 15 - 3 1/2 - 23/32 = 10 25/32, at the cleat 2 1/2 less.
+/// Unit 32 1/4 wide of sheet 23/32, dados 1/4: clear 32 1/4 - 1 7/16 = 30 13/16, shelf
+/// 30 13/16 + 2 x 1/4 = 31 5/16. Over the bottom shelf 15 - 3 1/2 - 23/32 = 10 25/32, at the cleat 2 1/2 less.
 #[test]
 fn a_fixed_shelf_unit_has_the_sizes_that_were_worked_by_hand() {
     let text = r#"use std.shelving { fixed_shelf_unit }
@@ -455,7 +455,7 @@ fixed_shelf_unit hall { stock = ply, marks = lines, width = 32 1/4", height = 40
     assert_eq!([count("side"), count("shelf"), count("cleat"), count("stretcher")], [2, 3, 2, 2]);
 }
 
-/// Unit 30 wide of sheet 23/32: clear 30 - 1 7/16 = 28 9/16; a loose shelf 1/8 shorter (rule 69 of the trade notes), 28 7/16.
+/// Unit 30 wide of sheet 23/32: clear 30 - 1 7/16 = 28 9/16; a loose shelf 1/8 shorter (common practice, no source), 28 7/16.
 /// Holes are multiples of 32 mm from the bottom end on both sides.
 #[test]
 fn an_adjustable_unit_has_the_sizes_that_were_worked_by_hand() {

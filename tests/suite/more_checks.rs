@@ -92,7 +92,7 @@ fn a_seam_screw_ends_before_the_far_face() {
     both(&seam("18mm", "35mm"), [&[], &told("35 mm")]);
     both(&seam("18mm", "31mm"), [&[], &[]]);
     let inches = |screw: &str| seam("23/32\"", screw).replace("project { marks = 0.1mm }\n", "");
-    // 2 x 23/32 less 3/16: 1 1/4, which the worked example A takes.
+    // 2 x 23/32 less 3/16: 1 1/4, which the sewing room takes.
     let told = [
         "`long`, 1 5/16\", is too long from `one.a` to `one.b`",
         "two sides are 1 7/16\" thick, and its point stays 3/16\" inside",

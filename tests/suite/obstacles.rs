@@ -10,7 +10,7 @@ use scantling::render::{csv, text};
 use scantling::sheets::sheet;
 use std::collections::BTreeMap;
 
-/// The sewing room of worked example A with an entry more in its wall.
+/// The sewing room with an entry more in its wall.
 fn sewing_room(entry: &str) -> Compilation {
     let path = root().join("examples/sewing-room/sewing_room.scant");
     let room = std::fs::read_to_string(path).unwrap();
@@ -19,7 +19,7 @@ fn sewing_room(entry: &str) -> Compilation {
     compiled_text(&room.replace(wall, &format!("{wall}    {entry}\n")))
 }
 
-/// Revision 9 of the worked examples: an outlet in unit 2, 13 1/2 to 17 1/2 high, between its studs.
+/// An outlet in unit 2, 13 1/2 to 17 1/2 high, between its studs.
 fn outlet(decided: &str) -> String {
     format!(
         "obstacle socket {{ kind = outlet, left = 51\", bottom = 13 1/2\", width = 2 3/4\", height = 4\"{decided} }}"
@@ -125,7 +125,7 @@ fn a_split_cleat_changes_no_size_and_keeps_its_screws() {
     let plain = Figures::of("examples/sewing-room/sewing_room.scant").compilation;
     assert_eq!(ids(&split), ids(&plain));
     assert_eq!(lengths(&split), lengths(&plain));
-    // Worked example A, step 9, and revision 9: "still 64".
+    // As many as without the outlet, step 9 of the working in the sewing room's README: 32 rows of 2.
     assert_eq!(count(&split, "hardware.wall_screw.wall"), 64);
 }
 
@@ -140,7 +140,7 @@ fn the_cut_out_is_measured_on_the_part() {
     let cut = &cuts[0];
     assert_eq!(cut["part"], "sewing.two.cleat.binders");
     assert_eq!(cut["cut"], "split");
-    // Unit 2 stands at 33 5/16 (worked example A, step 2), its cleat behind a side of 23/32: 51 - 34 1/32.
+    // Unit 2 stands at 33 5/16 (step 2 of the README's working), its cleat behind a side of 23/32: 51 - 34 1/32.
     assert_eq!((&cut["end"], &cut["along"]["print"]), (&"left end".into(), &"16 31/32\"".into()));
     assert_eq!((&cut["length"]["print"], &cut["width"]["print"]), (&"2 3/4\"".into(), &"2 1/2\"".into()));
     let rows = csv(&output.document);
@@ -164,7 +164,7 @@ fn a_baseboard_is_notched_or_taken_off() {
     let kept = board("");
     let told = only(&kept, "C063");
     assert_eq!(told.message, "4 units of `sewing` meet the baseboard: it holds them 9/16\" off the wall");
-    // The wall is at the left; the last outer face at 130 1/16 (worked example A, step 2).
+    // The wall is at the left; the last outer face at 130 1/16 (step 2 of the README's working).
     assert!(told.help[0].starts_with("take it off from 0\" to 130 1/16\""), "{:?}", told.help);
     assert_eq!(in_the_way(&board(", decided = remove")), [""; 0]);
     let notched = board(", decided = cut_round");
@@ -265,7 +265,7 @@ fn one_route_of_several_is_enough() {
 
 #[test]
 fn a_light_lowers_what_stands_up() {
-    // Worked example A: 87.303 + 1/2 under 88 3/8; a light that hangs 1/2 in leaves 87 7/8 and one of 5/8 leaves 87 3/4.
+    // Step 3 of the README's working: 87.303 + 1/2 under 88 3/8; a light that hangs 1/2 in leaves 87 7/8 and one of 5/8 leaves 87 3/4.
     let light = |hangs: &str| sewing_room(&format!("obstacle lamp {{ kind = light, hangs = {hangs} }}"));
     assert_eq!(in_the_way(&light("1/2\"")), [""; 0]);
     let found = light("4\"");
@@ -303,7 +303,7 @@ fn a_register_and_a_heater_keep_their_room() {
             "obstacle vent {{ kind = floor_register, left = 60\", width = 10\", off = 2\", projection = 4\"{decided} }}"
         ))
     };
-    // It lies under the seam of units two and three at 65 9/16 (worked example A, step 2).
+    // It lies under the seam of units two and three at 65 9/16 (step 2 of the README's working).
     let found = vent("");
     assert_eq!(
         only(&found, "C061").message,

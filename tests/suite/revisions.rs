@@ -1,7 +1,7 @@
-//! Revisions of the two worked examples, and what they mean for the work.
+//! Revisions of the sewing room (A) and the alcoves (B), and what they mean for the work.
 //!
-//! Source of the expected facts: the project's own list of ten revisions of worked examples A and B with their ideal
-//! summaries, computed by the conventions of those examples. The numbers are that list's.
+//! What is expected follows from the working in the READMEs of these two examples with the one value changed, by the same plain
+//! arithmetic; the tests are numbered among themselves.
 
 use crate::compiled_text;
 use proptest::prelude::*;
@@ -332,7 +332,7 @@ fn revision_9_an_outlet_in_unit_two() {
 
 #[test]
 fn revision_10_a_slower_enamel() {
-    // The list states no working day: its last coat ends at nine in the evening.
+    // No working day is stated, so the last coat ends at nine in the evening.
     let long_day = with(A, &[("year_built = 1991", "year_built = 1991\n  day_ends = 21 h")]);
     let slower = [("wait = 16 h", "wait = 24 h"), ("full_load = 14 days", "full_load = 21 days")];
     let diff = revised(&long_day, &slower);

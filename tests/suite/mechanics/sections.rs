@@ -1,6 +1,6 @@
-//! Reference group `composite-shelf`: the arithmetic of sections, not the judgement of a shelf.
+//! Glued sections: their arithmetic, not the judgement of a shelf.
 //!
-//! Source of all: transformed section, checked by fibre integration and by a meshed-section library; sag
+//! Source of all: transformed section, of which four are checked by a meshed-section library (`tests/reference/sections.py`); sag
 //! 5 w L^4 / (384 EI), long term 2.0 x initial; all recomputed. Plywood 23/32 x 11 1/4 in; strips of yellow-poplar
 //! 3/4 x 1 1/2 in, E 1.58e6 psi; front strip outside the edge, top flush; back strip under the shelf at the back, on
 //! edge or flat. A psf load acts on the overall depth.
@@ -52,12 +52,12 @@ fn pieces(section: Section, modulus: f64) -> Vec<Rectangle> {
 fn sections() {
     let rows = [
         // id, section, E of the plywood, neutral axis over the underside, EI held, without glue, free to sway
-        ("shelf.section.bare.1.0", Section::Bare, 1000000.0, 0.359375, 348100.66, 348100.66, 348100.66),
-        ("shelf.section.bare.1.5", Section::Bare, 1500000.0, 0.359375, 522150.99, 522150.99, 522150.99),
-        ("shelf.section.front.1.0", Section::Front, 1000000.0, 0.28898, 903729.16, 681381.91, 819099.17),
-        ("shelf.section.front.1.5", Section::Front, 1500000.0, 0.309446, 1091989.6, 855432.24, 1020165.3),
+        ("shelf section bare 1.0", Section::Bare, 1000000.0, 0.359375, 348100.66, 348100.66, 348100.66),
+        ("shelf section bare 1.5", Section::Bare, 1500000.0, 0.359375, 522150.99, 522150.99, 522150.99),
+        ("shelf section front 1.0", Section::Front, 1000000.0, 0.28898, 903729.16, 681381.91, 819099.17),
+        ("shelf section front 1.5", Section::Front, 1500000.0, 0.309446, 1091989.6, 855432.24, 1020165.3),
         (
-            "shelf.section.front+back.1.0",
+            "shelf section front+back 1.0",
             Section::FrontAndBack,
             1000000.0,
             0.130334,
@@ -66,7 +66,7 @@ fn sections() {
             2650247.7,
         ),
         (
-            "shelf.section.front+back.1.2",
+            "shelf section front+back 1.2",
             Section::FrontAndBack,
             1200000.0,
             0.158272,
@@ -75,7 +75,7 @@ fn sections() {
             2813448.7,
         ),
         (
-            "shelf.section.front+backflat.1.0",
+            "shelf section front+backflat 1.0",
             Section::FrontAndBackFlat,
             1000000.0,
             0.187594,
@@ -84,7 +84,7 @@ fn sections() {
             1617334.2,
         ),
         (
-            "shelf.section.front+backflat.1.2",
+            "shelf section front+backflat 1.2",
             Section::FrontAndBackFlat,
             1200000.0,
             0.208548,
@@ -93,7 +93,7 @@ fn sections() {
             1732627.7,
         ),
         (
-            "shelf.section.front+backflat.1.5",
+            "shelf section front+backflat 1.5",
             Section::FrontAndBackFlat,
             1500000.0,
             0.231876,
@@ -117,7 +117,7 @@ fn sags_of_glued_sections() {
     let rows = [
         // id, section, E of the plywood, span, load, first day, doubled, span over first day
         (
-            "shelf.sag.bare.1.0.24in.25lbperft",
+            "shelf sag bare 1.0.24in 25lbperft",
             Section::Bare,
             1000000.0,
             24.0,
@@ -127,7 +127,7 @@ fn sags_of_glued_sections() {
             928.27,
         ),
         (
-            "shelf.sag.bare.1.0.30in.20lbperft",
+            "shelf sag bare 1.0.30in 20lbperft",
             Section::Bare,
             1000000.0,
             30.0,
@@ -137,7 +137,7 @@ fn sags_of_glued_sections() {
             594.09,
         ),
         (
-            "shelf.sag.bare.1.0.36in.25lbperft",
+            "shelf sag bare 1.0.36in 25lbperft",
             Section::Bare,
             1000000.0,
             36.0,
@@ -147,7 +147,7 @@ fn sags_of_glued_sections() {
             275.04,
         ),
         (
-            "shelf.sag.bare.1.2.36in.25lbperft",
+            "shelf sag bare 1.2.36in 25lbperft",
             Section::Bare,
             1200000.0,
             36.0,
@@ -157,7 +157,7 @@ fn sags_of_glued_sections() {
             330.05,
         ),
         (
-            "shelf.sag.bare.1.2.48in.35lbperft",
+            "shelf sag bare 1.2.48in 35lbperft",
             Section::Bare,
             1200000.0,
             48.0,
@@ -167,7 +167,7 @@ fn sags_of_glued_sections() {
             99.457,
         ),
         (
-            "shelf.sag.bare.1.5.36in.40psf",
+            "shelf sag bare 1.5.36in 40psf",
             Section::Bare,
             1500000.0,
             36.0,
@@ -177,7 +177,7 @@ fn sags_of_glued_sections() {
             275.04,
         ),
         (
-            "shelf.sag.front.1.0.24in.20lbperft",
+            "shelf sag front 1.0.24in 20lbperft",
             Section::Front,
             1000000.0,
             24.0,
@@ -187,7 +187,7 @@ fn sags_of_glued_sections() {
             3012.4,
         ),
         (
-            "shelf.sag.front.1.0.36in.25lbperft",
+            "shelf sag front 1.0.36in 25lbperft",
             Section::Front,
             1000000.0,
             36.0,
@@ -197,7 +197,7 @@ fn sags_of_glued_sections() {
             714.06,
         ),
         (
-            "shelf.sag.front.1.2.30in.25lbperft",
+            "shelf sag front 1.2.30in 25lbperft",
             Section::Front,
             1200000.0,
             30.0,
@@ -207,7 +207,7 @@ fn sags_of_glued_sections() {
             1338.3,
         ),
         (
-            "shelf.sag.front.1.2.36in.35lbperft",
+            "shelf sag front 1.2.36in 35lbperft",
             Section::Front,
             1200000.0,
             36.0,
@@ -217,7 +217,7 @@ fn sags_of_glued_sections() {
             553.22,
         ),
         (
-            "shelf.sag.front.1.2.42in.25lbperft",
+            "shelf sag front 1.2.42in 25lbperft",
             Section::Front,
             1200000.0,
             42.0,
@@ -227,7 +227,7 @@ fn sags_of_glued_sections() {
             487.74,
         ),
         (
-            "shelf.sag.front.1.2.48in.40psf",
+            "shelf sag front 1.2.48in 40psf",
             Section::Front,
             1200000.0,
             48.0,
@@ -237,7 +237,7 @@ fn sags_of_glued_sections() {
             204.22,
         ),
         (
-            "shelf.sag.front.1.5.36in.40psf",
+            "shelf sag front 1.5.36in 40psf",
             Section::Front,
             1500000.0,
             36.0,
@@ -247,7 +247,7 @@ fn sags_of_glued_sections() {
             539.25,
         ),
         (
-            "shelf.sag.front+back.1.0.24in.25lbperft",
+            "shelf sag front+back 1.0.24in 25lbperft",
             Section::FrontAndBack,
             1000000.0,
             24.0,
@@ -257,7 +257,7 @@ fn sags_of_glued_sections() {
             7634.1,
         ),
         (
-            "shelf.sag.front+back.1.0.42in.25lbperft",
+            "shelf sag front+back 1.0.42in 25lbperft",
             Section::FrontAndBack,
             1000000.0,
             42.0,
@@ -267,7 +267,7 @@ fn sags_of_glued_sections() {
             1424.4,
         ),
         (
-            "shelf.sag.front+back.1.0.48in.35lbperft",
+            "shelf sag front+back 1.0.48in 35lbperft",
             Section::FrontAndBack,
             1000000.0,
             48.0,
@@ -277,7 +277,7 @@ fn sags_of_glued_sections() {
             681.62,
         ),
         (
-            "shelf.sag.front+back.1.2.30in.35lbperft",
+            "shelf sag front+back 1.2.30in 35lbperft",
             Section::FrontAndBack,
             1200000.0,
             30.0,
@@ -287,7 +287,7 @@ fn sags_of_glued_sections() {
             2932.5,
         ),
         (
-            "shelf.sag.front+back.1.2.36in.25lbperft",
+            "shelf sag front+back 1.2.36in 25lbperft",
             Section::FrontAndBack,
             1200000.0,
             36.0,
@@ -297,7 +297,7 @@ fn sags_of_glued_sections() {
             2375.8,
         ),
         (
-            "shelf.sag.front+back.1.2.42in.35lbperft",
+            "shelf sag front+back 1.2.42in 35lbperft",
             Section::FrontAndBack,
             1200000.0,
             42.0,
@@ -307,7 +307,7 @@ fn sags_of_glued_sections() {
             1068.7,
         ),
         (
-            "shelf.sag.front+back.1.2.48in.20lbperft",
+            "shelf sag front+back 1.2.48in 20lbperft",
             Section::FrontAndBack,
             1200000.0,
             48.0,
@@ -317,7 +317,7 @@ fn sags_of_glued_sections() {
             1252.9,
         ),
         (
-            "shelf.sag.front+back.1.2.48in.35lbperft",
+            "shelf sag front+back 1.2.48in 35lbperft",
             Section::FrontAndBack,
             1200000.0,
             48.0,
@@ -327,7 +327,7 @@ fn sags_of_glued_sections() {
             715.93,
         ),
         (
-            "shelf.sag.front+back.1.5.36in.40psf",
+            "shelf sag front+back 1.5.36in 40psf",
             Section::FrontAndBack,
             1500000.0,
             36.0,
@@ -337,7 +337,7 @@ fn sags_of_glued_sections() {
             1577.4,
         ),
         (
-            "shelf.sag.front+backflat.1.2.36in.25lbperft",
+            "shelf sag front+backflat 1.2.36in 25lbperft",
             Section::FrontAndBackFlat,
             1200000.0,
             36.0,
@@ -347,7 +347,7 @@ fn sags_of_glued_sections() {
             1392.6,
         ),
         (
-            "shelf.sag.front+backflat.1.2.48in.35lbperft",
+            "shelf sag front+backflat 1.2.48in 35lbperft",
             Section::FrontAndBackFlat,
             1200000.0,
             48.0,

@@ -1,5 +1,5 @@
-//! The trade sheet's worked examples A (inches) and B (millimetres): their sags, standing heights and floor loads.
-//! Source: trade sheet, section 3; computed there twice, by two routes (recomputed).
+//! The sewing room (A, inches) and the alcoves (B, millimetres): their sags, standing heights and floor loads.
+//! Source: the working in the READMEs of `examples/sewing-room` and `examples/alcove-pair` (recomputed).
 
 use super::{RECOMPUTED, near, prints};
 use scantling::mechanics::floor::{FloorUse, footprint_load, line_load as wall_load};
@@ -34,27 +34,27 @@ fn loose(stiffened: &Stiffened) -> EdgeSag {
 #[test]
 fn sag_of_example_a() {
     let (built, bare, with_strip) = a(1.5);
-    prints("A.11 load, bare, lb/ft", bare * 12.0, 1, "49.2");
-    prints("A.11 load, strip, lb/ft", with_strip * 12.0, 1, "52.3");
-    prints("A.10 a loaded shelf carries, lb", with_strip * built.shelf.span, 1, "134.4");
+    prints("step 11, load, bare, lb/ft", bare * 12.0, 1, "49.2");
+    prints("step 11, load, strip, lb/ft", with_strip * 12.0, 1, "52.3");
+    prints("step 10, a loaded shelf carries, lb", with_strip * built.shelf.span, 1, "134.4");
     let plain = Shelf { line_load: bare, ..built.shelf };
-    prints("A.11 bare", plain.bare_sag(), 3, "0.139");
+    prints("step 11, bare", plain.bare_sag(), 3, "0.139");
     let strip_only = Stiffened { rear: Rear::Bare, ..built }.sag();
-    prints("A.11 strip, front", strip_only.front, 3, "0.046");
-    prints("A.11 strip, rear", strip_only.rear, 3, "0.141");
-    prints("A.11 strip and cleat, front", loose(&built).front, 3, "0.043");
-    prints("A.11 strip and cleat, rear", loose(&built).rear, 3, "0.011");
+    prints("step 11, strip, front", strip_only.front, 3, "0.046");
+    prints("step 11, strip, rear", strip_only.rear, 3, "0.141");
+    prints("step 11, strip and cleat, front", loose(&built).front, 3, "0.043");
+    prints("step 11, strip and cleat, rear", loose(&built).rear, 3, "0.011");
     let sag = built.sag();
-    prints("A.11 as built, front", sag.front, 3, "0.042");
-    prints("A.11 as built, rear", sag.rear, 3, "0.000");
-    prints("A.11 span over sag", built.shelf.span / sag.front, 0, "727");
-    prints("A.11 limit of the first day", limit(built.shelf.span, FIRST_DAY_SPAN_OVER), 3, "0.214");
-    prints("A.11 in years", in_years(sag.front, YEARS_FACTOR), 3, "0.085");
-    prints("A.11 the eye's limit", limit(built.shelf.span, SEEN_SPAN_OVER), 3, "0.080");
-    prints("A.11 strip 1 5/8, in years", in_years(a(1.625).0.sag().front, YEARS_FACTOR), 3, "0.071");
-    prints("revision 7, strip 2, in years", in_years(a(2.0).0.sag().front, YEARS_FACTOR), 3, "0.043");
-    prints("A.11 bound, rigid", built.rigid_bound(), 3, "0.010");
-    prints("A.11 bound, no glue", built.unglued_bound(), 3, "0.033");
+    prints("step 11, as built, front", sag.front, 3, "0.042");
+    prints("step 11, as built, rear", sag.rear, 3, "0.000");
+    prints("step 11, span over sag", built.shelf.span / sag.front, 0, "727");
+    prints("step 11, limit of the first day", limit(built.shelf.span, FIRST_DAY_SPAN_OVER), 3, "0.214");
+    prints("step 11, in years", in_years(sag.front, YEARS_FACTOR), 3, "0.085");
+    prints("step 11, the eye's limit", limit(built.shelf.span, SEEN_SPAN_OVER), 3, "0.080");
+    prints("step 11, strip 1 5/8, in years", in_years(a(1.625).0.sag().front, YEARS_FACTOR), 3, "0.071");
+    prints("step 11, strip 2, in years", in_years(a(2.0).0.sag().front, YEARS_FACTOR), 3, "0.043");
+    prints("step 11, bound, rigid", built.rigid_bound(), 3, "0.010");
+    prints("step 11, bound, no glue", built.unglued_bound(), 3, "0.033");
     assert_eq!(built.outside_fit(&INCH), []);
 }
 
@@ -92,35 +92,38 @@ fn sag_of_example_b() {
 #[test]
 fn standing_in_example_a() {
     let lowest = 88.375;
-    prints("A.3 diagonal", diagonal(86.5, 11.8125), 3, "87.303");
-    prints("A.3 under the ceiling", lowest - diagonal(86.5, 11.8125), 3, "1.072");
+    prints("step 3, diagonal", diagonal(86.5, 11.8125), 3, "87.303");
+    prints("step 3, under the ceiling", lowest - diagonal(86.5, 11.8125), 3, "1.072");
     prints(
-        "A.3 tallest that stands",
+        "step 3, tallest that stands",
         tallest(lowest - CLEARANCE_INCHES, 11.8125).expect("stands"),
         3,
         "87.077",
     );
-    prints("A.10 diagonal of a face", diagonal(86.5, 32.25), 3, "92.316");
+    prints("step 10, diagonal of a face", diagonal(86.5, 32.25), 3, "92.316");
 }
 
 #[test]
 fn standing_in_example_b() {
-    prints("B.2 diagonal", diagonal(2100.0, 300.0), 1, "2121.3");
-    prints("B.2 under the ceiling", 2385.0 - diagonal(2100.0, 300.0), 1, "263.7");
+    prints("B, diagonal", diagonal(2100.0, 300.0), 1, "2121.3");
+    prints("B, under the ceiling", 2385.0 - diagonal(2100.0, 300.0), 1, "263.7");
     let clearance = CLEARANCE_INCHES * METRIC.inch;
     // A limit is rounded to the safe side.
     let most = tallest(2385.0 - clearance, 300.0).expect("stands");
-    prints("B.2 tallest that stands", (most * 10.0).floor() / 10.0, 1, "2353.2");
+    prints("B, tallest that stands", (most * 10.0).floor() / 10.0, 1, "2353.2");
     prints("B diagonal of the left face", diagonal(2100.0, 950.0), 1, "2304.9");
     prints("B diagonal of the right face", diagonal(2100.0, 810.0), 1, "2250.8");
 }
 
-/// A.10: 3588 lb over four units of 32 1/4 in; B: 268.1 and 229.7 kg over 950 and 810 mm.
+/// A: 3588 lb over four units of 32 1/4 in; B: 268.1 and 229.7 kg over 950 and 810 mm.
 #[test]
 fn floor_loads_of_both_examples() {
     let per_foot = wall_load(3588.0, 4.0 * 32.25) * 12.0;
-    prints("A.10 lb per foot of wall", per_foot, 0, "334");
-    assert!((250.0..=350.0).contains(&per_foot), "rule 57: 250 to 350 lb per foot, full height");
+    prints("step 10, lb per foot of wall", per_foot, 0, "334");
+    assert!(
+        (250.0..=350.0).contains(&per_foot),
+        "common practice, no source: 250 to 350 lb per foot, full height"
+    );
     prints("B left, kg per m of wall", wall_load(268.1, 0.950), 0, "282");
     prints("B right, kg per m of wall", wall_load(229.7, 0.810), 0, "284");
     let pressure = footprint_load(per_foot / 12.0, 12.5625) / FloorUse::Room.live_load(&INCH);
