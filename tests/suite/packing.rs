@@ -335,3 +335,35 @@ fn the_bound_says_what_proves_it() {
     // Area holds two on a sheet, but two never fit: each is longer and higher than half.
     assert_eq!((found.sheets, found.bound.cost, found.bound.proof), (3, 3, Proof::DualFeasibleFunctions));
 }
+
+/// Every published value of an instance says how it became known and which paper it is from, and the notices stand beside them.
+#[test]
+fn each_published_value_names_its_paper() {
+    let (mut seen, mut files) = (0, 0);
+    for path in crate::files_under("tests/packing", ".json") {
+        let text = std::fs::read_to_string(&path).unwrap();
+        let instance: serde_json::Value = serde_json::from_str(&text).unwrap();
+        for value in instance["literature"].as_array().into_iter().flatten() {
+            let says = |name: &str| value[name].as_str().unwrap_or_default().to_owned();
+            assert!(
+                says("how") == "seen" && says("paper").contains(|c: char| c.is_ascii_digit()),
+                "{path}: {value}"
+            );
+            seen += 1;
+        }
+        files += 1;
+    }
+    assert_eq!((files, seen), (18, 19));
+    let read = |path: &str| std::fs::read_to_string(crate::root().join(path)).unwrap();
+    for (path, holder) in [
+        ("tests/packing/NOTICES.md", "Florian Fontan"),
+        ("tests/packing/NOTICES.md", "Rafael Martinelli"),
+        ("editors/tree-sitter-scantling/src/tree_sitter/LICENSE", "Max Brunsfeld"),
+    ] {
+        let notice = read(path);
+        assert!(
+            notice.contains(holder) && notice.contains("Permission is hereby granted, free of charge"),
+            "{path}"
+        );
+    }
+}

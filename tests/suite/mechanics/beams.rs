@@ -69,9 +69,11 @@ fn a_beam_that_is_none_has_no_answer() {
     assert_eq!(solve(&[Span { length: 1.0, line_load: 1.0 }], -1.0), None);
 }
 
-/// A timber 5 1/2 x 11 between two steel plates 4 1/2 x 0.6, by the transformed section: n = 30 000 / 1250 = 24, I = 5.5 x 11^3 / 12
-/// + 2 x 24 x (4.5 x 0.6^3 / 12 + 2.7 x 5.8^2) = 4973.67 in4 of timber. Steel at 20 000 psi, 6.1 from the middle: 20 000 x 4973.67
-/// / (24 x 6.1) = 679 464 lb in, which a load at the middle of 16.5 ft reaches at 4 M / L = 13 727 lb (recomputed).
+/// A timber 5 1/2 x 11 between two steel plates 4 1/2 x 0.6, by the transformed section (recomputed).
+///
+/// n = 30 000 / 1250 = 24, I = 5.5 x 11^3 / 12 and 2 x 24 x (4.5 x 0.6^3 / 12 + 2.7 x 5.8^2): 4973.67 in4 of timber. Steel at
+/// 20 000 psi, 6.1 from the middle, holds 20 000 x 4973.67 over 24 x 6.1 = 679 464 lb in, which a load at the middle of 16.5 ft
+/// reaches at 4 M / L = 13 727 lb.
 #[test]
 fn timber_with_steel_plates() {
     let (e_wood, e_steel) = (1250.0, 30000.0);
