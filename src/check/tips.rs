@@ -22,7 +22,7 @@ code!(
 /// Every unit of a run that no screw holds; a carcass that stands alone says of no wall whether it will be held.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
-/// What weighs less is outside the rule, in kilograms: 30 lb.
+/// What weighs less is outside the rule, in kilograms: 30 lb (16 CFR 1261).
 const LIGHT_KG: f64 = 13.608;
 
 fn run(subject: &Subject<'_>, report: &mut Report) {

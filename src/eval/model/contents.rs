@@ -25,7 +25,8 @@ pub struct Contents {
 /// What a shelf carries.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Load {
-    /// Books: 50 lb on a square foot (Architectural Woodwork Standards 2009).
+    /// Books: 50 lb on a square foot (Architectural Woodwork Standards 2009, 1.2.21.2, for adjustable shelves; taken for housed
+    /// ones too).
     Books,
     /// Other things: 40 lb on a square foot (the same).
     Other,

@@ -30,7 +30,8 @@ kind! {
     shelves: member("stick"), needed_where("where it has no `shelf` of its own", "shelves = lines");
     /// marks of the stick that this unit leaves out
     skip: names, optional;
-    /// what a shelf carries: `books`, `other`, or a weight per length
+    /// what a shelf carries: `books` (50 lb/ft2), `other` (40 lb/ft2), or a weight per length; the two classes are those that the
+    /// Architectural Woodwork Standards 2009 have for adjustable shelves, taken for housed ones too
     load: load, optional;
 }
 
