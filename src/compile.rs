@@ -8,6 +8,7 @@ mod require;
 mod told;
 
 use crate::breakdown::{Effort, Plans};
+use crate::cancel::{Cancel, Cancelled};
 use crate::check::{self, HAZARDS, Message, Report, Subject};
 use crate::diag::{Code, Diagnostic, Severity, Sink};
 use crate::eval::{self, Model};
@@ -22,10 +23,10 @@ use crate::sheets;
 use crate::source::{FileError, Files, Sources};
 pub use crate::source::{ReadError, Unreadable, read};
 use crate::syntax;
-pub use analysis::{Analysis, analyse, analyse_text};
+pub use analysis::{Analysis, analyse};
 use camino::{Utf8Path, Utf8PathBuf};
 pub use library::{LIBRARY, PARTS};
-pub use mend::{Mended, mended};
+pub use mend::{Mended, mended, prove};
 pub use modules::{ListedModule, ListedParameter, modules};
 use require::require;
 use std::collections::BTreeMap;
@@ -89,9 +90,9 @@ impl Compilation {
 /// Compiles the project whose main file is `entry`.
 ///
 /// # Errors
-/// [`ReadError`] where that file cannot be read. A mistake in it is no error here but a message.
-pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadError> {
-    Ok(build(files, analyse(files, entry)?)?.0)
+/// [`Halt`] where that file cannot be read. A mistake in it is no error here but a message.
+pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, Halt> {
+    Ok(build(files, analyse(files, entry)?, &Cancel::default())?.compilation)
 }
 
 /// The same, with mends: where one literal mends a matter, the message has it as a change of text, proven by working the
@@ -99,23 +100,45 @@ pub fn compile(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadE
 ///
 /// # Errors
 /// As [`compile`].
-pub fn compile_with_mends(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, ReadError> {
-    let (mut compilation, messages) = build(files, analyse(files, entry)?)?;
-    mend::prove(files, &mut compilation, &messages);
-    Ok(compilation)
+pub fn compile_with_mends(files: &dyn Files, entry: &Utf8Path) -> Result<Compilation, Halt> {
+    let mut built = build(files, analyse(files, entry)?, &Cancel::default())?;
+    prove(files, &mut built, &Cancel::default())?;
+    Ok(built.compilation)
 }
 
-/// Makes the parts of what is analysed and checks them; also what the checks told, before any of it was taken or left out.
+/// A project with its parts, and what the checks told of them before any of it was accepted or left out: what [`prove`]
+/// makes fixes of.
+#[derive(Clone, Debug)]
+pub struct Built {
+    /// What came of it.
+    pub compilation: Compilation,
+    messages: Vec<Message>,
+}
+
+/// Why nothing came of a project.
+#[derive(Debug, thiserror::Error)]
+pub enum Halt {
+    /// A file cannot be read.
+    #[error(transparent)]
+    Read(#[from] ReadError),
+    /// Somebody stopped the work.
+    #[error(transparent)]
+    Cancelled(#[from] Cancelled),
+}
+
+/// Makes the parts of what is analysed and checks them.
 ///
 /// # Errors
-/// [`ReadError`] where a file beside the project cannot be read.
-pub fn build(files: &dyn Files, analysis: Analysis) -> Result<(Compilation, Vec<Message>), ReadError> {
-    let Analysis { entry, mut sources, program, model, ledger, mut sink, shared } = analysis;
+/// [`Halt`] where a file beside the project cannot be read, or somebody stopped the work.
+pub fn build(files: &dyn Files, analysis: Analysis, cancel: &Cancel) -> Result<Built, Halt> {
+    let Analysis { entry, mut sources, program, model, ledger, uses: _, mut sink, shared } = analysis;
+    cancel.go_on()?;
     let mut graph = lower::lower(&model, ledger, &mut sink);
     let (mut report, plans) = (Report::default(), Plans::default());
     if !sink.has_errors() {
+        cancel.go_on()?;
         made(files, &entry, &model, &mut graph, &mut sources, &mut sink)?;
-        report = check::check(&Subject::new(&model, &graph, &plans));
+        report = check::check(&Subject::new(&model, &graph, &plans), cancel)?;
         graph.reckoned = std::mem::take(&mut report.reckoned);
         require(&program, &model, &mut graph, &plans, &sources, &mut sink);
         report.messages.iter().for_each(|message| sink.push(message.diagnostic.clone()));
@@ -127,7 +150,7 @@ pub fn build(files: &dyn Files, analysis: Analysis) -> Result<(Compilation, Vec<
     let Report { findings, messages, .. } = report;
     let compilation =
         Compilation { entry, sources, model, graph, plans, findings, diagnostics, modules, shared };
-    Ok((compilation, messages))
+    Ok(Built { compilation, messages })
 }
 
 /// Enters how far parts are made, where a file beside the project says so.

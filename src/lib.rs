@@ -13,6 +13,7 @@
 
 mod beside;
 pub mod breakdown;
+pub mod cancel;
 pub mod check;
 #[cfg(feature = "cli")]
 pub mod cli;

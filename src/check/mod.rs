@@ -57,6 +57,7 @@ mod trim;
 pub use subject::Subject;
 use subject::{names, others};
 
+use crate::cancel::{Cancel, Cancelled};
 use crate::diag::{Code, Diagnostic, Fix};
 use crate::parts::{Finding, Measure, MeasureValue};
 use crate::quantity::Estimate;
@@ -187,11 +188,14 @@ pub static CHECKS: &[Check] = &[
 ];
 
 /// What all checks find.
-#[must_use]
-pub fn check(subject: &Subject<'_>) -> Report {
+///
+/// # Errors
+/// [`Cancelled`] where somebody stopped the work.
+pub fn check(subject: &Subject<'_>, cancel: &Cancel) -> Result<Report, Cancelled> {
     let mut report = Report::default();
     for check in CHECKS {
+        cancel.go_on()?;
         (check.run)(subject, &mut report);
     }
-    report
+    Ok(report)
 }

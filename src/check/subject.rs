@@ -186,19 +186,9 @@ impl<'a> Subject<'a> {
 
     /// A change of the one literal that states a length; `None` where it is worked out or nobody states it.
     pub(super) fn change(&self, len: Len, to: Length, title: &str, safe: bool) -> Option<Fix> {
-        let span = match self.graph.ledger.entry(len.why)?.step {
-            Step::Stated(span) => span,
-            Step::Computed(..)
-            | Step::Usual(_)
-            | Step::Given
-            | Step::Sum(_)
-            | Step::Share(..)
-            | Step::Rounded(..)
-            | Step::Least(_)
-            | Step::Greatest(_) => return None,
-        };
+        let (span, direct) = self.graph.ledger.literal(len.why)?;
         let text = self.write(to);
-        Some(Fix { title: title.replace("{}", &text), span, text, safe })
+        Some(Fix::of(title.replace("{}", &text), span, text, safe && direct))
     }
 
     /// A length as one writes it in a file.

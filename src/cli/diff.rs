@@ -4,7 +4,7 @@ use super::git::{GitFiles, Repository};
 use super::output::Screen;
 use super::{Failure, Verdict};
 use crate::beside::beside;
-use crate::compile::{Compilation, PROGRESS, compile};
+use crate::compile::{Compilation, Halt, PROGRESS, compile};
 use crate::diff::{Diff, Side, diff, document, overlay, summary};
 use crate::document::{CAUTIONS, Cautioned};
 use crate::render;
@@ -210,7 +210,7 @@ fn missing(store: &Store, path: &Utf8Path) -> Failure {
 fn compiled(files: &dyn Files, path: &Utf8Path) -> Result<Option<Compilation>, Failure> {
     match compile(files, path) {
         Ok(compilation) => Ok(Some(compilation)),
-        Err(ReadError { why: Unreadable::File(FileError::Missing), .. }) => Ok(None),
+        Err(Halt::Read(ReadError { why: Unreadable::File(FileError::Missing), .. })) => Ok(None),
         Err(error) => Err(error.into()),
     }
 }

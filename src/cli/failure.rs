@@ -1,5 +1,7 @@
 //! Why a command cannot be carried out: the program's own errors, apart from those in a project.
 
+use crate::cancel::Cancelled;
+use crate::compile::Halt;
 use crate::manifest::MANIFEST;
 use crate::source::{ReadError, Unreadable};
 use camino::Utf8PathBuf;
@@ -237,10 +239,23 @@ pub(super) enum Failure {
         /// The manifest.
         path: Utf8PathBuf,
     },
+    /// Somebody stopped the work.
+    #[error(transparent)]
+    #[diagnostic(code(F044))]
+    Stopped(Cancelled),
     /// The output stream is closed or full.
     #[error("cannot print: {0}")]
     #[diagnostic(code(F006))]
     Print(std::io::Error),
+}
+
+impl From<Halt> for Failure {
+    fn from(halt: Halt) -> Self {
+        match halt {
+            Halt::Read(error) => error.into(),
+            Halt::Cancelled(cancelled) => Self::Stopped(cancelled),
+        }
+    }
 }
 
 impl From<ReadError> for Failure {

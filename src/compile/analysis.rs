@@ -2,7 +2,7 @@
 
 use super::library::{READ, READ_PARTS};
 use crate::diag::Sink;
-use crate::eval::{self, Ledger, Model};
+use crate::eval::{self, Ledger, Model, Uses};
 use crate::manifest::Shared;
 use crate::resolve::{self, Program};
 use crate::source::{Files, ReadError, Sources, read};
@@ -22,6 +22,8 @@ pub struct Analysis {
     pub model: Model,
     /// The reason of every number so far.
     pub ledger: Ledger,
+    /// Which names stand for which declarations.
+    pub uses: Uses,
     /// The messages so far.
     pub sink: Sink,
     /// The files of the project that the main file uses, in the order of reading.
@@ -33,17 +35,13 @@ pub struct Analysis {
 /// # Errors
 /// [`ReadError`] where that file cannot be read. A mistake in it is no error here but a message.
 pub fn analyse(files: &dyn Files, entry: &Utf8Path) -> Result<Analysis, ReadError> {
-    Ok(analyse_text(files, entry, read(files, entry)?))
-}
-
-/// The same, with a text in the place of the one that the main file has.
-#[must_use]
-pub fn analyse_text(files: &dyn Files, entry: &Utf8Path, text: String) -> Analysis {
+    let text = read(files, entry)?;
     let (mut sources, mut sink) = (READ.sources.clone(), Sink::default());
     let file = sources.add(entry, text.clone());
     let parsed = syntax::parse(file, &text, &mut sink);
     let (loaded, shared) = resolve::load(files, entry, parsed, &READ_PARTS, &mut sources, &mut sink);
     let program = Program::new(&READ.items, &loaded, &mut sources, &mut sink);
-    let (model, ledger) = eval::evaluate(&program, &mut sink);
-    Analysis { entry: entry.to_owned(), sources, program, model, ledger, sink, shared }
+    let eval::Evaluated { model, ledger, mut uses } = eval::evaluate(&program, &mut sink);
+    uses.settle(&sources);
+    Ok(Analysis { entry: entry.to_owned(), sources, program, model, ledger, uses, sink, shared })
 }

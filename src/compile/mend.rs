@@ -1,20 +1,26 @@
 //! Mends: a change of one literal is offered only where the project, worked out again with it, is better and nowhere worse.
 
-use super::{Compilation, ReadError, analyse_text, build, read};
+use super::{Built, Compilation, Halt, analyse, build};
+use crate::cancel::{Cancel, Cancelled};
 use crate::check::Message;
-use crate::diag::{Diagnostic, Fix, Severity};
+use crate::diag::{Diagnostic, Edit, Fix, Severity};
 use crate::limits;
-use crate::source::Files;
+use crate::source::{Files, Overlay, Sources, read};
 use camino::Utf8Path;
 use std::collections::BTreeMap;
 
 /// Proves the mends of the messages that are told, and adds those that hold, at most [`limits::MENDS`] to a message.
-pub(super) fn prove(files: &dyn Files, compilation: &mut Compilation, messages: &[Message]) {
-    for (index, proven) in proven(files, compilation, messages, |_| true) {
+///
+/// # Errors
+/// [`Cancelled`] where somebody stopped the work; what was proven by then is there.
+pub fn prove(files: &dyn Files, built: &mut Built, cancel: &Cancel) -> Result<(), Cancelled> {
+    let Built { compilation, messages } = built;
+    for (index, proven) in proven(files, compilation, messages, cancel, |_| true) {
         if let Some(diagnostic) = compilation.diagnostics.get_mut(index) {
             diagnostic.fixes.extend(proven);
         }
     }
+    cancel.go_on()
 }
 
 /// The mends that hold, of those that are wanted, by the place of their message.
@@ -25,6 +31,7 @@ fn proven(
     files: &dyn Files,
     compilation: &Compilation,
     messages: &[Message],
+    cancel: &Cancel,
     wanted: impl Fn(&Fix) -> bool,
 ) -> Vec<(usize, Vec<Fix>)> {
     // Places may have moved from a use of a module to its text since.
@@ -39,11 +46,12 @@ fn proven(
         let Some(message) = told.get(&known(diagnostic)) else { continue };
         let mut proven = Vec::new();
         for fix in message.mends.iter().filter(|fix| wanted(fix)) {
-            if probes == most || proven.len() == limits::MENDS {
+            if cancel.go_on().is_err() || probes == most || proven.len() == limits::MENDS {
                 break;
             }
             probes += 1;
-            let fix = Fix { span: compilation.sources.settled(fix.span), ..fix.clone() };
+            let settled = |edit: &Edit| Edit { span: compilation.sources.settled(edit.span), ..edit.clone() };
+            let fix = Fix { edits: fix.edits.iter().map(settled).collect(), ..fix.clone() };
             if better(files, compilation, diagnostic, &fix) {
                 proven.push(fix);
             }
@@ -66,56 +74,80 @@ pub struct Mended {
     pub compilation: Compilation,
 }
 
-/// Applies the safe changes of a project's messages, one after the other, each proven as a mend is.
+/// Applies the safe changes of a project's messages to its main file, one after the other, each proven as a mend is.
+/// Files that others may use too stay as they are.
 ///
 /// # Errors
-/// [`ReadError`] where the file cannot be read. Nothing is written.
-pub fn mended(files: &dyn Files, entry: &Utf8Path) -> Result<Mended, ReadError> {
+/// [`Halt`] where the file cannot be read. Nothing is written.
+pub fn mended(files: &dyn Files, entry: &Utf8Path) -> Result<Mended, Halt> {
     let before = read(files, entry)?;
     let (mut after, mut titles) = (before.clone(), Vec::new());
+    let cancel = Cancel::default();
     loop {
-        let (mut compilation, messages) = build(files, analyse_text(files, entry, after.clone()))?;
-        let told = compilation.diagnostics.iter().flat_map(|d| d.fixes.iter().map(move |fix| (d, fix)));
-        let mut safe = told.filter(|(_, fix)| fix.safe);
-        let offered = safe.find(|(diagnostic, fix)| better(files, &compilation, diagnostic, fix));
+        let mut tried = Overlay::new(files);
+        tried.put(entry, after.clone());
+        let mut built = build(&tried, analyse(&tried, entry)?, &cancel)?;
+        let Built { compilation, messages } = &built;
+        let main = |edit: &Edit| {
+            compilation.sources.get(edit.span.file).is_some_and(|file| file.path() == compilation.entry)
+        };
+        let safe = |fix: &Fix| fix.safe && fix.edits.iter().all(main);
+        let mut told = compilation.diagnostics.iter().flat_map(|d| d.fixes.iter().map(move |fix| (d, fix)));
+        let offered = told.find(|(told, fix)| safe(fix) && better(&tried, compilation, told, fix));
         let fix = match offered {
             Some((_, fix)) => Some(fix.clone()),
             None => {
-                let proven = proven(files, &compilation, &messages, |fix| fix.safe);
+                let proven = proven(&tried, compilation, messages, &cancel, safe);
                 proven.into_iter().flat_map(|(_, fixes)| fixes).next()
             }
         };
-        let change = fix.and_then(|fix| Some((fix.title.clone(), changed(&after, &fix)?)));
+        let change = fix.and_then(|fix| Some((fix.title.clone(), changed(&compilation.sources, &fix)?)));
         match change.filter(|_| titles.len() < limits::DIAGNOSTICS) {
-            Some((title, text)) => {
+            Some((title, texts)) => {
                 titles.push(title);
-                after = text;
+                after = texts.into_values().next().unwrap_or(after);
             }
             None => {
-                prove(files, &mut compilation, &messages);
-                return Ok(Mended { before, after, titles, compilation });
+                prove(&tried, &mut built, &cancel)?;
+                return Ok(Mended { before, after, titles, compilation: built.compilation });
             }
         }
     }
 }
 
-/// A text with a change made in it.
+/// The texts of the files that a change is in, with the change; `None` where one of its places is not there.
 #[must_use]
-fn changed(text: &str, fix: &Fix) -> Option<String> {
-    let range = fix.span.range();
-    let (before, after) = (text.get(..range.start)?, text.get(range.end..)?);
-    Some(format!("{before}{}{after}", fix.text))
+fn changed<'a>(sources: &'a Sources, fix: &Fix) -> Option<BTreeMap<&'a Utf8Path, String>> {
+    let mut texts: BTreeMap<&Utf8Path, String> = BTreeMap::new();
+    let mut edits: Vec<&Edit> = fix.edits.iter().collect();
+    // From the last place of a file to the first, so that those before keep theirs.
+    edits.sort_by_key(|edit| std::cmp::Reverse(edit.span));
+    for edit in edits {
+        let file = sources.get(edit.span.file)?;
+        let text = texts.entry(file.path()).or_insert_with(|| file.text().to_owned());
+        let range = edit.span.range();
+        let (before, after) = (text.get(..range.start)?, text.get(range.end..)?);
+        *text = format!("{before}{}{after}", edit.text);
+    }
+    Some(texts)
 }
 
 /// Whether a change takes the message away and brings no error or warning of the same phase or one before it; what later
 /// phases say that could not look before is not the change's doing.
 fn better(files: &dyn Files, compilation: &Compilation, diagnostic: &Diagnostic, fix: &Fix) -> bool {
-    let Some(file) = compilation.sources.get(fix.span.file) else { return false };
-    let (path, Some(text)) = (file.path(), changed(file.text(), fix)) else { return false };
-    if path != compilation.entry {
-        return false;
+    let Some(texts) = changed(&compilation.sources, fix) else { return false };
+    let mut overlay = Overlay::new(files);
+    for (path, text) in texts {
+        // What is built in cannot be changed.
+        if files.real(path).is_err() {
+            return false;
+        }
+        overlay.put(path, text);
     }
-    let Ok((tried, _)) = build(files, analyse_text(files, path, text)) else { return false };
+    let Ok(analysis) = analyse(&overlay, &compilation.entry) else { return false };
+    let Ok(Built { compilation: tried, .. }) = build(&overlay, analysis, &Cancel::default()) else {
+        return false;
+    };
     let (before, after) = (counts(&compilation.diagnostics), counts(&tried.diagnostics));
     let of = |counts: &BTreeMap<&str, usize>, id: &str| counts.get(id).copied().unwrap_or(0);
     let id = diagnostic.code.id;

@@ -1,8 +1,8 @@
 //! The modules in reach of a project, and those that the library has to offer.
 
-use super::{Compilation, PARTS, compile};
+use super::{Compilation, Halt, PARTS, compile};
 use crate::resolve::Module;
-use crate::source::{MemoryFiles, ReadError};
+use crate::source::MemoryFiles;
 use serde::Serialize;
 use std::collections::BTreeSet;
 
@@ -39,7 +39,7 @@ pub struct ListedParameter {
 /// # Errors
 ///
 /// As [`compile`], for a part of the library.
-pub fn modules(compilation: &Compilation) -> Result<Vec<ListedModule>, ReadError> {
+pub fn modules(compilation: &Compilation) -> Result<Vec<ListedModule>, Halt> {
     let known = compilation.modules.iter().map(|(name, module)| listed(name, module, compilation, None));
     let mut all: Vec<ListedModule> = known.collect();
     let places: BTreeSet<String> = all.iter().map(|module| module.declared.clone()).collect();

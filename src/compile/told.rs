@@ -41,8 +41,8 @@ pub(super) fn settle(sources: &Sources, sink: &mut Sink) {
         for label in &mut diagnostic.labels {
             label.span = sources.settled(label.span);
         }
-        for fix in &mut diagnostic.fixes {
-            fix.span = sources.settled(fix.span);
+        for edit in diagnostic.fixes.iter_mut().flat_map(|fix| &mut fix.edits) {
+            edit.span = sources.settled(edit.span);
         }
     });
 }

@@ -43,15 +43,22 @@ pub struct Label {
     pub primary: bool,
 }
 
-/// A change of text that mends the matter and can be applied by a machine.
+/// One place of a [`Fix`].
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Fix {
-    /// What the change does, as a command: "write `31 5/16\"`".
-    pub title: String,
+pub struct Edit {
     /// The text to replace.
     pub span: Span,
     /// What to put there.
     pub text: String,
+}
+
+/// A change of text that solves the matter and can be applied by a machine.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fix {
+    /// What the change does, as a command: "write `31 5/16\"`".
+    pub title: String,
+    /// What it changes, perhaps in several files; the edits do not overlap.
+    pub edits: Vec<Edit>,
     /// Whether it may be applied without asking: it changes no size that others of the room or of what stands there follow.
     pub safe: bool,
 }
@@ -75,6 +82,14 @@ pub struct Diagnostic {
     pub fixes: Vec<Fix>,
     /// The paths of the members that it is about; an `accept` in all of them takes a warning.
     pub about: Vec<String>,
+}
+
+impl Fix {
+    /// A change of one place.
+    #[must_use]
+    pub fn of(title: impl Into<String>, span: Span, text: impl Into<String>, safe: bool) -> Self {
+        Self { title: title.into(), edits: vec![Edit { span, text: text.into() }], safe }
+    }
 }
 
 impl Diagnostic {
@@ -126,7 +141,7 @@ impl Diagnostic {
     pub fn fix(mut self, span: Span, text: impl Into<String>, title: impl Into<String>) -> Self {
         let title = title.into();
         self.help.push(title.clone());
-        self.fixes.push(Fix { title, span, text: text.into(), safe: true });
+        self.fixes.push(Fix::of(title, span, text, true));
         self
     }
 

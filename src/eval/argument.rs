@@ -7,7 +7,7 @@ use crate::diag::{Diagnostic, nearest};
 use crate::quantity::{Dim, Exact, Marks, System, decimal, estimate};
 use crate::resolve::{Binding, NodeId, Parameter, Takes};
 use crate::source::Span;
-use crate::syntax::{Expr, ExprKind, Literal};
+use crate::syntax::{Expr, ExprKind, Ident, Literal};
 use std::sync::Arc;
 
 impl Evaluator<'_> {
@@ -43,11 +43,11 @@ impl Evaluator<'_> {
     }
 
     /// The parameter that a name stands for, and its value.
-    pub(super) fn parameter(&mut self, place: Site<'_>, name: &str) -> Option<(Arc<Parameter>, Value)> {
-        let Binding::Value(node, index) = self.program.lookup(place.node, place.name, name)? else {
-            return None;
-        };
+    pub(super) fn parameter(&mut self, place: Site<'_>, name: &Ident) -> Option<(Arc<Parameter>, Value)> {
+        let binding = self.program.lookup(place.node, place.name, &name.text)?;
+        let Binding::Value(node, index) = binding else { return None };
         let parameter = self.program.node(node).properties.get(index)?.parameter.clone()?;
+        self.uses.note(self.program, name.span, binding);
         Some((parameter, self.value(node, index)))
     }
 
@@ -69,14 +69,17 @@ impl Evaluator<'_> {
         let ExprKind::Path(path) = &expr.kind else { return None };
         let name = path.single().filter(|_| whole)?;
         // A name that stands for a parameter of another type is read like any other.
-        let Binding::Value(node, index) = self.program.lookup(place.node, place.name, &name.text)? else {
-            return None;
-        };
+        let binding = self.program.lookup(place.node, place.name, &name.text)?;
+        let Binding::Value(node, index) = binding else { return None };
         let stated = self.program.node(node).properties.get(index)?;
         let fits = stated.parameter.as_ref().is_some_and(|parameter| {
             parameter.takes == takes || (takes == Takes::Word && matches!(parameter.takes, Takes::Word))
         });
-        if fits { Some(self.value(node, index)) } else { None }
+        if !fits {
+            return None;
+        }
+        self.uses.note(self.program, name.span, binding);
+        Some(self.value(node, index))
     }
 
     /// One of the words that a parameter lists.

@@ -158,7 +158,7 @@ fn print(value: Exact, project: &Project) -> String {
     }
 }
 
-fn paths(expr: &Expr, each: &mut impl FnMut(&Path)) {
+pub(super) fn paths(expr: &Expr, each: &mut impl FnMut(&Path)) {
     match &expr.kind {
         ExprKind::Path(path) => each(path),
         ExprKind::Unary(_, operand) => paths(operand, each),

@@ -110,6 +110,30 @@ impl Ledger {
         self.overflow
     }
 
+    /// The literal that states a number, and whether it is stated as such: a name alone leads on to the number that it stands
+    /// for. `None` where it is worked out, or nobody states it.
+    #[must_use]
+    pub fn literal(&self, why: Why) -> Option<(Span, bool)> {
+        let (mut at, mut direct) = (why, true);
+        loop {
+            let entry = self.entry(at)?;
+            match &entry.step {
+                Step::Stated(span) => return Some((*span, direct)),
+                Step::Computed(_, used) => match used.as_slice() {
+                    [(_, of)] if self.entry(*of)?.value == entry.value => (at, direct) = (*of, false),
+                    _ => return None,
+                },
+                Step::Usual(_)
+                | Step::Given
+                | Step::Sum(_)
+                | Step::Share(..)
+                | Step::Rounded(..)
+                | Step::Least(_)
+                | Step::Greatest(_) => return None,
+            }
+        }
+    }
+
     /// The place in the text that a number comes from, if it is stated or computed there.
     #[must_use]
     pub fn span(&self, why: Why) -> Option<Span> {

@@ -9,11 +9,13 @@ mod measures;
 mod model;
 mod read;
 mod reason;
+mod uses;
 mod value;
 
 pub use intent::{require, required};
 pub use ledger::{Entry, Label, Ledger, Len, Linear, Step, Why};
 pub use measures::{Derived, Measures};
 pub use model::*;
-pub use read::evaluate;
+pub use read::{Evaluated, evaluate};
 pub use reason::{Reason, ReasonStep, show};
+pub use uses::Uses;

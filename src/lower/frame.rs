@@ -4,8 +4,11 @@ use super::run::Stand;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Facing, Frame, Len};
-use crate::parts::{Blank, Bounds, FramePart, Joint, JointKind, Part, PartId, Role, RowKind, RunPart};
+use crate::parts::{
+    Blank, Bounds, FramePart, Joint, JointKind, Part, PartId, Role, RowKind, RunPart, UnitId,
+};
 use crate::quantity::Length;
+use std::collections::BTreeMap;
 
 /// A part of the frame and its box.
 type FramePiece = (PartId, Part, Bounds);
@@ -22,8 +25,9 @@ impl Lowering<'_> {
         let of_frame = all.filter(|part| part.role.is_facing() && part.role != Role::Filler);
         let pieces: Vec<FramePiece> =
             of_frame.filter_map(|part| Some((part.id, part.clone(), self.graph.bounds(part)?))).collect();
+        let hosts = Hosts::new(&pieces);
         for guest in &pieces {
-            let ends = ends(guest, &pieces);
+            let ends = hosts.at_ends(guest);
             self.joined(frame, guest, &ends);
         }
         run.frame = self.frame_part(facing, frame, (run.end_stiles, &pieces));
@@ -115,24 +119,63 @@ impl Lowering<'_> {
     }
 }
 
-/// What is at the ends of a piece: stiles of rails and strips, rails and strips of a stile before a divider.
-fn ends<'a>((_, guest, bounds): &FramePiece, pieces: &'a [FramePiece]) -> Vec<&'a FramePiece> {
-    let upright = guest.role == Role::Stile;
-    if upright && guest.unit.is_none() {
-        return Vec::new();
+/// What pieces can be joined into, found by where it stands: a run may have thousands of pieces, and each meets few.
+struct Hosts<'a> {
+    /// The stiles by their left edges.
+    stiles: Vec<(Length, usize, &'a FramePiece)>,
+    /// The width of the widest of them; `None` where there is none.
+    widest: Option<Length>,
+    /// Rails and strips by the unit they are of; those of the whole run under `None`.
+    across: BTreeMap<Option<UnitId>, Vec<(usize, &'a FramePiece)>>,
+}
+
+impl<'a> Hosts<'a> {
+    fn new(pieces: &'a [FramePiece]) -> Self {
+        let mut hosts = Self { stiles: Vec::new(), widest: None, across: BTreeMap::new() };
+        for (position, piece) in pieces.iter().enumerate() {
+            let (_, part, [[left, right], ..]) = piece;
+            if part.role == Role::Stile {
+                hosts.stiles.push((*left, position, piece));
+                hosts.widest = hosts.widest.max(right.checked_sub(*left));
+            } else {
+                hosts.across.entry(part.unit).or_default().push((position, piece));
+            }
+        }
+        hosts.stiles.sort_by_key(|(left, position, _)| (*left, *position));
+        hosts
     }
-    let (along, across) = if upright { (2, 0) } else { (0, 2) };
-    let side = |bounds: &Bounds, axis: usize| bounds.get(axis).copied().unwrap_or_default();
-    let [low, high] = side(bounds, along);
-    let meets = |(_, host, bounds): &&FramePiece, reaches: &dyn Fn([Length; 2]) -> bool, own: [Length; 2]| {
-        let [from, to] = side(bounds, across);
-        (host.role == Role::Stile) != upright && from < own[1] && own[0] < to && reaches(side(bounds, along))
-    };
-    let own = side(bounds, across);
-    let before = |[from, to]: [Length; 2]| from < low && low <= to;
-    let after = |[from, to]: [Length; 2]| from <= high && high < to;
-    let mut found: Vec<&FramePiece> = Vec::new();
-    found.extend(pieces.iter().find(|piece| meets(piece, &before, own)));
-    found.extend(pieces.iter().find(|piece| meets(piece, &after, own)));
-    found
+
+    /// What is at the ends of a piece: stiles of rails and strips, rails and strips of a stile before a divider.
+    fn at_ends(&self, (_, guest, [x, _, z]): &FramePiece) -> Vec<&'a FramePiece> {
+        let mut found: Vec<&FramePiece> = Vec::new();
+        if guest.role != Role::Stile {
+            let at = |end: Length, inside: &dyn Fn([Length; 2]) -> bool| {
+                // One that begins before this ends before the place.
+                let first = self.widest.and_then(|widest| end.checked_sub(widest));
+                let from = self.stiles.partition_point(|(left, ..)| first.is_some_and(|first| *left < first));
+                let near = self.stiles.iter().skip(from).take_while(|(left, ..)| *left <= end);
+                let meets =
+                    near.filter(|(_, _, (_, _, [own, _, height]))| inside(*own) && overlap(*height, *z));
+                meets.min_by_key(|(_, position, _)| *position).map(|(_, _, piece)| *piece)
+            };
+            let [low, high] = *x;
+            found.extend(at(low, &|[from, to]| from < low && low <= to));
+            found.extend(at(high, &|[from, to]| from <= high && high < to));
+        } else if guest.unit.is_some() {
+            let at = |inside: &dyn Fn([Length; 2]) -> bool| {
+                let near = [guest.unit, None].into_iter().filter_map(|unit| self.across.get(&unit)).flatten();
+                let meets = near.filter(|(_, (_, _, [along, _, own]))| inside(*own) && overlap(*along, *x));
+                meets.min_by_key(|(position, _)| *position).map(|(_, piece)| *piece)
+            };
+            let [low, high] = *z;
+            found.extend(at(&|[from, to]| from < low && low <= to));
+            found.extend(at(&|[from, to]| from <= high && high < to));
+        }
+        found
+    }
+}
+
+/// Whether two ranges share more than an end.
+fn overlap(one: [Length; 2], other: [Length; 2]) -> bool {
+    one[0] < other[1] && other[0] < one[1]
 }

@@ -22,4 +22,4 @@ pub fn json(log: &Log) -> String {
 }
 
 /// Grows when a reader of the document could no longer understand it.
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;

@@ -81,6 +81,13 @@ pub struct MarkedPlace {
 pub struct Change {
     /// What it does.
     pub title: String,
+    /// Its places; they do not overlap.
+    pub edits: Vec<Edit>,
+}
+
+/// One place of a change.
+#[derive(Clone, Debug, Serialize)]
+pub struct Edit {
     /// What to put into the region.
     pub replacement: String,
     /// What to replace.
@@ -150,11 +157,14 @@ impl Message {
             text: label.text.clone(),
             region: Region::new(label.span, sources),
         });
-        let fixes = diagnostic.fixes.iter().map(|fix| Change {
-            title: fix.title.clone(),
-            replacement: fix.text.clone(),
-            region: Region::new(fix.span, sources),
-        });
+        let edit = |edit: &crate::diag::Edit| Edit {
+            replacement: edit.text.clone(),
+            region: Region::new(edit.span, sources),
+        };
+        let fixes = diagnostic
+            .fixes
+            .iter()
+            .map(|fix| Change { title: fix.title.clone(), edits: fix.edits.iter().map(edit).collect() });
         Self {
             code: Some(diagnostic.code.id.to_owned()),
             slug: Some(diagnostic.code.slug),

@@ -100,16 +100,22 @@ fn location(place: &MarkedPlace, id: Option<u32>) -> Location {
 }
 
 fn fix(change: &Change) -> Fix {
-    Fix {
-        description: Text::new(&change.title),
-        artifact_changes: [ArtifactChange {
-            artifact_location: ArtifactLocation { uri: uri(&change.region.path) },
-            replacements: [Replacement {
-                deleted_region: area(&change.region),
-                inserted_content: Content { text: change.replacement.clone() },
-            }],
-        }],
+    let mut files: Vec<(&str, Vec<Replacement>)> = Vec::new();
+    for edit in &change.edits {
+        let replacement = Replacement {
+            deleted_region: area(&edit.region),
+            inserted_content: Content { text: edit.replacement.clone() },
+        };
+        match files.iter_mut().find(|(path, _)| *path == edit.region.path) {
+            Some((_, replacements)) => replacements.push(replacement),
+            None => files.push((&edit.region.path, vec![replacement])),
+        }
     }
+    let files = files.into_iter().map(|(path, replacements)| ArtifactChange {
+        artifact_location: ArtifactLocation { uri: uri(path) },
+        replacements,
+    });
+    Fix { description: Text::new(&change.title), artifact_changes: files.collect() }
 }
 
 fn area(region: &Region) -> Area {
@@ -265,14 +271,14 @@ struct Area {
 #[serde(rename_all = "camelCase")]
 struct Fix {
     description: Text,
-    artifact_changes: [ArtifactChange; 1],
+    artifact_changes: Vec<ArtifactChange>,
 }
 
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
 struct ArtifactChange {
     artifact_location: ArtifactLocation,
-    replacements: [Replacement; 1],
+    replacements: Vec<Replacement>,
 }
 
 #[derive(Serialize)]

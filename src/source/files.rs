@@ -82,6 +82,42 @@ impl Files for DiskFiles {
     }
 }
 
+/// Other files with some texts in the place of theirs: what an editor has not saved, or a change that is being tried.
+pub struct Overlay<'a> {
+    files: &'a dyn Files,
+    texts: BTreeMap<Utf8PathBuf, Vec<u8>>,
+}
+
+impl<'a> Overlay<'a> {
+    /// The files as they are.
+    #[must_use]
+    pub fn new(files: &'a dyn Files) -> Self {
+        Self { files, texts: BTreeMap::new() }
+    }
+
+    /// Puts a text in the place of a file, which need not be there yet.
+    pub fn put(&mut self, path: &Utf8Path, text: impl Into<Vec<u8>>) {
+        let path = self.files.real(path).unwrap_or_else(|_| plain(path));
+        self.texts.insert(path, text.into());
+    }
+}
+
+impl Files for Overlay<'_> {
+    fn read(&self, path: &Utf8Path) -> Result<Vec<u8>, FileError> {
+        match self.real(path).ok().and_then(|path| self.texts.get(&path)) {
+            Some(text) => Ok(text.clone()),
+            None => self.files.read(path),
+        }
+    }
+
+    fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
+        self.files.real(path).or_else(|error| {
+            let path = plain(path);
+            if self.texts.contains_key(&path) { Ok(path) } else { Err(error) }
+        })
+    }
+}
+
 /// Files held in memory: for tests, the editor server and embedded libraries.
 #[derive(Clone, Debug, Default)]
 pub struct MemoryFiles {

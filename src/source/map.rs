@@ -190,6 +190,13 @@ impl Sources {
         }
     }
 
+    /// The file of this path, as it was asked for.
+    #[must_use]
+    pub fn find(&self, path: &Utf8Path) -> Option<FileId> {
+        let index = self.files.iter().position(|file| file.path == path)?;
+        u32::try_from(index).ok().map(FileId)
+    }
+
     /// The files in the order in which they were added.
     pub fn iter(&self) -> impl Iterator<Item = &SourceFile> {
         self.files.iter()

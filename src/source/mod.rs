@@ -6,6 +6,6 @@ mod files;
 mod map;
 mod read;
 
-pub use files::{DiskFiles, FileError, Files, MemoryFiles, plain};
+pub use files::{DiskFiles, FileError, Files, MemoryFiles, Overlay, plain};
 pub use map::{FileId, LineCol, SourceFile, Sources, Span};
 pub use read::{ReadError, Unreadable, read};

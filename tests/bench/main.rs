@@ -10,6 +10,7 @@
 
 use divan::Bencher;
 use scantling::breakdown::{Effort, Plans};
+use scantling::cancel::Cancel;
 use scantling::check::{Subject, check};
 use scantling::compile::{Compilation, compile};
 use scantling::diag::Sink;
@@ -112,7 +113,7 @@ fn checks_of_many_parts(bencher: Bencher) {
     let Compilation { model, graph, .. } = &compilation;
     bencher.bench(|| {
         let plans = Plans::default();
-        let report = check(&Subject::new(model, graph, &plans));
+        let report = check(&Subject::new(model, graph, &plans), &Cancel::default()).expect("nobody stops it");
         assert!(report.findings.len() > 1_000, "{}", report.findings.len());
         report.findings.len()
     });

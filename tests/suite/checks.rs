@@ -102,7 +102,7 @@ fn the_strip_that_passes_is_proven_and_applied() {
     let sag = compilation.diagnostics.iter().find(|diagnostic| diagnostic.code.slug == "sag").unwrap();
     // A: a strip of 1 5/8 gives 0.071.
     assert_eq!(sag.fixes.len(), 1);
-    assert_eq!(sag.fixes[0].text, "1 5/8\"");
+    assert_eq!(sag.fixes[0].edits[0].text, "1 5/8\"");
     assert!(sag.help.iter().any(|help| help.contains("1 5/8\"") && help.contains("~0.071\"")), "{sag:?}");
     let mended = mended(&files, "a.scant".into()).unwrap();
     assert_eq!(mended.after, text.replace("strip = 1 1/2\"", "strip = 1 5/8\""));
@@ -122,7 +122,7 @@ fn a_mend_that_brings_another_error_is_not_offered() {
         let files = MemoryFiles::single("a.scant", text(top));
         let compilation = compile_with_mends(&files, "a.scant".into()).unwrap();
         let stand = compilation.diagnostics.iter().find(|diagnostic| diagnostic.code.slug == "stand_up");
-        stand.unwrap().fixes.iter().map(|fix| fix.text.clone()).collect::<Vec<_>>()
+        stand.unwrap().fixes.iter().map(|fix| fix.edits[0].text.clone()).collect::<Vec<_>>()
     };
     assert_eq!(fixes("60\""), ["87 1/16\""]);
     assert_eq!(fixes("87\""), [""; 0]);
@@ -256,7 +256,7 @@ fn mends(text: &str, slug: &str) -> Vec<(String, String)> {
     let files = MemoryFiles::single("a.scant", text);
     let compilation = compile_with_mends(&files, "a.scant".into()).unwrap();
     let told = compilation.diagnostics.iter().find(|diagnostic| diagnostic.code.slug == slug).unwrap();
-    told.fixes.iter().map(|fix| (fix.title.clone(), fix.text.clone())).collect()
+    told.fixes.iter().map(|fix| (fix.title.clone(), fix.edits[0].text.clone())).collect()
 }
 
 #[test]

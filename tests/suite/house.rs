@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 const ROOMS: &[(&str, &[&str])] = &[
     ("limits", &[]),
     ("beside", &[]),
+    ("cancel", &[]),
     ("quantity", &[]),
     ("real", &[]),
     ("mechanics", &["real"]),
@@ -28,6 +29,7 @@ const ROOMS: &[(&str, &[&str])] = &[
         "check",
         &[
             "breakdown",
+            "cancel",
             "cutting",
             "limits",
             "mechanics",
@@ -73,6 +75,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     (
         "compile",
         &[
+            "cancel",
             "limits",
             "quantity",
             "source",
@@ -93,6 +96,7 @@ const ROOMS: &[(&str, &[&str])] = &[
         "cli",
         &[
             "beside",
+            "cancel",
             "cutting",
             "breakdown",
             "format",

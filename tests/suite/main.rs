@@ -9,6 +9,7 @@
     reason = "a test that cannot go on fails"
 )]
 
+mod analysis;
 mod back_hall;
 mod cautions;
 mod checks;

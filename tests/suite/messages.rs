@@ -93,10 +93,11 @@ fn each_fix_in_json_and_in_sarif_mends_its_message() {
         for (message, result) in array(&document["messages"]).iter().zip(results) {
             assert_eq!(array(&message["fixes"]).len(), array(&result["fixes"]).len());
             for (fix, twin) in array(&message["fixes"]).iter().zip(array(&result["fixes"])) {
-                let path = fix["path"].as_str().unwrap();
+                let [edit] = array(&fix["edits"]) else { panic!("every fix of today has one place: {fix}") };
+                let path = edit["path"].as_str().unwrap();
                 let file = compilation.sources.iter().find(|file| file.path() == path).unwrap();
-                let range = region(fix, file.text());
-                let replacement = fix["replacement"].as_str().unwrap();
+                let range = region(edit, file.text());
+                let replacement = edit["replacement"].as_str().unwrap();
                 let mut mended = file.text().to_owned();
                 mended.replace_range(range.clone(), replacement);
                 let again = compile(&MemoryFiles::single(path, mended.clone()), path.into()).unwrap();

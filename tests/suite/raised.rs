@@ -74,7 +74,7 @@ run base { along = k.n, end left { gap = 25mm }
     assert!(said.len() == 1 && said[0].1.ends_with(tallest), "{said:?}");
     let files = MemoryFiles::single("a.scant", text);
     let mended = compile_with_mends(&files, "a.scant".into()).unwrap();
-    let fixes: Vec<&str> = mended.diagnostics[0].fixes.iter().map(|fix| &*fix.text).collect();
+    let fixes: Vec<&str> = mended.diagnostics[0].fixes.iter().map(|fix| &*fix.edits[0].text).collect();
     assert_eq!(fixes, ["2378.3mm"]);
 }
 

@@ -9,6 +9,7 @@ mod term;
 use super::codes;
 use super::ledger::{Ledger, Len, Linear, Why};
 use super::measures::{Derived, Measures, path_of};
+use super::uses::Uses;
 use super::value::Value;
 use crate::diag::{Diagnostic, Sink};
 use crate::limits;
@@ -48,6 +49,8 @@ pub(super) struct Evaluator<'a> {
     pub sink: &'a mut Sink,
     /// Derived measures by path, where they may be used: in requirements.
     pub measures: Option<&'a Measures>,
+    /// Which names were found to stand for what.
+    pub uses: Uses,
     done: BTreeMap<At, Value>,
     /// The values that are being worked out, the outermost first.
     working: Vec<At>,
@@ -75,7 +78,16 @@ pub(super) struct Site<'a> {
 
 impl<'a> Evaluator<'a> {
     pub fn new(program: &'a Program, ledger: &'a mut Ledger, sink: &'a mut Sink) -> Self {
-        Self { program, ledger, sink, measures: None, done: BTreeMap::new(), working: Vec::new(), depth: 0 }
+        Self {
+            program,
+            ledger,
+            sink,
+            measures: None,
+            uses: Uses::default(),
+            done: BTreeMap::new(),
+            working: Vec::new(),
+            depth: 0,
+        }
     }
 
     /// The value of a stated property or `let`; [`Value::Poison`] where a message was given.

@@ -34,6 +34,7 @@ impl Evaluator<'_> {
             });
             return Term::Poison;
         };
+        self.uses.note(self.program, first.span, binding);
         for step in path.steps.iter().skip(1) {
             // A parameter or property that names a member has what that member states.
             let member = match binding {
@@ -53,6 +54,7 @@ impl Evaluator<'_> {
             else {
                 return self.no_such(path, first.text.to_string(), step);
             };
+            self.uses.note(self.program, name.span, next);
             binding = next;
         }
         let (node, index) = match binding {
@@ -96,7 +98,7 @@ impl Evaluator<'_> {
     }
 
     /// Whether a dotted path leads to something that is stated.
-    pub(super) fn is_stated(&self, place: Site<'_>, path: &Path) -> bool {
+    pub(super) fn is_stated(&mut self, place: Site<'_>, path: &Path) -> bool {
         let Some((syntax::Step::Name(last), steps)) = path.steps.split_last() else { return false };
         let outer = Path { steps: steps.to_vec(), span: path.span };
         self.lookup_path(place, path).is_some()

@@ -7,7 +7,7 @@ use crate::diag::{Diagnostic, nearest};
 use crate::quantity::Dim;
 use crate::resolve::{Binding, LOADS, NodeId, Takes};
 use crate::source::Span;
-use crate::syntax::{self, Expr, ExprKind, Path};
+use crate::syntax::{self, Expr, ExprKind, Ident, Path};
 use std::sync::Arc;
 
 impl Evaluator<'_> {
@@ -65,15 +65,16 @@ impl Evaluator<'_> {
     }
 
     pub(super) fn choice(&mut self, place: Site<'_>, expr: &Expr, words: &'static [&'static str]) -> Value {
-        let word = match &expr.kind {
-            ExprKind::Path(path) => path.single().map(|name| &*name.text),
+        let name = match &expr.kind {
+            ExprKind::Path(path) => path.single(),
             ExprKind::Broken => return Value::Poison,
             _ => None,
         };
+        let word = name.map(|name| &*name.text);
         if let Some(word) = words.iter().find(|w| Some(**w) == word) {
             return Value::Word(word);
         }
-        match word.and_then(|name| self.parameter(place, name)).map(|(_, value)| value) {
+        match name.and_then(|name| self.parameter(place, name)).map(|(_, value)| value) {
             Some(Value::Poison) => return Value::Poison,
             Some(Value::Chosen(chosen)) => {
                 if let Some(word) = words.iter().find(|w| **w == &*chosen) {
@@ -123,13 +124,14 @@ impl Evaluator<'_> {
             }
             return Value::Poison;
         };
-        let name = path.single().map(|name| &*name.text);
-        let found = match name.map(|name| self.lookup_kind(place, name, kind)) {
+        let single = path.single();
+        let found = match single.map(|name| self.lookup_kind(place, name, kind)) {
             Some(Found::Unknown) => return Value::Poison,
             Some(Found::Member(id)) => Some(id),
             Some(Found::Nothing) => None,
             None => self.lookup_path(place, path).filter(|id| self.program.node(*id).kind.word == kind),
         };
+        let name = single.map(|name| &*name.text);
         // A lot is known by its name to those that are cut from its sheet.
         let found = found.or_else(|| match (kind, name, self.program.property(place.node, "stock")) {
             ("lot", Some(name), Some(stock)) => match self.value(place.node, stock) {
@@ -139,6 +141,9 @@ impl Evaluator<'_> {
             _ => None,
         });
         if let Some(id) = found {
+            if let Some(lot) = single.filter(|_| kind == "lot") {
+                self.uses.note(self.program, lot.span, Binding::Member(id));
+            }
             return Value::Member(id);
         }
         let known: Vec<Arc<str>> = self.program.members_in_reach(place.node, kind);
@@ -160,19 +165,23 @@ impl Evaluator<'_> {
     }
 
     /// The member that a dotted path leads to.
-    pub(super) fn lookup_path(&self, place: Site<'_>, path: &Path) -> Option<NodeId> {
-        let mut at = None;
+    pub(super) fn lookup_path(&mut self, place: Site<'_>, path: &Path) -> Option<NodeId> {
+        let mut found: Vec<(Span, NodeId)> = Vec::new();
         for step in &path.steps {
             let syntax::Step::Name(name) = step else { return None };
-            at = match at {
+            let id = match found.last() {
                 None => match self.program.lookup(place.node, place.name, &name.text)? {
-                    Binding::Member(id) => Some(id),
+                    Binding::Member(id) => id,
                     Binding::Value(..) => return None,
                 },
-                Some(id) => Some(self.program.member(id, &name.text)?),
+                Some((_, id)) => self.program.member(*id, &name.text)?,
             };
+            found.push((name.span, id));
         }
-        at
+        for (name, id) in &found {
+            self.uses.note(self.program, *name, Binding::Member(*id));
+        }
+        found.last().map(|(_, id)| *id)
     }
 
     /// A list of quantities of one dimension; a reading that is not taken yet is `None`.
@@ -189,9 +198,9 @@ impl Evaluator<'_> {
     }
 
     /// The nearest member of a kind with a name, or the nearest parameter that takes one: its own block, then outwards.
-    fn lookup_kind(&mut self, place: Site<'_>, name: &str, kind: &str) -> Found {
+    fn lookup_kind(&mut self, place: Site<'_>, name: &Ident, kind: &str) -> Found {
         let program = self.program;
-        let found = program.find(place.node, place.name, name, &mut |binding| match binding {
+        let found = program.find(place.node, place.name, &name.text, &mut |binding| match binding {
             Binding::Member(id) => (program.node(id).kind.word == kind).then_some(binding),
             Binding::Value(id, index) => {
                 let stated = program.node(id).properties.get(index)?;
@@ -199,6 +208,9 @@ impl Evaluator<'_> {
                 matches!(takes, Takes::Member(other) if other == kind).then_some(binding)
             }
         });
+        if let Some(binding) = found {
+            self.uses.note(program, name.span, binding);
+        }
         match found {
             Some(Binding::Member(id)) => Found::Member(id),
             Some(Binding::Value(node, index)) => match self.value(node, index) {

@@ -5,6 +5,7 @@ use super::expr::Evaluator;
 use super::intent;
 use super::ledger::Ledger;
 use super::model::{Model, Project, Run, SheetId};
+use super::uses::Uses;
 use crate::diag::{Diagnostic, Sink};
 use crate::quantity::{Marks, System};
 use crate::resolve::kinds::{Needed, Property};
@@ -27,9 +28,20 @@ mod stock;
 mod survey;
 mod way;
 
-/// The model of a program, and the ledger of its numbers; messages go to the sink.
+/// What a program comes to.
+#[derive(Clone, Debug)]
+pub struct Evaluated {
+    /// What is decided.
+    pub model: Model,
+    /// The reason of every number of it.
+    pub ledger: Ledger,
+    /// Which names stand for which declarations.
+    pub uses: Uses,
+}
+
+/// Works a program out; messages go to the sink.
 #[must_use]
-pub fn evaluate(program: &Program, sink: &mut Sink) -> (Model, Ledger) {
+pub fn evaluate(program: &Program, sink: &mut Sink) -> Evaluated {
     let mut ledger = Ledger::default();
     let mut reader = Reader {
         eval: Evaluator::new(program, &mut ledger, sink),
@@ -42,7 +54,9 @@ pub fn evaluate(program: &Program, sink: &mut Sink) -> (Model, Ledger) {
         unstated: BTreeMap::new(),
     };
     let model = reader.model();
-    (model, ledger)
+    let mut uses = reader.eval.uses;
+    uses.follow(program);
+    Evaluated { model, ledger, uses }
 }
 
 struct Reader<'a> {
