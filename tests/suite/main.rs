@@ -17,6 +17,7 @@ mod command_line;
 mod corpus;
 mod depth;
 mod drawings;
+mod earlier;
 mod editors;
 mod example_a;
 mod example_a_by_hand;

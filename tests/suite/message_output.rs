@@ -30,7 +30,7 @@ fn check_prints_the_document_alone_and_to_standard_output() {
         }
     }
     let quiet = "src/cli/new/metric.scant";
-    assert_eq!(told(&["check", quiet], "json").1, "{\"version\": 1, \"left_out\": 0, \"messages\": []}\n");
+    assert_eq!(told(&["check", quiet], "json").1, "{\"version\": 2, \"left_out\": 0, \"messages\": []}\n");
 }
 
 #[test]

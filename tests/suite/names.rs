@@ -122,6 +122,88 @@ fn renaming_a_member_changes_names_only() {
     assert_eq!(kinds.into_iter().collect::<Vec<_>>(), ["bay", "run", "unit"]);
 }
 
+/// A run in a room, called by the names in their order: the run, its marks, its units, the bays of its first unit.
+fn in_a_room(names: &[String], marks: usize, units: usize, bays: usize, with: [bool; 5]) -> String {
+    let [run, names @ ..] = names else { panic!("no names") };
+    let (lines, names) = names.split_at(marks);
+    let (called, names) = names.split_at(units);
+    let marks: Vec<String> =
+        lines.iter().enumerate().map(|(at, name)| format!("{name} = {}mm", 90 + 330 * at)).collect();
+    let [facing, frame, loose, back, single] = with;
+    let inner = match (bays, loose) {
+        (0, true) => format!("loose {} {{ count = 2 }}", lines[0]),
+        (0, false) => String::new(),
+        _ => {
+            let bays: Vec<String> = names[..bays].iter().map(|name| format!("bay {name}")).collect();
+            format!("shelf {} {{ {} }}", lines[0], bays.join(", "))
+        }
+    };
+    let first = format!("unit {} {{ {inner} }}", called[0]);
+    let others: String = called[1..].iter().map(|name| format!("  unit {name}\n")).collect();
+    let facing =
+        if facing { "facing { stock = ash, stile = 45mm, strip = 40mm, top_rail = 70mm }" } else { "" };
+    let frame = if frame { "join rail to stile with tenon { depth = 20mm }\n" } else { "" };
+    let back = if back { "back { stock = thin }" } else { "" };
+    let join = format!("join {run}.{}.shelf.{} to side with dado {{ depth = 5mm }}\n", called[0], lines[1]);
+    format!(
+        "project {{ marks = 1mm }}
+sheet ply {{ size = 2440mm x 1220mm, thickness = 18mm, density = 650 kg/m3, stiffness = 8.5 GPa }}
+sheet thin {{ size = 2440mm x 1220mm, thickness = 6mm, density = 650 kg/m3 }}
+board ash {{ thickness = 20mm, density = 600 kg/m3, stiffness = 10 GPa }}
+nail brad {{ length = 50mm }}
+screw long {{ length = 75mm }}
+room r {{ ceiling {{ above = [2500mm] }}
+  wall w {{ right = open, lining = 12.5mm, studs {{ first = 300mm, every = 400mm }}
+    reading low {{ back = 4000mm, front = 4000mm }} }} }}
+stick lines {{ {} }}
+run {run} {{ along = r.w
+  end left {{ gap = 15mm }}
+  each unit {{ stock = ply, shelves = lines, width = 700mm, height = 2000mm, depth = 300mm, load = books, {back}
+    cleat {{ height = 70mm }} }}
+  {first}
+{others}  {facing}
+}}
+join shelf to side with dado {{ depth = 6mm, nail = brad }}
+join cleat to wall {{ screw = long }}
+{frame}{}",
+        marks.join(", "),
+        if single { join.as_str() } else { "" },
+    )
+}
+
+#[test]
+fn in_random_projects_names_are_names_too() {
+    use proptest::prelude::*;
+    let word = prop_oneof![
+        prop::sample::select(&ODD[..]).prop_map(str::to_owned),
+        "[a-d](_[a-d]){0,2}",
+        "[a-z]{1,3}[0-9]{0,2}",
+    ];
+    let names = prop::collection::btree_set(word, 13..=13).prop_map(Vec::from_iter).prop_shuffle();
+    let shape = (3_usize..=5, 1_usize..=4, prop::sample::select(vec![0_usize, 2, 3]), any::<[bool; 5]>());
+    let compiled = |names: &[String], (marks, units, bays, with): (usize, usize, usize, [bool; 5])| {
+        let text = in_a_room(names, marks, units, bays, with);
+        (compiled_text(&text), text)
+    };
+    let plain: Vec<String> = (0..13).map(|name| format!("n{name}x")).collect();
+    let sound = std::cell::Cell::new(0);
+    crate::properties::runner(60)
+        .run(&(names, shape), |(names, shape)| {
+            // What a kind or a property is called is no name there.
+            prop_assume!(!names.iter().any(|name| ["at", "on"].contains(&name.as_str())));
+            let ((before, _), (after, text)) = (compiled(&plain, shape), compiled(&names, shape));
+            let (before, after) = (facts(&before), facts(&after));
+            let differ = before.iter().zip(&after).find(|(before, after)| before != after);
+            prop_assert_eq!(differ, None, "{}", text);
+            prop_assert_eq!(before.len(), after.len(), "{}", text);
+            let joined = before.iter().any(|fact| fact.starts_with("joint"));
+            sound.set(sound.get() + usize::from(joined));
+            Ok(())
+        })
+        .unwrap();
+    assert!(sound.get() > 50, "only {} of the projects can be built", sound.get());
+}
+
 /// Units and bays whose names joined by `_` are alike.
 const ALIKE: &str = "project { marks = 1mm }
         sheet ply { size = 2440mm x 1220mm, thickness = 18mm }
