@@ -140,6 +140,7 @@ pub fn build(files: &dyn Files, analysis: Analysis, cancel: &Cancel) -> Result<B
         made(files, &entry, &model, &mut graph, &mut sources, &mut sink)?;
         report = check::check(&Subject::new(&model, &graph, &plans), cancel)?;
         graph.reckoned = std::mem::take(&mut report.reckoned);
+        graph.lacking = std::mem::take(&mut report.lacking);
         require(&program, &model, &mut graph, &plans, &sources, &mut sink);
         report.messages.iter().for_each(|message| sink.push(message.diagnostic.clone()));
     }

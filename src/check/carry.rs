@@ -4,7 +4,7 @@ use super::helpers::carried::{Carried, Kind};
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, code};
 use crate::mechanics::lifting;
-use crate::parts::{Figure, Finding, Limit};
+use crate::parts::{Figure, Finding, Lacking, Limit, Need};
 use crate::quantity::{Dim, Estimate, System, estimate, to_f64, unit};
 
 code!(
@@ -21,34 +21,58 @@ code!(
 /// Every unit against the people there are.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
+/// A weight, where it is known, and a length, as they are printed.
+type Said = (Option<String>, String);
+
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let people = subject.model.shop.people;
     let hands = people.map(|people| to_f64(people.value.value));
     let pound = unit("lb").map_or(1.0, |pound| to_f64(pound.factor));
     let carries = subject.model.shop.carries;
     let each = carries.map_or(lifting::ONE_PERSON_POUNDS * pound, |each| to_f64(each.value.value));
-    let mut heavy: Vec<([String; 2], Vec<&Carried<'_>>)> = Vec::new();
+    let mut heavy: Vec<(Said, Vec<&Carried<'_>>)> = Vec::new();
     let carried = subject.carried();
     for thing in &carried {
         let (path, length) = (thing.path.as_str(), thing.height.max(thing.width));
-        let Some(weight) = thing.weight else { continue };
         let weigh = match thing.kind {
             Kind::Unit => "weight of a unit as it is carried",
             Kind::Frame => "weight of a frame as it is carried",
         };
+        let long_most = Figure::about(lifting::TWO_PEOPLE_LENGTH_FEET * 304.8, Dim::LENGTH);
+        let most = hands.map_or(each, |hands| if hands < 2.0 { each } else { each * hands });
+        if thing.weight.is_none() || hands.is_none() {
+            let mut needs = thing.lacks.clone();
+            needs.extend(hands.is_none().then(|| Need::kind("person")));
+            let long = hands.is_none() && Figure::from(length).exceeds(long_most);
+            let heavy = thing.weight.map_or(thing.at_most, |weight| weight.value) > most;
+            let lacking = Lacking {
+                code: &CODE,
+                subject: path.to_owned(),
+                many: "units and frames",
+                what: weigh,
+                measures: if thing.weight.is_none() { &["weight"] } else { &[] },
+                needs,
+                matters: heavy || long,
+            };
+            report.lack(lacking);
+        }
         let Some(hands) = hands else {
-            report.compare(Finding::new(&CODE, path, weigh, weight, Limit::Unknown));
+            if let Some(weight) = thing.weight {
+                report.compare(Finding::new(&CODE, path, weigh, weight, Limit::Unknown));
+            }
             continue;
         };
-        let most = if hands < 2.0 { each } else { each * hands };
         let limit = Limit::AtMost(Figure::about(most, Dim::WEIGHT));
-        let borne = report.compare(Finding::new(&CODE, path, weigh, weight, limit));
-        let most = Figure::about(lifting::TWO_PEOPLE_LENGTH_FEET * 304.8, Dim::LENGTH);
-        let long = Finding::new(&CODE, path, "length that one person carries", length, Limit::AtMost(most));
+        let borne =
+            thing.weight.is_none_or(|weight| report.compare(Finding::new(&CODE, path, weigh, weight, limit)));
+        let long =
+            Finding::new(&CODE, path, "length that one person carries", length, Limit::AtMost(long_most));
         let handled = hands >= 2.0 || report.compare(long);
         if !borne || !handled {
-            let said = Figure::Estimate(weight).print(subject.marks(), crate::quantity::Round::Nearest);
-            let key = [said, subject.print(length)];
+            let said = thing.weight.map(|weight| {
+                Figure::Estimate(weight).print(subject.marks(), crate::quantity::Round::Nearest)
+            });
+            let key = (said, subject.print(length));
             match heavy.iter_mut().find(|(other, _)| *other == key) {
                 Some((_, things)) => things.push(thing),
                 None => heavy.push((key, vec![thing])),
@@ -64,7 +88,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         _ if frames => format!("{count} units and frames are"),
         _ => format!("{count} units are"),
     };
-    let weights: Vec<&str> = heavy.iter().map(|([weight, _], _)| weight.as_str()).collect();
+    let weights: Vec<String> = heavy
+        .iter()
+        .map(|((weight, long), _)| weight.clone().unwrap_or_else(|| format!("{long} long")))
+        .collect();
     let message = format!("{what} more than {who}: {}", weights.join(", "));
     let mut diagnostic = Diagnostic::new(&CODE, message);
     for thing in heavy.iter().flat_map(|(_, things)| things) {
@@ -79,9 +106,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let span = subject.graph.ledger.span(carries.why);
         diagnostic = subject.at_head(diagnostic, span, "what one person carries");
     }
-    for ([weight, long], things) in &heavy {
+    for ((weight, long), things) in &heavy {
         let paths: Vec<&str> = things.iter().map(|thing| thing.path.as_str()).collect();
-        diagnostic = diagnostic.note(format!("{weight} and {long} long: {}", names(&paths)));
+        let weight = weight.as_ref().map_or_else(String::new, |weight| format!("{weight} and "));
+        diagnostic = diagnostic.note(format!("{weight}{long} long: {}", names(&paths)));
     }
     let two = match (carries, subject.marks().system()) {
         (Some(_), system) => estimate(Estimate { value: 2.0 * each, dim: Dim::WEIGHT }, system),

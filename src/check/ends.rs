@@ -33,7 +33,9 @@ code!(
 pub(super) const CHECK: Check = Check { codes: &[&TIGHT, &FILLER], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
-    for (stated, (id, run)) in subject.model.runs.iter().zip(subject.graph.numbered_runs()) {
+    let runs = subject.model.runs.iter().zip(subject.graph.numbered_runs());
+    // A run whose units cannot be made is all gap.
+    for (stated, (id, run)) in runs.filter(|(_, (_, run))| !run.units.is_empty()) {
         let least = subject.usual((1, 4), 60);
         let (mut tight, mut odd) = (Vec::new(), None);
         let ends = run.ends.iter().zip(&stated.ends).zip(Hand::BOTH);

@@ -4,7 +4,7 @@ use super::helpers::shelf_load::line_load;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
 use crate::eval::Build;
-use crate::parts::{Figure, Finding, Limit, Part};
+use crate::parts::{Figure, Finding, Lacking, Limit, Need, Part};
 use crate::quantity::{Dim, Round, to_f64};
 
 code!(
@@ -19,6 +19,9 @@ code!(
     with_example
 );
 
+/// What is compared, in words.
+const ALONG: &str = "units, facing and load along the wall";
+
 /// Every run along a wall.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
@@ -28,8 +31,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for (stated, (id_of_run, run)) in subject.model.runs.iter().zip(subject.graph.numbered_runs()) {
         let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
         let strip = stated.facing.as_ref().map_or(0.0, |facing| facing.thickness.value.to_mm_f64());
-        let (mut total, mut whole) =
-            (subject.graph.facing_weight(id_of_run).map_or(0.0, |weight| weight.value), true);
+        let facing = subject.graph.facing_weight(id_of_run);
+        let (mut total, mut whole) = (facing.map_or(0.0, |weight| weight.value), facing.is_some());
+        let mut loaded = true;
         for id in &run.units {
             match subject.weight(*id) {
                 Some(weight) => total += weight.value,
@@ -45,7 +49,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             for opening in subject.openings_of(*id).iter().filter(|o| !o.divided && o.under.is_some()) {
                 let shelf = subject.graph.part(opening.on);
                 let Some((load, shelf)) = opening.load.zip(shelf) else {
-                    whole = false;
+                    (whole, loaded) = (false, false);
                     continue;
                 };
                 // The shelf that it stands on, and every loose one in it.
@@ -57,17 +61,27 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             }
         }
         let width = to_f64(run.total_width.value.mm());
+        let mut needs: Vec<Need> =
+            run.units.iter().flat_map(|id| subject.graph.standing_weight_lacks(*id)).collect();
+        needs.extend(subject.graph.facing_weight_lacks(id_of_run));
+        needs.sort();
+        needs.dedup();
+        if loaded && !needs.is_empty() {
+            report.lack(Lacking {
+                code: &CODE,
+                subject: run.path.clone(),
+                many: "runs",
+                what: ALONG,
+                measures: &[],
+                needs,
+                matters: wall.floor.build == Some(Build::Joists),
+            });
+        }
         if !whole || width <= 0.0 {
             continue;
         }
         let value = Figure::about(crate::mechanics::floor::line_load(total, width), Dim::LINE_LOAD);
-        let mut finding = Finding::new(
-            &CODE,
-            run.path.as_str(),
-            "units, facing and load along the wall",
-            value,
-            Limit::Unknown,
-        );
+        let mut finding = Finding::new(&CODE, run.path.as_str(), ALONG, value, Limit::Unknown);
         finding.remark = match wall.floor.build {
             Some(Build::Slab) => "on a slab",
             Some(Build::Joists) => "on joists, not checked",

@@ -2,8 +2,10 @@
 
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, code};
-use crate::parts::{Figure, Finding, Limit};
-use crate::quantity::{Exact, Rational, Round};
+use crate::eval::Amount;
+use crate::mechanics::published::{SHORT_OPEN, SLOW_JOINT};
+use crate::parts::{Figure, Finding, Lacking, Limit, Need};
+use crate::quantity::{Exact, Rational, Round, to_f64};
 
 code!(
     Warning,
@@ -21,13 +23,34 @@ code!(
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
-    let Some(joint) = subject.model.shop.joint else { return };
+    let joint = subject.model.shop.joint;
     let mut late: Vec<(Exact, Exact, Vec<&str>)> = Vec::new();
     let mut opens = Vec::new();
     for (standing, [left, right]) in subject.units().iter().zip(subject.housed_ends()) {
         let glue = standing.carcass.joins.shelf_to_side.glue.and_then(|glue| subject.model.glues.get(glue));
-        let Some(open) = glue.and_then(|glue| glue.open) else { continue };
+        let Some(glue) = glue else { continue };
         let count = i128::try_from(left.max(right)).unwrap_or(i128::MAX);
+        let (Some(open), Some(joint)) = (glue.open, joint) else {
+            let mut needs = Vec::new();
+            needs.extend(glue.open.is_none().then(|| Need::of("open", &glue.name)));
+            needs.extend(joint.is_none().then(|| match subject.model.shop.people {
+                Some(_) => Need::of("joint", &"person".into()),
+                None => Need::kind("person"),
+            }));
+            let seconds =
+                |amount: Option<Amount>, unknown| amount.map_or(unknown, |time| to_f64(time.value.value));
+            let needed = to_f64(Rational::from(count)) * seconds(joint, SLOW_JOINT);
+            report.lack(Lacking {
+                code: &CODE,
+                subject: standing.unit.path.clone(),
+                many: "units",
+                what: "time for the joints of one side",
+                measures: &[],
+                needs,
+                matters: needed > seconds(glue.open, SHORT_OPEN),
+            });
+            continue;
+        };
         let Some(needed) = joint.value.checked_mul(Exact::number(Rational::from(count))) else { continue };
         let what = "time for the joints of one side";
         let path = standing.unit.path.as_str();
@@ -50,7 +73,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for open in opens {
         diagnostic = subject.at_amount(diagnostic, open, "the open time");
     }
-    diagnostic = subject.at_amount(diagnostic, joint, "for each joint");
+    if let Some(joint) = joint {
+        diagnostic = subject.at_amount(diagnostic, joint, "for each joint");
+    }
     for (other, _, units) in &late {
         for unit in units {
             diagnostic = diagnostic.about(*unit);

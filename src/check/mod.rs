@@ -59,7 +59,7 @@ use subject::{names, others};
 
 use crate::cancel::{Cancel, Cancelled};
 use crate::diag::{Code, Diagnostic, Fix};
-use crate::parts::{Finding, Measure, MeasureValue};
+use crate::parts::{Finding, Lacking, Measure, MeasureValue};
 use crate::quantity::Estimate;
 
 /// A check: its codes, and what it does.
@@ -80,6 +80,8 @@ pub struct Report {
     pub messages: Vec<Message>,
     /// What was estimated, by the path of what it is of.
     pub reckoned: Vec<(String, Measure)>,
+    /// What could not be compared, and what is missing for it.
+    pub lacking: Vec<Lacking>,
 }
 
 /// A message, and changes of text that may mend the matter.
@@ -105,6 +107,11 @@ impl Report {
         if let Some(diagnostic) = diagnostic {
             self.tell(diagnostic);
         }
+    }
+
+    /// Takes what cannot be compared for want of values that nobody states.
+    pub fn lack(&mut self, lacking: Lacking) {
+        self.lacking.push(lacking);
     }
 
     /// Takes an estimate of a member, with how it is reckoned.

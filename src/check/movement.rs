@@ -3,8 +3,10 @@
 use super::helpers::place::length;
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, code};
+use crate::eval::Board;
 use crate::mechanics::moisture::movement;
-use crate::parts::{Figure, Finding, Limit, Part, Stock};
+use crate::mechanics::published::MOST_SWELL;
+use crate::parts::{Figure, Finding, Lacking, Limit, Need, Part, Stock};
 use crate::quantity::{Dim, to_f64};
 use std::collections::BTreeSet;
 
@@ -23,24 +25,41 @@ code!(
 /// From the dry to the damp season, in per cent of moisture (common practice, no source).
 const SEASON_PERCENT: f64 = 4.0;
 
+/// The most that a board swells of what is published of it: by its name in the library, or of any wood.
+fn published(subject: &Subject<'_>, board: &Board) -> f64 {
+    let mut alike = subject.graph.boards.iter().filter(|other| other.name == board.name);
+    alike.find_map(|other| other.swell).map_or(MOST_SWELL, to_f64)
+}
+
 /// Every width of solid wood whose movement is known.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
-    if subject.graph.boards.iter().all(|board| board.swell.is_none()) {
-        return;
-    }
     let most = subject.usual((1, 16), 16);
     let mut seen = BTreeSet::new();
     let mut wide: Vec<(f64, &Part)> = Vec::new();
     for part in &subject.graph.parts {
         let Stock::Board(board) = part.stock else { continue };
-        let Some(swell) = subject.graph.boards.get(board).and_then(|board| board.swell) else { continue };
+        let Some(board_of) = subject.graph.boards.get(board) else { continue };
         if !seen.insert((board, part.role.word(), part.size.width.value)) {
             continue;
         }
-        let moves = movement(part.size.width.value.to_mm_f64(), to_f64(swell), 0.0, SEASON_PERCENT);
+        let moves = |swell| movement(part.size.width.value.to_mm_f64(), swell, 0.0, SEASON_PERCENT);
         let (path, what) = (part.path.as_str(), "movement across the grain over a year");
+        let Some(swell) = board_of.swell else {
+            report.lack(Lacking {
+                code: &CODE,
+                subject: path.to_owned(),
+                many: "parts",
+                what,
+                measures: &[],
+                needs: vec![Need::of("swell", &board_of.name)],
+                // One that takes the name of a wood of the library is of that wood.
+                matters: moves(published(subject, board_of)) > most.to_mm_f64(),
+            });
+            continue;
+        };
+        let moves = moves(to_f64(swell));
         let value = Figure::about(moves, Dim::LENGTH);
         if !report.compare(Finding::new(&CODE, path, what, value, Limit::AtMost(most.into()))) {
             wide.push((moves, part));

@@ -4,10 +4,13 @@ use super::helpers::shelf_load::line_load;
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, code};
 use crate::eval::Load;
+use crate::mechanics::published::{LEAST_STIFF_BOARD, LEAST_STIFF_SHEET};
 use crate::mechanics::sag::{FIRST_DAY_SPAN_OVER, SEEN_SPAN_OVER, YEARS_FACTOR, in_years, limit};
 use crate::mechanics::shelf::{OutsideFit, Rear, Shelf, Stiffened, Stiffener};
 use crate::mechanics::{NEWTONS_PER_KILOGRAM, Units};
-use crate::parts::{Face, Figure, Finding, Limit, Opening, Part, Role, RunId, Stock, StretcherAt};
+use crate::parts::{
+    Face, Figure, Finding, Lacking, Limit, Need, Opening, Part, Role, RunId, Stock, StretcherAt,
+};
 use crate::quantity::{Dim, Estimate, Length, Rational, Round};
 use std::collections::BTreeMap;
 
@@ -52,6 +55,8 @@ struct Loaded<'a> {
     shelf: &'a Part,
     strip: Option<&'a Part>,
     built: Stiffened,
+    /// The stiffnesses that nobody states; the least to be expected stand for them.
+    lacks: Vec<Need>,
 }
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
@@ -60,6 +65,19 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         for loaded in loaded(subject, opening) {
             let span = loaded.built.shelf.span;
             let sag = loaded.built.sag();
+            if !loaded.lacks.is_empty() {
+                let years = in_years(sag.worse(), YEARS_FACTOR);
+                report.lack(Lacking {
+                    code: &SEEN,
+                    subject: loaded.shelf.path.clone(),
+                    many: "shelves",
+                    what: "sag in years",
+                    measures: &["sag_front", "sag_rear", "sag_years"],
+                    needs: loaded.lacks,
+                    matters: years > limit(span, SEEN_SPAN_OVER),
+                });
+                continue;
+            }
             let length = |value: f64| Figure::about(value, Dim::LENGTH);
             let path = loaded.shelf.path.as_str();
             let years = in_years(sag.worse(), YEARS_FACTOR);
@@ -145,17 +163,32 @@ fn stiffened<'a>(
     let Stock::Sheet(id) = shelf.stock else { return None };
     let sheet = subject.graph.sheet(id)?;
     let units = Units::MILLIMETRE_NEWTON;
-    let modulus = sheet.stiffness?.value * NEWTONS_PER_KILOGRAM;
+    let mut lacks = Vec::new();
+    let modulus = sheet.stiffness.map_or_else(
+        || {
+            lacks.push(Need::of("stiffness", &sheet.name));
+            LEAST_STIFF_SHEET
+        },
+        |stiffness| stiffness.value * NEWTONS_PER_KILOGRAM,
+    );
     let twist_modulus =
         sheet.twist.map_or(TWIST_PSI * units.psi(), |twist| twist.value * NEWTONS_PER_KILOGRAM);
     let [depth, thickness] = [shelf.size.width, shelf.size.thickness].map(|len| len.value.to_mm_f64());
-    let board = |part: &Part| match part.stock {
-        Stock::Board(board) => subject.graph.boards.get(board)?.stiffness,
-        Stock::Sheet(id) => subject.graph.sheet(id)?.stiffness,
-    };
-    let stiffener = |part: &Part| {
+    let mut stiffener = |part: &Part| {
         let [thickness, height] = [part.size.thickness, part.size.width].map(|len| len.value.to_mm_f64());
-        Some(Stiffener { thickness, height, modulus: board(part)?.value * NEWTONS_PER_KILOGRAM })
+        let (name, stiffness, least) = match part.stock {
+            Stock::Board(board) => {
+                let board = subject.graph.boards.get(board)?;
+                (&board.name, board.stiffness, LEAST_STIFF_BOARD)
+            }
+            Stock::Sheet(id) => {
+                let sheet = subject.graph.sheet(id)?;
+                (&sheet.name, sheet.stiffness, LEAST_STIFF_SHEET)
+            }
+        };
+        let modulus = stiffness.map_or(least, |stiffness| stiffness.value * NEWTONS_PER_KILOGRAM);
+        lacks.extend(stiffness.is_none().then(|| Need::of("stiffness", name)));
+        Some(Stiffener { thickness, height, modulus })
     };
     let front = strip.map_or(0.0, |strip| strip.size.thickness.value.to_mm_f64());
     let span = span.to_mm_f64();
@@ -167,7 +200,9 @@ fn stiffened<'a>(
     };
     let shelf_of = Shelf { span, depth, thickness, modulus, twist_modulus, line_load };
     let built = Stiffened { shelf: shelf_of, strip: strip.and_then(stiffener), rear };
-    Some(Loaded { shelf, strip: strip.filter(|_| built.strip.is_some()), built })
+    lacks.sort();
+    lacks.dedup();
+    Some(Loaded { shelf, strip: strip.filter(|_| built.strip.is_some()), built, lacks })
 }
 
 /// What lies outside the range in which the rule was fitted; empty where nothing does.

@@ -3,7 +3,8 @@
 use super::{Check, Report, Subject};
 use crate::diag::{Code, Diagnostic, code};
 use crate::eval::{Fastener, Len};
-use crate::parts::{Finding, Hand, Limit, Member, Role, Row, RowKind, UnitId};
+use crate::mechanics::published::THICKEST_LINING;
+use crate::parts::{Finding, Hand, Lacking, Limit, Member, Need, Role, Row, RowKind, UnitId};
 use crate::quantity::{Length, Rational, Round};
 use std::collections::BTreeSet;
 
@@ -60,13 +61,38 @@ struct Rule {
     at_least: bool,
     length: Length,
     reason: String,
+    /// A value that it leaves out, since nobody states it: with it the least can only grow.
+    unknown: Option<Need>,
+}
+
+/// What cannot be compared of a fastener.
+fn lack(report: &mut Report, rule: &Rule, fastener: &Fastener, needs: Vec<Need>) {
+    report.lack(Lacking {
+        code: rule.code,
+        subject: fastener.name.to_string(),
+        many: "fasteners",
+        what: rule.what,
+        measures: &[],
+        needs,
+        matters: true,
+    });
 }
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut seen = BTreeSet::new();
     for row in &subject.graph.rows {
         let fastener = row.fastener.and_then(|index| subject.graph.fasteners.get(index));
-        let Some((fastener, length)) = fastener.and_then(|f| Some((f, f.length?))) else { continue };
+        let Some(fastener) = fastener else { continue };
+        let Some(length) = fastener.length else {
+            // Whatever is asked of its length, the rule is the same for a length of nothing.
+            let asked = rule(subject, row, (fastener, Length::ZERO));
+            if let Some(rule) =
+                asked.filter(|rule| seen.insert((rule.code.id, fastener.name.clone(), rule.length)))
+            {
+                lack(report, &rule, fastener, vec![Need::of("length", &fastener.name)]);
+            }
+            continue;
+        };
         let Some(rule) = rule(subject, row, (fastener, length.value)) else { continue };
         if seen.insert((rule.code.id, fastener.name.clone(), rule.length)) {
             judge(subject, report, (fastener, length), rule, row);
@@ -79,7 +105,7 @@ fn rule(subject: &Subject<'_>, row: &Row, (fastener, long): (&Fastener, Length))
         RowKind::Wall => {
             let Member::Wall(wall) = row.host else { return None };
             let wall = subject.model.walls.get(wall)?;
-            let (held, lining) = (subject.graph.part(row.guest.part()?)?, wall.lining?.value);
+            let held = subject.graph.part(row.guest.part()?)?;
             // A back and what it is set in stand between it and the wall.
             let [thick, behind] = [held.size.thickness.value, held.place.y.value];
             let masonry = wall.fixing == crate::eval::Fixing::Masonry;
@@ -92,10 +118,26 @@ fn rule(subject: &Subject<'_>, row: &Row, (fastener, long): (&Fastener, Length))
             if !behind.is_zero() {
                 layers.push(format!("{} behind it for the back", subject.print(behind)));
             }
-            layers.push(format!("lining {}", subject.print(lining)));
+            // Behind the thinnest lining a screw holds that holds behind the thickest one.
+            let lining = match wall.lining {
+                Some(lining) => lining.value,
+                None => Length::ZERO,
+            };
+            layers.push(match wall.lining {
+                Some(lining) => format!("lining {}", subject.print(lining.value)),
+                None => "no lining, since none is stated".to_owned(),
+            });
             let reason = format!("{}, and {} that hold", layers.join(", "), subject.print(hold));
             let length = thick.checked_add(behind)?.checked_add(lining)?.checked_add(hold)?;
-            Some(Rule { code: &GRIP, what: "length of a wall screw", at_least: true, length, reason })
+            let unknown = wall.lining.is_none().then(|| Need::of("lining", &wall.name));
+            Some(Rule {
+                code: &GRIP,
+                what: "length of a wall screw",
+                at_least: true,
+                length,
+                reason,
+                unknown,
+            })
         }
         RowKind::Seam => {
             let (Member::Unit(left), Member::Unit(right)) = (row.guest, row.host) else { return None };
@@ -107,7 +149,14 @@ fn rule(subject: &Subject<'_>, row: &Row, (fastener, long): (&Fastener, Length))
             let code = if long < both { &NEAR } else { &SEAM };
             let (both, inside) = (subject.print(both), subject.print(inside));
             let reason = format!("two sides are {both} thick, and its point stays {inside} inside");
-            Some(Rule { code, what: "length of a seam screw", at_least: false, length, reason })
+            Some(Rule {
+                code,
+                what: "length of a seam screw",
+                at_least: false,
+                length,
+                reason,
+                unknown: None,
+            })
         }
         RowKind::AlongCleat => {
             let [cleat, shelf] = [row.guest, row.host].map(|member| subject.graph.part(member.part()?));
@@ -120,6 +169,7 @@ fn rule(subject: &Subject<'_>, row: &Row, (fastener, long): (&Fastener, Length))
                 at_least: false,
                 length,
                 reason,
+                unknown: None,
             })
         }
         RowKind::ShelfEnd
@@ -153,7 +203,20 @@ fn judge(
 ) {
     let limit =
         if rule.at_least { Limit::AtLeast(rule.length.into()) } else { Limit::AtMost(rule.length.into()) };
-    if report.compare(Finding::new(rule.code, fastener.name.as_ref(), rule.what, length.value, limit)) {
+    let kept = match &rule.unknown {
+        None => {
+            report.compare(Finding::new(rule.code, fastener.name.as_ref(), rule.what, length.value, limit))
+        }
+        Some(need) => {
+            let least = rule.length.to_mm_f64();
+            let long = length.value.to_mm_f64();
+            if long >= least && long < least + THICKEST_LINING {
+                lack(report, &rule, fastener, vec![need.clone()]);
+            }
+            long >= least
+        }
+    };
+    if kept {
         return;
     }
     let bound = if rule.at_least { "short" } else { "long" };

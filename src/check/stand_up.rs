@@ -3,9 +3,9 @@
 use super::helpers::place::length;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
-use crate::eval::Wall;
+use crate::mechanics::published::LOWEST_CEILING;
 use crate::mechanics::standing;
-use crate::parts::{Figure, Finding, Limit};
+use crate::parts::{Figure, Finding, Lacking, Limit, Need};
 use crate::quantity::{Dim, Estimate, Length, Round, some};
 use std::collections::BTreeMap;
 
@@ -27,9 +27,23 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut sizes: BTreeMap<_, Vec<&super::subject::Standing<'_>>> = BTreeMap::new();
     for standing in subject.units() {
-        let Some(ceiling) = standing.wall.and_then(Wall::lowest_ceiling) else { continue };
+        let Some(wall) = standing.wall else { continue };
         let unit = standing.unit;
         let what = "height for rolling a unit up";
+        let Some(ceiling) = wall.lowest_ceiling() else {
+            let needed = standing::diagonal(unit.height.value.to_mm_f64(), unit.depth.value.to_mm_f64())
+                + standing::CLEARANCE_MM;
+            report.lack(Lacking {
+                code: &CODE,
+                subject: unit.path.clone(),
+                many: "units",
+                what,
+                measures: &["standing_height"],
+                needs: vec![Need::kind("ceiling")],
+                matters: needed > LOWEST_CEILING,
+            });
+            continue;
+        };
         let tallest =
             standing::tallest(ceiling.to_mm_f64() - standing::CLEARANCE_MM, unit.depth.value.to_mm_f64());
         if let Some(value) = tallest {

@@ -3,7 +3,7 @@
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, code};
 use crate::mechanics::stability::FreeUnit;
-use crate::parts::{Figure, Finding, Limit, RowKind, Unit, UnitId};
+use crate::parts::{Figure, Finding, Lacking, Limit, RowKind, Unit, UnitId};
 use crate::quantity::{Dim, Length, Rational, Round};
 use std::collections::BTreeSet;
 
@@ -22,6 +22,9 @@ code!(
 /// Every unit of a run that no screw holds; a carcass that stands alone says of no wall whether it will be held.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
+/// What is compared, in words.
+const PULL: &str = "pull at the top that tips a unit nothing holds";
+
 /// What weighs less is outside the rule, in kilograms: 30 lb (16 CFR 1261).
 const LIGHT_KG: f64 = 13.608;
 
@@ -37,7 +40,20 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         if top < high {
             continue;
         }
-        let Some(weight) = subject.weight(*id) else { continue };
+        let Some(weight) = subject.weight(*id) else {
+            let own = subject.graph.parts_of(*id).filter(|part| part.role.is_carried());
+            let matters = subject.graph.heaviest(own) >= LIGHT_KG;
+            report.lack(Lacking {
+                code: &CODE,
+                subject: unit.path.clone(),
+                many: "units",
+                what: PULL,
+                measures: &[],
+                needs: subject.graph.unit_weight_lacks(*id),
+                matters,
+            });
+            continue;
+        };
         if weight.value < LIGHT_KG {
             continue;
         }
@@ -48,8 +64,13 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let FreeUnit { weight, arm, centre_height } = FreeUnit::even(weight.value, height, depth);
         let on_foot = FreeUnit { weight, arm: arm - toe, centre_height: stands + centre_height };
         let pull = on_foot.tipping_pull(top.to_mm_f64()).max(0.0);
-        let (path, what) = (unit.path.as_str(), "pull at the top that tips a unit nothing holds");
-        report.compare(Finding::new(&CODE, path, what, Figure::about(pull, Dim::WEIGHT), Limit::Unknown));
+        report.compare(Finding::new(
+            &CODE,
+            unit.path.as_str(),
+            PULL,
+            Figure::about(pull, Dim::WEIGHT),
+            Limit::Unknown,
+        ));
         free.push((pull, unit));
     }
     let Some((pull, first)) = free.iter().min_by(|a, b| a.0.total_cmp(&b.0)).copied() else { return };

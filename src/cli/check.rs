@@ -7,6 +7,7 @@ use super::{Failure, Verdict};
 use crate::compile::{Compilation, compile, compile_with_mends, mended};
 use crate::diag::Severity;
 use crate::document;
+use crate::parts::unchecked;
 use crate::quantity::some;
 use crate::report::printable_line;
 use crate::source::{DiskFiles, read};
@@ -51,6 +52,10 @@ fn checked(file: &Utf8Path, arguments: &Arguments, screen: &mut Screen) -> Resul
     } else {
         let size = size(compilation.graph.units.len(), compilation.graph.parts.len());
         line(&format!("{file}: {size}; {summary}"), screen)?;
+        let further = [unchecked(&compilation.graph.lacking), compilation.graph.without_fastener()];
+        for further in further.into_iter().flatten() {
+            line(&format!("{file}: {further}"), screen)?;
+        }
     }
     if compilation.tells_of_hazards() {
         screen.caution(&format!("{file}: {}", document::HAZARDS));

@@ -7,7 +7,7 @@ use crate::breakdown::Effort;
 use crate::compile::Compilation;
 use crate::document::CAUTIONS;
 use crate::eval::{Len, Reason};
-use crate::parts::{Measure, MeasureValue, Unknown};
+use crate::parts::{Measure, MeasureValue, Needs, Unknown};
 use crate::quantity::{JsonLength, Marks, estimate};
 use crate::sheets::{PROJECT, WHOLE, whole};
 use camino::Utf8PathBuf;
@@ -58,6 +58,13 @@ fn found(compilation: &Compilation, path: &str) -> Result<Vec<(String, Measure)>
         Ok(found) => return Ok(found),
         Err(unknown) => unknown,
     };
+    match compilation.graph.lacks(path) {
+        [] => {}
+        needs => {
+            let help = format!("state {}", Needs(needs));
+            return Err(Failure::Path { message: format!("`{path}` is not known"), help });
+        }
+    }
     let subject = compilation.subject(Effort::default());
     let named = |name: &str| match whole(subject, name) {
         Some(Ok(whole)) => Ok(vec![(format!("{PROJECT}.{name}"), whole.measure)]),

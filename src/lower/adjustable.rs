@@ -121,6 +121,7 @@ impl Lowering<'_> {
             host: Member::Part(between.sides[0].part),
             length,
             fastener: adjustable.pin,
+            glued: false,
             spacing: Spacing::Corners,
             count: 4,
         });

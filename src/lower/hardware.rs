@@ -43,7 +43,16 @@ impl Lowering<'_> {
         };
         let count = in_a_row(length.value, ends.value, pitch.value);
         let spacing = Spacing::Pitch { ends, pitch };
-        self.graph.rows.push(Row { kind, guest, host, length, fastener: join.fastener, spacing, count });
+        self.graph.rows.push(Row {
+            kind,
+            guest,
+            host,
+            length,
+            fastener: join.fastener,
+            glued: join.glue.is_some(),
+            spacing,
+            count,
+        });
     }
 
     /// A row between two parts: `close` together in an end, else along an edge.
@@ -115,6 +124,7 @@ impl Lowering<'_> {
                 host: Member::Unit(*other),
                 length: left.height,
                 fastener: stand.run.seam_join.fastener,
+                glued: stand.run.seam_join.glue.is_some(),
                 spacing: Spacing::Heights { heights, each },
                 count: heights * each,
             });
@@ -156,7 +166,8 @@ impl Lowering<'_> {
                 let (fastener, count) = (carcass.joins.cleat_to_wall.fastener, studs.len());
                 let spacing = Spacing::Studs(studs.clone());
                 let (kind, guest) = (RowKind::Wall, Member::Part(guest));
-                self.graph.rows.push(Row { kind, guest, host, length, fastener, spacing, count });
+                let glued = carcass.joins.cleat_to_wall.glue.is_some();
+                self.graph.rows.push(Row { kind, guest, host, length, fastener, glued, spacing, count });
             }
         }
         if let Some(unit) = self.graph.units.get_mut(id.0 as usize) {

@@ -58,7 +58,8 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
             None,
         );
     }
-    if lowering.graph.units.is_empty() && !lowering.sink.has_errors() {
+    // Where a reading is still to be taken, that is what is missing.
+    if lowering.graph.units.is_empty() && !lowering.sink.has_errors() && !model.unread {
         let diagnostic = Diagnostic::new(&codes::NOTHING, "there is nothing to build");
         let diagnostic = lowering.blame(diagnostic, model.project.head, "", &[]);
         lowering.sink.push(diagnostic.help(

@@ -37,6 +37,7 @@ pub mod floor;
 pub mod lifting;
 pub mod moisture;
 mod numeric;
+pub mod published;
 pub mod sag;
 pub mod section;
 pub mod shelf;

@@ -147,6 +147,8 @@ pub struct Row {
     pub length: Len,
     /// The nail or screw, by its position in the model; `None` where none is stated.
     pub fastener: Option<usize>,
+    /// Whether the joint is glued.
+    pub glued: bool,
     /// How the fasteners stand in it.
     pub spacing: Spacing,
     /// How many there are.

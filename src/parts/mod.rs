@@ -15,6 +15,7 @@ mod hardware;
 mod hours;
 mod ids;
 mod joint;
+mod lacking;
 mod made;
 mod measure;
 mod old_house;
@@ -37,6 +38,7 @@ pub use hardware::{Member, Row, RowKind, Spacing, in_a_row, with_spares};
 pub use hours::minutes;
 pub use ids::{OpeningId, PartId, RunId, UnitId};
 pub use joint::{Joint, JointKind};
+pub use lacking::{Lacking, Need, Needs, unchecked};
 pub use made::{Made, State};
 pub use measure::{Measure, MeasureValue, Unknown};
 pub use old_house::{FREE_OF_ASBESTOS, FREE_OF_LEAD};
@@ -86,6 +88,8 @@ pub struct PartGraph {
     pub made: BTreeMap<PartId, Made>,
     /// Estimates that checks make, by the path of what they are of: what `require` and `why` find beside the sizes.
     pub reckoned: Vec<(String, Measure)>,
+    /// What checks could not work out, and what is missing for it.
+    pub lacking: Vec<Lacking>,
     /// The reason of every number.
     pub ledger: Ledger,
     /// The partition of all faces, once it was asked for: two sheets and both sides of a comparison need it.

@@ -2,7 +2,7 @@
 
 use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
-use crate::parts::{Figure, Finding, Limit};
+use crate::parts::{Figure, Finding, Lacking, Limit, Needs};
 use crate::quantity::Round;
 use indexmap::IndexMap;
 use serde::Serialize;
@@ -40,8 +40,8 @@ pub struct LimitRow {
     pub subject: String,
     /// What was compared.
     pub what: &'static str,
-    /// The value as printed.
-    pub value: String,
+    /// The value as printed; `None` where it is not known.
+    pub value: Option<String>,
     /// The limit as printed, to the safe side; `None` where nothing known limits it.
     pub limit: Option<String>,
     /// `at most` or `at least`.
@@ -52,7 +52,7 @@ pub struct LimitRow {
     pub estimate: bool,
     /// Value, limit and margin in millimetres, kilograms, seconds or pieces.
     pub base: [Option<f64>; 3],
-    /// `holds`, `told`, or how much it matters that the limit is not kept.
+    /// `holds`, `told`, `not checked`, or how much it matters that the limit is not kept.
     pub verdict: &'static str,
     /// What must be known to trust the figure; may be empty.
     pub remark: String,
@@ -76,7 +76,7 @@ fn row(subject: Subject<'_>, finding: &Finding) -> LimitRow {
         slug: finding.code.slug,
         subject: finding.subject.clone(),
         what: finding.what,
-        value: finding.value.print(marks, Round::Nearest),
+        value: Some(finding.value.print(marks, Round::Nearest)),
         limit: limit.map(|limit| limit.print(marks, safe)),
         bound,
         margin: margin.map(|margin| margin.print(marks, Round::Down)),
@@ -87,13 +87,32 @@ fn row(subject: Subject<'_>, finding: &Finding) -> LimitRow {
     }
 }
 
+fn left_unchecked(lacking: &Lacking) -> LimitRow {
+    LimitRow {
+        code: lacking.code.id,
+        slug: lacking.code.slug,
+        subject: lacking.subject.clone(),
+        what: lacking.what,
+        value: None,
+        limit: None,
+        bound: None,
+        margin: None,
+        base: [None; 3],
+        estimate: false,
+        verdict: "not checked",
+        remark: format!("for want of {}", Needs(&lacking.needs)),
+    }
+}
+
 /// What rows of one line have in common: only the member differs.
-fn alike(row: &LimitRow) -> (&str, &str, &Option<String>, &str) {
+fn alike(row: &LimitRow) -> (&str, &Option<String>, &Option<String>, &str) {
     (row.what, &row.value, &row.limit, &row.remark)
 }
 
 fn make(subject: Subject<'_>) -> Output {
-    let rows: Vec<LimitRow> = subject.findings.iter().map(|finding| row(subject, finding)).collect();
+    let unchecked = subject.graph.lacking.iter().filter(|lacking| lacking.matters).map(left_unchecked);
+    let rows: Vec<LimitRow> =
+        subject.findings.iter().map(|finding| row(subject, finding)).chain(unchecked).collect();
     // Rows that say the same of several members are one line; lines that compare the same are one table.
     let mut lines: IndexMap<_, (&LimitRow, usize)> = IndexMap::new();
     for row in &rows {
@@ -109,7 +128,7 @@ fn make(subject: Subject<'_>) -> Output {
         let limit = row.limit.as_ref().map(|limit| format!("{} {limit}", row.bound.unwrap_or_default()));
         tables.entry((row.slug, row.what)).or_default().push(vec![
             Cell::Words(of),
-            Cell::Figure(row.value.clone()),
+            Cell::Figure(row.value.clone().unwrap_or_default()),
             Cell::Figure(limit.unwrap_or_default()),
             Cell::Figure(row.margin.clone().unwrap_or_default()),
             Cell::Words(row.verdict.to_owned()),

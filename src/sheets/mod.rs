@@ -107,6 +107,8 @@ impl Subject<'_> {
                 "PROVISIONAL: readings of the wall are not taken yet; all sizes of {} may still change.",
                 provisional.join(", ")
             ));
+        } else if self.model.unread {
+            facts.push("PROVISIONAL: readings are not taken yet; sizes may still change.".to_owned());
         }
         Document {
             title: title.to_owned(),

@@ -55,6 +55,7 @@ mod revisions;
 mod sawn;
 mod shared;
 mod tree;
+mod unknown;
 mod version_control;
 mod written;
 

@@ -2,6 +2,7 @@
 
 use crate::check::Subject;
 use crate::eval::Wall;
+use crate::parts::Need;
 use crate::quantity::{Estimate, Length};
 use crate::source::Span;
 
@@ -60,6 +61,10 @@ pub(in crate::check) struct Carried<'a> {
     pub depth: Length,
     /// `None` where something it is made of states no density.
     pub weight: Option<Estimate>,
+    /// What is missing for its weight.
+    pub lacks: Vec<Need>,
+    /// What it weighs at most, in kilograms, of whatever it is made.
+    pub at_most: f64,
 }
 
 impl<'a> Subject<'a> {
@@ -76,6 +81,10 @@ impl<'a> Subject<'a> {
                 width: unit.width.value,
                 depth: unit.depth.value,
                 weight: self.weight(standing.id),
+                lacks: self.graph.unit_weight_lacks(standing.id),
+                at_most: self
+                    .graph
+                    .heaviest(self.graph.parts_of(standing.id).filter(|part| part.role.is_carried())),
             }
         });
         let frames = self.graph.numbered_runs().filter_map(|(id, run)| {
@@ -90,6 +99,8 @@ impl<'a> Subject<'a> {
                 width: sides[0].min(sides[1]),
                 depth: frame.thickness.value,
                 weight: self.graph.facing_weight(id),
+                lacks: self.graph.facing_weight_lacks(id),
+                at_most: self.graph.heaviest(self.graph.facing_of(id, &run.units)),
             })
         });
         units.chain(frames).collect()

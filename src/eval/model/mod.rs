@@ -67,6 +67,8 @@ pub struct Model {
     pub accepts: Vec<Accept>,
     /// What was measured on parts as they were built.
     pub found: Vec<Found>,
+    /// Whether a reading is stated as not taken yet: what follows from the others is provisional.
+    pub unread: bool,
 }
 
 /// A warning that is taken for a member.
@@ -114,6 +116,7 @@ impl Model {
             single_joins: Vec::new(),
             accepts: Vec::new(),
             found: Vec::new(),
+            unread: false,
         }
     }
 }

@@ -4,12 +4,14 @@ use super::codes;
 use super::expr::Evaluator;
 use super::intent;
 use super::ledger::Ledger;
-use super::model::{Model, Project, Run, SheetId};
+use super::model::{Model, Project, Run, SheetId, Unread};
 use super::uses::Uses;
+use super::value::Value;
 use crate::diag::{Diagnostic, Sink};
 use crate::quantity::{Marks, System};
 use crate::resolve::kinds::{Needed, Property};
 use crate::resolve::{NodeId, Program};
+use crate::source::Span;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -90,11 +92,30 @@ impl Reader<'_> {
         let carcasses = self.by_name(root, "carcass").into_iter().filter_map(|id| self.carcass(id)).collect();
         self.say_missing();
         // Every stated value is worked out, so that a mistake in one that nothing uses is found too.
+        let known: BTreeSet<Span> =
+            walls.iter().flat_map(|wall| &wall.unread).map(|unread| unread.span).collect();
+        let mut unread = false;
         for id in self.program.ids() {
-            for index in 0..self.program.node(id).properties.len() {
-                self.eval.value(id, index);
+            let mut open = Vec::new();
+            for (index, stated) in self.program.node(id).properties.iter().enumerate() {
+                let name = &stated.name.text;
+                match self.eval.value(id, index) {
+                    Value::Unread(span) => open.push(Unread { what: format!("the {name}"), span }),
+                    Value::Numbers(all) => open.extend(
+                        all.into_iter()
+                            .filter(|(number, _)| number.is_none())
+                            .map(|(_, span)| Unread { what: format!("one of its places in `{name}`"), span }),
+                    ),
+                    _ => {}
+                }
             }
+            open.retain(|unread| !known.contains(&unread.span));
+            unread |= !open.is_empty();
+            let node = self.program.node(id);
+            let name = self.name(id).unwrap_or_else(|| node.kind.word.into());
+            self.not_read(&name, &open);
         }
+        unread |= !known.is_empty();
         let single_joins = self.single_joins();
         let project = Project { currency: self.currency(), ..project };
         let accepts = intent::accepts(self.program);
@@ -114,6 +135,7 @@ impl Reader<'_> {
             single_joins,
             accepts,
             found,
+            unread,
         }
     }
 

@@ -101,7 +101,7 @@ impl Reader<'_> {
     }
 
     /// Says what is still to be read, in the order in which one walks the room.
-    fn not_read(&mut self, wall: &str, unread: &[Unread]) {
+    pub(super) fn not_read(&mut self, wall: &str, unread: &[Unread]) {
         let Some(first) = unread.first() else { return };
         let count =
             if unread.len() == 1 { "1 reading".to_owned() } else { format!("{} readings", unread.len()) };

@@ -157,7 +157,8 @@ fn blocks_of_the_language(text: &str) -> Vec<String> {
         if !outside {
             open.push_str(line);
             open.push('\n');
-            let ends = if open.lines().count() == 1 { line.ends_with('}') } else { line == "}" };
+            let code = line.split(" //").next().unwrap();
+            let ends = if open.lines().count() == 1 { code.ends_with('}') } else { line == "}" };
             if ends {
                 blocks.push(std::mem::take(&mut open));
             }
@@ -167,9 +168,10 @@ fn blocks_of_the_language(text: &str) -> Vec<String> {
     blocks
 }
 
-/// The kind and the name of a block; for a join, its guest.
+/// The kind and the name of a block; for a join, what is joined to what.
 fn beginning(block: &str) -> Vec<&str> {
-    block.split_whitespace().take(2).filter(|word| !word.starts_with(['"', '{'])).collect()
+    let words = if block.starts_with("join ") { 4 } else { 2 };
+    block.split_whitespace().take(words).filter(|word| !word.starts_with(['"', '{'])).collect()
 }
 
 /// Takes the lines behind `-` out of a file and puts those behind `+` in their place.
