@@ -1,5 +1,6 @@
 //! A unit that nothing holds to the wall.
 
+use super::subject::Standing;
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, code};
 use crate::mechanics::stability::FreeUnit;
@@ -19,7 +20,7 @@ code!(
     with_example
 );
 
-/// Every unit of a run that no screw holds; a carcass that stands alone says of no wall whether it will be held.
+/// Every unit that no screw holds to a wall, and every carcass that stands alone.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 /// What is compared, in words.
@@ -34,8 +35,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         walls.filter_map(|row| subject.graph.part(row.guest.part()?)?.unit).collect();
     let high = Length::from_inches(Rational::from(27)).unwrap_or_default();
     let mut free: Vec<(f64, &Unit)> = Vec::new();
-    for id in subject.graph.runs.iter().flat_map(|run| &run.units) {
-        let Some(unit) = subject.graph.unit(*id).filter(|_| !held.contains(id)) else { continue };
+    for Standing { id, unit, .. } in subject.units().iter().filter(|standing| !held.contains(&standing.id)) {
         let Some(top) = subject.bounds(*id, Length::ZERO).map(|bounds| bounds[2][1]) else { continue };
         if top < high {
             continue;
@@ -83,7 +83,13 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for (_, unit) in &free {
         diagnostic = subject.at_head(diagnostic, unit.head, "").about(unit.path.as_str());
     }
-    report.tell(diagnostic.help(
-        "hang cleats and `join cleat to wall with butt { screw = .. }`; let nothing stand on it and nobody near it before they hold",
-    ));
+    let in_runs = subject.graph.runs.iter().any(|run| !run.units.is_empty());
+    let help = if in_runs {
+        "hang cleats and `join cleat to wall with butt { screw = .. }`"
+    } else {
+        "a carcass by itself stands at no wall: put it into a `run` that is `along` one, and screw its cleats to studs"
+    };
+    report.tell(
+        diagnostic.help(format!("{help}; let nothing stand on it and nobody near it before they hold")),
+    );
 }

@@ -20,9 +20,8 @@ impl Lowering<'_> {
         if !self.lies_in_one_plane(run, frame) {
             return;
         }
-        let of_units = run.units.iter().flat_map(|unit| self.graph.parts_of(*unit));
-        let all = self.graph.parts_of_run(stand.id).chain(of_units);
-        let of_frame = all.filter(|part| part.role.is_facing() && part.role != Role::Filler);
+        let all = self.graph.facing_of(stand.id, &run.units);
+        let of_frame = all.filter(|part| part.role != Role::Filler);
         let pieces: Vec<FramePiece> =
             of_frame.filter_map(|part| Some((part.id, part.clone(), self.graph.bounds(part)?))).collect();
         let hosts = Hosts::new(&pieces);

@@ -10,11 +10,12 @@ use std::fs;
 use std::path::Path;
 
 const SHOP: &str = "\
-sheet ply \"birch plywood\" { size = 2440mm x 1220mm, thickness = 18mm, skim = 5mm, density = 650 kg/m3 }
+sheet ply \"birch plywood\" { size = 2440mm x 1220mm, thickness = 18mm, skim = 5mm, density = 680 kg/m3 }
 stick lines { floor = 80mm, middle = 420mm, upper = 760mm }
 join shelf to side with dado { depth = 6mm, nail = finish_nail }
 nail finish_nail { length = 50mm, box = 500 }
 person { count = 2 }
+accept tips because \"each is screwed to the wall through its upper shelf\"
 ";
 
 const CUPBOARD: &str = "\
