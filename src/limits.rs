@@ -36,5 +36,9 @@ pub const LAID_OUT: usize = 600;
 pub const USES: usize = 1_000;
 /// How deep uses may nest: files in files, modules in modules.
 pub const USE_DEPTH: usize = 64;
+/// How many cans of a size fewer than the most are tried, where at most [`CAN_SIZES`] sizes are sold.
+pub const CANS: i128 = 12;
+/// Of more sizes than these the larger ones are taken first.
+pub const CAN_SIZES: usize = 4;
 /// How many entries all uses of modules may come to.
 pub const EXPANDED: usize = 200_000;

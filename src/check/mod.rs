@@ -3,6 +3,7 @@
 
 #![warn(clippy::wildcard_enum_match_arm)]
 
+mod anchors;
 mod as_built;
 mod brush;
 mod carry;
@@ -164,6 +165,7 @@ pub static CHECKS: &[Check] = &[
     stand_up::CHECK,
     carry::CHECK,
     studs::CHECK,
+    anchors::CHECK,
     tips::CHECK,
     screws::CHECK,
     short_nail::CHECK,

@@ -4,8 +4,9 @@ use super::subject::Standing;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Fix, code};
 use crate::eval::{Fixing, Wall};
-use crate::parts::{Finding, Limit, Unit};
+use crate::parts::{Finding, Limit, Row, Spacing, Unit};
 use crate::quantity::{Length, Round};
+use std::collections::BTreeSet;
 
 code!(
     Note,
@@ -39,7 +40,16 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         };
         let unit = standing.unit;
         let what = "studs that a unit is screwed to";
-        let count = unit.studs.len();
+        // Of a unit without cleats and rear stretchers `tips` says that nothing holds it.
+        let rows: Vec<&Row> = subject.wall_rows(standing.id).collect();
+        if rows.is_empty() {
+            continue;
+        }
+        let studs = rows.iter().flat_map(|row| match &row.spacing {
+            Spacing::Studs(studs) => studs.as_slice(),
+            Spacing::Pitch { .. } | Spacing::Heights { .. } | Spacing::Corners => &[],
+        });
+        let count = studs.map(|stud| stud.value).collect::<BTreeSet<Length>>().len();
         if report.compare(Finding::new(&FEW, unit.path.as_str(), what, count, Limit::AtLeast(2_usize.into())))
         {
             continue;

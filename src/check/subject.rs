@@ -108,6 +108,11 @@ impl<'a> Subject<'a> {
         opening.loose.iter().filter_map(|id| self.graph.part(*id)).collect()
     }
 
+    /// The rows of screws that hold a unit to the wall, from the bottom part to the top one.
+    pub(super) fn wall_rows(&self, unit: UnitId) -> impl Iterator<Item = &'a Row> {
+        self.graph.parts_of(unit).filter_map(|part| self.to_wall(part.id))
+    }
+
     /// The row of screws that holds a part to the wall.
     pub(super) fn to_wall(&self, part: PartId) -> Option<&'a Row> {
         self.to_wall.get(&part).copied()

@@ -2,10 +2,11 @@
 
 use super::Lowering;
 use super::run::Stand;
-use crate::eval::{Carcass, Fixing, Join, Len};
+use crate::eval::{Carcass, Decided, Fixing, Join, Len, Obstacle, Wall};
 use crate::parts::{
     Joint, JointKind, Member, Part, PartId, Role, Row, RowKind, RunPart, Spacing, Unit, UnitId, in_a_row,
 };
+use crate::quantity::Length;
 
 /// The source of ends and pitches that nobody states.
 const LAYOUT: &str = "common practice, no source: nail layout";
@@ -115,22 +116,26 @@ impl Lowering<'_> {
         self.facing_rows(stand, run);
         let units: Vec<(UnitId, Unit)> =
             run.units.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (*id, unit.clone()))).collect();
-        for ((one, left), (other, _)) in units.iter().zip(units.iter().skip(1)) {
+        for ((one, left), (other, right)) in units.iter().zip(units.iter().skip(1)) {
             // Common practice, no source: two screws at each of four heights.
             let (heights, each) = (4, 2);
             self.graph.rows.push(Row {
                 kind: RowKind::Seam,
                 guest: Member::Unit(*one),
                 host: Member::Unit(*other),
-                length: left.height,
+                // A seam is as high as the lower of the two.
+                length: if right.height.value < left.height.value { right.height } else { left.height },
                 fastener: stand.run.seam_join.fastener,
                 glued: stand.run.seam_join.glue.is_some(),
                 spacing: Spacing::Heights { heights, each },
                 count: heights * each,
             });
         }
+        let end = |unit: Option<&(UnitId, Unit)>| unit.and_then(|(_, unit)| unit.bounds(Length::ZERO));
+        let Some((first, last)) = end(units.first()).zip(end(units.last())) else { return };
+        let along = [first[0][0], last[0][1]];
         for ((id, unit), carcass) in units.iter().zip(&stand.run.units) {
-            self.wall_rows(stand, (*id, unit), carcass);
+            self.wall_rows(stand, (*id, unit), carcass, along);
         }
     }
 
@@ -150,42 +155,63 @@ impl Lowering<'_> {
     }
 
     /// A row of screws through each cleat and each rear stretcher: one in each stud that can be reached, or in plugs.
-    fn wall_rows(&mut self, stand: &Stand<'_>, (id, unit): (UnitId, &Unit), carcass: &Carcass) {
+    fn wall_rows(
+        &mut self,
+        stand: &Stand<'_>,
+        (id, unit): (UnitId, &Unit),
+        carcass: &Carcass,
+        along: [Length; 2],
+    ) {
         let (Some(wall), Some(position)) = (stand.wall, stand.run.wall) else { return };
         let held = |part: &&Part| {
             part.role == Role::Cleat || matches!(part.role, Role::Stretcher(_, crate::parts::Face::Rear))
         };
-        let held: Vec<(PartId, Len)> =
-            self.graph.parts_of(id).filter(held).map(|part| (part.id, part.size.length)).collect();
-        let (window, studs) = self.reachable_studs(wall.studs.as_slice(), unit);
+        let held: Vec<Part> = self.graph.parts_of(id).filter(held).cloned().collect();
         let host = Member::Wall(position);
-        for (guest, length) in held {
+        for part in held {
+            let length = part.size.length;
             if wall.fixing == Fixing::Masonry {
-                self.row_between((RowKind::Wall, guest, host), length, carcass.joins.cleat_to_wall, false);
+                self.row_between((RowKind::Wall, part.id, host), length, carcass.joins.cleat_to_wall, false);
             } else {
+                let (_, mut studs) = self.reachable_studs(&wall.studs, unit, [part.place.x, length]);
+                let gaps = self.gaps_of(&part, wall, along);
+                studs.retain(|stud| !gaps.iter().any(|[from, to]| *from <= stud.value && stud.value <= *to));
                 let (fastener, count) = (carcass.joins.cleat_to_wall.fastener, studs.len());
-                let spacing = Spacing::Studs(studs.clone());
-                let (kind, guest) = (RowKind::Wall, Member::Part(guest));
+                let (kind, guest) = (RowKind::Wall, Member::Part(part.id));
                 let glued = carcass.joins.cleat_to_wall.glue.is_some();
+                let spacing = Spacing::Studs(studs);
                 self.graph.rows.push(Row { kind, guest, host, length, fastener, glued, spacing, count });
             }
         }
+        let thickness = self.graph.sheet(unit.sheet).map_or(unit.width, |sheet| sheet.thickness);
+        let (window, studs) = self.reachable_studs(&wall.studs, unit, [thickness, unit.clear]);
         if let Some(unit) = self.graph.units.get_mut(id.0 as usize) {
             (unit.screw_window, unit.studs) = (window, studs);
         }
     }
 
-    /// The studs that a driver reaches between the sides of a unit: at least 3/4 in (20 mm) off their inner faces.
-    fn reachable_studs(&mut self, studs: &[Len], unit: &Unit) -> (Option<[Len; 2]>, Vec<Len>) {
-        let Some((x, thickness)) = unit.x.zip(self.graph.sheet(unit.sheet).map(|sheet| sheet.thickness))
-        else {
-            return (None, Vec::new());
-        };
+    /// Where along the wall a part at it is cut through or split, so that no screw can stand there.
+    fn gaps_of(&self, part: &Part, wall: &Wall, along: [Length; 2]) -> Vec<[Length; 2]> {
+        let Some(bounds) = self.graph.bounds(part) else { return Vec::new() };
+        let cut = |obstacle: &&Obstacle| matches!(obstacle.decided, Decided::CutRound | Decided::BringFlush);
+        let places = wall.obstacles.iter().filter(cut).filter_map(|obstacle| wall.place(obstacle, along));
+        places.filter(|place| part.is_parted_by(&bounds, place)).map(|place| place[0]).collect()
+    }
+
+    /// The studs that a driver reaches between two uprights: at least 3/4 in (20 mm) off their inner faces. `between`: from the
+    /// left face of the unit to the left one, and the clear width.
+    fn reachable_studs(
+        &mut self,
+        studs: &[Len],
+        unit: &Unit,
+        [inside, clear]: [Len; 2],
+    ) -> (Option<[Len; 2]>, Vec<Len>) {
+        let Some(x) = unit.x else { return (None, Vec::new()) };
         let room = self.usual_length("driver room", (3, 4), 20, "common practice, no source: driver room");
         let ledger = &mut self.graph.ledger;
         let rule = "a driver needs room beside the side";
-        let from = ledger.sum("first place for a screw", &[(1, x), (1, thickness), (1, room)], rule);
-        let to = [(1, x), (1, unit.width), (-1, thickness), (-1, room)];
+        let from = ledger.sum("first place for a screw", &[(1, x), (1, inside), (1, room)], rule);
+        let to = [(1, x), (1, inside), (1, clear), (-1, room)];
         let to = ledger.sum("last place for a screw", &to, rule);
         let within = |stud: &&Len| from.value <= stud.value && stud.value <= to.value;
         (Some([from, to]), studs.iter().filter(within).copied().collect())

@@ -5,7 +5,7 @@ use super::fill::Whole;
 use super::opening::{Above, Floor};
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Len, Level, Mark, Over};
+use crate::eval::{Dado, Len, Level, Mark, Over};
 use crate::parts::{Called, Joint, JointKind, OpeningId, Part, PartId, Place, Role, Size, Stock};
 
 /// A shelf before it is made.
@@ -163,9 +163,13 @@ impl Lowering<'_> {
         } else {
             Called::new(&between.path, "shelf", &mark.name)
         };
-        let sides = between.sides.map(|upright| Upright {
-            dado: self.dado_at((&called, role), upright.part, upright.dado),
-            ..upright
+        let sides = between.sides.map(|upright| {
+            let usual = if role == Role::Top {
+                Dado { depth: between.carcass.rabbet, ..upright.dado }
+            } else {
+                upright.dado
+            };
+            Upright { dado: self.dado_at((&called, role), upright.part, usual), ..upright }
         });
         let [left, right] = sides;
         let ledger = &mut self.graph.ledger;

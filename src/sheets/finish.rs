@@ -7,6 +7,7 @@ mod schedule;
 use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Document, FINISHING, Table, figures, words};
 use crate::eval::{Can, Carcass, Coating, Finish};
+use crate::limits;
 use crate::parts::{GlueClass, Surfaces};
 use crate::quantity::{Dim, Estimate, Exact, Rational, System, decimal, estimate, some, to_f64, unit};
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul};
@@ -192,50 +193,49 @@ fn coating_row(
     ProductRow { name: coating.name.to_string(), covers, needed, buy, cost }
 }
 
-/// The cans that hold what is needed: for the least money where every size has a price, else as few cans as give whole ones
-/// of the smallest size. And what they cost.
+/// The cans that hold what is needed: for the least money where every size has a price, else with the least volume; among
+/// these the fewest. And what they cost.
 fn cans(needed: Estimate, sizes: &[Can]) -> Option<(String, Option<Rational>)> {
-    let counts = if sizes.iter().all(|size| size.price.is_some()) {
-        cheapest(needed.value, sizes).1
-    } else {
-        fewest(needed.value, sizes)?
-    };
+    let priced = sizes.iter().all(|size| size.price.is_some());
+    let weighs = |size: &Can| to_f64(size.price.filter(|_| priced).unwrap_or(size.holds.value));
+    let sizes: Vec<(&Can, f64)> = sizes.iter().map(|size| (size, weighs(size))).collect();
+    let (_, counts) = least(needed.value, &sizes)?;
     let bought = || sizes.iter().zip(&counts).rev().filter(|(_, count)| **count > 0);
-    let cost = bought().try_fold(Rational::from(0), |sum, (size, count)| {
+    let cost = bought().try_fold(Rational::from(0), |sum, ((size, _), count)| {
         sum.checked_add(&size.price?.checked_mul(&Rational::from(*count))?)
     });
-    let parts: Vec<String> = bought().map(|(size, count)| format!("{count} x {}", can(size.holds))).collect();
+    let parts: Vec<String> =
+        bought().map(|((size, _), count)| format!("{count} x {}", can(size.holds))).collect();
     (!parts.is_empty()).then(|| (parts.join(" + "), cost))
 }
 
-fn fewest(needed: f64, sizes: &[Can]) -> Option<Vec<i128>> {
-    let smallest = to_f64(sizes.first()?.holds.value);
-    let mut left = (needed / smallest).ceil();
-    let largest_first = sizes.iter().rev().map(|size| {
-        let holds = (to_f64(size.holds.value) / smallest).round().max(1.0);
-        let count = (left / holds).floor();
-        left -= count * holds;
-        count as i128
-    });
-    let mut counts: Vec<i128> = largest_first.collect();
-    counts.reverse();
-    Some(counts)
-}
+/// Below this sums of prices or of volumes (in cubic millimetres) count as equal.
+const EQUAL: f64 = 1e-6;
 
-/// Of the largest size as many as hold it, or one more, or none; the rest in smaller ones. The cost, and a count for each size.
-fn cheapest(needed: f64, sizes: &[Can]) -> (f64, Vec<i128>) {
-    let Some((largest, smaller)) = sizes.split_last() else {
-        return (if needed > 0.0 { f64::INFINITY } else { 0.0 }, Vec::new());
-    };
+/// The counts with the least sum of what a can costs (money or volume), and of these the fewest: tried for every count of the
+/// larger sizes, as far as [`limits::CANS`] allows; the smallest one takes the rest.
+fn least(needed: f64, sizes: &[(&Can, f64)]) -> Option<(f64, Vec<i128>)> {
+    let ((largest, each), smaller) = sizes.split_last()?;
     let holds = to_f64(largest.holds.value);
-    let price = largest.price.map_or(f64::INFINITY, to_f64);
-    let most = (needed.max(0.0) / holds).ceil();
-    let tries = [0.0, (most - 1.0).max(0.0), most].map(|count| {
-        let (cost, mut counts) = cheapest(needed - count * holds, smaller);
-        counts.push(count as i128);
-        (cost + count * price, counts)
+    let most = (needed.max(0.0) / holds - EQUAL / holds).ceil().max(0.0);
+    if smaller.is_empty() {
+        return Some((most * each, vec![most as i128]));
+    }
+    let tried = if sizes.len() > limits::CAN_SIZES { 0 } else { (most as i128).min(limits::CANS) };
+    let tries = (0..=tried).filter_map(|back| {
+        let count = most as i128 - back;
+        let (cost, mut counts) = least(needed - count as f64 * holds, smaller)?;
+        counts.push(count);
+        Some((cost + count as f64 * each, counts))
     });
-    tries.into_iter().min_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or_default()
+    tries.min_by(|(cost, counts), (other_cost, others)| {
+        let number = |counts: &[i128]| counts.iter().sum::<i128>();
+        if (cost - other_cost).abs() > EQUAL * cost.abs().max(1.0) {
+            cost.total_cmp(other_cost)
+        } else {
+            number(counts).cmp(&number(others))
+        }
+    })
 }
 
 /// A can by the unit in which its size is a whole number.
@@ -352,4 +352,45 @@ fn document(subject: Subject<'_>, finishing: &Finishing) -> Document {
         foot: None,
     });
     document
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Cans of so many millilitres, each with its price.
+    fn bought(millilitres: i128, sizes: &[(i128, Option<i128>)]) -> Option<String> {
+        let dim = Dim::VOLUME;
+        let holds = |ml: i128| Exact { value: Rational::from(ml * 1000), dim };
+        let can =
+            |(ml, price): &(i128, Option<i128>)| Can { holds: holds(*ml), price: price.map(Rational::from) };
+        let sizes: Vec<Can> = sizes.iter().map(can).collect();
+        cans(Estimate { value: to_f64(Rational::from(millilitres * 1000)), dim }, &sizes)
+            .map(|(text, _)| text)
+    }
+
+    /// 4.55 L: two large ones hold 5 L; one and three small ones 2.5 + 2.25 = 4.75; seven small ones 5.25.
+    #[test]
+    fn without_prices_the_least_volume_is_bought() {
+        let sizes = [(750, None), (2500, None)];
+        assert_eq!(bought(4550, &sizes).as_deref(), Some("1 x 2.5 L + 3 x 750 ml"));
+        assert_eq!(bought(4750, &sizes).as_deref(), Some("1 x 2.5 L + 3 x 750 ml"));
+        // 4.751 L: 4.75 does not hold it, 5 L do.
+        assert_eq!(bought(4751, &sizes).as_deref(), Some("2 x 2.5 L"));
+        // One size without a price: volume again.
+        assert_eq!(bought(4550, &[(750, Some(1)), (2500, None)]).as_deref(), Some("1 x 2.5 L + 3 x 750 ml"));
+    }
+
+    /// 3 L in cans of 1 and 3 L are one can or three; of 1 L for 10 and 3 L for 30 the fewest, for 31 the cheaper ones.
+    #[test]
+    fn what_costs_the_same_comes_in_the_fewest_cans() {
+        assert_eq!(bought(3000, &[(1000, None), (3000, None)]).as_deref(), Some("1 x 3 L"));
+        assert_eq!(bought(3000, &[(1000, Some(10)), (3000, Some(30))]).as_deref(), Some("1 x 3 L"));
+        assert_eq!(bought(3000, &[(1000, Some(10)), (3000, Some(31))]).as_deref(), Some("3 x 1 L"));
+    }
+
+    #[test]
+    fn where_no_size_is_stated_nothing_is_chosen() {
+        assert_eq!(bought(3000, &[]), None);
+    }
 }

@@ -270,7 +270,7 @@ fn the_nearest_mark_that_clears_an_outlet_is_proven() {
 #[test]
 fn a_width_that_brings_a_second_stud_behind_a_unit_is_proven() {
     // Sides at 1 and 21: a driver reaches up to 21 - 23/32 - 3/4 = 19 17/32. The stud at 24 lacks 4 15/32: 4 1/2 more, which `b` gives.
-    let text = "room r { wall w {\n  right = open\n  reading low { back = 61\", front = 61\" }\n  studs { at = [8\", 24\", 40\", 56\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, each unit { shelves = s, height = 40\", depth = 11\" }, unit a { width = 20\" }, unit b { width = rest } }\n";
+    let text = "room r { wall w {\n  right = open\n  reading low { back = 61\", front = 61\" }\n  studs { at = [8\", 24\", 40\", 56\"] }\n} }\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\nrun shelves { along = r.w, end left { gap = 1\" }, each unit { shelves = s, height = 40\", depth = 11\", cleat { height = 2\" } }, unit a { width = 20\" }, unit b { width = rest } }\n";
     let expected = ("make `shelves.a` 24 1/2\" wide".to_owned(), "24 1/2\"".to_owned());
     assert_eq!(mends(text, "too_few_studs"), [expected]);
 }

@@ -30,6 +30,7 @@ mod format;
 mod frame;
 #[path = "../generate/files/mod.rs"]
 mod generated;
+mod held;
 mod helpers;
 mod hostile_repository;
 mod house;

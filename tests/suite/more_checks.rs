@@ -130,8 +130,10 @@ fn every_housing_leaves_half_of_its_wood() {
             )
         };
         let told = format!("a {kind} 10 mm deep takes more than half of a side 18 mm thick");
-        tells(&back("10mm"), "dado_depth", &[&told, half]);
-        tells(&back("9mm"), "dado_depth", &[]);
+        // A back carries nothing: 18 less 10 are left.
+        let left = "8 mm of wood are left; 9 mm at most leaves half";
+        tells(&back("10mm"), "back_housing_depth", &[&told, left]);
+        tells(&back("9mm"), "back_housing_depth", &[]);
     }
     tells(DIVIDED, "dado_depth", &[]);
 }

@@ -79,6 +79,8 @@ pub struct Carcass {
     pub doors: Option<Doors>,
     /// How shelves are held in the sides.
     pub dado: Dado,
+    /// How deep the rabbet in a side is that takes an end of the top.
+    pub rabbet: Len,
     /// How the shelves of a bay are held in a divider.
     pub in_divider: Dado,
     /// How a divider is held in the shelves under and over it.
@@ -136,6 +138,7 @@ impl Carcass {
             counter: None,
             doors: None,
             dado,
+            rabbet: dado.depth,
             in_divider: dado,
             in_shelf: dado,
             joins: Joins::default(),

@@ -30,6 +30,7 @@ impl Reader<'_> {
         let bottom_stretcher = self.stretcher(id, "bottom");
         let top_stretcher = self.stretcher(id, "top");
         let dado = self.dado(id, SHELF_TO_SIDE);
+        let rabbet = self.depth(id, TOP_TO_SIDE).unwrap_or(dado.depth);
         let back = self.back(id);
         let (counter, doors) = (self.counter(id), self.doors(id));
         let (in_divider, in_shelf) = (self.dado(id, SHELF_TO_DIVIDER), self.dado(id, DIVIDER_TO_SHELF));
@@ -54,6 +55,7 @@ impl Reader<'_> {
             counter,
             doors,
             dado,
+            rabbet,
             in_divider,
             in_shelf,
             joins: Joins {

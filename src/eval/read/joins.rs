@@ -1,6 +1,7 @@
 //! Reads how parts are held by each other.
 
 use super::Reader;
+use crate::eval::Len;
 use crate::eval::measures::path_of;
 use crate::eval::model::{Dado, Join, Named, SingleJoin};
 use crate::resolve::NodeId;
@@ -60,6 +61,12 @@ impl Reader<'_> {
             .map(|property| self.read(id, property).and_then(|member| position(member, self)));
         let [ends, pitch] = [JOIN.ends, JOIN.pitch].map(|property| self.read(id, property));
         Join { fastener: nail.or(screw), glue, ends, pitch }
+    }
+
+    /// The depth that the nearest join of two parts states.
+    pub(super) fn depth<U>(&mut self, carcass: NodeId, parts: Joined<U>) -> Option<Len> {
+        let join = self.nearest_join(carcass, parts)?;
+        self.read(join, JOIN.depth)
     }
 
     /// Depth and fit of the nearest join of two parts; the usual dado where none is stated.

@@ -157,7 +157,7 @@ joins! {
     SHELF_TO_DIVIDER: "shelf" to "divider" with ["dado"] housed(FROM_BOTH_FACES);
     /// a row into each end; three glued faces each
     DIVIDER_TO_SHELF: "divider" to "shelf" with ["dado"] housed(FROM_BOTH_FACES);
-    /// a row into each end; two glued faces each
+    /// a row into each end; two glued faces each; as deep as the dados of the shelves where no `depth` is stated
     TOP_TO_SIDE: "top" to "side" with ["rabbet"];
     /// a row along each side; none where grooves hold it
     BACK_TO_SIDE: "back" to "side" with ["rabbet", "groove", "butt"] housed(OF_A_BACK);
