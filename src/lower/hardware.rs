@@ -4,7 +4,8 @@ use super::Lowering;
 use super::run::Stand;
 use crate::eval::{Carcass, Decided, Fixing, Join, Len, Obstacle, Wall};
 use crate::parts::{
-    Joint, JointKind, Member, Part, PartId, Role, Row, RowKind, RunPart, Spacing, Unit, UnitId, in_a_row,
+    Bounds, Joint, JointKind, Member, Part, PartId, Role, Row, RowKind, RunPart, Spacing, Unit, UnitId,
+    in_a_row,
 };
 use crate::quantity::Length;
 
@@ -195,7 +196,8 @@ impl Lowering<'_> {
         let Some(bounds) = self.graph.bounds(part) else { return Vec::new() };
         let cut = |obstacle: &&Obstacle| matches!(obstacle.decided, Decided::CutRound | Decided::BringFlush);
         let places = wall.obstacles.iter().filter(cut).filter_map(|obstacle| wall.place(obstacle, along));
-        places.filter(|place| part.is_parted_by(&bounds, place)).map(|place| place[0]).collect()
+        let bars = |place: &Bounds| part.cut_round(&bounds, place).is_some_and(|cut| cut.bars_screws);
+        places.filter(bars).map(|place| place[0]).collect()
     }
 
     /// The studs that a driver reaches between two uprights: at least 3/4 in (20 mm) off their inner faces. `between`: from the

@@ -26,25 +26,6 @@ impl Part {
             Role::Stile | Role::Back | Role::Filler | Role::Door => [w, t, l],
         }
     }
-
-    /// Whether an obstacle that is cut round leaves no wood for a screw in a part at the wall: it goes through the thickness,
-    /// and a cleat is split there, of a stretcher it takes the middle of the height.
-    #[must_use]
-    pub fn is_parted_by(&self, bounds: &Bounds, place: &Bounds) -> bool {
-        let meets = |[low, high]: [Length; 2], [from, to]: [Length; 2]| {
-            (low < to && from < high) || (from == to && low <= from && from < high)
-        };
-        let [_, deep, [bottom, top]] = *bounds;
-        // A box in the wall is flat in this frame; the hole goes through all that stands before it.
-        let through = place[1][0] == place[1][1] || (place[1][0] <= deep[0] && deep[1] <= place[1][1]);
-        let takes = if self.role == Role::Cleat {
-            meets(bounds[2], place[2])
-        } else {
-            let middle = bottom.checked_add(top).and_then(|sum| sum.checked_div(2.into()));
-            middle.is_some_and(|middle| place[2][0] <= middle && middle <= place[2][1])
-        };
-        through && takes && meets(bounds[0], place[0])
-    }
 }
 
 impl Unit {

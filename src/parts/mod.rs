@@ -8,6 +8,7 @@
 mod bounds;
 mod called;
 mod crown;
+mod cut_out;
 mod faces;
 mod finding;
 mod finish;
@@ -31,6 +32,7 @@ mod weight;
 pub use bounds::Bounds;
 pub use called::Called;
 pub use crown::{Crown, CrownAt, CrownPiece};
+pub use cut_out::{CutOut, CutOutShape};
 pub use faces::{Contact, Faces, Patch, Surface};
 pub use finding::{Figure, Finding, Limit};
 pub use finish::{CoatTimes, FinishTimes, Times, finish_times};

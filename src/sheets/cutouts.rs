@@ -4,7 +4,7 @@
 use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Decided, Obstacle};
-use crate::parts::{Bounds, Part, PartGraph, Role, RunPart};
+use crate::parts::{Bounds, CutOutShape, Part, PartGraph, RunPart};
 use crate::quantity::{JsonLength, Length};
 use serde::Serialize;
 
@@ -26,7 +26,7 @@ pub struct Cutouts {
     /// What is taken off, moved or brought out before the units stand.
     pub room: Vec<RoomRow>,
     /// What parts are cut round.
-    pub cuts: Vec<CutOut>,
+    pub cuts: Vec<CutOutRow>,
 }
 
 /// Something that is done to an obstacle in the room.
@@ -48,34 +48,9 @@ pub struct RoomRow {
     pub top: Option<JsonLength>,
 }
 
-/// The shape of a cut-out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum CutOutShape {
-    /// Inside the part's face.
-    Hole,
-    /// At an edge of it.
-    Notch,
-    /// Across the whole part, which is then in two pieces.
-    Split,
-    /// Out of its rear face, not through it.
-    Rabbet,
-}
-
-impl CutOutShape {
-    fn word(self) -> &'static str {
-        match self {
-            Self::Hole => "hole",
-            Self::Notch => "notch",
-            Self::Split => "split",
-            Self::Rabbet => "rabbet",
-        }
-    }
-}
-
 /// One cut-out, as large as the obstacle itself.
 #[derive(Clone, Debug, Serialize)]
-pub struct CutOut {
+pub struct CutOutRow {
     /// The part's path.
     pub part: String,
     /// The obstacle's path.
@@ -100,7 +75,7 @@ pub struct CutOut {
     pub depth: JsonLength,
 }
 
-impl CutOut {
+impl CutOutRow {
     /// Whether another part is cut in the same way round the same thing.
     fn is_like(&self, other: &Self) -> bool {
         let same = |cut: &Self| {
@@ -111,62 +86,20 @@ impl CutOut {
     }
 }
 
-/// How a part's face lies: the directions along it and across it, with the names of their beginnings.
-fn face(role: Role) -> Option<(usize, &'static str, usize, &'static str)> {
-    match role {
-        Role::Side(_) | Role::Divider => Some((2, "bottom end", 1, "rear edge")),
-        Role::Shelf | Role::Top => Some((0, "left end", 1, "rear edge")),
-        Role::Cleat | Role::Stretcher(..) => Some((0, "left end", 2, "lower edge")),
-        Role::Back => Some((2, "bottom end", 0, "left edge")),
-        _ => None,
-    }
-}
-
-/// What a part loses to an obstacle that lies in it or behind it; a box in the wall goes through what stands at the wall.
-fn cut(subject: Subject<'_>, part: &Part, obstacle: &Obstacle, place: &Bounds) -> Option<CutOut> {
-    let bounds = subject.graph.bounds(part)?;
-    let (along, end, across, edge) = face(part.role)?;
-    let meets = |[low, high]: [Length; 2], [from, to]: [Length; 2]| {
-        (low < to && from < high) || (from == to && low <= from && from < high)
-    };
-    if !bounds.iter().zip(place).all(|(part, obstacle)| meets(*part, *obstacle)) {
-        return None;
-    }
-    let inside = |axis: usize| -> Option<([Length; 2], bool)> {
-        let ([low, high], [from, to]) = (*bounds.get(axis)?, *place.get(axis)?);
-        let cut = [from.max(low), to.min(high)];
-        Some(([cut[0].checked_sub(low)?, cut[1].checked_sub(cut[0])?], low < from && to < high))
-    };
-    let ([from, length], within) = inside(along)?;
-    let ([side, width], within_too) = inside(across)?;
-    let whole = bounds.get(across)?;
-    // Through the part, unless the obstacle ends inside its thickness.
-    let through = 3_usize.checked_sub(along)?.checked_sub(across)?;
-    let ([_, taken], _) = inside(through)?;
-    let thick = part.size.thickness.value;
-    let rabbet = taken.is_positive() && taken < thick;
-    let depth = if rabbet { taken } else { thick };
-    // A cleat is split: what a notch leaves of it holds nothing.
-    let split = part.role == Role::Cleat && !rabbet;
-    let (side, width) = if split { (Length::ZERO, whole[1].checked_sub(whole[0])?) } else { (side, width) };
-    let cut = match (rabbet, whole[1].checked_sub(whole[0])? == width, within && within_too) {
-        (true, ..) => CutOutShape::Rabbet,
-        (false, true, _) => CutOutShape::Split,
-        (false, false, true) => CutOutShape::Hole,
-        (false, false, false) => CutOutShape::Notch,
-    };
-    (width.is_positive() && length.is_positive()).then(|| CutOut {
+fn cut(subject: Subject<'_>, part: &Part, obstacle: &Obstacle, place: &Bounds) -> Option<CutOutRow> {
+    let cut = part.cut_round(&subject.graph.bounds(part)?, place)?;
+    Some(CutOutRow {
         part: part.path.clone(),
         obstacle: obstacle.name.to_string(),
         what: obstacle.word.clone(),
-        cut,
-        end,
-        along: subject.json(from),
-        length: subject.json(length),
-        edge,
-        across: subject.json(side),
-        width: subject.json(width),
-        depth: subject.json(depth),
+        cut: cut.shape,
+        end: cut.end,
+        along: subject.json(cut.along[0]),
+        length: subject.json(cut.along[1]),
+        edge: cut.edge,
+        across: subject.json(cut.across[0]),
+        width: subject.json(cut.across[1]),
+        depth: subject.json(cut.depth),
     })
 }
 
@@ -176,7 +109,7 @@ fn reach(graph: &PartGraph, run: &RunPart) -> Option<[Length; 2]> {
     Some([bounds(run.units.first())?[0][0], bounds(run.units.last())?[0][1]])
 }
 
-fn cuts(subject: Subject<'_>) -> Vec<CutOut> {
+fn cuts(subject: Subject<'_>) -> Vec<CutOutRow> {
     let mut cuts = Vec::new();
     for run in &subject.graph.runs {
         let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
@@ -221,10 +154,10 @@ fn room(subject: Subject<'_>) -> Vec<RoomRow> {
 }
 
 /// A cut-out, and the parts that have it.
-type Alike<'a> = (&'a CutOut, Vec<String>);
+type Alike<'a> = (&'a CutOutRow, Vec<String>);
 
 /// A table for each way of measuring; parts that are cut alike share a row.
-fn tables(cuts: &[CutOut]) -> Vec<Table> {
+fn tables(cuts: &[CutOutRow]) -> Vec<Table> {
     let mut tables: Vec<(String, Vec<Alike<'_>>)> = Vec::new();
     for cut in cuts {
         let caption = format!("Cut-outs from the {} and the {}", cut.end, cut.edge);

@@ -15,7 +15,7 @@ mod whole;
 
 pub use boards::{BoardCutRow, BoardGroup, Boards, Stick};
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid, by_unit};
-pub use cutouts::{CutOut, CutOutShape, Cutouts, RoomRow};
+pub use cutouts::{CutOutRow, Cutouts, RoomRow};
 pub use finish::{AreaRow, Finishing, ProductRow};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};
 pub use layouts::{CutStep, LayoutGroup, Layouts, LeftOver, Pattern, PlacedPart, Spare};

@@ -382,3 +382,33 @@ fn a_back_is_cut_round_an_outlet_that_is_brought_out_flush() {
     assert_eq!((cut["edge"].as_str(), cut["across"]["print"].as_str()), (Some("left edge"), Some("278 mm")));
     assert_eq!((cut["end"].as_str(), cut["along"]["print"].as_str()), (Some("bottom end"), Some("220 mm")));
 }
+
+/// A cleat hangs before the back, from 520 to 600; the outlet behind both, at 540 to 610 and 300 to 370, goes through both. The
+/// cleat lies between the sides, from 28: it is split 272 from its left end over 70.
+#[test]
+fn a_cleat_before_a_back_is_split_where_the_outlet_is() {
+    let text = |bottom: &str| {
+        format!(
+            "room k {{ wall w {{ right = open, reading low {{ back = 810mm, front = 810mm }}\n  \
+             obstacle socket {{ kind = outlet, left = 300mm, bottom = {bottom}, width = 70mm, height = 70mm, decided = cut_round }} }} }}\n\
+             sheet ply {{ thickness = 18mm }}\nsheet thin {{ thickness = 6mm }}\nstick s {{ low = 80mm, high = 600mm }}\n\
+             run r {{ along = k.w\n  end left {{ gap = 10mm }}\n  unit a {{ stock = ply, shelves = s, width = 800mm, height = 900mm, depth = 300mm, back {{ stock = thin }}, cleat {{ height = 80mm }} }}\n}}\n"
+        )
+    };
+    let cuts = |bottom: &str| {
+        let compilation = compiled_text(&text(bottom));
+        let json = (sheet("cutouts").unwrap().make)(compilation.subject(Effort::Normal)).json.value();
+        let cuts = json["cuts"].as_array().unwrap().iter().map(|cut| {
+            let words = ["part", "cut"].map(|key| cut[key].as_str().unwrap().to_owned());
+            let sizes = ["along", "length", "across", "width"]
+                .map(|key| cut[key]["print"].as_str().unwrap().to_owned());
+            (words, sizes)
+        });
+        cuts.filter(|([part, _], _)| part != "r.a.back").collect::<Vec<_>>()
+    };
+    let split = (["r.a.cleat.high", "split"], ["272 mm", "70 mm", "0 mm", "80 mm"]);
+    let split = (split.0.map(str::to_owned), split.1.map(str::to_owned));
+    assert_eq!(cuts("540mm"), [split]);
+    // Under the cleat only the back is in the way.
+    assert_eq!(cuts("450mm"), []);
+}
