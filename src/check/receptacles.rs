@@ -1,9 +1,10 @@
 //! Receptacles along the wall that is left.
 
-use super::helpers::place::{against, at_most, stretch};
+use super::helpers::place::{against, stretch};
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, InWall, Return, Wall};
+use crate::parts::{Finding, Limit};
 use crate::quantity::Length;
 
 code!(
@@ -43,7 +44,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             };
             let told =
                 (value > limit).then(|| told(subject, wall, space, (farthest(space, &kept), limits[1])));
-            report.take(at_most(&CODE, &wall.name, what, [value, limit], told));
+            let finding = Finding::new(&CODE, &*wall.name, what, value, Limit::AtMost(limit.into()));
+            report.take((finding, told));
         }
     }
 }

@@ -145,7 +145,7 @@ impl Part {
     #[must_use]
     pub fn new(called: Called, owner: Owner, role: Role, stock: Stock, size: Size, place: Place) -> Self {
         Self {
-            id: PartId::default(),
+            id: PartId::at(0),
             path: called.path,
             name: called.name,
             former: called.former,

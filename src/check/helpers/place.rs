@@ -105,17 +105,6 @@ pub(in crate::check) fn at_least(
     (Finding::new(code, subject, what, value, Limit::AtLeast(limit.into())), diagnostic)
 }
 
-/// What was compared, where less is better.
-pub(in crate::check) fn at_most(
-    code: &'static Code,
-    subject: &str,
-    what: &'static str,
-    [value, limit]: [Length; 2],
-    diagnostic: Option<Diagnostic>,
-) -> (Finding, Option<Diagnostic>) {
-    (Finding::new(code, subject, what, value, Limit::AtMost(limit.into())), diagnostic)
-}
-
 /// An estimate in millimetres as a length, for comparison and never for a size that is cut.
 pub(in crate::check) fn length(mm: f64) -> Option<Length> {
     Estimate { value: mm, dim: Dim::LENGTH }.nearest()?.length()
