@@ -66,6 +66,12 @@ impl Compilation {
         self.count(Severity::Error) > 0
     }
 
+    /// Whether something that matters could not be checked for want of a value.
+    #[must_use]
+    pub fn leaves_unchecked(&self) -> bool {
+        self.graph.lacking.iter().any(|lacking| lacking.matters)
+    }
+
     /// What sheets are made from, with so much work for layouts.
     #[must_use]
     pub fn subject(&self, effort: Effort) -> sheets::Subject<'_> {

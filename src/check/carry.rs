@@ -41,10 +41,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let long_most = Figure::about(lifting::TWO_PEOPLE_LENGTH_FEET * 304.8, Dim::LENGTH);
         let most = hands.map_or(each, |hands| if hands < 2.0 { each } else { each * hands });
         if thing.weight.is_none() || hands.is_none() {
-            let mut needs = thing.lacks.clone();
+            let (mut needs, at_most) = thing.unknown.clone().unwrap_or_default();
             needs.extend(hands.is_none().then(|| Need::kind("person")));
             let long = hands.is_none() && Figure::from(length).exceeds(long_most);
-            let heavy = thing.weight.map_or(thing.at_most, |weight| weight.value) > most;
+            let heavy = thing.weight.map_or(at_most, |weight| weight.value) > most;
             let lacking = Lacking {
                 code: &CODE,
                 subject: path.to_owned(),

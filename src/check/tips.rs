@@ -3,6 +3,7 @@
 use super::subject::Standing;
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, code};
+use crate::mechanics::published::DENSEST;
 use crate::mechanics::stability::FreeUnit;
 use crate::parts::{Figure, Finding, Lacking, Limit, RowKind, Unit, UnitId};
 use crate::quantity::{Dim, Length, Rational, Round};
@@ -34,15 +35,17 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let held: BTreeSet<UnitId> =
         walls.filter_map(|row| subject.graph.part(row.guest.part()?)?.unit).collect();
     let high = Length::from_inches(Rational::from(27)).unwrap_or_default();
-    let mut free: Vec<(f64, &Unit)> = Vec::new();
-    for Standing { id, unit, .. } in subject.units().iter().filter(|standing| !held.contains(&standing.id)) {
+    let (mut free, mut at_wall): (Vec<(f64, &Unit)>, bool) = (Vec::new(), false);
+    for Standing { id, unit, wall, .. } in
+        subject.units().iter().filter(|standing| !held.contains(&standing.id))
+    {
         let Some(top) = subject.bounds(*id, Length::ZERO).map(|bounds| bounds[2][1]) else { continue };
         if top < high {
             continue;
         }
         let Some(weight) = subject.weight(*id) else {
             let own = subject.graph.parts_of(*id).filter(|part| part.role.is_carried());
-            let matters = subject.graph.heaviest(own) >= LIGHT_KG;
+            let matters = subject.graph.heaviest(own, DENSEST) >= LIGHT_KG;
             report.lack(Lacking {
                 code: &CODE,
                 subject: unit.path.clone(),
@@ -72,6 +75,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             Limit::Unknown,
         ));
         free.push((pull, unit));
+        at_wall |= wall.is_some();
     }
     let Some((pull, first)) = free.iter().min_by(|a, b| a.0.total_cmp(&b.0)).copied() else { return };
     let paths: Vec<&str> = free.iter().map(|(_, unit)| unit.path.as_str()).collect();
@@ -83,11 +87,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for (_, unit) in &free {
         diagnostic = subject.at_head(diagnostic, unit.head, "").about(unit.path.as_str());
     }
-    let in_runs = subject.graph.runs.iter().any(|run| !run.units.is_empty());
-    let help = if in_runs {
+    let help = if at_wall {
         "hang cleats and `join cleat to wall with butt { screw = .. }`"
     } else {
-        "a carcass by itself stands at no wall: put it into a `run` that is `along` one, and screw its cleats to studs"
+        "no wall is stated behind it: put it into a `run` that is `along` one with its studs, and screw its cleats to them"
     };
     report.tell(
         diagnostic.help(format!("{help}; let nothing stand on it and nobody near it before they hold")),

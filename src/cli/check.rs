@@ -99,7 +99,10 @@ fn all(folder: &Utf8Path, arguments: &Arguments, screen: &mut Screen) -> Result<
         let gone = gone.iter().filter(|diagnostic| diagnostic.severity == severity).count();
         gone + checks.iter().map(|compilation| compilation.count(severity)).sum::<usize>()
     };
-    let (count, summary) = (some(checks.len(), "project"), Screen::counted(told));
+    let (count, summary) = (
+        some(checks.len(), "project"),
+        Screen::counted(told, checks.iter().any(Compilation::leaves_unchecked)),
+    );
     if told(Severity::Error) > 0 {
         screen.aside(&format!("{count}: {summary}"));
         return Ok(Verdict::Errors);

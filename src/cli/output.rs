@@ -113,18 +113,23 @@ impl Screen {
 
     /// How a project stands, in one line: `2 errors, 1 warning`.
     pub fn summary(compilation: &Compilation) -> String {
-        Self::counted(|severity| compilation.count(severity))
+        Self::counted(|severity| compilation.count(severity), compilation.leaves_unchecked())
     }
 
-    /// How many messages there are of each severity, in one line.
-    pub fn counted(count: impl Fn(Severity) -> usize) -> String {
+    /// How many messages there are of each severity, in one line. Where there is none, that is all well only if all that
+    /// matters could be checked.
+    pub fn counted(count: impl Fn(Severity) -> usize, unchecked: bool) -> String {
         let counts = [Severity::Error, Severity::Warning, Severity::Note].map(|severity| {
             let count = count(severity);
             (count, some(count, severity.word()))
         });
         let said: Vec<String> =
             counts.into_iter().filter(|(count, _)| *count > 0).map(|(_, text)| text).collect();
-        if said.is_empty() { "no problems".to_owned() } else { said.join(", ") }
+        match said.as_slice() {
+            [] if unchecked => "not all of it could be checked".to_owned(),
+            [] => "no problems".to_owned(),
+            said => said.join(", "),
+        }
     }
 
     /// Tells why a command could not be carried out.

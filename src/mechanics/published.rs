@@ -1,5 +1,9 @@
 //! The ends of published ranges: a value that nobody states is missing only where such an end would fail a check.
 
+/// The densest wood or panel to be expected, kg/m3: live oak, specific gravity 0.88, at 12 % moisture (Wood Handbook,
+/// FPL-GTR-190, Table 5-3; from memory), rounded up.
+pub const DENSEST: f64 = 1000.0;
+
 /// The least modulus of elasticity of a panel, N/mm2: particleboard of grade LD-1 (ANSI A208.1, from memory).
 pub const LEAST_STIFF_SHEET: f64 = 550.0;
 

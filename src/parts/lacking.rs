@@ -7,10 +7,6 @@ use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::Arc;
 
-/// The densest wood or panel to be expected, kg/m3: live oak, specific gravity 0.88, at 12 % moisture (Wood Handbook,
-/// FPL-GTR-190, Table 5-3; from memory), rounded up.
-const DENSEST: f64 = 1000.0;
-
 /// A value that nobody states.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Need {
@@ -96,7 +92,7 @@ pub fn unchecked(all: &[Lacking]) -> Option<String> {
             causes.len() - 1
         });
         let Some((_, checks)) = causes.get_mut(index) else { continue };
-        match checks.iter_mut().find(|(known, _)| known.code.slug == lacking.code.slug) {
+        match checks.iter_mut().find(|(known, _)| known.code == lacking.code) {
             Some((_, count)) => *count += 1,
             None => checks.push((lacking, 1)),
         }
@@ -125,7 +121,7 @@ impl PartGraph {
             return None;
         }
         let told = bare.iter().map(|(kind, count)| format!("{count} x {}", kind.words()));
-        Some(format!("no nail or screw is stated for: {}", told.collect::<Vec<_>>().join(", ")))
+        Some(format!("no fastener is stated for: {}", told.collect::<Vec<_>>().join(", ")))
     }
 
     /// What is missing for the weight of some parts: the densities that nobody states.
@@ -136,12 +132,13 @@ impl PartGraph {
         needs
     }
 
-    /// What some parts weigh at most, in kilograms: each by its density, or where that is not stated by `DENSEST`.
+    /// What some parts weigh at most, in kilograms: each by its density, or where that is not stated by the one that is given,
+    /// in kg/m3.
     #[must_use]
-    pub fn heaviest<'a>(&'a self, parts: impl Iterator<Item = &'a Part>) -> f64 {
+    pub fn heaviest<'a>(&'a self, parts: impl Iterator<Item = &'a Part>, densest: f64) -> f64 {
         let weigh = |part: &Part| match self.part_weight(part) {
             Some(weight) => weight.value,
-            None => self.volume(part).map_or(f64::INFINITY, |volume| to_f64(volume) * DENSEST * 1e-9),
+            None => self.volume(part).map_or(f64::INFINITY, |volume| to_f64(volume) * densest * 1e-9),
         };
         parts.map(weigh).sum()
     }

@@ -210,6 +210,7 @@ fn document(subject: Subject<'_>, shopping: &Shopping) -> crate::document::Docum
             Cell::Figure(row.cost.clone().unwrap_or_default()),
         ]
     });
+    document.facts.extend(subject.graph.without_fastener().map(|says| format!("Not in this list: {says}.")));
     let without = shopping.without_price.len();
     let foot = shopping.total.as_ref().map(|total| match without {
         0 => format!("{total} in all"),

@@ -156,13 +156,23 @@ fn the_line_is_no_message() {
     .unwrap();
     assert!(compilation.diagnostics.iter().all(|told| told.code.slug != "sag"));
     let folder = tempfile::tempdir().unwrap();
-    let file = folder.path().join("a.scant");
+    let (file, plain) = (folder.path().join("a.scant"), folder.path().join("b.scant"));
     std::fs::write(&file, case().replace(", stiffness = 9 kN/mm2", "")).unwrap();
     let file = file.to_str().unwrap();
     let (status, out, _) = crate::command_line::scantling(&["check", file]);
     assert_eq!(status, 0);
     let lines: Vec<&str> = out.lines().collect();
     assert_eq!(lines.len(), 2, "{out}");
+    assert!(lines[0].ends_with("; 1 warning, 1 note"), "{out}");
+    // Where it is all that is said, nobody reads that all is well.
+    let text = "sheet ply { thickness = 18mm }\nperson { count = 1 }\nstick s { floor = 80mm, high = 500mm }\n\
+                carcass a { shelves = s, width = 2000mm, height = 680mm, depth = 400mm }\n";
+    std::fs::write(&plain, text).unwrap();
+    let (_, bare, _) = crate::command_line::scantling(&["check", plain.to_str().unwrap()]);
+    assert!(
+        bare.lines().next().unwrap().ends_with("1 unit, 4 parts; not all of it could be checked"),
+        "{bare}"
+    );
     assert_eq!(lines[1], format!("{file}: not checked for want of `stiffness` of `ply`: sag of 4 shelves"));
     // The limits have each, and `why` says what is missing.
     let (_, limits, _) = crate::command_line::scantling(&["show", "limits", file]);
@@ -188,13 +198,38 @@ fn a_kind_of_joint_without_a_fastener_is_told_once() {
         .replace("join cleat to wall with butt { screw = long }\n", "");
     let told = compiled_text(&text).graph.without_fastener().unwrap();
     // Six shelves with two ends each; five cleats, a stretcher at the bottom and one at the top.
-    let expected = "no nail or screw is stated for: 12 x shelf ends in dados and rabbets, 7 x to the wall";
+    let expected = "no fastener is stated for: 12 x shelf ends in dados and rabbets, 7 x to the wall";
     assert_eq!(told, expected);
     // What glue holds is held; and where nothing at all has a fastener, nobody has come to that yet.
     let glued = case().replace("depth = 6mm, nail = brad, glue", "depth = 6mm, glue");
     assert_eq!(compiled_text(&glued).graph.without_fastener(), None);
     let bare: String = case().lines().filter(|line| !line.starts_with("join")).collect::<Vec<_>>().join("\n");
     assert_eq!(compiled_text(&bare).graph.without_fastener(), None);
+}
+
+/// The help can be done: where a wall is stated its cleats are screwed, elsewhere one is stated first.
+#[test]
+fn what_nothing_holds_is_told_with_what_would_hold_it() {
+    let help = |text: &str| {
+        let compilation = compiled_text(text);
+        let told = compilation.diagnostics.iter().find(|told| told.code.slug == "tips");
+        told.map(|told| told.help.concat())
+    };
+    let screwed = "join cleat to wall with butt { screw = long }\n";
+    assert_eq!(help(&case()), None);
+    let free = case()
+        .replace(screwed, "")
+        .replace("cleat { height = 60mm } }", "}")
+        .replace("stretcher bottom, stretcher top, ", "");
+    assert!(help(&free).unwrap().starts_with("hang cleats and `join cleat to wall"));
+    let alone = "sheet ply { thickness = 18mm, density = 650 kg/m3 }\nstick s { floor = 80mm, one = 900mm }\n\
+                 carcass a { stock = ply, shelves = s, width = 800mm, height = 2100mm, depth = 250mm }\n";
+    assert!(help(alone).unwrap().starts_with("no wall is stated behind it: put it into a `run`"));
+    // 27 in is 685.8 mm.
+    let low = |height: &str| {
+        help(&alone.replace("900mm", "400mm").replace("800mm", "2400mm").replace("2100mm", height))
+    };
+    assert_eq!((low("685mm"), low("686mm").is_some()), (None, true));
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 use crate::check::Subject;
 use crate::eval::Wall;
+use crate::mechanics::published::DENSEST;
 use crate::parts::Need;
 use crate::quantity::{Estimate, Length};
 use crate::source::Span;
@@ -61,17 +62,23 @@ pub(in crate::check) struct Carried<'a> {
     pub depth: Length,
     /// `None` where something it is made of states no density.
     pub weight: Option<Estimate>,
-    /// What is missing for its weight.
-    pub lacks: Vec<Need>,
-    /// What it weighs at most, in kilograms, of whatever it is made.
-    pub at_most: f64,
+    /// Where its weight is not known, what is missing for it, and what it weighs at most, in kilograms, of whatever it is made.
+    pub unknown: Option<(Vec<Need>, f64)>,
 }
 
 impl<'a> Subject<'a> {
     /// All units in their order, then all frames.
     pub(in crate::check) fn carried(&self) -> Vec<Carried<'a>> {
-        let units = self.units().iter().map(|standing| {
-            let unit = standing.unit;
+        // Looked for only where something is missing: of a long run it is as much work as all weights.
+        let unknown = |weight: Option<Estimate>, find: &dyn Fn() -> (Vec<Need>, f64)| match weight {
+            Some(_) => None,
+            None => Some(find()),
+        };
+        let graph = self.graph;
+        let units = self.units().iter().map(move |standing| {
+            let (unit, id) = (standing.unit, standing.id);
+            let weight = self.weight(id);
+            let parts = || graph.parts_of(id).filter(|part| part.role.is_carried());
             Carried {
                 path: unit.path.clone(),
                 kind: Kind::Unit,
@@ -80,16 +87,15 @@ impl<'a> Subject<'a> {
                 height: unit.height.value,
                 width: unit.width.value,
                 depth: unit.depth.value,
-                weight: self.weight(standing.id),
-                lacks: self.graph.unit_weight_lacks(standing.id),
-                at_most: self
-                    .graph
-                    .heaviest(self.graph.parts_of(standing.id).filter(|part| part.role.is_carried())),
+                weight,
+                unknown: unknown(weight, &|| (graph.unit_weight_lacks(id), graph.heaviest(parts(), DENSEST))),
             }
         });
-        let frames = self.graph.numbered_runs().filter_map(|(id, run)| {
+        let frames = graph.numbered_runs().filter_map(move |(id, run)| {
             let frame = run.frame?;
             let sides = [frame.width.value, frame.height.value];
+            let weight = graph.facing_weight(id);
+            let heaviest = || graph.heaviest(graph.facing_of(id, &run.units), DENSEST);
             Some(Carried {
                 path: format!("{}.frame", run.path),
                 kind: Kind::Frame,
@@ -98,9 +104,8 @@ impl<'a> Subject<'a> {
                 height: sides[0].max(sides[1]),
                 width: sides[0].min(sides[1]),
                 depth: frame.thickness.value,
-                weight: self.graph.facing_weight(id),
-                lacks: self.graph.facing_weight_lacks(id),
-                at_most: self.graph.heaviest(self.graph.facing_of(id, &run.units)),
+                weight,
+                unknown: unknown(weight, &|| (graph.facing_weight_lacks(id), heaviest())),
             })
         });
         units.chain(frames).collect()

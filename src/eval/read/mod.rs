@@ -111,9 +111,10 @@ impl Reader<'_> {
             }
             open.retain(|unread| !known.contains(&unread.span));
             unread |= !open.is_empty();
-            let node = self.program.node(id);
-            let name = self.name(id).unwrap_or_else(|| node.kind.word.into());
-            self.not_read(&name, &open);
+            if !open.is_empty() {
+                let name = self.name(id).unwrap_or_else(|| self.program.node(id).kind.word.into());
+                self.not_read(&name, &open);
+            }
         }
         unread |= !known.is_empty();
         let single_joins = self.single_joins();
