@@ -1,6 +1,7 @@
 //! The whole way from text to parts and messages: the one function that all front ends call.
 
 mod analysis;
+mod cause;
 mod library;
 mod mend;
 mod modules;
@@ -11,27 +12,28 @@ use crate::breakdown::{Effort, Plans};
 use crate::cancel::{Cancel, Cancelled};
 use crate::check::{self, HAZARDS, Message, Report, Subject};
 use crate::diag::{Code, Diagnostic, Severity, Sink};
-use crate::eval::{self, Model};
+use crate::eval::{self, Ledger, Model, Replaced};
 use crate::lower;
 /// The code of a project without anything to build, as a file is that only others use.
 pub use crate::lower::codes::NOTHING as NOTHING_TO_BUILD;
 use crate::manifest::{self, Shared};
 use crate::parts::{Finding, PartGraph};
 use crate::progress;
-use crate::resolve::{self, Module};
+use crate::resolve::{self, Module, Program};
 use crate::sheets;
 use crate::source::{FileError, Files, Sources};
 pub use crate::source::{ReadError, Unreadable, read};
 use crate::syntax;
 pub use analysis::{Analysis, analyse};
 use camino::{Utf8Path, Utf8PathBuf};
+use cause::{Probed, gather};
 pub use library::{LIBRARY, PARTS};
 pub use mend::{Mended, mended, prove};
 pub use modules::{ListedModule, ListedParameter, modules};
 use require::require;
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use told::{accept, settle};
+use told::{accept, once, settle};
 
 /// The file beside a project that says how far its parts are made.
 pub const PROGRESS: &str = "progress.scant";
@@ -137,27 +139,74 @@ pub enum Halt {
 /// # Errors
 /// [`Halt`] where a file beside the project cannot be read, or somebody stopped the work.
 pub fn build(files: &dyn Files, analysis: Analysis, cancel: &Cancel) -> Result<Built, Halt> {
-    let Analysis { entry, mut sources, program, model, ledger, uses: _, mut sink, shared } = analysis;
-    cancel.go_on()?;
-    let mut graph = lower::lower(&model, ledger, &mut sink);
-    let (mut report, plans) = (Report::default(), Plans::default());
-    if !sink.has_errors() {
-        cancel.go_on()?;
-        made(files, &entry, &model, &mut graph, &mut sources, &mut sink)?;
-        report = check::check(&Subject::new(&model, &graph, &plans), cancel)?;
-        graph.reckoned = std::mem::take(&mut report.reckoned);
-        graph.lacking = std::mem::take(&mut report.lacking);
-        require(&program, &model, &mut graph, &plans, &sources, &mut sink);
-        report.messages.iter().for_each(|message| sink.push(message.diagnostic.clone()));
-    }
+    let Analysis { entry, mut sources, program, model, ledger, uses: _, mut sink, read, shared } = analysis;
+    let project = Project { files, entry: &entry, program: &program, cancel };
+    let Parts { graph, mut report, plans, checked } =
+        project.build(&model, ledger, &mut sources, &mut sink)?;
     accept(&model, &mut sink);
+    let probes = mend::probes(&graph);
+    gather(&sources, &mut sink, checked, probes, &|replaced| project.probe(replaced, &sources, &read));
+    let doubted = sink.all().iter().filter(|told| !told.instead.is_empty());
+    report.messages.extend(doubted.map(mend::of_doubt));
     settle(&sources, &mut sink);
+    once(&mut sink);
     let diagnostics = sink.finish();
     let modules = program.modules().clone();
     let Report { findings, messages, .. } = report;
     let compilation =
         Compilation { entry, sources, model, graph, plans, findings, diagnostics, modules, shared };
     Ok(Built { compilation, messages })
+}
+
+/// The parts of a project, and what was found.
+struct Parts {
+    graph: PartGraph,
+    report: Report,
+    plans: Plans,
+    /// Whether nothing kept the checks from looking.
+    checked: bool,
+}
+
+/// What parts are made from.
+struct Project<'a> {
+    files: &'a dyn Files,
+    entry: &'a Utf8Path,
+    program: &'a Program,
+    cancel: &'a Cancel,
+}
+
+impl Project<'_> {
+    fn build(
+        &self,
+        model: &Model,
+        ledger: Ledger,
+        sources: &mut Sources,
+        sink: &mut Sink,
+    ) -> Result<Parts, Halt> {
+        self.cancel.go_on()?;
+        let mut graph = lower::lower(model, ledger, sink);
+        let (mut report, plans, checked) = (Report::default(), Plans::default(), !sink.has_errors());
+        if checked {
+            self.cancel.go_on()?;
+            made(self.files, self.entry, model, &mut graph, sources, sink)?;
+            report = check::check(&Subject::new(model, &graph, &plans), self.cancel)?;
+            graph.reckoned = std::mem::take(&mut report.reckoned);
+            graph.lacking = std::mem::take(&mut report.lacking);
+            require(self.program, model, &mut graph, &plans, sources, sink);
+            report.messages.iter().for_each(|message| sink.push(message.diagnostic.clone()));
+        }
+        Ok(Parts { graph, report, plans, checked })
+    }
+
+    /// What is told with other values in place of some that are stated; `None` where somebody stopped the work.
+    fn probe(&self, replaced: &Replaced, sources: &Sources, read: &Sink) -> Option<Probed> {
+        let mut sink = read.clone();
+        let eval::Evaluated { model, ledger, .. } =
+            eval::evaluate(self.program, sources, replaced, &mut sink);
+        let Parts { checked, .. } = self.build(&model, ledger, &mut sources.clone(), &mut sink).ok()?;
+        accept(&model, &mut sink);
+        Some(Probed { told: sink.all().to_vec(), checked })
+    }
 }
 
 /// Enters how far parts are made, where a file beside the project says so.

@@ -1,6 +1,6 @@
 //! `scantling build FILE --out DIR`
 
-use super::check::sound;
+use super::check::{Telling, sound};
 use super::cut::Work;
 use super::forms::Format;
 use super::output::Screen;
@@ -28,7 +28,7 @@ pub(super) struct Arguments {
 }
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
-    let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
+    let Some(compilation) = sound(&arguments.file, Telling::All, screen)? else { return Ok(Verdict::Errors) };
     let subject = compilation.subject(arguments.effort.into());
     let (mut files, mut drawings) = (BTreeMap::new(), 0);
     for sheet in SHEETS {

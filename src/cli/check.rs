@@ -1,11 +1,12 @@
 //! `scantling check [FILE]`
 
-use super::lock::{gone, manifest, tell_effect};
+use super::lock::{gone, manifest, root, tell_effect};
 use super::output::Screen;
+use super::projects::only_project;
 use super::write::Target;
 use super::{Failure, Verdict};
 use crate::compile::{Compilation, compile, compile_with_mends, mended};
-use crate::diag::Severity;
+use crate::diag::{Diagnostic, Severity};
 use crate::document;
 use crate::parts::unchecked;
 use crate::quantity::some;
@@ -16,7 +17,8 @@ use similar::TextDiff;
 
 #[derive(Debug, clap::Args)]
 pub(super) struct Arguments {
-    /// The project's main file; without it, or with a folder, all files that `scantling.toml` there or above names.
+    /// The project's main file; without it, or with a folder, all files that `scantling.toml` there or above names, or the only
+    /// project of a folder without one.
     file: Option<Utf8PathBuf>,
     /// Make the changes of text that fix a message and bring no other, and write the file.
     #[arg(long)]
@@ -29,7 +31,13 @@ pub(super) struct Arguments {
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
     match &arguments.file {
         Some(file) if !file.is_dir() => Ok(verdict(&checked(file, arguments, screen)?)),
-        folder => all(folder.as_deref().unwrap_or(Utf8Path::new(".")), arguments, screen),
+        folder => {
+            let folder = folder.as_deref().unwrap_or(Utf8Path::new("."));
+            match root(folder).is_none().then(|| only_project(folder)) {
+                Some(Ok(file)) => Ok(verdict(&checked(&file, arguments, screen)?)),
+                _ => all(folder, arguments, screen),
+            }
+        }
     }
 }
 
@@ -133,14 +141,50 @@ fn fixed(file: &Utf8Path, dry_run: bool, screen: &mut Screen) -> Result<Compilat
     Ok(mended.compilation)
 }
 
-/// The project, with its messages printed; `None` where it has errors, so that nothing is made from it.
-pub(super) fn sound(file: &Utf8Path, screen: &mut Screen) -> Result<Option<Compilation>, Failure> {
+/// How much a command that is about something else tells of a project's messages.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Telling {
+    /// All but notes.
+    All,
+    /// Errors, and what is about the files beside it; how many warnings there are, in one line.
+    Errors,
+}
+
+/// The project, with its messages told; `None` where it has errors, so that nothing is made from it.
+pub(super) fn sound(
+    file: &Utf8Path,
+    telling: Telling,
+    screen: &mut Screen,
+) -> Result<Option<Compilation>, Failure> {
     let mut compilation = compile(&DiskFiles, file)?;
     compilation.diagnostics.retain(|diagnostic| diagnostic.severity != Severity::Note);
-    screen.messages(&compilation);
+    match telling {
+        Telling::All => screen.messages(&compilation),
+        Telling::Errors => errors(file, &compilation, screen),
+    }
     if compilation.has_errors() {
         screen.aside(&format!("{file}: {}; nothing was made", Screen::summary(&compilation)));
         return Ok(None);
     }
     Ok(Some(compilation))
+}
+
+/// Tells the errors of a project and what is about files beside it, which no part shows; and where it has no error, in one line
+/// how many other messages there are. A document has them all.
+pub(super) fn errors(file: &Utf8Path, compilation: &Compilation, screen: &mut Screen) {
+    if screen.is_document() {
+        screen.messages(compilation);
+        return;
+    }
+    let told = compilation.diagnostics.iter();
+    let beside = |told: &&Diagnostic| told.severity == Severity::Error || told.code.id.starts_with('D');
+    let (first, others): (Vec<&Diagnostic>, Vec<&Diagnostic>) = told.partition(beside);
+    let first: Vec<Diagnostic> = first.into_iter().cloned().collect();
+    screen.told(&first, &compilation.sources);
+    if !compilation.has_errors() && !others.is_empty() {
+        let count = |severity| others.iter().filter(|told| told.severity == severity).count();
+        let counts = Screen::counted(count, false);
+        let them = if others.len() == 1 { "it" } else { "them" };
+        screen.aside(&format!("{file}: {counts}; `scantling check {file}` tells {them}"));
+    }
 }

@@ -222,15 +222,13 @@ pub(super) enum Failure {
     },
     /// A folder is named, or none, and no manifest says what is built there.
     #[error("there is no `{MANIFEST}` in {folder}, nor in a folder above it")]
-    #[diagnostic(
-        code(F037),
-        help(
-            "give the path of a `.scant` file, or write `{MANIFEST}` with the files to build: `build = [\"wall.scant\"]`"
-        )
-    )]
+    #[diagnostic(code(F037))]
     NoManifest {
         /// The folder.
         folder: Utf8PathBuf,
+        /// What to do.
+        #[help]
+        help: String,
     },
     /// The manifest names no file.
     #[error("{path} names no file to build")]

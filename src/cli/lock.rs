@@ -3,6 +3,7 @@
 use super::diff::side;
 use super::git;
 use super::output::Screen;
+use super::projects::no_manifest;
 use super::write::Target;
 use super::{Failure, Verdict};
 use crate::compile::{Compilation, compile};
@@ -24,7 +25,7 @@ pub(super) struct Arguments {
 /// The manifest at or above a folder, which names projects; `None` where it has errors, which are told.
 pub(super) fn manifest(folder: &Utf8Path, screen: &mut Screen) -> Result<Option<Manifest>, Failure> {
     let (mut sources, mut sink) = (Sources::default(), Sink::default());
-    let Some(root) = root(folder) else { return Err(Failure::NoManifest { folder: folder.to_owned() }) };
+    let Some(root) = root(folder) else { return Err(no_manifest(folder)) };
     let manifest = Manifest::read(&DiskFiles, root, &mut sources, &mut sink);
     let Some(manifest) = manifest.filter(|manifest| manifest.present(&DiskFiles, &mut sink)) else {
         screen.told(&sink.finish(), &sources);
@@ -36,7 +37,8 @@ pub(super) fn manifest(folder: &Utf8Path, screen: &mut Screen) -> Result<Option<
     Ok(Some(manifest))
 }
 
-fn root(folder: &Utf8Path) -> Option<Root> {
+/// The nearest folder with a manifest at or above this one.
+pub(super) fn root(folder: &Utf8Path) -> Option<Root> {
     let real = DiskFiles.real(folder).ok()?;
     Root::above(&DiskFiles, &real, &plain(folder))
 }

@@ -1,8 +1,8 @@
 //! `scantling mark STATE PATH...`
 
-use super::check::sound;
-use super::fmt::files_in;
+use super::check::{Telling, sound};
 use super::output::Screen;
+use super::projects::only_project;
 use super::write::Target;
 use super::{Failure, Verdict};
 use crate::compile::{PROGRESS, read};
@@ -60,13 +60,13 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     let Made(state) = arguments.state;
     let file = match &arguments.file {
         Some(file) => file.clone(),
-        None => only_project()?,
+        None => only_project(Utf8Path::new("."))?,
     };
     read(&DiskFiles, &file)?;
     let path = file.with_file_name(PROGRESS);
     // What others mark at the same time waits from here on.
     let target = Target::of(&path, screen)?;
-    let Some(compilation) = sound(&file, screen)? else { return Ok(Verdict::Errors) };
+    let Some(compilation) = sound(&file, Telling::Errors, screen)? else { return Ok(Verdict::Errors) };
     let (graph, marks) = (&compilation.graph, compilation.model.project.marks);
     let mut groups: BTreeMap<Alike, Vec<&str>> = BTreeMap::new();
     let mut already = 0;
@@ -103,17 +103,6 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     };
     screen.out(&format!("{path}: {new}{before}\n"))?;
     Ok(Verdict::Fine)
-}
-
-/// The only project in the working folder.
-fn only_project() -> Result<Utf8PathBuf, Failure> {
-    let here = Utf8Path::new(".");
-    let direct = |path: &Utf8PathBuf| path.parent() == Some(here) && path.file_name() != Some(PROGRESS);
-    let mut files: Vec<Utf8PathBuf> = files_in(here)?.into_iter().filter(direct).collect();
-    match (files.pop(), files.is_empty()) {
-        (Some(file), true) => Ok(file.strip_prefix(here).map_or(file.clone(), Utf8Path::to_owned)),
-        (file, _) => Err(Failure::WhichProject { count: files.len() + usize::from(file.is_some()) }),
-    }
 }
 
 fn asked(graph: &PartGraph, paths: &[String]) -> Result<Vec<PartId>, Failure> {

@@ -20,11 +20,15 @@ mod mark;
 mod modules;
 mod new;
 mod output;
+mod projects;
 mod show;
 mod why;
 mod write;
 
-use clap::{Parser, Subcommand, ValueEnum};
+use crate::diag::nearest;
+use crate::sheets::SHEETS;
+use clap::error::{ContextKind, ContextValue};
+use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
 use failure::Failure;
 use output::{Screen, Stream};
 use std::ffi::OsString;
@@ -128,6 +132,7 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     let arguments = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments,
         Err(error) => {
+            let error = suggested(error);
             // Printing help or usage to a closed pipe is no failure of ours.
             let _ = error.print();
             return if error.use_stderr() { ExitCode::from(2) } else { ExitCode::SUCCESS };
@@ -161,6 +166,29 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         (Ok(Verdict::Errors), Ok(())) => ExitCode::from(1),
         (Err(_), _) | (_, Err(_)) => ExitCode::from(2),
     }
+}
+
+/// What a word may be that is no command: a sheet is shown, and what nobody calls by hand is no proposal.
+fn suggested(mut error: clap::Error) -> clap::Error {
+    let Some(ContextValue::String(word)) = error.get(ContextKind::InvalidSubcommand).cloned() else {
+        return error;
+    };
+    let near = match error.get(ContextKind::SuggestedSubcommand) {
+        Some(ContextValue::Strings(near)) => near.clone(),
+        _ => Vec::new(),
+    };
+    let commands = Arguments::command();
+    let hidden = |name: &String| commands.find_subcommand(name).is_some_and(clap::Command::is_hide_set);
+    let mut near: Vec<String> = near.into_iter().filter(|name| !hidden(name)).collect();
+    let sheet = word.replace('_', "-");
+    if let Some(sheet) = nearest(&sheet, SHEETS.iter().map(|sheet| sheet.name)) {
+        near = vec![format!("show {sheet}")];
+    }
+    error.remove(ContextKind::SuggestedSubcommand);
+    if !near.is_empty() {
+        error.insert(ContextKind::SuggestedSubcommand, ContextValue::Strings(near));
+    }
+    error
 }
 
 /// Puts a crash into words: what to do about it comes before where it happened.

@@ -1,6 +1,6 @@
 //! `scantling show SHEET FILE`
 
-use super::check::sound;
+use super::check::{Telling, errors, sound};
 use super::cut::Work;
 use super::forms::Format;
 use super::output::Screen;
@@ -45,10 +45,10 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     // How close it is is also asked where it is too close; whatever is cut from needs a sound project.
     let compilation = if arguments.sheet == LIMITS {
         let compilation = compile(&DiskFiles, &arguments.file)?;
-        screen.messages(&compilation);
+        errors(&arguments.file, &compilation, screen);
         compilation
     } else {
-        match sound(&arguments.file, screen)? {
+        match sound(&arguments.file, Telling::Errors, screen)? {
             Some(compilation) => compilation,
             None => return Ok(Verdict::Errors),
         }

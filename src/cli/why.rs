@@ -1,6 +1,6 @@
 //! `scantling why FILE PATH`
 
-use super::check::sound;
+use super::check::{Telling, sound};
 use super::output::Screen;
 use super::{Failure, Verdict};
 use crate::breakdown::Effort;
@@ -33,7 +33,9 @@ enum Format {
 }
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
-    let Some(compilation) = sound(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
+    let Some(compilation) = sound(&arguments.file, Telling::Errors, screen)? else {
+        return Ok(Verdict::Errors);
+    };
     let path = compilation.graph.present(&arguments.path);
     let found = found(&compilation, &path)?;
     let answer = Answer { compilation: &compilation };

@@ -2,7 +2,7 @@
 
 use super::library::{READ, READ_PARTS};
 use crate::diag::Sink;
-use crate::eval::{self, Ledger, Model, Uses};
+use crate::eval::{self, Ledger, Model, Replaced, Uses};
 use crate::manifest::Shared;
 use crate::resolve::{self, Program};
 use crate::source::{Files, ReadError, Sources, read};
@@ -26,6 +26,8 @@ pub struct Analysis {
     pub uses: Uses,
     /// The messages so far.
     pub sink: Sink,
+    /// Those of them that came before anything was worked out.
+    pub read: Sink,
     /// The files of the project that the main file uses, in the order of reading.
     pub shared: Vec<Shared>,
 }
@@ -41,7 +43,10 @@ pub fn analyse(files: &dyn Files, entry: &Utf8Path) -> Result<Analysis, ReadErro
     let parsed = syntax::parse(file, &text, &mut sink);
     let (loaded, shared) = resolve::load(files, entry, parsed, &READ_PARTS, &mut sources, &mut sink);
     let program = Program::new(&READ.items, &loaded, &mut sources, &mut sink);
-    let eval::Evaluated { model, ledger, mut uses } = eval::evaluate(&program, &mut sink);
+    let before = sink.clone();
+    let eval::Evaluated { model, ledger, mut uses } =
+        eval::evaluate(&program, &sources, &Replaced::new(), &mut sink);
     uses.settle(&sources);
-    Ok(Analysis { entry: entry.to_owned(), sources, program, model, ledger, uses, sink, shared })
+    let entry = entry.to_owned();
+    Ok(Analysis { entry, sources, program, model, ledger, uses, sink, read: before, shared })
 }

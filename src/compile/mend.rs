@@ -5,6 +5,7 @@ use crate::cancel::{Cancel, Cancelled};
 use crate::check::Message;
 use crate::diag::{Diagnostic, Edit, Fix, Severity};
 use crate::limits;
+use crate::parts::PartGraph;
 use crate::source::{Files, Overlay, Sources, read};
 use camino::Utf8Path;
 use std::collections::BTreeMap;
@@ -23,10 +24,24 @@ pub fn prove(files: &dyn Files, built: &mut Built, cancel: &Cancel) -> Result<()
     cancel.go_on()
 }
 
+/// How often a project may be worked out again: of a large one fewer times, so that together no more than
+/// [`limits::PROBED_PARTS`] are made.
+pub(super) fn probes(graph: &PartGraph) -> usize {
+    limits::PROBES.min(limits::PROBED_PARTS / graph.parts.len().max(1))
+}
+
+/// A message that doubts a value, with what was likely meant as mends.
+pub(super) fn of_doubt(diagnostic: &Diagnostic) -> Message {
+    let mends = diagnostic.instead.iter().filter_map(|instead| {
+        let meant = instead.meant.as_ref()?;
+        Some(Fix { title: format!("write {meant}"), edits: instead.edits.clone(), safe: false })
+    });
+    Message { diagnostic: diagnostic.clone(), mends: mends.collect() }
+}
+
 /// The mends that hold, of those that are wanted, by the place of their message.
 ///
-/// Each proof works the whole project out again, so no more than [`limits::PROBES`] are made, and of a large project fewer:
-/// as many as together have [`limits::PROBED_PARTS`].
+/// Each proof works the whole project out again, so only [`probes`] are made.
 fn proven(
     files: &dyn Files,
     compilation: &Compilation,
@@ -39,8 +54,7 @@ fn proven(
         |diagnostic: &Diagnostic| (diagnostic.code.id, diagnostic.message.clone(), diagnostic.about.clone());
     let told: BTreeMap<_, &Message> =
         messages.iter().rev().map(|message| (known(&message.diagnostic), message)).collect();
-    let parts = compilation.graph.parts.len().max(1);
-    let most = limits::PROBES.min(limits::PROBED_PARTS / parts);
+    let most = probes(&compilation.graph);
     let (mut probes, mut all) = (0, Vec::new());
     for (index, diagnostic) in compilation.diagnostics.iter().enumerate() {
         let Some(message) = told.get(&known(diagnostic)) else { continue };

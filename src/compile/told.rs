@@ -3,6 +3,7 @@
 use super::codes;
 use crate::diag::{Diagnostic, Label, Severity, Sink, nearest};
 use crate::eval::{self, Accept, Model};
+use crate::quantity::some;
 use crate::source::{Sources, Span};
 use std::collections::BTreeMap;
 
@@ -45,6 +46,48 @@ pub(super) fn settle(sources: &Sources, sink: &mut Sink) {
             edit.span = sources.settled(edit.span);
         }
     });
+}
+
+/// One slip that is repeated, such as a name spelled wrong in each unit, is told at its first place, which marks the others.
+pub(super) fn once(sink: &mut Sink) {
+    const MARKED: usize = 4;
+    let mut all = sink.all().to_vec();
+    all.sort_by_key(Diagnostic::span);
+    // Each message with the places where it is told again.
+    let mut told: Vec<(Diagnostic, Vec<Span>)> = Vec::new();
+    let mut first: BTreeMap<(&'static str, String), usize> = BTreeMap::new();
+    for diagnostic in all {
+        // Names are what is copied from block to block; two values that are wrong alike are two slips.
+        let span = diagnostic.span().filter(|_| diagnostic.code.id.starts_with('N'));
+        let key = (diagnostic.code.id, diagnostic.message.clone());
+        let known = first.get(&key).and_then(|at| told.get_mut(*at));
+        let (Some(span), Some((known, again))) = (span, known) else {
+            if span.is_some() {
+                first.insert(key, told.len());
+            }
+            told.push((diagnostic, Vec::new()));
+            continue;
+        };
+        if known.labels.iter().any(|label| label.span == span) || again.contains(&span) {
+            continue;
+        }
+        again.push(span);
+        for (fix, other) in known.fixes.iter_mut().zip(diagnostic.fixes) {
+            if fix.title == other.title {
+                fix.edits.extend(other.edits);
+            }
+        }
+    }
+    let told = told.into_iter().map(|(mut told, again)| {
+        for span in again.iter().take(MARKED) {
+            told.labels.push(Label { span: *span, text: "and here".to_owned(), primary: false });
+        }
+        if let Some(more @ 1..) = again.len().checked_sub(MARKED) {
+            told.notes.push(format!("and at {}", some(more, "more place")));
+        }
+        told
+    });
+    sink.replace(told.collect());
 }
 
 /// Takes the warnings that the project accepts; an `accept` that nothing needs is a warning itself.

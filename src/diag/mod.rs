@@ -63,6 +63,15 @@ pub struct Fix {
     pub safe: bool,
 }
 
+/// What may stand in place of stated values that a message doubts.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Instead {
+    /// The literals, with the ones in their place.
+    pub edits: Vec<Edit>,
+    /// What a person is asked about, `1/8"`; without it the change only serves to see what follows from what is stated.
+    pub meant: Option<String>,
+}
+
 /// One message.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Diagnostic {
@@ -82,6 +91,9 @@ pub struct Diagnostic {
     pub fixes: Vec<Fix>,
     /// The paths of the members that it is about; an `accept` in all of them takes a warning.
     pub about: Vec<String>,
+    /// Where it doubts a stated value: what may stand there, the likeliest first. What is gone with that followed from the
+    /// value, and this message counts it.
+    pub instead: Vec<Instead>,
 }
 
 impl Fix {
@@ -105,6 +117,7 @@ impl Diagnostic {
             help: Vec::new(),
             fixes: Vec::new(),
             about: Vec::new(),
+            instead: Vec::new(),
         }
     }
 

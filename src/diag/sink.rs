@@ -22,9 +22,20 @@ impl Sink {
         self.diagnostics.iter().filter_map(Diagnostic::span).collect()
     }
 
+    /// Puts other messages in the place of those so far.
+    pub fn replace(&mut self, diagnostics: Vec<Diagnostic>) {
+        self.diagnostics = diagnostics;
+    }
+
     /// Keeps the messages for which `keep` says so.
     pub fn retain(&mut self, keep: impl FnMut(&Diagnostic) -> bool) {
         self.diagnostics.retain(keep);
+    }
+
+    /// The messages so far.
+    #[must_use]
+    pub fn all(&self) -> &[Diagnostic] {
+        &self.diagnostics
     }
 
     /// How many messages were taken so far.

@@ -322,6 +322,19 @@ code!(
     with_example
 );
 
+code!(
+    Warning,
+    UNUSUAL,
+    "V054",
+    "unusual_value",
+    "a value that is rarely stated and often mistyped",
+    "A point or a key too many, two digits in the wrong order, feet for inches, hours for minutes: such a slip leaves a value that can \
+     be, and that nobody has. The table of each kind has what is usual; what is under half of it or over twice as much, or outside of the \
+     wider range that stands there, is told before anything else, and what follows from it is only counted (common practice, no \
+     source). A reading is compared with its sisters, a mark with its neighbours on the stick and with the ends of the sides.",
+    with_example
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &LIMIT,
@@ -357,4 +370,5 @@ pub static ALL: &[&Code] = &[
     &CURRENCIES,
     &WITHOUT_PRICE,
     &UNKNOWN_MEASURE,
+    &UNUSUAL,
 ];

@@ -5,6 +5,7 @@ use super::expr::Evaluator;
 use super::ledger::Ledger;
 use super::measures::{Derived, Measures, path_of};
 use super::model::{Accept, Found, Project};
+use super::read::Replaced;
 use crate::diag::{Diagnostic, Sink};
 use crate::quantity::{Dim, Exact, decimal};
 use crate::resolve::{NodeId, Program, Statement, Takes};
@@ -12,6 +13,9 @@ use crate::source::Sources;
 use crate::syntax::{Binary, Expr, ExprKind, Path};
 use std::collections::BTreeSet;
 use std::sync::Arc;
+
+/// Nothing is replaced where requirements are tested: what they compare was worked out before.
+static AS_STATED: Replaced = Replaced::new();
 
 /// The paths that requirements ask for, as they stand in the text.
 #[must_use]
@@ -76,7 +80,7 @@ pub fn require(
     for id in program.ids() {
         for statement in &program.node(id).statements {
             let Statement::Require { condition, because, span } = statement else { continue };
-            let mut eval = Evaluator::new(program, ledger, sink);
+            let mut eval = Evaluator::new(program, sources, &AS_STATED, ledger, sink);
             eval.measures = Some(measures);
             let Some(holds) = eval.condition(id, condition) else { continue };
             let mut asked: Vec<Derived> = Vec::new();

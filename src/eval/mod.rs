@@ -5,6 +5,7 @@ pub mod codes;
 mod expr;
 mod intent;
 mod ledger;
+mod meant;
 mod measures;
 mod model;
 mod read;
@@ -14,8 +15,9 @@ mod value;
 
 pub use intent::{require, required};
 pub use ledger::{Entry, Label, Ledger, Len, Linear, Step, Why};
+pub use meant::literal;
 pub use measures::{Derived, Measures};
 pub use model::*;
-pub use read::{Evaluated, evaluate};
+pub use read::{Evaluated, Replaced, evaluate};
 pub use reason::{Reason, ReasonStep, show};
 pub use uses::Uses;

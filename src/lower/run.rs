@@ -132,6 +132,9 @@ impl<'a> Lowering<'a> {
             return Some(run.units.iter().map(|unit| self.stated_width(unit)).collect());
         }
         let Some(length) = stand.length else {
+            if run.lost {
+                return None;
+            }
             let message = format!("`rest` has nothing to share: the run `{}` has no length", run.name);
             let mut diagnostic = Diagnostic::new(&codes::NO_LENGTH, message);
             if let Some(span) = shares.first().and_then(|share| share.span) {

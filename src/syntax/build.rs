@@ -367,10 +367,39 @@ impl<'a> Builder<'a> {
             })
             .map_infix(|left, op, right| {
                 let span = left.span.to(right.span);
+                if this.borrow_mut().pointed(&left, &op, &right) {
+                    return Expr { span, kind: ExprKind::Broken };
+                }
                 let op = binary(op.as_rule());
                 Expr { span, kind: ExprKind::Binary(op, Box::new(left), Box::new(right)) }
             })
             .parse(pairs)
+    }
+
+    /// `11.13/16"`: a point where the space of a mixed number stands, which would divide a number by a length.
+    fn pointed(&mut self, left: &Expr, op: &Pair<'_, Rule>, right: &Expr) -> bool {
+        let close = left.span.end.saturating_add(1) == right.span.start;
+        let (
+            ExprKind::Number(Literal { unit: None, .. }),
+            ExprKind::Number(Literal { unit: Some(unit), .. }),
+        ) = (&left.kind, &right.kind)
+        else {
+            return false;
+        };
+        let text = |span: Span| self.masked.get(span.range()).unwrap_or("");
+        let Some((whole, over)) = text(left.span).split_once('.') else { return false };
+        if op.as_rule() != Rule::over || !close || unit.dim != Dim::LENGTH {
+            return false;
+        }
+        let mended = format!("{whole} {over}/{}", text(right.span));
+        let span = left.span.to(right.span);
+        let message = format!("`{}` has a point where a space stands before a fraction", text(span));
+        self.sink.push(Diagnostic::new(&codes::NUMBER, message).at(span, "").fix(
+            span,
+            mended.clone(),
+            format!("write `{mended}`"),
+        ));
+        true
     }
 
     fn operand(&mut self, pair: Pair<'_, Rule>) -> Expr {
@@ -433,6 +462,16 @@ impl<'a> Builder<'a> {
                     .at(span, "a mixed number, or a subtraction?")
                     .help(format!("write `{mixed}` for the mixed number"))
                     .help(format!("write `{difference}` for the subtraction")),
+            );
+            return ExprKind::Broken;
+        }
+        if first.as_rule() == Rule::decimal_comma {
+            let point = whole.replacen(',', ".", 1);
+            self.sink.push(
+                Diagnostic::new(&codes::NUMBER, format!("`{whole}` has a comma where decimals have a point"))
+                    .at(span, "")
+                    .fix(span, point.clone(), format!("write `{point}`"))
+                    .help("in a list each member carries its own unit, and a space stands behind the comma"),
             );
             return ExprKind::Broken;
         }

@@ -88,7 +88,8 @@ code!(
     "S009",
     "bad_number",
     "a number that cannot be read",
-    "A fraction has a denominator other than zero, and a number has at most 15 digits: no tape shows more.",
+    "A fraction has a denominator other than zero, and a number has at most 15 digits: no tape shows more. Decimals stand behind a \
+     point, `0.125\"`; between a whole number and a fraction stands a space, `11 13/16\"`.",
     with_example
 );
 code!(

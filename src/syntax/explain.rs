@@ -37,7 +37,7 @@ pub(super) fn entry(text: &str, piece: usize) -> Why {
         _ if line.contains('=') => Rule::property_line,
         _ => Rule::declaration_line,
     };
-    if let Some(why) = missing_equals(line, piece) {
+    if let Some(why) = missing_equals(line, piece).or_else(|| day(line)) {
         return why;
     }
     match ScantlingParser::parse(rule, line) {
@@ -56,6 +56,22 @@ fn missing_equals(line: &str, piece: usize) -> Option<Why> {
     let (found, expected) = (value.to_owned(), "`=` before a value".to_owned());
     let fix = Some((format!("= {value}"), format!("write `{mended}`")));
     Some(Why { start: piece, end: piece + value.len(), found, expected, help: None, fix })
+}
+
+/// `24.12.2026`: a day as it is written by hand.
+fn day(line: &str) -> Option<Why> {
+    let start = line.find(|c: char| c.is_ascii_digit())?;
+    let rest = line.get(start..)?;
+    let length = rest.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(rest.len());
+    let found = rest.get(..length)?;
+    let [day, month, year] = found.split('.').collect::<Vec<_>>().try_into().ok()?;
+    if year.len() != 4 || day.is_empty() || month.is_empty() || day.len().max(month.len()) > 2 {
+        return None;
+    }
+    let mended = format!("{year}-{month:0>2}-{day:0>2}");
+    let fix = Some((mended.clone(), format!("write year, month and day: `{mended}`")));
+    let expected = "a day such as `2026-12-24`".to_owned();
+    Some(Why { start, end: start + length, found: found.to_owned(), expected, help: None, fix })
 }
 
 /// Explains the failure of a whole item.
@@ -90,7 +106,22 @@ fn at(line: &str, piece: usize, error: &Error<Rule>) -> Why {
     };
     // An error before the piece was met and passed: what the rule expected there says nothing about the piece.
     let expected = if start < piece { "the end of the entry".to_owned() } else { expected(error) };
-    found_at(line, start.max(piece).min(line.len()), expected)
+    let why = found_at(line, start.max(piece).min(line.len()), expected);
+    if start < piece { why } else { missing_comma(line, why) }
+}
+
+/// `[16" 32"]`: two members of a list without a comma between them.
+fn missing_comma(line: &str, why: Why) -> Why {
+    let before = line.get(..why.start).unwrap_or("");
+    let within = before.matches('[').count() > before.matches(']').count();
+    let value = why.found.starts_with(|c: char| c.is_alphanumeric() || c == '"');
+    let behind =
+        before.trim_end().ends_with(|c: char| c.is_alphanumeric() || matches!(c, '"' | '\'' | '%' | ']'));
+    if !within || !value || !behind {
+        return why;
+    }
+    let fix = Some((format!(", {}", why.found), "write `,` between two members of a list".to_owned()));
+    Why { expected: "`,` or `]`".to_owned(), help: None, fix, ..why }
 }
 
 fn found_at(line: &str, start: usize, expected: String) -> Why {

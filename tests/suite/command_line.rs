@@ -78,9 +78,9 @@ fn short_messages_are_one_line_each() {
 fn many_warnings_and_a_late_error(carcasses: usize) -> String {
     let mut text = "project { marks = 1mm }\nstick lines { floor = 80mm, top = 800mm }\n".to_owned();
     for i in 0..=carcasses {
-        let depth = if i == carcasses { 1300 } else { 300 };
+        let depth = if i == carcasses { 850 } else { 300 };
         text += &format!(
-            "sheet ply{i} {{ size = 2440mm x 1220mm, nominal = 18mm }}\n\
+            "sheet ply{i} {{ size = 2440mm x 800mm, nominal = 18mm }}\n\
              carcass c{i} {{ stock = ply{i}, width = 600mm, height = 900mm, depth = {depth}mm, shelves = lines }}\n"
         );
     }

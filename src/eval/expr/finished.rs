@@ -73,6 +73,15 @@ impl Evaluator<'_> {
                 let why = self.ledger.enter(self.label(place), linear.plus, step, "");
                 Value::Number(Number { exact: linear.plus, why })
             }
+            (Term::Number(..), Some(Takes::Date)) if let Some(days) = days(self.sources.text(span)) => {
+                let message = format!("`{}` is not how a day is written", self.sources.text(span));
+                let diagnostic = Diagnostic::new(&codes::DATE, message).at(span, "");
+                self.sink.push(match days.as_slice() {
+                    [day] => diagnostic.fix(span, day.clone(), format!("write year, month and day: `{day}`")),
+                    days => diagnostic.help(format!("write year, month and day: `{}`", days.join("` or `"))),
+                });
+                Value::Poison
+            }
             (Term::Number(linear, _), _) => {
                 let found = linear.plus.dim.to_string();
                 self.wrong_number(expr, needed, &found, dim);
@@ -172,6 +181,26 @@ impl Evaluator<'_> {
                 .help(help.to_owned()),
         );
     }
+}
+
+/// The days that `12/24/2026`, `24/12/2026`, `2026/12/24` and the like may stand for; `None` of a text that is no day.
+fn days(text: &str) -> Option<Vec<String>> {
+    let parts: Vec<&str> = text.split(['/', '-']).map(str::trim).collect();
+    let figures: Option<Vec<u32>> = parts.iter().map(|part| part.parse().ok()).collect();
+    let (year, pairs) = match (figures?.as_slice(), parts.as_slice()) {
+        (&[year, month, day], [first, ..]) if first.len() == 4 => (year, vec![(month, day)]),
+        (&[first, second, year], [.., last]) if last.len() == 4 => (
+            year,
+            if first == second { vec![(first, second)] } else { vec![(first, second), (second, first)] },
+        ),
+        _ => return None,
+    };
+    let real = |(month, day): &(u32, u32)| {
+        let text = format!("{year:04}-{month:02}-{day:02}");
+        text.parse::<jiff::civil::Date>().is_ok().then_some(text)
+    };
+    let days: Vec<String> = pairs.iter().filter_map(real).collect();
+    if days.is_empty() { None } else { Some(days) }
 }
 
 fn fits(takes: Option<Takes>, exact: Exact) -> bool {

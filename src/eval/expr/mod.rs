@@ -9,12 +9,14 @@ mod term;
 use super::codes;
 use super::ledger::{Ledger, Len, Linear, Why};
 use super::measures::{Derived, Measures, path_of};
+use super::read::Replaced;
 use super::uses::Uses;
 use super::value::Value;
 use crate::diag::{Diagnostic, Sink};
 use crate::limits;
 use crate::quantity::{Exact, Length, some};
 use crate::resolve::{NodeId, Parameter, Program, Takes};
+use crate::source::Sources;
 use crate::syntax::{Expr, Path};
 use num_traits::Zero;
 use std::collections::BTreeMap;
@@ -51,6 +53,10 @@ pub(super) struct Evaluator<'a> {
     pub measures: Option<&'a Measures>,
     /// Which names were found to stand for what.
     pub uses: Uses,
+    /// The texts, for messages.
+    pub sources: &'a Sources,
+    /// What is taken in place of expressions at these places.
+    pub replaced: &'a Replaced,
     done: BTreeMap<At, Value>,
     /// The values that are being worked out, the outermost first.
     working: Vec<At>,
@@ -77,11 +83,19 @@ pub(super) struct Site<'a> {
 }
 
 impl<'a> Evaluator<'a> {
-    pub fn new(program: &'a Program, ledger: &'a mut Ledger, sink: &'a mut Sink) -> Self {
+    pub fn new(
+        program: &'a Program,
+        sources: &'a Sources,
+        replaced: &'a Replaced,
+        ledger: &'a mut Ledger,
+        sink: &'a mut Sink,
+    ) -> Self {
         Self {
             program,
             ledger,
             sink,
+            sources,
+            replaced,
             measures: None,
             uses: Uses::default(),
             done: BTreeMap::new(),

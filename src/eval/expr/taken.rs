@@ -1,6 +1,7 @@
 //! An expression as what a property takes: words, names, members, lists, and what is left to be computed.
 
 use super::super::codes;
+use super::super::measures::path_of;
 use super::super::value::Value;
 use super::{Evaluator, Found, Site, Used};
 use crate::diag::{Diagnostic, nearest};
@@ -221,9 +222,27 @@ impl Evaluator<'_> {
         }
     }
 
+    /// The path of a member that stands in the block of another one and may be meant by a name or a path.
+    fn inside(&self, kind: &str, text: &str) -> Option<String> {
+        let of_kind = |id: &NodeId| self.program.node(*id).kind.word == kind;
+        let paths: Vec<String> =
+            self.program.ids().filter(of_kind).map(|id| path_of(self.program, id)).collect();
+        let mut ends = paths.iter().filter(|path| path.rsplit('.').next() == Some(text));
+        match (ends.next(), ends.next()) {
+            (Some(only), None) => Some(only.clone()),
+            _ => nearest(text, paths.iter().map(String::as_str)).map(str::to_owned),
+        }
+    }
+
     fn unknown(&mut self, span: Span, name: &str, what: &str, known: &[Arc<str>]) {
         let diagnostic =
             Diagnostic::new(&crate::resolve::codes::NAME, format!("unknown {what} `{name}`")).at(span, "");
+        // A wall is known by its room.
+        if let Some(path) = self.inside(what, name).filter(|_| what == "wall") {
+            let title = format!("did you mean `{path}`?");
+            self.sink.push(diagnostic.fix(span, path, title));
+            return;
+        }
         self.sink.push(match nearest(name, known.iter().map(|n| &**n)) {
             Some(near) => diagnostic.fix(span, near, format!("did you mean `{near}`?")),
             None if what == "lot" => {

@@ -27,6 +27,9 @@ impl Evaluator<'_> {
     }
 
     fn operation(&mut self, place: Site<'_>, expr: &Expr, used: &mut Used) -> Term {
+        if let Some(exact) = self.replaced.get(&expr.span) {
+            return Term::Number(Linear::fixed(*exact), None);
+        }
         match &expr.kind {
             ExprKind::Number(literal) => {
                 let dim = literal.unit.map_or(Dim::NONE, |unit| unit.dim);

@@ -19,6 +19,8 @@ pub struct Run {
     pub length: Option<Len>,
     /// The wall that it stands against, by its position in [`Model::walls`](super::Model::walls).
     pub wall: Option<usize>,
+    /// It stands along something that is no wall with readings, of which a message tells.
+    pub lost: bool,
     /// Its left and its right end.
     pub ends: [End; 2],
     /// Its units from left to right.
@@ -116,6 +118,7 @@ impl Run {
             head: None,
             length,
             wall: None,
+            lost: false,
             ends,
             units,
             facing: None,

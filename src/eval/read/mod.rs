@@ -11,12 +11,13 @@ use crate::diag::{Diagnostic, Sink};
 use crate::quantity::{Marks, System};
 use crate::resolve::kinds::{Needed, Property};
 use crate::resolve::{NodeId, Program};
-use crate::source::Span;
+use crate::source::{Sources, Span};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 mod bay;
 mod carcass;
+mod doubt;
 mod finish;
 mod joins;
 mod markers;
@@ -41,12 +42,14 @@ pub struct Evaluated {
     pub uses: Uses,
 }
 
-/// Works a program out; messages go to the sink.
+pub use doubt::Replaced;
+
+/// Works a program out, with other values in place of some that it states; messages go to the sink.
 #[must_use]
-pub fn evaluate(program: &Program, sink: &mut Sink) -> Evaluated {
+pub fn evaluate(program: &Program, sources: &Sources, replaced: &Replaced, sink: &mut Sink) -> Evaluated {
     let mut ledger = Ledger::default();
     let mut reader = Reader {
-        eval: Evaluator::new(program, &mut ledger, sink),
+        eval: Evaluator::new(program, sources, replaced, &mut ledger, sink),
         program,
         sheets: BTreeMap::new(),
         positions: BTreeMap::new(),
@@ -54,6 +57,8 @@ pub fn evaluate(program: &Program, sink: &mut Sink) -> Evaluated {
         marks: Marks::THIRTY_SECONDS,
         missing: BTreeSet::new(),
         unstated: BTreeMap::new(),
+        currency: None,
+        doubted: BTreeSet::new(),
     };
     let model = reader.model();
     let mut uses = reader.eval.uses;
@@ -75,6 +80,10 @@ struct Reader<'a> {
     missing: BTreeSet<(Option<NodeId>, &'static str)>,
     /// What each member must state and does not, with an example.
     unstated: BTreeMap<NodeId, Vec<(&'static str, &'static str)>>,
+    /// The currency of all prices, if they have one.
+    currency: Option<[u8; 3]>,
+    /// Where a value is doubted already.
+    doubted: BTreeSet<Span>,
 }
 
 impl Reader<'_> {
@@ -119,6 +128,8 @@ impl Reader<'_> {
         unread |= !known.is_empty();
         let single_joins = self.single_joins();
         let project = Project { currency: self.currency(), ..project };
+        self.currency = project.currency.as_ref().and_then(|letters| letters.as_bytes().try_into().ok());
+        self.doubts();
         let accepts = intent::accepts(self.program);
         let found = intent::found(self.program, &mut self.eval);
         Model {

@@ -20,7 +20,9 @@ impl Reader<'_> {
         let crown = self.program.children(id, "crown").next();
         let crown = crown.and_then(|crown| self.needed(crown, CROWN.stock));
         let crown = crown.and_then(|stock| self.moulding(stock));
+        let lost = self.is_stated(id, RUN.along) && wall.is_none();
         Run {
+            lost,
             name: self.name(id).unwrap_or_else(|| Arc::from("run")),
             text: self.text(id),
             head: Some(self.program.node(id).head),

@@ -19,13 +19,13 @@ kind! {
     /// the lot of that sheet, where it has several
     lot: member("lot"), optional;
     /// over the outer faces of the sides; in a run also a share of what is left over
-    width: share, needed_where("where no `clear` is", "width = 32\"", "width = 800mm");
+    width: share, needed_where("where no `clear` is", "width = 32\"", "width = 800mm"), usually (Usually::wide([inches(1, 1), inches(144, 1)], [mm(30), mm(3600)]));
     /// between the inner faces of the sides; stated in place of `width`
-    clear: positive, optional;
+    clear: positive, optional, usually (Usually::wide([inches(1, 1), inches(144, 1)], [mm(30), mm(3600)]).called("clear width"));
     /// from the bottom end of the sides to their top end; a `plinth` under them and a `counter` on them count
-    height: positive, needed("height = 84\"", "height = 2100mm");
+    height: positive, needed("height = 84\"", "height = 2100mm"), usually (Usually::wide([inches(4, 1), inches(144, 1)], [mm(100), mm(3600)]));
     /// of sides and shelves, without what is fixed to the front edges
-    depth: positive, needed("depth = 11 1/4\"", "depth = 300mm");
+    depth: positive, needed("depth = 11 1/4\"", "depth = 300mm"), usually (Usually::wide([inches(5, 2), inches(36, 1)], [mm(60), mm(900)]));
     /// the story stick whose marks carry its shelves
     shelves: member("stick"), needed_where("where it has no `shelf` of its own", "shelves = lines");
     /// marks of the stick that this unit leaves out
@@ -61,7 +61,7 @@ kind! {
     /// the sheet it is cut from
     stock: member("sheet"), needed("stock = thin_ply");
     /// from the rear edges to it, where it stands in grooves
-    set_in: positive, length("set in", (1, 2), (12, 1), COMMON);
+    set_in: positive, length("set in", (1, 2), (12, 1), COMMON), usually (Usually::wide([inches(1, 8), inches(4, 1)], [mm(3), mm(100)]));
 }
 
 kind! {
@@ -71,9 +71,9 @@ kind! {
     /// the sheet it is cut from
     stock: member("sheet"), follows("that of the carcass");
     /// how far it stands out before the front edges, or before the facing
-    over: not_negative, follows("not at all");
+    over: not_negative, follows("not at all"), usually (Usually::wide([inches(1, 8), inches(18, 1)], [mm(3), mm(450)]).called("overhang"));
     /// what stays open between it and the wall, for cables
-    gap: not_negative, follows("nothing");
+    gap: not_negative, follows("nothing"), usually (Usually::wide([inches(1, 8), inches(8, 1)], [mm(3), mm(200)]));
 }
 
 /// What stays open between doors and the front edges, for their hinges.
@@ -87,7 +87,7 @@ kind! {
     /// how many
     count: whole, needed("count = 2");
     /// what stays open between two of them, at the outer faces and over them
-    reveal: positive, length("reveal of the doors", (1, 8), (3, 1), COMMON);
+    reveal: positive, length("reveal of the doors", (1, 8), (3, 1), COMMON), usually (Usually::wide([inches(1, 32), inches(1, 2)], [mm(1), mm(12)]));
     /// the sheet they are cut from
     stock: member("sheet"), follows("that of the carcass");
 }
@@ -97,8 +97,7 @@ kind! {
     TOE: Toe = "toe", Naming::Alone, text: false, within: ["unit", "carcass"];
     /// from the bottom end of the sides; the bottom shelf lies over it
     height: positive, needed("height = 3 1/2\"", "height = 90mm"), usually (
-        Usually::between([inches(3, 1), inches(4, 1)], [mm(75), mm(100)], MEMORY)
-    );
+        Usually::between([inches(3, 1), inches(4, 1)], [mm(75), mm(100)], MEMORY).doubted([inches(3, 2), inches(12, 1)], [mm(40), mm(300)]));
     /// from the front edge
     depth: positive, length(
         "toe space depth", (3, 1), (75, 1), Source::common("common practice, no source: toe space")
@@ -110,7 +109,7 @@ kind! {
     /// shorter
     PLINTH: Plinth = "plinth", Naming::Alone, text: false, within: ["unit", "carcass"];
     /// from the level line to the bottom end of the sides
-    height: positive, needed("height = 3 1/2\"", "height = 90mm");
+    height: positive, needed("height = 3 1/2\"", "height = 90mm"), usually (Usually::wide([inches(1, 2), inches(24, 1)], [mm(12), mm(600)]));
     /// from the front edges of the sides to its front
     set_back: positive, follows("they are flush"), usually (
         Usually::between([inches(5, 2), inches(3, 1)], [mm(65), mm(75)], MEMORY)
@@ -120,21 +119,21 @@ kind! {
     /// the most from one rib to the next
     ribs: positive, length(
         "from rib to rib", (24, 1), (600, 1), Source::common("common practice, no source: a rib every 24 in or 600 mm")
-    );
+    ), usually (Usually::wide([inches(6, 1), inches(48, 1)], [mm(150), mm(1200)]).called("distance from rib to rib"));
 }
 
 kind! {
     /// a strip of the sheet under the rear edge of every shelf but the bottom one, between the sides
     CLEAT: Cleat = "cleat", Naming::Alone, text: false, within: ["unit", "carcass"];
     /// how far it hangs under the shelf
-    height: positive, needed("height = 2 1/2\"", "height = 60mm");
+    height: positive, needed("height = 2 1/2\"", "height = 60mm"), usually (Usually::wide([inches(3, 4), inches(8, 1)], [mm(18), mm(200)]));
 }
 
 kind! {
     /// a strip of the sheet between the sides: under the bottom shelf, or on the top one
     STRETCHER: Stretcher = "stretcher", Naming::OneOf(&["bottom", "top"]), text: false, within: ["unit", "carcass"];
     /// of the strip
-    height: positive, follows("up to the bottom shelf, or from the top one to the ends of the sides");
+    height: positive, follows("up to the bottom shelf, or from the top one to the ends of the sides"), usually (Usually::wide([inches(3, 4), inches(16, 1)], [mm(18), mm(400)]));
     /// where one stands
     at: choices(StretcherAt), follows("at both");
 }

@@ -8,14 +8,15 @@
 ///     /// what it is
 ///     TOE: Toe = "toe", Naming::Alone, text: false, within: ["unit", "carcass"];
 ///     /// what the property means
-///     height: positive, needed("3 1/2\"", "90mm"), usually (Usually::of_length((3, 4), (75, 100), MEMORY));
+///     height: positive, needed("3 1/2\"", "90mm"), usually (Usually::between([inches(3, 1), inches(4, 1)], [mm(75), mm(100)], MEMORY));
 ///     /// another
 ///     depth: positive, length("toe space depth", (3, 1), (75, 1), COMMON);
 /// }
 /// ```
 ///
 /// Behind the name of a property stands how its value is read (see `takes!`), then what holds where it is not stated (see
-/// `without!`), then its usual range, if one is known. A property that no reader reads does not compile: its handle is a field
+/// `without!`), then its usual range, if one is known:
+/// one for each dimension that it may have. A property that no reader reads does not compile: its handle is a field
 /// that is never read.
 macro_rules! kind {
     (
@@ -23,7 +24,7 @@ macro_rules! kind {
         $handle:ident: $name:ident = $word:literal, $naming:expr, text: $text:literal, within: [$($within:expr),*] $(, open: $open:expr)?;
         $(
             $(#[doc = $about:literal])+
-            $property:ident: $read:ident $(($($of:tt)*))?, $else:ident $(($($value:tt)*))? $(, usually ($usually:expr))?;
+            $property:ident: $read:ident $(($($of:tt)*))?, $else:ident $(($($value:tt)*))? $(, usually ($($usually:expr),+))?;
         )*
     ) => {
         $(#[doc = $doc])+
@@ -45,7 +46,7 @@ macro_rules! kind {
                     takes: takes!($read $(($($of)*))?),
                     doc: concat!($($about),+).trim_ascii(),
                     without: without!($else $(($($value)*))?),
-                    usually: usually!($($usually)?),
+                    usually: &[$($($usually),+)?],
                 },)*],
                 open: open!($($open)?),
             };
@@ -167,15 +168,6 @@ macro_rules! value {
     };
     (count($value:literal)) => {
         Usual($value)
-    };
-}
-
-macro_rules! usually {
-    () => {
-        None
-    };
-    ($range:expr) => {
-        Some($range)
     };
 }
 

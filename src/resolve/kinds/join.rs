@@ -2,7 +2,7 @@
 
 use super::{
     COMMON, FILE, KindSpec, Naming, Optional, Property, PropertySpec, Source, Takes, UsualLength, Usually,
-    Without, Written, plain, read,
+    Without, Written, inches, mm, plain, read,
 };
 use crate::quantity::Dim;
 
@@ -10,12 +10,12 @@ kind! {
     /// how one part is held by another: `join shelf to side with dado`
     JOIN: Join = "join", Naming::Alone, text: false, within: [FILE, "run", "unit", "carcass"];
     /// of a dado, rabbet, groove, or the mortise of a tenon
-    depth: positive, follows("that of the join, see Joints");
+    depth: positive, follows("that of the join, see Joints"), usually (Usually::wide([inches(1, 32), inches(3, 1)], [mm(1), mm(75)]));
     /// how much wider than the sheet a dado or groove is
     fit: not_negative, follows("that of the join, see Joints"), usually (Usually::within(
         [Written { value: (5, 1000), unit: "in" }, Written { value: (10, 1000), unit: "in" }],
         COMMON
-    ));
+    ).doubted([Written { value: (1, 1000), unit: "in" }, inches(1, 8)], [Written { value: (2, 100), unit: "mm" }, mm(3)]));
     /// what holds it
     nail: member("nail"), optional;
     /// what holds it
@@ -23,9 +23,9 @@ kind! {
     /// what is between the two
     glue: member("glue"), optional;
     /// from each end of a row of nails or screws to the first one
-    ends: positive, follows("1 1/2\" (40 mm)");
+    ends: positive, follows("1 1/2\" (40 mm)"), usually (Usually::wide([inches(1, 4), inches(24, 1)], [mm(6), mm(600)]).called("distance from the end"));
     /// the most from one to the next
-    pitch: positive, follows("4 1/2\" (115 mm) in a joint, 8\" (200 mm) along an edge");
+    pitch: positive, follows("4 1/2\" (115 mm) in a joint, 8\" (200 mm) along an edge"), usually (Usually::wide([inches(1, 2), inches(48, 1)], [mm(12), mm(1200)]));
 }
 
 /// What can be joined to what, and how.

@@ -2,7 +2,7 @@
 
 use super::{
     COMMON, KindSpec, Naming, Needed, Optional, Property, PropertySpec, Takes, Usual, UsualLength, Usually,
-    Without, inches, plain, read,
+    Without, inches, mm, plain, read,
 };
 use crate::quantity::Dim;
 
@@ -11,7 +11,7 @@ kind! {
     /// it, and the order of the text is from the bottom up
     SHELF: Shelf = "shelf", Naming::Needed, text: true, within: ["unit", "carcass", "bay"];
     /// the clear height over it
-    clear: share, follows("an equal share of what is left over");
+    clear: share, follows("an equal share of what is left over"), usually (Usually::wide([inches(3, 4), inches(96, 1)], [mm(20), mm(2400)]).called("clear height"));
     /// what it carries, where that differs from the unit's other shelves
     load: load, optional;
 }
@@ -20,9 +20,9 @@ kind! {
     /// a part of the opening over a shelf; bays stand from left to right with a divider between each two
     BAY: Bay = "bay", Naming::Needed, text: true, within: ["shelf"];
     /// between its uprights
-    width: share, follows("an equal share of what is left over");
+    width: share, follows("an equal share of what is left over"), usually (Usually::wide([inches(3, 4), inches(96, 1)], [mm(20), mm(2400)]));
     /// the clear height over its floor, where it has shelves of its own
-    clear: share, follows("an equal share of what is left over");
+    clear: share, follows("an equal share of what is left over"), usually (Usually::wide([inches(3, 4), inches(96, 1)], [mm(20), mm(2400)]).called("clear height"));
     /// what its floor carries
     load: load, optional;
 }
@@ -37,19 +37,19 @@ kind! {
         Usually::within([inches(1, 1), inches(2, 1)], COMMON)
     );
     /// from the front edge of the side to the front row of holes
-    front: positive, length("from the front edge to the row", (3, 2), (37, 1), COMMON);
+    front: positive, length("from the front edge to the row", (3, 2), (37, 1), COMMON), usually (Usually::wide([inches(1, 4), inches(8, 1)], [mm(6), mm(200)]).called("distance to the front row"));
     /// from the rear edge of the side to the rear row
-    rear: positive, length("from the rear edge to the row", (3, 2), (37, 1), COMMON);
+    rear: positive, length("from the rear edge to the row", (3, 2), (37, 1), COMMON), usually (Usually::wide([inches(1, 4), inches(8, 1)], [mm(6), mm(200)]).called("distance to the rear row"));
     /// no hole is nearer to the shelf below or above
-    margin: positive, length("room between a hole and the next shelf", (2, 1), (64, 1), COMMON);
+    margin: positive, length("room between a hole and the next shelf", (2, 1), (64, 1), COMMON), usually (Usually::wide([inches(1, 4), inches(24, 1)], [mm(6), mm(600)]));
     /// how deep a hole is bored
-    hole_depth: positive, length("depth of a hole", (3, 8), (10, 1), COMMON);
+    hole_depth: positive, length("depth of a hole", (3, 8), (10, 1), COMMON), usually (Usually::wide([inches(1, 8), inches(1, 1)], [mm(3), mm(25)]).called("depth of a hole"));
     /// how much shorter a loose shelf is than the clear width
-    play: positive, length("play of a loose shelf", (1, 8), (3, 1), COMMON);
+    play: positive, length("play of a loose shelf", (1, 8), (3, 1), COMMON), usually (Usually::wide([inches(1, 64), inches(1, 2)], [mm(1), mm(12)]));
     /// how much less deep it is than a fixed one
-    set_back: positive, length("set back of a loose shelf", (1, 16), (2, 1), COMMON);
+    set_back: positive, length("set back of a loose shelf", (1, 16), (2, 1), COMMON), usually (Usually::wide([inches(1, 64), inches(6, 1)], [mm(1), mm(150)]));
     /// height of a strip along its front edge, of the facing's board
-    strip: positive, optional;
+    strip: positive, optional, usually (Usually::wide([inches(1, 2), inches(4, 1)], [mm(12), mm(100)]));
     /// what it lies on
     pin: member("pin"), optional;
 }
@@ -60,9 +60,9 @@ kind! {
     /// in a unit: the shelves it may stand on
     on: names, follows("any");
     /// of the tallest
-    height: positive, optional;
+    height: positive, optional, usually (Usually::wide([inches(1, 4), inches(84, 1)], [mm(6), mm(2100)]));
     /// of the deepest
-    depth: positive, optional;
+    depth: positive, optional, usually (Usually::wide([inches(1, 4), inches(48, 1)], [mm(6), mm(1200)]));
     /// of all of it, side by side
-    length: positive, optional;
+    length: positive, optional, usually (Usually::wide([inches(1, 2), inches(1200, 1)], [mm(12), mm(30000)]));
 }

@@ -1,7 +1,8 @@
 //! The project as a whole.
 
 use super::{
-    COMMON, FILE, KindSpec, Naming, Optional, Property, PropertySpec, Takes, Usual, Without, plain, read,
+    COMMON, FILE, KindSpec, Naming, Optional, Property, PropertySpec, Takes, Usual, Usually, Without, plain,
+    read, written,
 };
 use crate::quantity::Dim;
 
@@ -26,7 +27,7 @@ kind! {
     /// when the working day ends; a coat is not begun that would end later
     day_ends: number(TIME), number((20, 1), "h", COMMON);
     /// when the house was built: old paint and texture are tested before they are disturbed
-    year_built: whole, optional;
+    year_built: whole, optional, usually (Usually::wide_in_both([written(1600, ""), written(2100, "")]).called("year of building"));
     /// how many more of every shelf and every strip are cut; without it, what is left over says how many fit
-    spares: count, count(0);
+    spares: count, count(0), usually (Usually::wide_in_both([written(1, ""), written(50, "")]));
 }

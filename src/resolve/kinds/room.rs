@@ -53,11 +53,11 @@ kind! {
     /// what carries it
     build: choice(BuildOf), optional;
     /// how much new floor will come on top of it
-    later: not_negative, optional;
+    later: not_negative, optional, usually (Usually::wide([inches(1, 16), inches(4, 1)], [mm(1), mm(100)]).called("later floor"));
     /// places along the wall, from its left corner
     at: lengths, follows("one reading holds for the whole wall");
     /// how far it lies below the level line at those places
-    below: lengths, optional;
+    below: lengths, optional, usually (Usually::wide([inches(1, 64), inches(6, 1)], [mm(0), mm(150)]).called("fall of the floor"));
 }
 
 kind! {
@@ -66,7 +66,7 @@ kind! {
     /// places along the wall, from its left corner
     at: lengths, follows("one reading holds for the whole wall");
     /// how far it lies above the level line at those places
-    above: lengths, optional, usually (Usually::at_least(inches(84, 1), mm(2130), Source::published("IRC R305.1")));
+    above: lengths, optional, usually (Usually::at_least(inches(84, 1), mm(2130), Source::published("IRC R305.1")).doubted([inches(36, 1), inches(200, 1)], [mm(900), mm(5000)]).called("ceiling height"));
 }
 
 kind! {
@@ -79,7 +79,7 @@ kind! {
     /// where both ends meet walls without plumb readings: each may have the whole lean, or they share it
     lean: choice(Leans), word(Leans::Whole);
     /// board or plaster before what holds a screw
-    lining: not_negative, optional, usually (Usually::between([inches(1, 2), inches(1, 1)], [mm(12), mm(25)], COMMON));
+    lining: not_negative, optional, usually (Usually::between([inches(1, 2), inches(1, 1)], [mm(12), mm(25)], COMMON).doubted([inches(1, 8), inches(3, 1)], [mm(3), mm(75)]));
     /// what holds a screw
     fixing: choice(FixingTo), word(FixingTo::Studs);
 }
@@ -88,15 +88,15 @@ kind! {
     /// the width between the ends of a wall at one height
     READING: Reading = "reading", Naming::OneOf(&["low", "middle", "high"]), text: false, within: ["wall"];
     /// at which it is taken
-    height: not_negative, follows("at the bottom, the middle and the top of the units");
+    height: not_negative, follows("at the bottom, the middle and the top of the units"), usually (Usually::wide([inches(1, 8), inches(180, 1)], [mm(3), mm(4500)]).called("height of a reading"));
     /// at the wall
-    back: not_negative, optional;
+    back: not_negative, optional, usually (Usually::wide([inches(6, 1), inches(600, 1)], [mm(150), mm(15000)]).called("width"));
     /// where the front of the units will be
-    front: not_negative, optional;
+    front: not_negative, optional, usually (Usually::wide([inches(6, 1), inches(600, 1)], [mm(150), mm(15000)]).called("width"));
     /// how far the left wall stands back there from a plumb line
-    left_back: not_negative, optional;
+    left_back: not_negative, optional, usually (Usually::wide([inches(1, 64), inches(4, 1)], [mm(0), mm(100)]).called("lean"));
     /// how far the right wall stands back there from a plumb line
-    right_back: not_negative, optional;
+    right_back: not_negative, optional, usually (Usually::wide([inches(1, 64), inches(4, 1)], [mm(0), mm(100)]).called("lean"));
 }
 
 kind! {
@@ -107,5 +107,5 @@ kind! {
     /// the first one, in place of a list
     first: positive, optional;
     /// from one to the next
-    every: positive, optional, usually (Usually::between([inches(16, 1), inches(24, 1)], [mm(400), mm(600)], COMMON));
+    every: positive, optional, usually (Usually::between([inches(16, 1), inches(24, 1)], [mm(400), mm(600)], COMMON).called("stud spacing"));
 }

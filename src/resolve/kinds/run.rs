@@ -32,7 +32,7 @@ kind! {
     /// the wall that it stands against, as `room.wall`
     along: member("wall"), optional;
     /// in place of a wall: the least length there is for units and end gaps
-    length: positive, optional;
+    length: positive, optional, usually (Usually::wide([inches(6, 1), inches(600, 1)], [mm(150), mm(15000)]));
 }
 
 kind! {
@@ -52,19 +52,18 @@ kind! {
     /// what it is made of
     stock: member("board"), needed("stock = poplar");
     /// of all its parts; without it that of the board
-    thickness: positive, needed_where("where the board states none", "thickness = 3/4\"", "thickness = 20mm");
+    thickness: positive, needed_where("where the board states none", "thickness = 3/4\"", "thickness = 20mm"), usually (Usually::wide([inches(1, 4), inches(5, 2)], [mm(6), mm(65)]));
     /// over the seam of two units; wall ends are made to look as wide
-    stile: positive, optional;
+    stile: positive, optional, usually (Usually::wide([inches(1, 2), inches(16, 1)], [mm(12), mm(400)]));
     /// how far a stile reaches over the opening
     lap: not_negative, follows("what the stile over a seam leaves"), usually (
-        Usually::between([inches(1, 8), inches(3, 16)], [mm(3), mm(5)], COMMON)
-    );
+        Usually::between([inches(1, 8), inches(3, 16)], [mm(3), mm(5)], COMMON).doubted([inches(1, 32), inches(3, 4)], [mm(1), mm(20)]));
     /// the stile before a divider
-    divider: positive, follows("as wide as the divider and both laps");
+    divider: positive, follows("as wide as the divider and both laps"), usually (Usually::wide([inches(1, 2), inches(8, 1)], [mm(12), mm(200)]).called("stile before a divider"));
     /// before every shelf but the bottom and the top one, flush with its top
-    strip: positive, optional, usually (Usually::between([inches(5, 4), inches(2, 1)], [mm(32), mm(50)], COMMON));
+    strip: positive, optional, usually (Usually::between([inches(5, 4), inches(2, 1)], [mm(32), mm(50)], COMMON).doubted([inches(1, 2), inches(5, 1)], [mm(12), mm(125)]));
     /// before the top, flush with the ends of the sides
-    top_rail: positive, optional;
+    top_rail: positive, optional, usually (Usually::wide([inches(3, 4), inches(18, 1)], [mm(18), mm(450)]));
     /// from the floor to the top of the bottom shelf
     bottom_rail: choice(ToFloor), optional;
 }
@@ -75,9 +74,9 @@ kind! {
     /// over the widest place
     spare: not_negative, length(
         "spare for scribing", (1, 4), (5, 1), Source::common("common practice, no source: 1/4 in or 5 mm over the widest place")
-    );
+    ), usually (Usually::wide([inches(1, 32), inches(2, 1)], [mm(1), mm(50)]));
     /// blanks are rounded up to it
-    step: positive, length("step of blanks", (1, 8), (5, 1), COMMON);
+    step: positive, length("step of blanks", (1, 8), (5, 1), COMMON), usually (Usually::wide([inches(1, 32), inches(1, 1)], [mm(1), mm(25)]));
 }
 
 kind! {
@@ -93,5 +92,5 @@ kind! {
     /// the sheet it is cut from
     stock: member("sheet"), needed_where("where there is more than one", "stock = ply");
     /// from the wall
-    depth: positive, needed("depth = 16\"", "depth = 400mm");
+    depth: positive, needed("depth = 16\"", "depth = 400mm"), usually (Usually::wide([inches(3, 1), inches(72, 1)], [mm(75), mm(1800)]));
 }

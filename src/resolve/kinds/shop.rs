@@ -2,7 +2,7 @@
 
 use super::{
     COMMON, FILE, KindSpec, MEMORY, Naming, Needed, Optional, Property, PropertySpec, Takes, Usually,
-    Without, inches, mm, plain, read,
+    Without, inches, mm, plain, read, written,
 };
 use crate::quantity::Dim;
 
@@ -10,20 +10,20 @@ kind! {
     /// a saw of the shop
     SAW: Saw = "saw", Naming::Needed, text: true, within: [FILE];
     /// what a cut takes
-    kerf: not_negative, optional, usually (Usually::within([inches(1, 16), inches(1, 8)], COMMON));
+    kerf: not_negative, optional, usually (Usually::within([inches(1, 16), inches(1, 8)], COMMON).doubted([written(1, "mm"), written(6, "mm")], [written(1, "mm"), written(6, "mm")]));
     /// the widest rip
-    fence: positive, optional;
+    fence: positive, optional, usually (Usually::wide([inches(6, 1), inches(96, 1)], [mm(150), mm(2500)]));
     /// the widest crosscut
-    reach: positive, optional, usually (Usually::between([inches(11, 2), inches(13, 1)], [mm(140), mm(330)], MEMORY));
+    reach: positive, optional, usually (Usually::between([inches(11, 2), inches(13, 1)], [mm(140), mm(330)], MEMORY).doubted([inches(2, 1), inches(130, 1)], [mm(50), mm(3300)]));
 }
 
 kind! {
     /// the router of the shop
     ROUTER: Router = "router", Naming::Alone, text: true, within: [FILE];
     /// from the centre of the bit to the edge of the base
-    base: positive, optional;
+    base: positive, optional, usually (Usually::wide([inches(1, 1), inches(8, 1)], [mm(25), mm(200)]).called("router base"));
     /// the width of the bit
-    bit: positive, optional;
+    bit: positive, optional, usually (Usually::wide([inches(1, 16), inches(3, 2)], [mm(1), mm(40)]));
 }
 
 kind! {
@@ -39,25 +39,25 @@ kind! {
     /// how many
     count: counted, optional;
     /// how wide it opens
-    opens: positive, optional;
+    opens: positive, optional, usually (Usually::wide([inches(1, 1), inches(120, 1)], [mm(25), mm(3000)]).called("opening"));
 }
 
 kind! {
     /// who does the work
     PERSON: Person = "person", Naming::Alone, text: true, within: [FILE];
     /// how many
-    count: counted, optional;
+    count: counted, optional, usually (Usually::wide_in_both([written(1, ""), written(12, "")]));
     /// what gluing one housed joint takes
-    joint: amount(TIME), optional;
+    joint: amount(TIME), optional, usually (Usually::wide_in_both([written(3, "s"), written(20, "min")]).called("time for a joint"));
     /// what one person carries
-    carries: amount(WEIGHT), follows("50 lb (23 kg): common practice, no source");
+    carries: amount(WEIGHT), follows("50 lb (23 kg): common practice, no source"), usually (Usually::wide([written(10, "lb"), written(200, "lb")], [written(5, "kg"), written(90, "kg")]).called("load"));
 }
 
 kind! {
     /// what brings the sheets home: sheets that do not fit are cut at the yard
     VEHICLE: Vehicle = "vehicle", Naming::Alone, text: true, within: [FILE];
     /// of the longest piece that lies flat in it
-    length: positive, needed("length = 8'", "length = 2.5m");
+    length: positive, needed("length = 8'", "length = 2.5m"), usually (Usually::wide([inches(24, 1), inches(300, 1)], [mm(600), mm(7500)]));
     /// of the widest
-    width: positive, needed("width = 44\"", "width = 1.1m");
+    width: positive, needed("width = 44\"", "width = 1.1m"), usually (Usually::wide([inches(18, 1), inches(120, 1)], [mm(450), mm(3000)]));
 }

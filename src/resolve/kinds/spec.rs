@@ -92,8 +92,8 @@ pub struct PropertySpec {
     pub doc: &'static str,
     /// What holds where it is not stated.
     pub without: Without,
-    /// Its usual range, where one is known.
-    pub usually: Option<Usually>,
+    /// Its usual range, where one is known: one for each dimension that it may have.
+    pub usually: &'static [Usually],
 }
 
 /// A kind.

@@ -1,8 +1,8 @@
 //! What is in the way: obstacles and openings.
 
 use super::{
-    KindSpec, Naming, Needed, Optional, Property, PropertySpec, Source, Takes, Usual, UsualLength, Without,
-    plain, read,
+    KindSpec, Naming, Needed, Optional, Property, PropertySpec, Source, Takes, Usual, UsualLength, Usually,
+    Without, inches, mm, plain, read,
 };
 use crate::quantity::Dim;
 
@@ -78,9 +78,9 @@ kind! {
     /// from the wall to its near edge
     off: not_negative, follows("it stands at the wall");
     /// how far it reaches out from there
-    projection: not_negative, needed_where("of trim, registers in the floor and heaters", "projection = 3/4\"", "projection = 20mm");
+    projection: not_negative, needed_where("of trim, registers in the floor and heaters", "projection = 3/4\"", "projection = 20mm"), usually (Usually::wide([inches(1, 32), inches(48, 1)], [mm(1), mm(1200)]));
     /// how far what is fixed to the ceiling hangs under it
-    hangs: positive, needed_where("of crown, and of a light or alarm on the ceiling", "hangs = 5\"", "hangs = 120mm");
+    hangs: positive, needed_where("of crown, and of a light or alarm on the ceiling", "hangs = 5\"", "hangs = 120mm"), usually (Usually::wide([inches(1, 4), inches(72, 1)], [mm(6), mm(1800)]).called("drop"));
     /// it stays as it is; it is taken off or moved; parts are cut round it; its box or duct is brought out flush with the work
     decided: choice(ObstacleDecided), word(ObstacleDecided::Keep);
 }
@@ -99,13 +99,13 @@ kind! {
     /// to its lower edge; a door begins at the level line
     bottom: not_negative, needed_where("of a window", "bottom = 36\"", "bottom = 900mm");
     /// between its casings
-    width: positive, needed("width = 30\"", "width = 760mm");
+    width: positive, needed("width = 30\"", "width = 760mm"), usually (Usually::wide([inches(6, 1), inches(240, 1)], [mm(150), mm(6000)]));
     /// from its lower to its upper edge
-    height: positive, needed("height = 80\"", "height = 2030mm");
+    height: positive, needed("height = 80\"", "height = 2030mm"), usually (Usually::wide([inches(6, 1), inches(144, 1)], [mm(150), mm(3600)]));
     /// width of the casing round it
-    casing: not_negative, optional;
+    casing: not_negative, optional, usually (Usually::wide([inches(1, 4), inches(12, 1)], [mm(6), mm(300)]));
     /// width of a door's leaf
-    leaf: positive, follows("that of the opening");
+    leaf: positive, follows("that of the opening"), usually (Usually::wide([inches(12, 1), inches(60, 1)], [mm(300), mm(1500)]));
     /// the edge that the leaf hangs on: left or right, in a return wall near this wall or far from it
     hinge: choice(Hinge), optional;
     /// into the room or out of it

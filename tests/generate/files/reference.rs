@@ -65,7 +65,8 @@ fn kinds() -> String {
         }
         for property in kind.properties {
             let (takes, without) = (takes(property.takes), without(property.without));
-            let usually = property.usually.map(usually).unwrap_or_default();
+            let usually: Vec<String> = property.usually.iter().map(usually).collect();
+            let usually = usually.join("; ");
             let (name, doc) = (property.name, property.doc);
             text.push_str(&format!("| `{name}` | {doc} | {takes} | {without} | {usually} |\n"));
         }
@@ -114,7 +115,7 @@ fn without(without: Without) -> String {
         Without::Length(usual) => usual_length(usual),
         Without::Word(word) => format!("`{word}`"),
         Without::Number(value, unit, source) => {
-            format!("{} ({})", written(Written { value, unit }), known(source))
+            format!("{} ({})", Written { value, unit }, known(source))
         }
         Without::Count(count) => count.to_string(),
     }
@@ -123,7 +124,7 @@ fn without(without: Without) -> String {
 /// A usual length in inches and in millimetres, with its sources.
 fn usual_length(usual: UsualLength) -> String {
     let [inch, mm] = usual.values;
-    let [inch, mm] = [Written { value: inch, unit: "in" }, Written { value: mm, unit: "mm" }].map(written);
+    let [inch, mm] = [Written { value: inch, unit: "in" }, Written { value: mm, unit: "mm" }];
     let [of_inch, of_mm] = usual.sources.map(known);
     if of_inch == of_mm {
         format!("{inch} or {mm} ({of_inch})")
@@ -132,17 +133,32 @@ fn usual_length(usual: UsualLength) -> String {
     }
 }
 
-/// A usual range in both systems, with its source.
-fn usually(usually: Usually) -> String {
-    let range = |system: System| match usually.range(system) {
-        [Some(least), Some(greatest)] => format!("{} to {}", written(least), written(greatest)),
-        [Some(least), None] => format!("at least {}", written(least)),
-        [None, Some(greatest)] => format!("at most {}", written(greatest)),
-        [None, None] => panic!("a range without an end"),
-    };
-    let [inch, metric] = [System::Inch, System::Metric].map(range);
+/// A usual range in both systems, with its source, and the one outside of which a value is doubted.
+fn usually(usually: &Usually) -> String {
+    let said =
+        |[inch, metric]: [String; 2]| if inch == metric { inch } else { format!("{inch}, or {metric}") };
+    let systems = [System::Inch, System::Metric];
     let source = known(usually.source);
-    if inch == metric { format!("{inch} ({source})") } else { format!("{inch}, or {metric} ({source})") }
+    let beyond = systems.map(|system| usually.beyond(system));
+    let doubted = beyond.map(|range| range.map(range_in_words));
+    if systems.map(|system| Some(usually.range(system))) == beyond {
+        let [Some(inch), Some(metric)] = doubted else { panic!("a range in one system") };
+        return format!("*{}* ({source})", said([inch, metric]));
+    }
+    let usual = said(systems.map(|system| range_in_words(usually.range(system))));
+    match doubted {
+        [Some(inch), Some(metric)] => format!("{usual} ({source}); *{}*", said([inch, metric])),
+        _ => format!("{usual} ({source})"),
+    }
+}
+
+fn range_in_words(range: [Option<Written>; 2]) -> String {
+    match range {
+        [Some(least), Some(greatest)] => format!("{least} to {greatest}"),
+        [Some(least), None] => format!("at least {least}"),
+        [None, Some(greatest)] => format!("at most {greatest}"),
+        [None, None] => panic!("a range without an end"),
+    }
 }
 
 /// How a value is known, in words; a rule of the language needs no source.
@@ -152,21 +168,6 @@ fn known(source: Source) -> String {
         Known::Common => "common practice".to_owned(),
         Known::Memory => "from memory".to_owned(),
         Known::Rule => "by definition".to_owned(),
-    }
-}
-
-/// A quantity as the language writes it.
-fn written(written: Written) -> String {
-    let (over, under) = written.value;
-    let number = match (over / under, over % under, written.unit) {
-        (whole, 0, _) => whole.to_string(),
-        (_, _, "mm") => format!("{}", over as f64 / under as f64),
-        (0, rest, _) => format!("{rest}/{under}"),
-        (whole, rest, _) => format!("{whole} {rest}/{under}"),
-    };
-    match written.unit {
-        "in" => format!("{number}\""),
-        unit => format!("{number} {unit}"),
     }
 }
 

@@ -1,0 +1,466 @@
+//! What is stated and rarely so: each value beside the usual range of its property, readings beside their sisters, marks beside
+//! their neighbours on the stick.
+
+use super::Reader;
+use crate::diag::{Diagnostic, Edit, Instead};
+use crate::eval::codes;
+use crate::eval::ledger::{Len, Why};
+use crate::eval::meant::{literal, meant, one_figure};
+use crate::eval::measures::path_of;
+use crate::eval::value::{Number, Value};
+use crate::quantity::{Dim, Exact, Length, Rational};
+use crate::resolve::kinds::{CARCASS, CEILING, READING, SHEET, Usually, Without};
+use crate::resolve::{NodeId, PropertySpec};
+use crate::source::Span;
+use crate::syntax::{Binary, ExprKind};
+use num_traits::Signed;
+use std::collections::BTreeMap;
+
+/// How many changes are proposed for one value, each to be tried.
+const TRIED: usize = 5;
+
+/// Currencies of which a unit buys about as much, so that a range in one holds for all.
+const ALIKE: [[u8; 3]; 6] = [*b"USD", *b"EUR", *b"GBP", *b"CHF", *b"CAD", *b"AUD"];
+
+/// A stated number, and where.
+#[derive(Clone, Copy)]
+struct Stated {
+    exact: Exact,
+    span: Span,
+}
+
+impl Reader<'_> {
+    /// Tells what is stated outside of its usual range.
+    pub(super) fn doubts(&mut self) {
+        let ids: Vec<NodeId> = self.program.ids().collect();
+        // A value is compared with its neighbours before it is compared with what is usual everywhere.
+        for id in &ids {
+            let id = *id;
+            match self.program.node(id).kind.word {
+                "wall" => self.sisters(id),
+                "stick" => self.stick(id),
+                "ceiling" => {
+                    let all = self.lengths(id, CEILING.above).into_iter().flatten().collect();
+                    self.apart(id, "ceiling height", all);
+                }
+                "sheet" => {
+                    self.size_turned(id);
+                    self.not_nominal(id);
+                }
+                _ => {}
+            }
+        }
+        for id in ids {
+            self.out_of_usual(id);
+        }
+    }
+
+    fn out_of_usual(&mut self, id: NodeId) {
+        let node = self.program.node(id);
+        for (index, stated) in node.properties.iter().enumerate() {
+            let spec = node.kind.properties.iter().find(|spec| *spec.name == *stated.name.text);
+            let Some(spec) = spec.filter(|spec| !spec.usually.is_empty()) else { continue };
+            let numbers: Vec<Number> = match self.eval.value(id, index) {
+                Value::Number(number) => vec![number],
+                Value::Numbers(all) => all.into_iter().filter_map(|(number, _)| number).collect(),
+                Value::Size(length, width) => vec![length, width],
+                _ => Vec::new(),
+            };
+            for number in numbers {
+                let usually = spec.usually.iter().find(|usually| {
+                    let ends = usually.doubt(self.system());
+                    ends.into_iter().flatten().any(|end| end.dim == number.exact.dim)
+                });
+                if let Some(usually) = usually {
+                    self.beside_usual(id, spec, usually, number);
+                }
+            }
+        }
+    }
+
+    fn beside_usual(&mut self, id: NodeId, spec: &PropertySpec, usually: &'static Usually, number: Number) {
+        let money = [Dim::MONEY, Dim::LINE_PRICE, Dim::AREA_PRICE, Dim::VOLUME_PRICE];
+        let foreign = money.contains(&number.exact.dim)
+            && self.currency.is_none_or(|currency| !ALIKE.contains(&currency));
+        let [least, greatest] = usually.doubt(self.system());
+        let within = |exact: Exact, [least, greatest]: [Option<Exact>; 2]| {
+            least.is_none_or(|least| least.value <= exact.value)
+                && greatest.is_none_or(|greatest| exact.value <= greatest.value)
+        };
+        // Nothing is stated as nothing, and what is below that is told by itself.
+        if foreign || !number.exact.value.is_positive() || within(number.exact, [least, greatest]) {
+            return;
+        }
+        let Some(stated) = self.stated(number.why, number.exact) else { return };
+        let narrow = usually.range(self.system()).map(|end| end.and_then(|end| end.exact()));
+        let likely: Vec<String> = meant(&self.written(stated), self.project_system()).into_iter().collect();
+        let fits = |text: &&String, ends| {
+            literal(text).is_some_and(|exact| exact.dim == stated.exact.dim && within(exact, ends))
+        };
+        let mut likely: Vec<String> = [narrow, [least, greatest]]
+            .into_iter()
+            .flat_map(|ends| likely.iter().filter(move |text| fits(text, ends)).cloned().collect::<Vec<_>>())
+            .collect();
+        let mut seen = Vec::new();
+        likely.retain(|text| {
+            !seen.contains(text) && {
+                seen.push(text.clone());
+                true
+            }
+        });
+        let usual = match spec.without {
+            Without::Length(usual) => {
+                let [inches, mm] = usual.values;
+                Some(Exact::from(self.system().length(inches, mm)))
+            }
+            _ => None,
+        };
+        let middle = least.zip(greatest).and_then(|(least, greatest)| {
+            least.checked_add(greatest)?.checked_mul(Exact::number(Rational::new(1, 2)))
+        });
+        let neutral = [usual, least, middle, greatest].into_iter().flatten();
+        let name = usually.called.map_or_else(|| self.called(spec.name, number.why), str::to_owned);
+        let range = self.in_words(usually);
+        let message = format!("{} of {} is unusual", a(&name), self.show(stated));
+        let diagnostic = Diagnostic::new(&codes::UNUSUAL, message).at(stated.span, range);
+        let source = format!("source of the range: {}", usually.source.text);
+        let instead = self.instead(stated, likely, neutral.collect());
+        self.doubt(id, diagnostic.note(source), instead);
+    }
+
+    /// What a message calls a value: by the name of its property, and by its member too where every kind has such a one.
+    fn called(&self, name: &str, why: Why) -> String {
+        const EVERYWHERE: [&str; 11] = [
+            "box",
+            "clear",
+            "count",
+            "depth",
+            "height",
+            "length",
+            "price",
+            "size",
+            "spread",
+            "thickness",
+            "width",
+        ];
+        match self.eval.ledger.entry(why) {
+            Some(entry) if EVERYWHERE.contains(&name) => entry.label.text().replace('_', " "),
+            _ => name.replace('_', " "),
+        }
+    }
+
+    /// The usual range in words.
+    fn in_words(&self, usually: &Usually) -> String {
+        let range = usually.range(self.system());
+        let ends = range.map(|end| end.map(|end| end.to_string()));
+        match ends {
+            [Some(least), Some(greatest)] if usually.beyond(self.system()) == Some(range) => {
+                format!("rarely under {least} or over {greatest}")
+            }
+            [Some(least), Some(greatest)] => format!("usually {least} to {greatest}"),
+            [Some(least), None] => format!("usually at least {least}"),
+            [None, Some(greatest)] => format!("usually at most {greatest}"),
+            [None, None] => String::new(),
+        }
+    }
+
+    /// Readings of the width of one wall.
+    fn sisters(&mut self, wall: NodeId) {
+        let program = self.program;
+        let readings: Vec<NodeId> = program.children(wall, "reading").collect();
+        let mut all: Vec<Len> = Vec::new();
+        for id in readings {
+            all.extend(
+                [READING.back, READING.front].into_iter().filter_map(|property| self.read(id, property)),
+            );
+        }
+        self.apart(wall, "width", all);
+    }
+
+    /// Says which of several readings of one thing stands apart from all others, where those agree.
+    fn apart(&mut self, id: NodeId, name: &str, all: Vec<Len>) {
+        if all.len() < 3 {
+            return;
+        }
+        for (index, len) in all.iter().enumerate() {
+            let others = all.iter().enumerate().filter(|(other, _)| *other != index);
+            let others: Vec<Length> = others.map(|(_, len)| len.value).collect();
+            let (Some(least), Some(greatest)) = (others.iter().min(), others.iter().max()) else { continue };
+            let (least, greatest) = (*least, *greatest);
+            let spread = greatest.checked_sub(least).unwrap_or_default();
+            let off = if len.value < least {
+                least.checked_sub(len.value)
+            } else {
+                len.value.checked_sub(greatest)
+            };
+            let (Some(off), Some(step)) = (off, spread.checked_mul(Rational::from(2))) else { continue };
+            let one = self.system().length((1, 1), (25, 1));
+            // Where they differ among themselves, none of them stands apart.
+            if off <= step.max(one) || spread > self.system().length((3, 1), (75, 1)) {
+                continue;
+            }
+            let Some(stated) = self.stated(len.why, len.value.into()) else { continue };
+            let (low, high) = (least.checked_sub(one), greatest.checked_add(one));
+            let (Some(low), Some(high)) = (low, high) else { continue };
+            let likely = self.between(stated, low, high);
+            // Without a slip that explains it, only what no wall and no ceiling does.
+            let tenth = greatest.checked_div(Rational::from(10)).unwrap_or_default();
+            if likely.is_empty() && off <= tenth.max(self.system().length((3, 1), (75, 1))) {
+                continue;
+            }
+            let (said, from) = (self.show(stated), self.marks.print_fine(least));
+            let message = format!("{} of {said} is unusual beside the others", a(name));
+            let label = format!("the others are {from} to {}", self.marks.print_fine(greatest));
+            let diagnostic = Diagnostic::new(&codes::UNUSUAL, message).at(stated.span, label);
+            let instead = self.instead(stated, likely, vec![least.into()]);
+            self.doubt(id, diagnostic, instead);
+        }
+    }
+
+    /// What may be meant by a length, of what lies between two others; the nearest to their middle first.
+    fn between(&self, stated: Stated, low: Length, high: Length) -> Vec<String> {
+        let text = self.written(stated);
+        let mut all = meant(&text, self.project_system());
+        all.extend(one_figure(&text));
+        let mut seen = Vec::new();
+        let middle = low.checked_add(high).and_then(|sum| sum.checked_div(Rational::from(2))).unwrap_or(low);
+        let mut near: Vec<(Length, usize, String)> = Vec::new();
+        for (place, text) in all.into_iter().enumerate() {
+            let Some(length) = literal(&text).and_then(Exact::length) else { continue };
+            if low <= length && length <= high && !seen.contains(&length) {
+                seen.push(length);
+                near.push((length.apart(middle).unwrap_or_default(), place, text));
+            }
+        }
+        near.sort();
+        near.into_iter().map(|(_, _, text)| text).collect()
+    }
+
+    /// Marks in another order than on the stick, or above the ends of the sides.
+    fn stick(&mut self, id: NodeId) {
+        let node = self.program.node(id);
+        let mut marks: Vec<(String, Stated)> = Vec::new();
+        for (index, stated) in node.properties.iter().enumerate().filter(|(_, mark)| mark.takes.is_some()) {
+            let Value::Number(number) = self.eval.value(id, index) else { continue };
+            let Some(place) = self.stated(number.why, number.exact) else { return };
+            marks.push((stated.name.text.to_string(), place));
+        }
+        let order = |a: &Stated, b: &Stated| a.exact.value < b.exact.value;
+        let falls = marks.windows(2).all(|pair| matches!(pair, [(_, a), (_, b)] if order(b, a)));
+        let top = self.sides_end(id);
+        let above = |mark: &Stated| top.is_some_and(|top| mark.exact.value > top.mm());
+        let mut told = false;
+        if marks.len() > 2 && !falls {
+            told = self.swapped(id, &marks);
+        }
+        for (place, (name, mark)) in marks.iter().enumerate() {
+            let near = |other: Option<&(String, Stated)>| other.and_then(|(_, other)| other.exact.length());
+            let before = place.checked_sub(1).and_then(|before| near(marks.get(before)));
+            let after =
+                near(marks.get(place + 1)).filter(|after| top.is_none_or(|top| *after <= top)).or(top);
+            let low = before.unwrap_or(Length::ZERO);
+            let out = above(mark);
+            let (Some(high), Some(length)) = (after, mark.exact.length()) else { continue };
+            // Only a mark that would stand in the order of all the others is the odd one.
+            let odd =
+                !told && !falls && marks.len() > 3 && low < high && (length < low || length > high) && {
+                    let mut others = marks.clone();
+                    others.remove(place);
+                    others.windows(2).all(|pair| matches!(pair, [(_, a), (_, b)] if order(a, b)))
+                };
+            if !out && !odd {
+                continue;
+            }
+            let said = self.show(*mark);
+            let (message, label) = match top {
+                Some(top) if out => {
+                    let message = format!("the mark `{name}` at {said} lies above the ends of the sides");
+                    (message, format!("the sides end at {}", self.marks.print_fine(top)))
+                }
+                _ => {
+                    let message =
+                        format!("the mark `{name}` at {said} stands against the order of its stick");
+                    (message, "the marks before and after it are in their order".to_owned())
+                }
+            };
+            let likely = if low < high { self.between(*mark, low, high) } else { Vec::new() };
+            let likely =
+                likely.into_iter().filter(|text| literal(text) != literal(&self.show(*mark))).collect();
+            let middle = low.checked_add(high).and_then(|sum| sum.checked_div(Rational::from(2)));
+            let diagnostic = Diagnostic::new(&codes::UNUSUAL, message).at(mark.span, label);
+            let instead = self.instead(*mark, likely, middle.map(Exact::from).into_iter().collect());
+            self.doubt(id, diagnostic, instead);
+            told |= odd;
+        }
+    }
+
+    /// Two marks that would stand in order if each had the other's height.
+    fn swapped(&mut self, id: NodeId, marks: &[(String, Stated)]) -> bool {
+        for one in 0..marks.len() {
+            for other in one + 1..marks.len() {
+                let mut turned = marks.to_vec();
+                let (Some((_, a)), Some((_, b))) = (marks.get(one), marks.get(other)) else { continue };
+                let (a, b) = (*a, *b);
+                if let Some((_, mark)) = turned.get_mut(one) {
+                    *mark = b;
+                }
+                if let Some((_, mark)) = turned.get_mut(other) {
+                    *mark = a;
+                }
+                let rises = |pair: &[(String, Stated)]| matches!(pair, [(_, a), (_, b)] if a.exact.value < b.exact.value);
+                // What no side has room for is not in another one's place.
+                let within = self.sides_end(id).is_none_or(|top| a.exact.value <= top.mm());
+                if a.exact.value > b.exact.value && within && turned.windows(2).all(rises) {
+                    let [first, second] = [one, other].map(|at| marks.get(at).map_or("", |(name, _)| name));
+                    let message = format!(
+                        "the marks `{first}` at {} and `{second}` at {} stand against the order of their stick",
+                        self.show(a),
+                        self.show(b)
+                    );
+                    let diagnostic = Diagnostic::new(&codes::UNUSUAL, message)
+                        .at(a.span, "higher than the marks after it")
+                        .and_at(b.span, "lower than the marks before it");
+                    let edit = |at: Stated, text: String| Edit { span: at.span, text };
+                    let edits = vec![edit(a, self.written(b)), edit(b, self.written(a))];
+                    let meant = Some(format!("`{first}` {} and `{second}` {}", self.show(b), self.show(a)));
+                    self.doubt(id, diagnostic, vec![Instead { edits, meant }]);
+                    return true;
+                }
+            }
+        }
+        false
+    }
+
+    /// Where the highest sides end that take the marks of a stick.
+    fn sides_end(&mut self, stick: NodeId) -> Option<Length> {
+        let ids: Vec<NodeId> = self.program.ids().collect();
+        let mut highest = None;
+        for id in ids {
+            if !matches!(self.program.node(id).kind.word, "unit" | "carcass") {
+                continue;
+            }
+            // What is wrong with the stick's name was told when it was read.
+            let Some(index) = self.program.property(id, CARCASS.shelves.name) else { continue };
+            if self.eval.value(id, index).member() != Some(stick) {
+                continue;
+            }
+            let index = self.program.property(id, CARCASS.height.name)?;
+            let Value::Number(number) = self.eval.value(id, index) else { return None };
+            highest = highest.max(number.exact.length());
+        }
+        highest
+    }
+
+    /// A sheet that is longer across its grain than along it.
+    fn size_turned(&mut self, id: NodeId) {
+        let node = self.program.node(id);
+        let index = self.program.property(id, SHEET.size.name);
+        let Some(stated) = index.and_then(|index| node.properties.get(index)) else { return };
+        let ExprKind::Binary(Binary::By, length, width) = &stated.value.kind else { return };
+        let Some((along, across)) = self.read(id, SHEET.size) else { return };
+        // Only a sheet has a size that stands first by its grain; one without grain is written as one likes.
+        if along.value >= across.value || self.is_stated(id, SHEET.grain) {
+            return;
+        }
+        let [first, second] = [length.span, width.span].map(|span| self.eval.sources.text(span).to_owned());
+        let message =
+            format!("a size of {first} x {second} is unusual: longer across the grain than along it");
+        let diagnostic = Diagnostic::new(&codes::UNUSUAL, message)
+            .at(stated.value.span, "length along the grain x width")
+            .help("if the sheet has its grain across, say `grain = length` beside it");
+        let edits = [(length.span, second.clone()), (width.span, first.clone())];
+        let edits = edits.map(|(span, text)| Edit { span, text }).to_vec();
+        let meant = Some(format!("{second} x {first}"));
+        self.doubt(id, diagnostic, vec![Instead { edits, meant }]);
+    }
+
+    /// A caliper reading that is far from the thickness by which the sheet is sold.
+    fn not_nominal(&mut self, id: NodeId) {
+        let Some(nominal) = self.read(id, SHEET.nominal) else { return };
+        let Some(thickness) = self.read(id, SHEET.thickness) else { return };
+        let most = self.system().length((3, 32), (5, 2));
+        let Some(stated) = self.stated(thickness.why, thickness.value.into()) else { return };
+        if nominal.value.apart(thickness.value).is_none_or(|off| off <= most) {
+            return;
+        }
+        let (low, high) = (nominal.value.checked_sub(most), nominal.value.checked_add(most));
+        let (Some(low), Some(high)) = (low, high) else { return };
+        let message = format!("a thickness of {} is unusual of this sheet", self.show(stated));
+        let label = format!("it is sold as {}", self.marks.print_fine(nominal.value));
+        let diagnostic = Diagnostic::new(&codes::UNUSUAL, message).at(stated.span, label);
+        let likely = self.between(stated, low, high);
+        let instead = self.instead(stated, likely, vec![nominal.value.into()]);
+        self.doubt(id, diagnostic, instead);
+    }
+
+    /// Where a number is stated: the literal, or the expression that it is worked out from.
+    fn stated(&self, why: Why, exact: Exact) -> Option<Stated> {
+        let ledger = &self.eval.ledger;
+        let span = ledger.literal(why).map(|(span, _)| span).or_else(|| ledger.span(why))?;
+        Some(Stated { exact, span })
+    }
+
+    /// The text of a literal.
+    fn written(&self, stated: Stated) -> String {
+        self.eval.sources.text(stated.span).to_owned()
+    }
+
+    /// A value as a message shows it: as it is written, or what it comes to.
+    fn show(&self, stated: Stated) -> String {
+        let text = self.written(stated);
+        match (literal(&text), stated.exact.length()) {
+            (Some(exact), _) if exact == stated.exact => text,
+            (_, Some(length)) => self.marks.print_fine(length).to_string(),
+            _ => crate::eval::show(stated.exact, self.marks),
+        }
+    }
+
+    fn project_system(&self) -> crate::quantity::System {
+        self.marks.system()
+    }
+
+    /// What may stand in place of a literal: what is likely meant, then what only serves to see what follows.
+    fn instead(&self, stated: Stated, likely: Vec<String>, neutral: Vec<Exact>) -> Vec<Instead> {
+        let edit = |text: String| vec![Edit { span: stated.span, text }];
+        let likely = likely
+            .into_iter()
+            .take(TRIED)
+            .map(|text| Instead { meant: Some(text.clone()), edits: edit(text) });
+        let neutral = neutral.into_iter().filter_map(|exact| {
+            let text = match exact.dim {
+                Dim::LENGTH => format!("{}mm", ratio(exact.value)),
+                Dim::TIME => format!("{} s", ratio(exact.value)),
+                Dim::NONE => ratio(exact.value),
+                _ => return None,
+            };
+            Some(Instead { meant: None, edits: edit(text) })
+        });
+        likely.chain(neutral).collect()
+    }
+
+    /// Takes a doubt; one place in the text is doubted once.
+    fn doubt(&mut self, id: NodeId, diagnostic: Diagnostic, instead: Vec<Instead>) {
+        let Some(span) = diagnostic.span().filter(|span| self.doubted.insert(*span)) else { return };
+        for edit in instead.iter().flat_map(|instead| &instead.edits) {
+            self.doubted.insert(edit.span);
+        }
+        self.doubted.insert(span);
+        let path = path_of(self.program, id);
+        let diagnostic = if path.is_empty() { diagnostic } else { diagnostic.about(path) };
+        self.eval.sink.push(Diagnostic { instead, ..diagnostic });
+    }
+}
+
+/// A number as a fraction.
+fn ratio(value: Rational) -> String {
+    format!("{}/{}", value.numer(), value.denom())
+}
+
+/// The name with its article.
+fn a(name: &str) -> String {
+    let vowel = name.starts_with(['a', 'e', 'i', 'o']);
+    format!("{} {name}", if vowel { "an" } else { "a" })
+}
+
+/// What is taken in place of expressions, by their places.
+pub type Replaced = BTreeMap<Span, Exact>;
