@@ -2,8 +2,11 @@
 
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
-use crate::parts::{Finding, Limit};
-use crate::quantity::{Length, Round};
+use crate::eval::Fixing;
+use crate::mechanics::fastener::{Driven, LEAST_GAUGE, LIGHTEST_SOFTWOOD, screw_diameter};
+use crate::mechanics::{NEWTONS_PER_KILOGRAM, Units};
+use crate::parts::{Figure, Finding, Limit, Member, Unit, UnitId};
+use crate::quantity::{Dim, Length, Round};
 
 code!(
     Warning,
@@ -33,6 +36,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 bottom.checked_add(top)?.checked_div(2.into())?.checked_sub(stands)
             })
             .max();
+        holds(subject, report, (standing.id, unit));
         let Some(space) = highest.and_then(|high| unit.height.value.checked_sub(high)) else { continue };
         let what = "from the highest wall screws to the top";
         if report.compare(Finding::new(&CODE, unit.path.as_str(), what, space, Limit::AtMost(most.into()))) {
@@ -48,4 +52,42 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             subject.most(most)
         )));
     }
+}
+
+/// A fifth of the ultimate load may be asked of a screw (common practice, no source; the local code decides).
+const SAFE_SHARE: f64 = 0.2;
+
+/// Tells what pull at its top the highest screws of a unit hold in studs, by moments about its foot: the withdrawal of wood screws (Wood
+/// Handbook, FPL-GTR-282, Eq. 8-10) in the lightest softwood. Nothing is told where the lining or the screw is not known.
+fn holds(subject: &Subject<'_>, report: &mut Report, (id, unit): (UnitId, &Unit)) {
+    let units = Units::MILLIMETRE_NEWTON;
+    let rows = subject.wall_rows(id).filter(|row| row.count > 0).filter_map(|row| {
+        let Member::Wall(wall) = row.host else { return None };
+        let wall = subject.model.walls.get(wall).filter(|wall| wall.fixing == Fixing::Studs)?;
+        let cleat = subject.graph.part(row.guest.part()?)?;
+        let screw = subject.graph.fasteners.get(row.fastener?)?;
+        let through =
+            cleat.place.y.value.checked_add(cleat.size.thickness.value)?.checked_add(wall.lining?.value)?;
+        let penetration = screw.length?.value.checked_sub(through)?.to_mm_f64().max(0.0);
+        let driven = Driven {
+            specific_gravity: LIGHTEST_SOFTWOOD,
+            diameter: screw_diameter(screw.gauge.unwrap_or(LEAST_GAUGE), &units),
+            penetration,
+        };
+        let count = f64::from(u32::try_from(row.count).unwrap_or(u32::MAX));
+        let [bottom, top] = subject.graph.bounds(cleat)?[2];
+        let height = bottom.checked_add(top)?.to_mm_f64() / 2.0;
+        Some((height, count * SAFE_SHARE * driven.screw_withdrawal(&units) / NEWTONS_PER_KILOGRAM))
+    });
+    let Some((height, pull)) = rows.max_by(|a, b| a.0.total_cmp(&b.0)) else { return };
+    let Some(top) =
+        unit.stands.map_or(Some(unit.height.value), |stands| stands.value.checked_add(unit.height.value))
+    else {
+        return;
+    };
+    let value = Figure::about(pull * height / top.to_mm_f64(), Dim::WEIGHT);
+    let what = "pull at the top that its highest wall screws hold";
+    let mut finding = Finding::new(&CODE, unit.path.as_str(), what, value, Limit::Unknown);
+    finding.remark = "a fifth of what tears them out of the lightest softwood studs".to_owned();
+    report.compare(finding);
 }

@@ -65,6 +65,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let limit = Limit::AtMost(Figure::about(most, Dim::WEIGHT));
         let borne =
             thing.weight.is_none_or(|weight| report.compare(Finding::new(&CODE, path, weigh, weight, limit)));
+        if let (Some(weight), Kind::Unit) = (thing.weight, thing.kind) {
+            report.compare(lifted(path, weight.value / hands.max(1.0), thing.depth.to_mm_f64(), pound));
+        }
         let long =
             Finding::new(&CODE, path, "length that one person carries", length, Limit::AtMost(long_most));
         let handled = hands >= 2.0 || report.compare(long);
@@ -122,4 +125,28 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         "use wheels, straps or more hands".to_owned()
     };
     report.tell(diagnostic.help(help));
+}
+
+/// What each of those who lift a unit lying on the floor lifts, told beside what is recommended for such a lift: hands at the
+/// floor and 10 in and half the depth before the ankles, up to 30 in, held under an edge (Applications Manual for the Revised NIOSH
+/// Lifting Equation, DHHS (NIOSH) 94-110).
+fn lifted(path: &str, kilograms: f64, depth: f64, pound: f64) -> Finding {
+    let lift = lifting::Lift {
+        horizontal: 10.0 + depth / 25.4 / 2.0,
+        vertical: 0.0,
+        travel: 30.0,
+        asymmetry_degrees: 0.0,
+        coupling: lifting::Coupling::Fair,
+        frequency: 1.0,
+    };
+    let recommended = lifting::Form::InchPound.recommended_limit(&lift);
+    let share = Figure::about(kilograms, Dim::WEIGHT);
+    let mut finding =
+        Finding::new(&CODE, path, "what each lifts of a unit that lies on the floor", share, Limit::Unknown);
+    let index = lifting::lifting_index(kilograms / pound, recommended);
+    finding.remark = format!(
+        "{index:.1} times what is recommended for such a lift, {recommended:.0} lb ({:.0} kg; NIOSH 94-110): lift with straps, or tip it over an edge",
+        recommended * pound
+    );
+    finding
 }

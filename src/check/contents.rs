@@ -38,8 +38,18 @@ code!(
     with_example
 );
 
+code!(
+    Warning,
+    WIDE,
+    "C113",
+    "contents_too_wide",
+    "what is wider than its opening",
+    "What is wider than the clear width less 1/2 in (12.7 mm) does not go in (common practice, no source).",
+    with_example
+);
+
 /// All contents against the openings they are for.
-pub(super) const CHECK: Check = Check { codes: &[&FINGER, &TALL, &DEEP], run };
+pub(super) const CHECK: Check = Check { codes: &[&FINGER, &TALL, &DEEP, &WIDE], run };
 
 /// The same contents on the same shelf, in several units.
 struct Shelved<'a> {
@@ -68,6 +78,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for place in &places {
         high(subject, report, place);
         deep(subject, report, place);
+        wide(subject, report, place);
     }
 }
 
@@ -192,4 +203,36 @@ fn deep(subject: &Subject<'_>, report: &mut Report, place: &Shelved<'_>) {
         diagnostic
             .help(format!("make the shelf {} deep or more, or lay them down", subject.least(depth.value))),
     );
+}
+
+fn wide(subject: &Subject<'_>, report: &mut Report, place: &Shelved<'_>) {
+    let Some(width) = place.contents.width else { return };
+    let room = subject.usual((1, 2), 127);
+    let mut narrow = Vec::new();
+    for opening in &place.openings {
+        let spare = opening.clear_width.value.checked_sub(width.value).unwrap_or_default();
+        let limit = Limit::AtLeast(room.into());
+        let what = "room beside what stands on a shelf";
+        if !report.compare(Finding::new(&WIDE, opening.path.as_str(), what, spare, limit)) {
+            narrow.push((spare, *opening));
+        }
+    }
+    let Some((_, opening)) = narrow.iter().min_by_key(|(spare, _)| *spare) else { return };
+    let message = format!(
+        "`{}`, {} wide, do not go into the opening over `{}`, which is {} wide",
+        place.contents.name,
+        subject.print(width.value),
+        opening.path,
+        subject.print(opening.clear_width.value)
+    );
+    let mut diagnostic = subject.at_head(Diagnostic::new(&WIDE, message), Some(place.contents.head), "");
+    diagnostic = subject.at(diagnostic, opening.clear_width, "the width follows from this");
+    for (_, opening) in &narrow {
+        diagnostic = diagnostic.about(opening.path.as_str());
+    }
+    let least = width.value.checked_add(room).unwrap_or_default();
+    report.tell(diagnostic.help(format!(
+        "make the opening {} wide or more, or let them stand elsewhere",
+        subject.least(least)
+    )));
 }

@@ -1,11 +1,14 @@
 //! What the floor carries under a loaded wall of shelves.
 
 use super::helpers::shelf_load::line_load;
-use super::{Check, Report, Subject};
+use super::{Check, Report, Subject, others};
 use crate::diag::{Diagnostic, code};
-use crate::eval::Build;
-use crate::parts::{Figure, Finding, Lacking, Limit, Need, Part};
-use crate::quantity::{Dim, Round, to_f64};
+use crate::eval::{Build, Joists};
+use crate::mechanics::floor::{self, FloorUse, Joist};
+use crate::mechanics::{NEWTONS_PER_KILOGRAM, Units};
+use crate::parts::{Figure, Finding, Lacking, Limit, Need, Part, RunPart};
+use crate::quantity::{Dim, Length, Round, to_f64};
+use crate::source::Span;
 
 code!(
     Note,
@@ -15,12 +18,19 @@ code!(
     "a loaded wall of shelves on joists",
     "Units, facing and loads over the units' widths (arithmetic, of stated weights and loads): a line load that a room's floor was \
      not designed for. Whether joists carry it is not checked here; their direction, size and span decide, and the local code and a \
-     licensed engineer. An estimate.",
+     licensed engineer. Where `joists`, `spacing` and `span` of the floor are stated, the moment in one of them is held against that of the \
+     live load, 40 lb/sq ft in rooms and 30 in bedrooms (IRC Table R301.5). An estimate.",
     with_example
 );
 
 /// What is compared, in words.
 const ALONG: &str = "units, facing and load along the wall";
+
+/// What lies on the floor under the footprint, in words.
+const UNDER: &str = "units, facing and load over their footprint";
+
+/// What the shelves ask of one joist, in words.
+const SHARE: &str = "moment in a joist, over that of the live load it was made for";
 
 /// Every run along a wall.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
@@ -28,6 +38,7 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut told: Option<Diagnostic> = None;
     let mut said: Vec<String> = Vec::new();
+    let mut over: Vec<(&RunPart, Option<Span>)> = Vec::new();
     for (stated, (id_of_run, run)) in subject.model.runs.iter().zip(subject.graph.numbered_runs()) {
         let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
         let strip = stated.facing.as_ref().map_or(0.0, |facing| facing.thickness.value.to_mm_f64());
@@ -80,7 +91,27 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         if !whole || width <= 0.0 {
             continue;
         }
-        let value = Figure::about(crate::mechanics::floor::line_load(total, width), Dim::LINE_LOAD);
+        let line = floor::line_load(total, width);
+        let value = Figure::about(line, Dim::LINE_LOAD);
+        let deepest =
+            run.units.iter().filter_map(|id| subject.graph.unit(*id)).map(|unit| unit.depth.value).max();
+        let depth = deepest.map_or(0.0, Length::to_mm_f64) + strip;
+        if depth > 0.0 {
+            let area = Figure::about(floor::footprint_load(line, depth), Dim::AREA_LOAD);
+            let mut finding = Finding::new(&CODE, run.path.as_str(), UNDER, area, Limit::Unknown);
+            finding.remark =
+                "floors under stacks of libraries are made for 150 lb/sq ft, 730 kg/m2 (IBC, as quoted)"
+                    .to_owned();
+            report.compare(finding);
+        }
+        if let (Some(joists), Some(Build::Joists)) = (wall.floor.joists, wall.floor.build) {
+            let kept = shared(subject, report, run, joists, [line, depth]);
+            if !kept {
+                over.push((run, stated.head));
+            }
+            report.compare(Finding::new(&CODE, run.path.as_str(), ALONG, value, Limit::Unknown));
+            continue;
+        }
         let mut finding = Finding::new(&CODE, run.path.as_str(), ALONG, value, Limit::Unknown);
         finding.remark = match wall.floor.build {
             Some(Build::Slab) => "on a slab",
@@ -95,6 +126,20 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             told = Some(subject.at_head(diagnostic, stated.head, "").about(run.path.as_str()));
         }
     }
+    if let Some((first, _)) = over.first() {
+        let more = others(over.len() - 1, "run");
+        let message = format!(
+            "`{}`{more} with the shelves loaded ask more of their joists than the live load that these were made for",
+            first.path
+        );
+        let mut diagnostic = Diagnostic::new(&CODE, message);
+        for (run, head) in &over {
+            diagnostic = subject.at_head(diagnostic, *head, "").about(run.path.as_str());
+        }
+        report.tell(
+            diagnostic.help("have a licensed engineer look at the joists before the shelves are loaded"),
+        );
+    }
     if let Some(mut diagnostic) = told {
         diagnostic.message =
             format!("joists carry {} of wall with the shelves loaded: not checked", said.join(", "));
@@ -103,4 +148,32 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 .help("have a licensed engineer look at the joists: their direction, size and span decide"),
         );
     }
+}
+
+/// Compares what the shelves ask of one joist with what its floor was made for; whether that is kept.
+fn shared(
+    subject: &Subject<'_>,
+    report: &mut Report,
+    run: &RunPart,
+    joists: Joists,
+    [line, depth]: [f64; 2],
+) -> bool {
+    let made_for = if joists.bedroom { FloorUse::SleepingRoom } else { FloorUse::Room };
+    let [span, spacing] = [joists.span, joists.spacing].map(|len| len.value.to_mm_f64());
+    let live_load = made_for.live_load(&Units::MILLIMETRE_NEWTON) / NEWTONS_PER_KILOGRAM;
+    let joist = Joist { span, spacing, live_load };
+    let share = if joists.along {
+        joist.under_shelving_along_it(line)
+    } else {
+        joist.under_shelving_at_its_end(line, depth.min(span))
+    };
+    let [value, most] = [share.moment, 1.0].map(|share| Figure::about(share, Dim::NONE));
+    let mut finding = Finding::new(&CODE, run.path.as_str(), SHARE, value, Limit::AtMost(most));
+    let said = subject.print(joists.span.value);
+    finding.remark = format!(
+        "joists {} of {said}, made for {} lb/sq ft (IRC Table R301.5); an estimate, nothing shared with their neighbours",
+        if joists.along { "along the wall" } else { "across it" },
+        if joists.bedroom { 30 } else { 40 }
+    );
+    report.compare(finding)
 }

@@ -5,6 +5,7 @@
 
 mod anchors;
 mod as_built;
+mod box_set_back;
 mod brush;
 mod carry;
 mod casing;
@@ -16,6 +17,7 @@ mod dado_depth;
 mod dado_fit;
 mod door_swing;
 mod ends;
+mod floor_falls;
 mod floor_load;
 mod glue_time;
 mod groove_end;
@@ -24,6 +26,7 @@ mod heater;
 mod helpers;
 mod light;
 mod lines;
+mod loose_play;
 mod loose_shelf;
 mod mortise;
 mod movement;
@@ -31,6 +34,7 @@ mod old_house;
 mod opening_covered;
 mod outlet;
 mod plinth;
+mod reach;
 mod readings;
 mod receptacles;
 mod register;
@@ -41,10 +45,12 @@ mod router;
 mod running_length;
 mod sag;
 mod saw_reach;
+mod screw_load;
 mod screws;
 mod scribe;
 mod sheet_measured;
 mod sheet_size;
+mod sheet_thickness;
 mod sheets;
 mod short_nail;
 mod stand_up;
@@ -147,6 +153,7 @@ pub static HAZARDS: &[&Check] = &[
 /// All checks, in the order of the work.
 pub static CHECKS: &[Check] = &[
     outlet::CHECK,
+    box_set_back::CHECK,
     register::CHECK,
     heater::CHECK,
     trim::CHECK,
@@ -157,6 +164,7 @@ pub static CHECKS: &[Check] = &[
     route::CHECK,
     light::CHECK,
     survey::CHECK,
+    floor_falls::CHECK,
     readings::CHECK,
     ends::CHECK,
     scribe::CHECK,
@@ -168,8 +176,10 @@ pub static CHECKS: &[Check] = &[
     anchors::CHECK,
     tips::CHECK,
     screws::CHECK,
+    screw_load::CHECK,
     short_nail::CHECK,
     sheet_measured::CHECK,
+    sheet_thickness::CHECK,
     dado_depth::CHECK,
     thin_web::CHECK,
     mortise::CHECK,
@@ -185,8 +195,10 @@ pub static CHECKS: &[Check] = &[
     clamps::CHECK,
     sag::CHECK,
     contents::CHECK,
+    reach::CHECK,
     running_length::CHECK,
     loose_shelf::CHECK,
+    loose_play::CHECK,
     lines::CHECK,
     crown::CHECK,
     movement::CHECK,

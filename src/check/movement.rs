@@ -4,7 +4,7 @@ use super::helpers::place::length;
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, code};
 use crate::eval::Board;
-use crate::mechanics::moisture::movement;
+use crate::mechanics::moisture::{INDOORS_CELSIUS, equilibrium_percent, movement};
 use crate::mechanics::published::MOST_SWELL;
 use crate::parts::{Figure, Finding, Lacking, Limit, Need, Part, Stock};
 use crate::quantity::{Dim, to_f64};
@@ -17,13 +17,22 @@ code!(
     "movement",
     "a solid part so wide that its movement shows",
     "Wood moves across the grain by its width, its change for each per cent of moisture (Wood Handbook, FPL-GTR-190, Table 13-5) and the \
-     change of moisture over a year, about 4 per cent indoors (common practice, no source). More than 1/16 in (1.6 mm) opens a painted \
+     change of moisture over a year: about 4 per cent indoors (common practice, no source), or by the `humidity` of the room (Eq. 4-5 there, at 70 F). More than 1/16 in (1.6 mm) opens a painted \
      joint (common practice, no source). An estimate: one board differs from the next.",
     with_example
 );
 
 /// From the dry to the damp season, in per cent of moisture (common practice, no source).
 const SEASON_PERCENT: f64 = 4.0;
+
+/// What the moisture of a part changes in a year, in per cent: by the humidity of its room where that is stated.
+fn season(subject: &Subject<'_>, part: &Part) -> f64 {
+    let run = part.run.or_else(|| subject.graph.unit(part.unit?)?.run).and_then(|run| subject.graph.run(run));
+    let wall = run.and_then(|run| subject.model.walls.get(run.wall?));
+    let Some(humidity) = wall.and_then(|wall| wall.air.humidity) else { return SEASON_PERCENT };
+    let [least, greatest] = humidity.map(|share| equilibrium_percent(INDOORS_CELSIUS, to_f64(share)));
+    greatest - least
+}
 
 /// The most that a board swells of what is published of it: by its name in the library, or of any wood.
 fn published(subject: &Subject<'_>, board: &Board) -> f64 {
@@ -41,10 +50,11 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for part in &subject.graph.parts {
         let Stock::Board(board) = part.stock else { continue };
         let Some(board_of) = subject.graph.boards.get(board) else { continue };
-        if !seen.insert((board, part.role.word(), part.size.width.value)) {
+        let season = season(subject, part);
+        if !seen.insert((board, part.role.word(), part.size.width.value, season.to_bits())) {
             continue;
         }
-        let moves = |swell| movement(part.size.width.value.to_mm_f64(), swell, 0.0, SEASON_PERCENT);
+        let moves = |swell| movement(part.size.width.value.to_mm_f64(), swell, 0.0, season);
         let (path, what) = (part.path.as_str(), "movement across the grain over a year");
         let Some(swell) = board_of.swell else {
             report.lack(Lacking {

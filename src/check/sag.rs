@@ -1,12 +1,17 @@
 //! Shelves stay straight, at the worse of their two long edges.
 
+use super::helpers::place::length;
 use super::helpers::shelf_load::line_load;
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, code};
 use crate::eval::Load;
+use crate::mechanics::continuous;
 use crate::mechanics::published::{LEAST_STIFF_BOARD, LEAST_STIFF_SHEET};
-use crate::mechanics::sag::{FIRST_DAY_SPAN_OVER, SEEN_SPAN_OVER, YEARS_FACTOR, in_years, limit};
-use crate::mechanics::shelf::{OutsideFit, Rear, Shelf, Stiffened, Stiffener};
+use crate::mechanics::sag::{
+    Board, FIRST_DAY_SPAN_OVER, SEEN_SPAN_OVER, STRICT_SPAN_OVER, YEARS_FACTOR, in_years, limit,
+    most_on_one_shelf,
+};
+use crate::mechanics::shelf::{EdgeSag, OutsideFit, Rear, Shelf, Stiffened, Stiffener};
 use crate::mechanics::{NEWTONS_PER_KILOGRAM, Units};
 use crate::parts::{
     Face, Figure, Finding, Lacking, Limit, Need, Opening, Part, Role, RunId, Stock, StretcherAt,
@@ -22,7 +27,7 @@ code!(
     "a shelf whose sag will be seen",
     "In years a loaded shelf sags about twice as far as on the first day: 2.0 is the factor of NDS 3.5.2 for wood that was loaded \
      unseasoned or wet, taken here for dry sheets too, for caution (seasoned wood has 1.5 there). The eye sees 1/32 in a foot, \
-     span/384, along a painted line (common practice, no source). Each long edge is judged, by the strip before it, the cleat behind \
+     span/384, along a painted line, and the strict one 0.02 in a foot, span/600 (`sag = strict` of the project; common practice, no source). Each long edge is judged, by the strip before it, the cleat behind \
      and the twist between them (a rule of this program, held against a plate model in its tests); the worse one counts. An \
      estimate.",
     with_example
@@ -55,16 +60,53 @@ struct Loaded<'a> {
     shelf: &'a Part,
     strip: Option<&'a Part>,
     built: Stiffened,
+    /// Where dividers carry it from below: its spans between them, from left to right.
+    over: Vec<continuous::Span>,
+    /// Whether its load is the most that the class has for one shelf.
+    at_most: bool,
     /// The stiffnesses that nobody states; the least to be expected stand for them.
     lacks: Vec<Need>,
 }
 
+impl Loaded<'_> {
+    /// Sag of both long edges on the first day; of a shelf over dividers the deepest of its spans, reckoned as bare.
+    fn sag(&self) -> EdgeSag {
+        let over = continuous::solve(&self.over, self.built.shelf.bending_stiffness());
+        let Some(over) = over else { return self.built.sag() };
+        let deepest = over.spans.iter().map(|span| span.largest_deflection).fold(0.0, f64::max);
+        EdgeSag { front: deepest, rear: deepest }
+    }
+
+    /// What must be known to trust its figures; may be empty.
+    fn remark(&self) -> String {
+        let over = if self.over.is_empty() {
+            outside(&self.built)
+        } else {
+            "over dividers, reckoned without its strip and cleat".to_owned()
+        };
+        match (over.is_empty(), self.at_most) {
+            (_, false) => over,
+            (true, true) => AT_MOST.to_owned(),
+            (false, true) => format!("{over}; {AT_MOST}"),
+        }
+    }
+}
+
+/// What is said of a load that the standard holds down.
+const AT_MOST: &str = "loaded with 200 lb (90 kg) in all, the most that the standard asks of one shelf";
+
+/// Span over this is what the eye may see in years, as the project asks.
+fn seen(subject: &Subject<'_>) -> f64 {
+    if subject.model.project.strict { STRICT_SPAN_OVER } else { SEEN_SPAN_OVER }
+}
+
 fn run(subject: &Subject<'_>, report: &mut Report) {
+    let seen = seen(subject);
     let mut bad: Vec<(bool, Alike, Vec<Loaded<'_>>)> = Vec::new();
     for opening in &subject.graph.openings {
         for loaded in loaded(subject, opening) {
             let span = loaded.built.shelf.span;
-            let sag = loaded.built.sag();
+            let sag = loaded.sag();
             if !loaded.lacks.is_empty() {
                 let years = in_years(sag.worse(), YEARS_FACTOR);
                 report.lack(Lacking {
@@ -74,7 +116,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                     what: "sag in years",
                     measures: &["sag_front", "sag_rear", "sag_years"],
                     needs: loaded.lacks,
-                    matters: years > limit(span, SEEN_SPAN_OVER),
+                    matters: years > limit(span, seen),
                 });
                 continue;
             }
@@ -86,17 +128,35 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 ("sag_rear", sag.rear, "of its rear edge on the first day, by the two-edge rule"),
                 ("sag_years", years, "of its worse edge in years: twice the first day"),
             ];
-            for (name, value, how) in edges {
+            let bounds = [
+                ("sag_bare", loaded.built.shelf.bare_sag(), "of it on the first day without strip and cleat"),
+                (
+                    "sag_rigid",
+                    loaded.built.rigid_bound(),
+                    "of it if shelf, strip and cleat were one rigid piece: a bound, too low",
+                ),
+                (
+                    "sag_unglued",
+                    loaded.built.unglued_bound(),
+                    "of it if strip and cleat were not glued and it sagged evenly: a bound",
+                ),
+            ];
+            let stiffened = loaded.built.strip.is_some() || loaded.built.rear.cleat().is_some();
+            for (name, value, how) in edges.into_iter().chain(bounds.into_iter().filter(|_| stiffened)) {
                 report.reckon(path, name, Estimate { value, dim: Dim::LENGTH }, how);
+            }
+            if let Some(bare) = longest_bare(&loaded.built, seen) {
+                let how = "of it bare under this load, at the limit of what is seen in years";
+                report.reckon(path, "longest_bare", Estimate { value: bare, dim: Dim::LENGTH }, how);
             }
             let first = Limit::AtMost(length(limit(span, FIRST_DAY_SPAN_OVER)));
             let mut finding =
                 Finding::new(&FIRST_DAY, path, "sag on the first day", length(sag.worse()), first);
-            finding.remark = outside(&loaded.built);
+            finding.remark = loaded.remark();
             let remark = finding.remark.clone();
             let holds = report.compare(finding);
-            let seen = Limit::AtMost(length(limit(span, SEEN_SPAN_OVER)));
-            let mut finding = Finding::new(&SEEN, path, "sag in years", length(years), seen);
+            let eye = Limit::AtMost(length(limit(span, seen)));
+            let mut finding = Finding::new(&SEEN, path, "sag in years", length(years), eye);
             finding.remark = remark;
             let unseen = report.compare(finding);
             if holds && unseen {
@@ -124,13 +184,20 @@ fn loaded<'a>(subject: &Subject<'a>, opening: &Opening) -> Vec<Loaded<'a>> {
     let own = on.filter(|shelf| {
         // At the ends of the sides it lies on the floor or on a plinth.
         let lies = shelf.place.z.value.is_zero() || on_stretchers(subject, shelf);
-        !opening.lowest && !lies && !on_dividers(subject, opening)
+        !opening.lowest && !lies
     });
     if let Some(shelf) = own {
+        let over = over_dividers(subject, opening);
         let strip = subject.graph.fixed_to(shelf.id, Role::Strip);
         let cleat = subject.graph.fixed_to(shelf.id, Role::Cleat);
         let rear = cleat.map(|cleat| (cleat, subject.to_wall(cleat.id).map_or(0, |row| row.count)));
-        all.extend(stiffened(subject, shelf, opening.clear_width.value, load, (strip, rear)));
+        let span = over.iter().copied().max().unwrap_or(opening.clear_width.value);
+        let loaded = stiffened(subject, shelf, span, load, (strip, rear));
+        all.extend(loaded.map(|loaded| {
+            let line_load = loaded.built.shelf.line_load;
+            let spans = over.iter().map(|length| continuous::Span { length: length.to_mm_f64(), line_load });
+            Loaded { over: spans.collect(), ..loaded }
+        }));
     }
     for shelf in subject.loose_in(opening) {
         let strip = subject.graph.fixed_to(shelf.id, Role::LooseStrip);
@@ -148,9 +215,23 @@ fn on_stretchers(subject: &Subject<'_>, shelf: &Part) -> bool {
     })
 }
 
-/// Whether dividers carry the shelf from below.
-fn on_dividers(subject: &Subject<'_>, opening: &Opening) -> bool {
-    subject.openings_of(opening.unit).iter().any(|below| below.divided && below.under == Some(opening.on))
+/// The clear widths of the bays whose dividers carry the shelf from below, from left to right; none where none do.
+fn over_dividers(subject: &Subject<'_>, opening: &Opening) -> Vec<Length> {
+    let below = subject.graph.divided.iter().find(|divided| {
+        let own = subject.graph.openings.get(divided.opening.0 as usize);
+        divided.unit == opening.unit && own.is_some_and(|own| own.under == Some(opening.on))
+    });
+    below.map(|below| below.bays.iter().map(|bay| bay.clear.value).collect()).unwrap_or_default()
+}
+
+/// The longest bare shelf under its load whose sag in years stays under span over `seen`; `None` of one that has a strip or a cleat.
+fn longest_bare(built: &Stiffened, seen: f64) -> Option<f64> {
+    if built.strip.is_some() || !matches!(built.rear, Rear::Bare) {
+        return None;
+    }
+    let Shelf { modulus, thickness, line_load, depth, .. } = built.shelf;
+    let bare = Board { modulus, thickness }.longest_bare(line_load / depth, YEARS_FACTOR * seen);
+    bare.is_finite().then_some(bare)
 }
 
 fn stiffened<'a>(
@@ -202,7 +283,16 @@ fn stiffened<'a>(
     let built = Stiffened { shelf: shelf_of, strip: strip.and_then(stiffener), rear };
     lacks.sort();
     lacks.dedup();
-    Some(Loaded { shelf, strip: strip.filter(|_| built.strip.is_some()), built, lacks })
+    let most = most_on_one_shelf(&units) / span;
+    let at_most = !matches!(load, Load::Line(_)) && line_load >= most * (1.0 - 1e-9);
+    Some(Loaded {
+        shelf,
+        strip: strip.filter(|_| built.strip.is_some()),
+        built,
+        over: Vec::new(),
+        at_most,
+        lacks,
+    })
 }
 
 /// What lies outside the range in which the rule was fitted; empty where nothing does.
@@ -223,12 +313,9 @@ fn outside(built: &Stiffened) -> String {
 
 fn tell(subject: &Subject<'_>, report: &mut Report, holds: bool, shelves: &[Loaded<'_>]) {
     let Some(first) = shelves.first() else { return };
-    let sag = first.built.sag();
-    let (code, span_over, when) = if holds {
-        (&SEEN, SEEN_SPAN_OVER, "in years")
-    } else {
-        (&FIRST_DAY, FIRST_DAY_SPAN_OVER, "on the first day")
-    };
+    let (sag, seen) = (first.sag(), seen(subject));
+    let (code, span_over, when) =
+        if holds { (&SEEN, seen, "in years") } else { (&FIRST_DAY, FIRST_DAY_SPAN_OVER, "on the first day") };
     let worse = if holds { in_years(sag.worse(), YEARS_FACTOR) } else { sag.worse() };
     let most = limit(first.built.shelf.span, span_over);
     let say = |value: f64| Figure::about(value, Dim::LENGTH).print(subject.marks(), Round::Nearest);
@@ -269,14 +356,13 @@ fn tell(subject: &Subject<'_>, report: &mut Report, holds: bool, shelves: &[Load
     if shelves.len() > 1 {
         diagnostic = diagnostic.note(format!("of {}", names(&units)));
     }
-    let remark = outside(&first.built);
+    let remark = if first.over.is_empty() { outside(&first.built) } else { String::new() };
     if !remark.is_empty() {
         diagnostic = diagnostic.note(format!("{remark}; the figure is a guess there"));
     }
     let mut helps = Vec::new();
-    let passes = |built: &Stiffened| {
-        in_years(built.sag().worse(), YEARS_FACTOR) <= limit(built.shelf.span, SEEN_SPAN_OVER)
-    };
+    let passes =
+        |built: &Stiffened| in_years(built.sag().worse(), YEARS_FACTOR) <= limit(built.shelf.span, seen);
     if let (Some(strip), Some(height)) =
         (first.strip, first.strip.and_then(|_| least_strip(subject, &first.built, &passes)))
     {
@@ -300,6 +386,12 @@ fn tell(subject: &Subject<'_>, report: &mut Report, holds: bool, shelves: &[Load
     if passes(&narrower) {
         let or = if helps.is_empty() { "" } else { "or " };
         helps.push((format!("{or}stand a divider at mid-span"), None));
+    }
+    if let Some(bare) = longest_bare(&first.built, seen).and_then(length) {
+        helps.push((
+            format!("bare, a shelf of this sheet may be {} long under this load", subject.most(bare)),
+            None,
+        ));
     }
     if helps.is_empty() {
         helps.push(("take a thicker or stiffer sheet, or let lighter things stand there".to_owned(), None));

@@ -73,7 +73,9 @@ fn sparse(
     let message = format!("along `{}` the {word} is not read over {}", run.path, subject.print(apart));
     let diagnostic = subject.at(Diagnostic::new(&SPARSE, message), reading, "the nearest reading");
     report.tell(
-        diagnostic.about(run.path.as_str()).help("read it every 2 to 3 ft (600 to 900 mm) along the run"),
+        diagnostic
+            .about(run.path.as_str())
+            .help("read it every 2 to 3 ft (600 to 900 mm) along the run, and where units are stood up"),
     );
 }
 

@@ -15,6 +15,8 @@ pub const LIBRARY: &[(&str, &str)] = &[
     ("library/glues.scant", include_str!("../library/glues.scant")),
     ("library/coatings.scant", include_str!("../library/coatings.scant")),
     ("library/caulks.scant", include_str!("../library/caulks.scant")),
+    ("library/items.scant", include_str!("../library/items.scant")),
+    ("library/rooms.scant", include_str!("../library/rooms.scant")),
 ];
 
 /// The parts of the library that a project names to use: `use std.shelving`.

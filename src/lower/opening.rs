@@ -3,7 +3,7 @@
 use super::carcass::Between;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Len, Mark, Over};
+use crate::eval::{Len, Load, Mark, Over};
 use crate::parts::{Called, Opening, Part, PartId};
 use crate::quantity::Round;
 
@@ -99,7 +99,12 @@ impl Lowering<'_> {
             |shelf: &Part| Called { path: shelf.path.clone(), name: shelf.name.clone(), former: None };
         let called = on.bay.cloned().or_else(|| self.graph.part(on.shelf).map(of_shelf));
         let Some(Called { path, name, .. }) = called else { return false };
-        let unit_load = between.carcass.load;
+        let own = on.over.map(|over| over.contents.clone()).unwrap_or_default();
+        let load = on.over.and_then(|over| over.load).or(between.carcass.load);
+        // Where no load is stated, the heaviest of what is said to stand here is one.
+        let here = between.carcass.contents.iter().filter(|contents| contents.on.contains(&name));
+        let loads = own.iter().chain(here).filter_map(|contents| contents.load);
+        let heaviest = loads.max_by(|a, b| a.value.total_cmp(&b.value)).map(Load::Line);
         self.graph.open(Opening {
             path,
             name,
@@ -115,8 +120,8 @@ impl Lowering<'_> {
             opening_rear,
             opening_front,
             depth,
-            load: on.over.and_then(|over| over.load).or(unit_load),
-            contents: on.over.map(|over| over.contents.clone()).unwrap_or_default(),
+            load: load.or(heaviest),
+            contents: own,
         });
         true
     }

@@ -6,9 +6,9 @@
 //! Turning only: see [`Corner::longest_past`] for a box moved on sideways without a turn.
 
 use crate::real::Real;
-use std::f64::consts::{FRAC_PI_2, SQRT_2};
+use std::f64::consts::FRAC_PI_2;
 
-use super::numeric::{larger, smaller, turning_point};
+use super::numeric::{larger, turning_point};
 
 /// Least angle that is tried: at nought itself the formulas divide by it.
 const NEAR_NOUGHT: f64 = 1e-12;
@@ -17,12 +17,6 @@ const NEAR_NOUGHT: f64 = 1e-12;
 #[must_use]
 pub fn longest_rod(entry: f64, exit: f64) -> f64 {
     (entry.to_power(2.0 / 3.0) + exit.to_power(2.0 / 3.0)).to_power(1.5)
-}
-
-/// Longest rod that turns if one end may be lifted to the ceiling: `sqrt(level^2 + ceiling^2)`.
-#[must_use]
-pub fn longest_lifted_rod(entry: f64, exit: f64, ceiling: f64) -> f64 {
-    longest_rod(entry, exit).hypotenuse(ceiling)
 }
 
 /// Two corridors that meet at a right angle. A door in the side of a corridor, taken as a corridor of the door's
@@ -67,46 +61,4 @@ impl Corner {
         // The lifted box spans `plan` on the level and the ceiling's height: the longest rectangle in that one.
         super::tilt::longest_in(plan, ceiling, upright)
     }
-}
-
-/// Least width of the corridor in which a box goes on, so that it turns out of one `entry` wide. `None` if the box
-/// is wider than `entry`.
-///
-/// The inverse of [`Corner::longest`]: greatest over `x` of `h(x) = L cos x + (w - a cos x) / sin x`. `h` rises while
-/// `L sin^3 x < a - w cos x`; up to where `3 L sin 2x = 2 w` for the second time that turns once, and beyond it
-/// nothing is higher than there or at the end, where `h` is `w`.
-#[must_use]
-pub fn least_exit(length: f64, width: f64, entry: f64) -> Option<f64> {
-    if width.is_nan() || width < 0.0 || width > entry {
-        return None;
-    }
-    let rising = |x: f64| {
-        let (sin, cos) = x.sine_cosine();
-        length * sin.cubed() < entry - width * cos
-    };
-    let last = FRAC_PI_2 - (2.0 * width / (3.0 * length)).min(1.0).arc_sine() / 2.0;
-    let (sin, cos) = turning_point(NEAR_NOUGHT, last, rising).sine_cosine();
-    Some(larger(length * cos + (width - entry * cos) / sin, width))
-}
-
-/// Least width of two equal corridors between which a box turns: `(L/2 + w) / sqrt(2)`, at 45 degrees.
-#[must_use]
-pub fn least_equal(length: f64, width: f64) -> f64 {
-    (length / 2.0 + width) / SQRT_2
-}
-
-/// Level length of a box of this length and upright side when one end is lifted until it touches the ceiling:
-/// `L cos t + u sin t`, where `L sin t + u cos t` is the ceiling's height. Never more than the box level, and the
-/// box on end where the ceiling lets it be stood up. `None` if it does not fit under the ceiling at all.
-#[must_use]
-pub fn lifted_plan_length(length: f64, upright: f64, ceiling: f64) -> Option<f64> {
-    if upright.is_nan() || ceiling.is_nan() || upright > ceiling {
-        return None;
-    }
-    let diagonal = length.hypotenuse(upright);
-    if ceiling >= diagonal {
-        return Some(smaller(upright, length));
-    }
-    let tilt = (ceiling / diagonal).arc_sine() - upright.angle_over(length);
-    Some(smaller(length * tilt.cosine() + upright * tilt.sine(), length))
 }

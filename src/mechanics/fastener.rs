@@ -19,30 +19,10 @@ pub struct Driven {
 }
 
 impl Driven {
-    /// Ultimate withdrawal of a bright nail: Eq. 8-1, `p = 7850 G^(5/2) D L` (lb, in).
-    #[must_use]
-    pub fn nail_withdrawal(&self, units: &Units) -> f64 {
-        7850.0 * units.psi() * self.specific_gravity.to_power(2.5) * self.diameter * self.penetration
-    }
-
     /// Ultimate withdrawal of a wood screw: Eq. 8-10, `p = 15 700 G^2 D L` (lb, in).
     #[must_use]
     pub fn screw_withdrawal(&self, units: &Units) -> f64 {
         15_700.0 * units.psi() * self.specific_gravity.squared() * self.diameter * self.penetration
-    }
-
-    /// Ultimate withdrawal of a lag screw: Eq. 8-14, `p = 8100 G^(3/2) D^(3/4) L` (lb, in).
-    #[must_use]
-    pub fn lag_withdrawal(&self, units: &Units) -> f64 {
-        let constant = 8100.0 * units.psi() * units.inch.to_power(0.25);
-        constant * self.specific_gravity.to_power(1.5) * self.diameter.to_power(0.75) * self.penetration
-    }
-
-    /// Allowable withdrawal of a wood screw in an older tradition: `p = 2850 G^2 D L` (lb, in), T. G. Hicks,
-    /// Civil Engineering Formulas, Eq. 6.37 (the formula was seen, author and title are from memory). The ultimate load is 5.5 times as much.
-    #[must_use]
-    pub fn allowable_screw_withdrawal(&self, units: &Units) -> f64 {
-        2850.0 * units.psi() * self.specific_gravity.squared() * self.diameter * self.penetration
     }
 }
 
@@ -134,49 +114,17 @@ pub fn lateral_load(
     Some(coefficient.inch_pound * units.pound * (diameter / units.inch).to_power(exponent))
 }
 
-/// Penetration, in diameters, that a nail needs for its full lateral value: 10 in woods denser than 0.61, 14 in
-/// woods lighter than 0.42 (text with Eq. 8-2), a straight line between (from memory).
-#[must_use]
-pub fn full_nail_penetration(specific_gravity: f64) -> f64 {
-    14.0 - 4.0 * ((specific_gravity - 0.42) / (0.61 - 0.42)).clamp(0.0, 1.0)
-}
-
 /// Thread, in diameters, that a wood screw needs for its full lateral value (text with Eq. 8-13).
 pub const FULL_SCREW_PENETRATION: f64 = 7.0;
 
-/// Lead hole for a wood screw, as a share of its root diameter (text with Eq. 8-10).
-#[must_use]
-pub fn lead_hole_share(wood: Wood) -> f64 {
-    match wood {
-        Wood::Softwood => 0.70,
-        Wood::Hardwood => 0.90,
-    }
-}
+/// The gauge of a screw into a stud of which none is stated (common practice, no source: no. 8 or heavier).
+pub const LEAST_GAUGE: u32 = 8;
+
+/// The specific gravity that stands for the lightest softwoods of Table 8-4, of which studs may be.
+pub const LIGHTEST_SOFTWOOD: f64 = 0.29;
 
 /// Shank diameter of a wood screw: 0.060 in + 0.013 in a gauge (from memory; agrees with Table 8-9).
 #[must_use]
 pub fn screw_diameter(gauge: u32, units: &Units) -> f64 {
     (0.060 + 0.013 * f64::from(gauge)) * units.inch
-}
-
-/// Length and diameter of a nail.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct NailSize {
-    /// Length under the head.
-    pub length: f64,
-    /// Diameter of the wire.
-    pub diameter: f64,
-}
-
-/// Bright common wire nails of Wood Handbook Table 8-1, 6d to 16d; `None` for other sizes.
-#[must_use]
-pub fn common_nail(penny: u32, units: &Units) -> Option<NailSize> {
-    let (length, diameter) = match penny {
-        6 => (2.0, 0.113),
-        8 => (2.5, 0.131),
-        10 => (3.0, 0.148),
-        16 => (3.5, 0.162),
-        _ => return None,
-    };
-    Some(NailSize { length: length * units.inch, diameter: diameter * units.inch })
 }

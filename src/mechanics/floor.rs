@@ -14,10 +14,6 @@ pub enum FloorUse {
     Room,
     /// Sleeping rooms: 30 lb/sq ft.
     SleepingRoom,
-    /// Attics with limited storage: 20 lb/sq ft.
-    AtticWithStorage,
-    /// Attics without storage: 10 lb/sq ft.
-    AtticWithoutStorage,
 }
 
 impl FloorUse {
@@ -27,35 +23,8 @@ impl FloorUse {
         let pounds_per_square_foot = match self {
             Self::Room => 40.0,
             Self::SleepingRoom => 30.0,
-            Self::AtticWithStorage => 20.0,
-            Self::AtticWithoutStorage => 10.0,
         };
         pounds_per_square_foot * units.psf()
-    }
-}
-
-/// Members whose deflection the model code limits.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Member {
-    /// Floors, and ceilings with plaster.
-    FloorOrPlasterCeiling,
-    /// Ceilings of gypsum board.
-    GypsumCeiling,
-    /// Interior walls and partitions.
-    InteriorWall,
-    /// All other structural members.
-    Other,
-}
-
-impl Member {
-    /// Span over this is the allowable deflection: IRC Table R301.7.
-    #[must_use]
-    pub fn span_over(self) -> f64 {
-        match self {
-            Self::FloorOrPlasterCeiling => 360.0,
-            Self::GypsumCeiling | Self::Other => 240.0,
-            Self::InteriorWall => 180.0,
-        }
     }
 }
 

@@ -121,19 +121,6 @@ pub fn asymmetry_multiplier(asymmetry_degrees: f64) -> f64 {
     if asymmetry > 135.0 { 0.0 } else { 1.0 - 0.0032 * asymmetry }
 }
 
-/// `FM` of Table 5 for an hour of lifting or less, straight between the rows 0.2, 1, 3 and 5 lifts a minute that
-/// were read; 1 for rarer lifts; `None` above five a minute, which is no way to carry carcasses.
-#[must_use]
-pub fn frequency_multiplier(lifts_per_minute: f64) -> Option<f64> {
-    let rows = [(0.2, 1.0), (1.0, 0.94), (3.0, 0.88), (5.0, 0.80)];
-    if lifts_per_minute <= 0.2 {
-        return Some(1.0);
-    }
-    rows.iter().zip(rows.iter().skip(1)).find(|(_, (upper, _))| lifts_per_minute <= *upper).map(
-        |((lower, start), (upper, end))| start + (end - start) * (lifts_per_minute - lower) / (upper - lower),
-    )
-}
-
 /// Lifting index: weight over recommended limit; above 1 some are at risk, above 3 nearly all (the manual's view).
 #[must_use]
 pub fn lifting_index(weight: f64, recommended_limit: f64) -> f64 {

@@ -21,15 +21,9 @@ pub const STRICT_SPAN_OVER: f64 = 600.0;
 
 /// Sag in years over sag of the first day, for books on a dry shelf.
 ///
-/// The standard's part is [`NDS_SEASONED_FACTOR`]. The rest is caution: the standard's factor for unseasoned or wet
-/// wood is taken for dry sheets too (creep about equals the elastic sag, Wood Handbook ch. 5, from memory).
+/// NDS 3.5.2 has 1.5 for seasoned wood and 2.0 for unseasoned or wet wood (American Wood Council, answer on creep in its FAQ, seen).
+/// The second is taken for dry sheets too, for caution (creep about equals the elastic sag, Wood Handbook ch. 5, from memory).
 pub const YEARS_FACTOR: f64 = 2.0;
-
-/// NDS 3.5.2: factor on the first-day deflection for seasoned wood (American Wood Council, answer on creep in its FAQ, seen).
-pub const NDS_SEASONED_FACTOR: f64 = 1.5;
-
-/// NDS 3.5.2: factor for unseasoned or wet wood (American Wood Council, the same answer, seen).
-pub const NDS_UNSEASONED_FACTOR: f64 = 2.0;
 
 /// The load classes of the woodwork standard: of adjustable shelves there, of every shelf here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -76,19 +70,6 @@ pub fn in_years(first_day: f64, factor: f64) -> f64 {
 #[must_use]
 pub fn limit(span: f64, span_over: f64) -> f64 {
     span / span_over
-}
-
-/// The cabinet shelf test: after 7 days under 15 lb/sq ft at most 1/16 in per foot of span, never over 1/4 in
-/// (ANSI/KCMA A161.1, 5.1, seen).
-#[must_use]
-pub fn cabinet_test_limit(span: f64, units: &Units) -> f64 {
-    smaller(limit(span, 192.0), units.inch / 4.0)
-}
-
-/// Load per area of the cabinet shelf test (ANSI/KCMA A161.1, 5.1, seen).
-#[must_use]
-pub fn cabinet_test_load(units: &Units) -> f64 {
-    15.0 * units.psf()
 }
 
 /// What a bare shelf is cut from.

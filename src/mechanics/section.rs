@@ -71,10 +71,3 @@ pub fn glued(pieces: &[Rectangle]) -> Glued {
 pub fn without_glue(pieces: &[Rectangle]) -> f64 {
     pieces.iter().map(Rectangle::own_stiffness).sum()
 }
-
-/// The moment at which a fibre of modulus `modulus`, `distance` from the neutral axis, reaches `stress`:
-/// `M = stress E I / (E_i z)`.
-#[must_use]
-pub fn moment_at_stress(bending_stiffness: f64, modulus: f64, distance: f64, stress: f64) -> f64 {
-    stress * bending_stiffness / (modulus * distance)
-}

@@ -4,7 +4,6 @@
 //! and a climbing child are worse than any figure here. Never leave a unit standing free; no standard for
 //! built-in shelving stands behind these numbers.
 
-use super::numeric::larger;
 use crate::real::Real;
 
 /// A unit that stands free, with all that is on it.
@@ -23,14 +22,6 @@ impl FreeUnit {
     #[must_use]
     pub fn even(weight: f64, height: f64, depth: f64) -> Self {
         Self { weight, arm: depth / 2.0, centre_height: height / 2.0 }
-    }
-
-    /// The unit with a load on it: weights add, centres are weighed. A negative `arm` hangs before the edge.
-    #[must_use]
-    pub fn with(&self, weight: f64, arm: f64, height: f64) -> Self {
-        let total = self.weight + weight;
-        let mean = |own: f64, other: f64| (self.weight * own + weight * other) / total;
-        Self { weight: total, arm: mean(self.arm, arm), centre_height: mean(self.centre_height, height) }
     }
 
     /// The unit on a floor that falls towards its front by `fall` radians: the arm turned to plumb,
@@ -56,37 +47,4 @@ impl FreeUnit {
     pub fn tipping_pull(&self, height: f64) -> f64 {
         self.righting_moment() / height
     }
-
-    /// Weight, hung `reach` before the tipping edge, that just tips it: `weight arm / reach`.
-    #[must_use]
-    pub fn tipping_weight(&self, reach: f64) -> f64 {
-        self.righting_moment() / reach
-    }
-
-    /// Lean in radians at which it falls of itself: `atan(arm / centre height)`.
-    #[must_use]
-    pub fn tipping_angle(&self) -> f64 {
-        self.arm.angle_over(self.centre_height)
-    }
-
-    /// Pull on a fixing at `fixing_height` under a level pull and a weight hung before the edge, by moments about
-    /// that edge; nought if the unit stands without it.
-    #[must_use]
-    pub fn fixing_pull(&self, fixing_height: f64, upset: &Upset) -> f64 {
-        let over = upset.pull * upset.pull_height + upset.weight * upset.reach - self.righting_moment();
-        larger(over, 0.0) / fixing_height
-    }
-}
-
-/// What tries to tip a unit.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Upset {
-    /// Level pull forward.
-    pub pull: f64,
-    /// Its height.
-    pub pull_height: f64,
-    /// Weight hung before the tipping edge.
-    pub weight: f64,
-    /// How far before it.
-    pub reach: f64,
 }

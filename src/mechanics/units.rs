@@ -38,12 +38,6 @@ impl Units {
         self.pound / NEWTONS_PER_POUND
     }
 
-    /// The weight of one kilogram.
-    #[must_use]
-    pub fn kilogram(&self) -> f64 {
-        self.newton() * NEWTONS_PER_KILOGRAM
-    }
-
     /// One pound per square inch.
     #[must_use]
     pub fn psi(&self) -> f64 {

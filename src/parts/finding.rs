@@ -113,7 +113,7 @@ fn under_a_mark(length: Length, marks: Marks) -> Option<String> {
 }
 
 /// A time in days, hours, minutes and seconds: `5 min 20 s`.
-fn duration(seconds: Rational) -> String {
+pub(crate) fn duration(seconds: Rational) -> String {
     let mut rest = seconds.round().to_integer();
     let sign = if rest < 0 { "-" } else { "" };
     rest = rest.checked_abs().unwrap_or(0);

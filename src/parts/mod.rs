@@ -34,6 +34,7 @@ pub use called::Called;
 pub use crown::{Crown, CrownAt, CrownPiece};
 pub use cut_out::{CutOut, CutOutShape};
 pub use faces::{Contact, Faces, Patch, Surface};
+pub(crate) use finding::duration;
 pub use finding::{Figure, Finding, Limit};
 pub use finish::{CoatTimes, FinishTimes, Times, finish_times};
 pub use hardware::{Member, Row, RowKind, Spacing, in_a_row, with_spares};

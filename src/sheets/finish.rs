@@ -62,6 +62,8 @@ pub struct ProductRow {
     pub needed: String,
     /// What to buy.
     pub buy: String,
+    /// What the cans of the last coat leave for touching up; empty of all else.
+    pub left: String,
     /// What that costs, where prices are stated.
     #[serde(skip)]
     pub cost: Option<Rational>,
@@ -181,21 +183,36 @@ fn coating_row(
             covers,
             needed: "not known".to_owned(),
             buy,
+            left: String::new(),
             cost: None,
         };
     };
     let kept = 1.0 - to_f64(finish.loss);
     let times = f64::from(u32::try_from(count).unwrap_or(u32::MAX));
     let needed = Estimate { value: painted * times / (to_f64(spread.value.value) * kept), dim: Dim::VOLUME };
-    let (buy, cost) =
-        cans(needed, &coating.cans).unwrap_or_else(|| ("by the can; no `cans` are stated".to_owned(), None));
+    let bought = cans(needed, &coating.cans);
+    let last = finish.coats.last().is_some_and(|last| last.name == coating.name);
+    let left = bought.as_ref().filter(|_| last).map(|(.., holds)| reserve(subject, holds - needed.value));
+    let (buy, cost, _) = bought.unwrap_or_else(|| ("by the can; no `cans` are stated".to_owned(), None, 0.0));
     let needed = estimate(needed, system(subject));
-    ProductRow { name: coating.name.to_string(), covers, needed, buy, cost }
+    ProductRow { name: coating.name.to_string(), covers, needed, buy, left: left.unwrap_or_default(), cost }
+}
+
+/// What is left for touching up, in cubic millimetres, and whether that is a pint or half a litre (common practice, no source).
+fn reserve(subject: Subject<'_>, left: f64) -> String {
+    let (word, wise) = match system(subject) {
+        System::Inch => ("pint", "pint"),
+        System::Metric => ("L", "half litre"),
+    };
+    let factor = unit(word).map_or(1.0, |unit| to_f64(unit.factor));
+    let said = format!("~{:.1} {word} left for touching up", left / factor);
+    let least = if system(subject) == System::Inch { factor } else { factor / 2.0 };
+    if left < least { format!("{said}, less than the {wise} that is wise to keep") } else { said }
 }
 
 /// The cans that hold what is needed: for the least money where every size has a price, else with the least volume; among
-/// these the fewest. And what they cost.
-fn cans(needed: Estimate, sizes: &[Can]) -> Option<(String, Option<Rational>)> {
+/// these the fewest. And what they cost, and what they hold, in cubic millimetres.
+fn cans(needed: Estimate, sizes: &[Can]) -> Option<(String, Option<Rational>, f64)> {
     let priced = sizes.iter().all(|size| size.price.is_some());
     let weighs = |size: &Can| to_f64(size.price.filter(|_| priced).unwrap_or(size.holds.value));
     let sizes: Vec<(&Can, f64)> = sizes.iter().map(|size| (size, weighs(size))).collect();
@@ -206,7 +223,8 @@ fn cans(needed: Estimate, sizes: &[Can]) -> Option<(String, Option<Rational>)> {
     });
     let parts: Vec<String> =
         bought().map(|((size, _), count)| format!("{count} x {}", can(size.holds))).collect();
-    (!parts.is_empty()).then(|| (parts.join(" + "), cost))
+    let holds = bought().map(|((size, _), count)| to_f64(size.holds.value) * *count as f64).sum();
+    (!parts.is_empty()).then(|| (parts.join(" + "), cost, holds))
 }
 
 /// Below this sums of prices or of volumes (in cubic millimetres) count as equal.
@@ -268,7 +286,7 @@ fn caulk_row(subject: Subject<'_>, finish: &Finish, surfaces: &[Surfaces]) -> Op
     let needed = format!("{} a cartridge", system(subject).long(each));
     let buy = if count < 1.5 { "1 cartridge".to_owned() } else { format!("{count} cartridges") };
     let cost = caulk.price.and_then(|price| price.checked_mul(&Rational::from(count as i128)));
-    Some(ProductRow { name: caulk.name.to_string(), covers, needed, buy, cost })
+    Some(ProductRow { name: caulk.name.to_string(), covers, needed, buy, left: String::new(), cost })
 }
 
 fn glue_rows(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
@@ -302,9 +320,9 @@ fn glue_rows(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
             }
             System::Metric => estimate(Estimate { value: volume, dim: Dim::VOLUME }, System::Metric),
         };
-        let (buy, cost) = cans(Estimate { value: volume, dim: Dim::VOLUME }, &glue.bottles)
-            .unwrap_or_else(|| ("a bottle that holds it".to_owned(), None));
-        Some(ProductRow { name: glue.name.to_string(), covers, needed, buy, cost })
+        let (buy, cost, _) = cans(Estimate { value: volume, dim: Dim::VOLUME }, &glue.bottles)
+            .unwrap_or_else(|| ("a bottle that holds it".to_owned(), None, 0.0));
+        Some(ProductRow { name: glue.name.to_string(), covers, needed, buy, left: String::new(), cost })
     });
     rows.collect()
 }
@@ -336,11 +354,13 @@ fn document(subject: Subject<'_>, finishing: &Finishing) -> Document {
             words_of(&product.buy),
         ]
     });
+    let left = finishing.products.iter().filter(|product| !product.left.is_empty());
+    let left: Vec<String> = left.map(|product| format!("{}: {}", product.name, product.left)).collect();
     document.tables.push(Table {
         caption: "To buy; quantities are estimates".to_owned(),
         columns: vec![words("product"), words("covers"), words("needed"), words("buy")],
         rows: products.collect(),
-        foot: None,
+        foot: (!left.is_empty()).then(|| left.join("; ")),
     });
     let areas = finishing.areas.iter().map(|row| {
         vec![words_of(&row.of), words_of(row.what), words_of(&row.class), Cell::Figure(row.size.clone())]
@@ -366,7 +386,7 @@ mod tests {
             |(ml, price): &(i128, Option<i128>)| Can { holds: holds(*ml), price: price.map(Rational::from) };
         let sizes: Vec<Can> = sizes.iter().map(can).collect();
         cans(Estimate { value: to_f64(Rational::from(millilitres * 1000)), dim }, &sizes)
-            .map(|(text, _)| text)
+            .map(|(text, ..)| text)
     }
 
     /// 4.55 L: two large ones hold 5 L; one and three small ones 2.5 + 2.25 = 4.75; seven small ones 5.25.

@@ -155,6 +155,14 @@ pub(super) fn hardware(subject: Subject<'_>) -> Hardware {
 fn make(subject: Subject<'_>) -> Output {
     let hardware = hardware(subject);
     let mut document = subject.document("Hardware");
+    let walls = subject.graph.rows.iter().filter(|row| row.kind == RowKind::Wall);
+    if walls.clone().any(|row| matches!(row.spacing, Spacing::Studs(_))) {
+        document.facts.push(
+            "Screws into studs: no. 8 or heavier, with a washer or pan head under which wood cannot split. A stud is 1 1/2 in (38 mm) \
+             wide: find both of its edges before you drive into its middle."
+                .to_owned(),
+        );
+    }
     for item in &hardware.items {
         let name = item.name.as_deref().unwrap_or("no fastener is stated for these");
         let length =

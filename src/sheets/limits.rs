@@ -1,5 +1,6 @@
 //! Limits: everything that the checks compared, and how close it is.
 
+use super::by_hand::{ByHand, by_hand};
 use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::parts::{Figure, Finding, Lacking, Limit, Needs};
@@ -27,6 +28,8 @@ pub struct Limits {
     pub revision: Option<String>,
     /// In the order of the checks.
     pub limits: Vec<LimitRow>,
+    /// What no check can measure, in the order of the work.
+    pub by_hand: Vec<ByHand>,
 }
 
 /// What was compared on one thing.
@@ -100,7 +103,17 @@ fn left_unchecked(lacking: &Lacking) -> LimitRow {
         base: [None; 3],
         estimate: false,
         verdict: "not checked",
-        remark: format!("for want of {}", Needs(&lacking.needs)),
+        remark: format!("for want of {}{}", Needs(&lacking.needs), rule_of_thumb(lacking)),
+    }
+}
+
+/// What the trade goes by where a sag cannot be reckoned.
+fn rule_of_thumb(lacking: &Lacking) -> &'static str {
+    if lacking.measures.contains(&"sag_years") {
+        "; under books 3/4 in (18 mm) plywood is comfortable to 30 in (760 mm) bare, to 36 in (910 mm) with a strip and a screwed cleat \
+         (common practice, no source)"
+    } else {
+        ""
     }
 }
 
@@ -156,11 +169,29 @@ fn make(subject: Subject<'_>) -> Output {
             foot: None,
         });
     }
+    let by_hand = by_hand(subject);
+    if !by_hand.is_empty() {
+        let row = |row: &ByHand| {
+            vec![
+                Cell::Words(row.place.to_owned()),
+                Cell::Words(row.what.clone()),
+                Cell::Words(row.within.clone()),
+                Cell::Words(row.source.to_owned()),
+            ]
+        };
+        document.tables.push(Table {
+            caption: "Held by hand: what no check can measure".to_owned(),
+            columns: vec![words("where"), words("what"), words("within"), words("who says so")],
+            rows: by_hand.iter().map(row).collect(),
+            foot: None,
+        });
+    }
     let project = &subject.model.project;
     let list = Limits {
         project: project.title.as_deref().map(str::to_owned),
         revision: project.revision.as_deref().map(str::to_owned),
         limits: rows,
+        by_hand,
     };
     Output::new(list, document, &["limits.value", "limits.margin"])
 }

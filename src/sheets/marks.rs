@@ -8,9 +8,9 @@ use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::Len;
 use crate::parts::{JointKind, Opening, PartId, Role, State, UnitId};
-use crate::quantity::JsonLength;
+use crate::quantity::{JsonLength, Length, some};
 use serde::Serialize;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The sheet.
 pub(super) const SHEET: SheetSpec = SheetSpec {
@@ -29,6 +29,85 @@ pub struct Marking {
     pub revision: Option<String>,
     /// The units, in the order of the graph.
     pub units: Vec<UnitMarks>,
+    /// How the router cuts the dados, where one is stated.
+    pub routing: Option<Routing>,
+}
+
+/// How the router cuts the dados.
+#[derive(Clone, Debug, Serialize)]
+pub struct Routing {
+    /// The width of the bit.
+    pub bit: JsonLength,
+    /// From the line to the guide, for the pass next to the line, which is cut second.
+    pub spacer_1: JsonLength,
+    /// From the line to the guide, for the pass that takes the rest, which is cut first.
+    pub spacer_2: JsonLength,
+    /// The deepest that is cut at once.
+    pub step: JsonLength,
+    /// The depths of dados, and in how many steps each is reached.
+    pub depths: Vec<(JsonLength, i128)>,
+}
+
+/// How the router is run, in the order of the work.
+const PASSES: [&str; 3] = [
+    "Try it on a scrap of the same sheet first: cut narrow and widen by moving the guide, never cut wide. A shelf goes in by \
+     hand and does not drop out.",
+    "Clamp the guide to the work at the left of the travel, on the bottom-end side of the line. The pass farther from the guide \
+     (spacer 2) is cut first, then the near one (spacer 1), both the same way.",
+    "A pass that takes wood only on its far side climbs when it is run the other way and draws off the guide: a hair at a time only.",
+];
+
+fn routing(subject: Subject<'_>) -> Option<Routing> {
+    let (router, guided) = (subject.model.shop.router?, subject.graph.router?);
+    let step = match router.step {
+        Some(step) => step.value,
+        None => router.bit.value.checked_div(2.into())?,
+    };
+    let depths: BTreeSet<Length> = subject
+        .graph
+        .joints
+        .iter()
+        .filter_map(|joint| match joint.kind {
+            JointKind::Dado { depth, .. } => Some(depth.value),
+            JointKind::Rabbet { .. }
+            | JointKind::Groove { .. }
+            | JointKind::Mortise { .. }
+            | JointKind::Butt => None,
+        })
+        .collect();
+    let steps = |depth: Length| Some((subject.json(depth), (depth.mm() / step.mm()).ceil().to_integer()));
+    Some(Routing {
+        bit: subject.json(router.bit.value),
+        spacer_1: subject.json(guided.spacer_1.value),
+        spacer_2: subject.json(guided.spacer_2.value),
+        step: subject.json(step),
+        depths: depths.into_iter().filter(|_| step.is_positive()).filter_map(steps).collect(),
+    })
+}
+
+/// The router's settings, as a table with the order of its passes under it.
+fn router_table(routing: &Routing) -> Table {
+    let mut rows = vec![
+        ("bit", routing.bit.print.clone()),
+        ("spacer 2, cut first", routing.spacer_2.print.clone()),
+        ("spacer 1, cut second", routing.spacer_1.print.clone()),
+        ("at most in one step", routing.step.print.clone()),
+    ];
+    let steps: Vec<String> = routing
+        .depths
+        .iter()
+        .map(|(depth, steps)| {
+            format!("{} in {}", depth.print, some(usize::try_from(*steps).unwrap_or(0), "step"))
+        })
+        .collect();
+    rows.push(("depth", steps.join("; ")));
+    let rows = rows.into_iter().map(|(what, value)| vec![Cell::Words(what.to_owned()), Cell::Figure(value)]);
+    Table {
+        caption: "Router".to_owned(),
+        columns: vec![words("what"), figures("setting")],
+        rows: rows.collect(),
+        foot: Some(PASSES.join(" ")),
+    }
 }
 
 /// The marks of a unit.
@@ -172,11 +251,14 @@ fn make(subject: Subject<'_>) -> Output {
         bays::tables(&mut document, &unit.path, &bays, &dividers, &holes);
         units.push(UnitMarks { unit: unit.path.clone(), marks, bays, dividers, holes });
     }
+    let routing = routing(subject);
+    document.tables.extend(routing.as_ref().map(router_table));
     let project = &subject.model.project;
     let list = Marking {
         project: project.title.as_deref().map(str::to_owned),
         revision: project.revision.as_deref().map(str::to_owned),
         units,
+        routing,
     };
     Output::new(list, document, &[])
 }

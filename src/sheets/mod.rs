@@ -1,6 +1,7 @@
 //! The sheets: what the person takes to the saw and the bench. One file each: a typed value, and its document.
 
 mod boards;
+mod by_hand;
 mod cut_list;
 mod cutouts;
 mod finish;

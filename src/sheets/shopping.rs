@@ -4,7 +4,7 @@
 use super::{Output, SheetSpec, Subject, boards, cut_list, finish, hardware};
 use crate::breakdown::{SheetWork, Source, substitutes};
 use crate::document::{Cell, Table, figures, words};
-use crate::quantity::{Rational, some};
+use crate::quantity::{Rational, decimal, some};
 use num_traits::{CheckedAdd, CheckedMul};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -211,6 +211,7 @@ fn document(subject: Subject<'_>, shopping: &Shopping) -> crate::document::Docum
         ]
     });
     document.facts.extend(subject.graph.without_fastener().map(|says| format!("Not in this list: {says}.")));
+    document.facts.push(acclimate(subject));
     let without = shopping.without_price.len();
     let foot = shopping.total.as_ref().map(|total| match without {
         0 => format!("{total} in all"),
@@ -232,4 +233,19 @@ fn document(subject: Subject<'_>, shopping: &Shopping) -> crate::document::Docum
         });
     }
     document
+}
+
+/// How wood comes to the moisture of the room before it is cut.
+fn acclimate(subject: Subject<'_>) -> String {
+    let stated = subject.model.walls.iter().find_map(|wall| wall.air.moisture);
+    let percent = stated.and_then(|share| share.checked_mul(&Rational::from(100)));
+    let settles = match percent {
+        Some(percent) => format!("wood settles there at about {} %", decimal(percent, 1)),
+        None => "in most of the USA wood settles indoors at about 8 %, in its dry south-west at 6 %, on humid coasts at 11 % (USDA \
+                 FPL-GTR-190, Figure 13-1, as quoted)"
+            .to_owned(),
+    };
+    format!(
+        "Let boards and sheets lie 2 to 7 days in the room, on stickers, before they are cut (common practice, no source): {settles}."
+    )
 }

@@ -94,13 +94,15 @@ fn each_check_has_both_examples() {
 }
 
 /// How a page says where its numbers, or the rule that it is about, come from: a class of source, or a published document.
-const SOURCES: [&str; 14] = [
+const SOURCES: [&str; 16] = [
     "common practice, no source",
     "from memory",
     "arithmetic",
     "geometry",
     "Architectural Woodwork Standards 2009",
     "Wood Handbook, FPL-GTR-190, Table",
+    "Wood Handbook, FPL-GTR-282, Eq.",
+    "2012 Texas Accessibility Standards",
     "NAHB Residential Construction Performance Guidelines",
     "NDS 3.5.2",
     "PS 1-19",

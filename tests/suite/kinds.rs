@@ -187,6 +187,37 @@ fn every_property_changes_an_output() {
 /// Texts with what no other example states: sheets and boards with all that is known of them; a run between leaning walls;
 /// a carcass on a plinth; openings with bays and loose shelves; ways in; the finish.
 const MORE: &[&str] = &[
+    "project { sag = strict }
+router { base = 2 7/8\", bit = 1/2\", step = 1/8\" }
+glue white { open = 5 min, in_clamps = 40 min }
+screw long { length = 2 1/2\", gauge = 10 }
+board tulip { thickness = 3/4\", swell = 0.289 %, density = 28 lb/ft3 }
+sheet ply { thickness = 23/32\", density = 36 lb/ft3, stiffness = 0.95e6 psi }
+item box { height = 11\", depth = 11\", width = 27\", load = 30 lb/ft }
+room r {
+  moisture = 7 %
+  humidity = [30 %, 50 %]
+  floor { build = joists, joists = along, spacing = 16\", span = 12', made_for = bedroom }
+  wall w {
+    right = open
+    lining = 1/2\"
+    studs { at = [12\", 28\"] }
+    reading low { back = 31\", front = 31\" }
+  }
+}
+stick s { floor = 3\", mid = 20\", top = 38\" }
+run one {
+  along = r.w
+  end left { gap = 1\" }
+  unit a {
+    shelves = s, width = rest, height = 40\", depth = 11\", cleat { height = 2 1/2\" }
+    contents these { on = [floor, mid], item = box }
+  }
+  facing { stock = tulip, stile = 1 3/4\", top_rail = 5 1/2\" }
+}
+join shelf to side with dado { glue = white }
+join cleat to wall with butt { screw = long }
+",
     "project \"stock\" { spares = 1, paper = a4 }
 saw table { kerf = 1/8\" }
 vehicle { length = 6', width = 44\" }

@@ -53,6 +53,7 @@ mod publishing;
 mod raised;
 mod recovery;
 mod revisions;
+mod rules;
 mod sawn;
 mod shared;
 mod tree;

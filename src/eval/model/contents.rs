@@ -18,8 +18,27 @@ pub struct Contents {
     pub depth: Option<Len>,
     /// All of it side by side.
     pub length: Option<Len>,
+    /// Of one, where it is so wide that this counts.
+    pub width: Option<Len>,
+    /// Who takes it down.
+    pub reach: Reach,
+    /// What a full shelf of it weighs.
+    pub load: Option<Estimate>,
     /// Where it is declared.
     pub head: Span,
+}
+
+/// Who takes things down from a shelf.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Reach {
+    /// A child of 3 or 4 years.
+    Child3,
+    /// A child of 5 to 8 years.
+    Child5,
+    /// A child of 9 to 12 years.
+    Child9,
+    /// An adult.
+    Adult,
 }
 
 /// What a shelf carries.

@@ -17,13 +17,15 @@ mod survey;
 
 pub use bay::{Adjustable, Bay, Fill, Level, Over};
 pub use carcass::{Carcass, Dado, Mark, Share, Stretcher, Width};
-pub use contents::{Contents, Load};
+pub use contents::{Contents, Load, Reach};
 pub use finish::{Can, Caulk, Coating, Filling, Finish, FinishWork};
 pub use foot::{Base, Foot, Toe};
 pub use join::{Join, Joins, Named, SingleJoin};
 pub use panels::{Back, BackJoint, Counter, Doors};
 pub use project::Project;
-pub use room::{Build, Fixing, Floor, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall};
+pub use room::{
+    Air, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall,
+};
 pub use run::{End, Facing, Filler, Frame, Run, Scribe};
 pub use sheet::{Offcut, Sheet, SheetId, Sold};
 pub use shop::{Clamps, Router, Shop, Vehicle};

@@ -24,6 +24,8 @@ pub struct Project {
     pub year_built: Option<i64>,
     /// How many more of every shelf and every strip are cut.
     pub spares: usize,
+    /// Whether shelves are held to the strict limit of what the eye sees.
+    pub strict: bool,
     /// The currency of its prices.
     pub currency: Option<Arc<str>>,
     /// Where it is declared, or the beginning of the file; `None` where a caller of the library made it.
@@ -46,6 +48,7 @@ impl Project {
             day: Self::DAY,
             year_built: None,
             spares: 0,
+            strict: false,
             currency: None,
             head: None,
         }

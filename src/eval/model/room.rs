@@ -2,6 +2,7 @@
 
 use super::survey::{Obstacle, RoomOpening};
 use crate::eval::Len;
+use crate::quantity::Rational;
 use crate::source::Span;
 use std::sync::Arc;
 
@@ -23,6 +24,19 @@ pub enum Build {
     Joists,
 }
 
+/// The joists of a floor, where all is stated of them.
+#[derive(Clone, Copy, Debug)]
+pub struct Joists {
+    /// Whether they lie along the wall.
+    pub along: bool,
+    /// From one to the next.
+    pub spacing: Len,
+    /// From support to support.
+    pub span: Len,
+    /// Whether the floor is that of a bedroom.
+    pub bedroom: bool,
+}
+
 /// The floor along a wall.
 #[derive(Clone, Debug)]
 pub struct Floor {
@@ -30,6 +44,8 @@ pub struct Floor {
     pub stand_on: Option<StandOn>,
     /// What carries it, if it is stated.
     pub build: Option<Build>,
+    /// Its joists, where direction, spacing and span are stated.
+    pub joists: Option<Joists>,
     /// How much new floor will come on top.
     pub later: Option<Len>,
     /// How far it lies below the level line.
@@ -133,6 +149,17 @@ pub struct Wall {
     pub openings: Vec<RoomOpening>,
     /// Readings that are stated as not taken.
     pub unread: Vec<Unread>,
+    /// The air of its room.
+    pub air: Air,
+}
+
+/// What the air of a room does to wood.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Air {
+    /// The mean moisture of wood in it, as a share.
+    pub moisture: Option<Rational>,
+    /// The least and the greatest relative humidity over the year, as shares.
+    pub humidity: Option<[Rational; 2]>,
 }
 
 /// A reading that is not taken yet.

@@ -22,6 +22,8 @@ pub struct Sheet {
     pub size: Option<(Len, Len)>,
     /// The thickness that all joints follow.
     pub thickness: Len,
+    /// The thickness by which it is sold, if that is stated.
+    pub nominal: Option<Len>,
     /// Whether that thickness was measured, or is the nominal one.
     pub measured: bool,
     /// Whether it has a grain, along its length.
@@ -87,6 +89,7 @@ impl Sheet {
             head: None,
             size: None,
             thickness,
+            nominal: None,
             measured: true,
             grain: true,
             skim: None,

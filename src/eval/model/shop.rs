@@ -51,4 +51,6 @@ pub struct Router {
     pub base: Len,
     /// The width of the bit.
     pub bit: Len,
+    /// The deepest that it cuts at once, if that is stated.
+    pub step: Option<Len>,
 }

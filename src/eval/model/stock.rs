@@ -71,6 +71,8 @@ pub struct Fastener {
     pub per_box: Option<usize>,
     /// Whether it is a screw.
     pub screw: bool,
+    /// The number of a screw, if that is stated.
+    pub gauge: Option<u32>,
     /// For a screw in a plug: how deep it holds past the lining.
     pub plug: Option<Len>,
     /// For a pin: of the pin, and of its hole.
@@ -88,6 +90,8 @@ pub struct Glue {
     pub text: Option<Arc<str>>,
     /// How long a joint may stay open.
     pub open: Option<Amount>,
+    /// How long a joint stays in clamps.
+    pub in_clamps: Option<Amount>,
     /// Area of glued face for a volume.
     pub spread: Option<Amount>,
     /// Sizes in which it is sold, the smallest first.

@@ -55,6 +55,8 @@ pub struct Obstacle {
     pub up: Option<[Len; 2]>,
     /// How far it hangs under the ceiling, where it is fixed to that.
     pub hangs: Option<Len>,
+    /// Of a box in the wall: how far its front edge stands behind the face of the lining, if that is stated.
+    pub recessed: Option<Len>,
     /// What is decided about it.
     pub decided: Decided,
 }

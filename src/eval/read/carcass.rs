@@ -4,13 +4,13 @@ use super::Reader;
 use super::shelves::Shelves;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
-use crate::eval::model::{Carcass, Contents, Fill, Joins, SheetId, Stretcher, Width};
+use crate::eval::model::{Carcass, Contents, Fill, Joins, Reach, SheetId, Stretcher, Width};
 use crate::resolve::NodeId;
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
     BACK_TO_SIDE, CARCASS, CLEAT, CLEAT_TO_SHELF, CLEAT_TO_SIDE, CLEAT_TO_WALL, CONTENTS, COUNTER_TO_SIDE,
-    DIVIDER_TO_SHELF, Needed, PLINTH_TO_CARCASS, Property, RIB_TO_RAIL, SHELF_TO_DIVIDER, SHELF_TO_SIDE,
-    STRETCHER, STRETCHER_TO_SIDE, StretcherAt, TOP_TO_SIDE,
+    DIVIDER_TO_SHELF, ITEM, Needed, PLINTH_TO_CARCASS, Property, RIB_TO_RAIL, ReachOf, SHELF_TO_DIVIDER,
+    SHELF_TO_SIDE, STRETCHER, STRETCHER_TO_SIDE, StretcherAt, TOP_TO_SIDE,
 };
 
 impl Reader<'_> {
@@ -85,8 +85,28 @@ impl Reader<'_> {
             let on = on.into_iter().map(|(name, _)| name).collect();
             let [height, depth, length] =
                 [CONTENTS.height, CONTENTS.depth, CONTENTS.length].map(|property| self.read(id, property));
+            // What it does not state, its item does.
+            let item = self.read(id, CONTENTS.item);
+            let mut of_item = |property| item.and_then(|item| self.read(item, property));
+            let [high, deep, width] = [ITEM.height, ITEM.depth, ITEM.width].map(&mut of_item);
+            let load = item.and_then(|item| self.read(item, ITEM.load)).map(|load| load.value.estimate());
             let Some(name) = self.name(id) else { continue };
-            all.push(Contents { name, on, height, depth, length, head: program.node(id).head });
+            all.push(Contents {
+                name,
+                on,
+                height: height.or(high),
+                depth: depth.or(deep),
+                length,
+                width,
+                reach: match self.usual(id, CONTENTS.reach) {
+                    ReachOf::Adult => Reach::Adult,
+                    ReachOf::Child3 => Reach::Child3,
+                    ReachOf::Child5 => Reach::Child5,
+                    ReachOf::Child9 => Reach::Child9,
+                },
+                load,
+                head: program.node(id).head,
+            });
         }
         all
     }

@@ -6,7 +6,7 @@ use crate::eval::codes;
 use crate::eval::model::Project;
 use crate::quantity::{Marks, MarksError, Paper, System};
 use crate::resolve::NodeId;
-use crate::resolve::kinds::{PROJECT, PaperOf};
+use crate::resolve::kinds::{EyeOf, PROJECT, PaperOf};
 use crate::source::Span;
 use crate::syntax::{Expr, ExprKind};
 use std::sync::Arc;
@@ -28,6 +28,7 @@ impl Reader<'_> {
         project.start = self.read(id, PROJECT.start);
         project.year_built = self.read(id, PROJECT.year_built).and_then(|year| i64::try_from(year).ok());
         project.spares = self.usual(id, PROJECT.spares);
+        project.strict = self.usual(id, PROJECT.sag) == EyeOf::Strict;
         let day = [PROJECT.day_begins, PROJECT.day_ends].map(|property| {
             let minutes = self.usual(id, property).value.to_integer() / 60;
             i64::try_from(minutes).unwrap_or(i64::MAX)

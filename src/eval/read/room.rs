@@ -4,15 +4,18 @@ use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::Len;
-use crate::eval::model::{Build, Fixing, Floor, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall};
+use crate::eval::model::{
+    Air, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall,
+};
 use crate::limits;
 use crate::quantity::Rational;
 use crate::resolve::NodeId;
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
-    BuildOf, CEILING, Corner, FLOOR, FixingTo, LEFT_CORNER, Leans, Optional, Property, READING, STUDS,
-    StandsOn, WALL,
+    BuildOf, CEILING, Corner, FLOOR, FixingTo, FloorFor, JoistsLie, LEFT_CORNER, Leans, Optional, Property,
+    READING, ROOM, STUDS, StandsOn, WALL,
 };
+use num_traits::Signed;
 
 impl Reader<'_> {
     /// All walls of all rooms, by room and name.
@@ -73,6 +76,7 @@ impl Reader<'_> {
             obstacles: Vec::new(),
             openings: Vec::new(),
             unread,
+            air: self.air(room),
         };
         self.survey(room, id, &mut wall);
         Some(wall)
@@ -146,7 +150,8 @@ impl Reader<'_> {
         // What the wall's own floor does not state, the room's does.
         let own: Vec<NodeId> =
             [wall, room].into_iter().filter_map(|of| self.program.children(of, "floor").next()).collect();
-        let mut floor = Floor { stand_on: None, build: None, later: None, below: Profile::default() };
+        let mut floor =
+            Floor { stand_on: None, build: None, joists: None, later: None, below: Profile::default() };
         for id in own {
             let stand_on = self.read(id, FLOOR.stand_on).map(|on| match on {
                 StandsOn::Finished => StandOn::Finished,
@@ -158,6 +163,8 @@ impl Reader<'_> {
                 BuildOf::Joists => Build::Joists,
             });
             floor.build = floor.build.or(build);
+            let joists = self.joists(id);
+            floor.joists = floor.joists.or(joists);
             let later = self.read(id, FLOOR.later);
             floor.later = floor.later.or(later);
             if floor.below.points.is_empty() {
@@ -165,6 +172,40 @@ impl Reader<'_> {
             }
         }
         floor
+    }
+
+    /// The joists of a floor, where direction, spacing and span are stated.
+    fn joists(&mut self, floor: NodeId) -> Option<Joists> {
+        let along = self.read(floor, FLOOR.joists).map(|lie| lie == JoistsLie::Along);
+        let [spacing, span] = [FLOOR.spacing, FLOOR.span].map(|property| self.read(floor, property));
+        let bedroom = self.usual(floor, FLOOR.made_for) == FloorFor::Bedroom;
+        Some(Joists { along: along?, spacing: spacing?, span: span?, bedroom })
+    }
+
+    /// What the air of a room does to wood.
+    fn air(&mut self, room: NodeId) -> Air {
+        let moisture = self.read(room, ROOM.moisture).map(|moisture| moisture.value);
+        let stated = self.read(room, ROOM.humidity).unwrap_or_default();
+        let shares: Vec<Rational> =
+            stated.iter().filter_map(|(number, _)| Some(number.as_ref()?.exact.value)).collect();
+        let dry = |share: &Rational| !share.is_negative() && *share < Rational::from(1);
+        let humidity = match shares.as_slice() {
+            [] if !self.is_stated(room, ROOM.humidity) => None,
+            [least, greatest] if least <= greatest && dry(least) && dry(greatest) => {
+                Some([*least, *greatest])
+            }
+            _ => {
+                let help = "state the least and the greatest of the year: `humidity = [30 %, 60 %]`";
+                self.out_of_range(
+                    room,
+                    ROOM.humidity.name,
+                    "be two shares under 100 %, the least one first",
+                    Some(help),
+                );
+                None
+            }
+        };
+        Air { moisture, humidity }
     }
 
     /// The stated lengths of a list; `None` for a reading that is not taken.

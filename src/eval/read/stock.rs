@@ -79,6 +79,7 @@ impl Reader<'_> {
             head: Some(node.head),
             size,
             thickness: measured.or(nominal)?,
+            nominal,
             measured: measured.is_some(),
             grain,
             skim,
@@ -172,7 +173,8 @@ impl Reader<'_> {
             let (length, price) = (self.read(id, SCREW.length), self.read(id, SCREW.price));
             let plug = self.read(id, SCREW.plug);
             let screw = self.fastener(id, SCREW.r#box, price);
-            let screw = screw.map(|screw| Fastener { length, screw: true, plug, ..screw });
+            let gauge = self.read(id, SCREW.gauge).and_then(|gauge| gauge.value.value.to_integer().to_u32());
+            let screw = screw.map(|screw| Fastener { length, screw: true, plug, gauge, ..screw });
             self.add_fastener(id, screw, &mut fasteners);
         }
         for id in self.everywhere("pin") {
@@ -192,7 +194,17 @@ impl Reader<'_> {
     ) -> Option<Fastener> {
         let per_box = self.read(id, per_box).and_then(|count| count.value.value.to_integer().to_usize());
         let (name, text, price) = (self.name(id)?, self.text(id), price.map(|price| price.value));
-        Some(Fastener { name, text, length: None, per_box, screw: false, plug: None, diameter: None, price })
+        Some(Fastener {
+            name,
+            text,
+            length: None,
+            per_box,
+            screw: false,
+            gauge: None,
+            plug: None,
+            diameter: None,
+            price,
+        })
     }
 
     fn add_fastener(&mut self, id: NodeId, fastener: Option<Fastener>, fasteners: &mut Vec<Fastener>) {
@@ -205,10 +217,11 @@ impl Reader<'_> {
         let mut glues = Vec::new();
         for id in self.everywhere("glue") {
             let Some(name) = self.name(id) else { continue };
-            let [open, spread] = [GLUE.open, GLUE.spread].map(|property| self.read(id, property));
+            let [open, in_clamps, spread] =
+                [GLUE.open, GLUE.in_clamps, GLUE.spread].map(|property| self.read(id, property));
             let (text, bottles) = (self.text(id), self.cans(id, GLUE.bottles, GLUE.prices));
             self.positions.insert(id, glues.len());
-            glues.push(Glue { name, text, open, spread, bottles });
+            glues.push(Glue { name, text, open, in_clamps, spread, bottles });
         }
         glues
     }
@@ -225,7 +238,8 @@ impl Reader<'_> {
         }
         if let Some(id) = self.shared("router").first().copied() {
             let [base, bit] = [ROUTER.base, ROUTER.bit].map(|property| self.read(id, property));
-            shop.router = base.zip(bit).map(|(base, bit)| Router { base, bit });
+            let step = self.read(id, ROUTER.step);
+            shop.router = base.zip(bit).map(|(base, bit)| Router { base, bit, step });
         }
         for id in self.shared("clamp") {
             let opens = self.read(id, CLAMP.opens);

@@ -104,6 +104,7 @@ impl Reader<'_> {
             out: out?,
             up: up?,
             hangs: hangs?,
+            recessed: self.read(id, OBSTACLE.recessed),
             decided,
         })
     }

@@ -36,10 +36,11 @@ pub(crate) use join::{
     SHELF_TO_DIVIDER, SHELF_TO_SIDE, STRETCHER_TO_SIDE, TOP_TO_SIDE, UNIT_TO_UNIT,
 };
 pub use join::{JOINS, JoinSpec};
-pub(crate) use over::{ADJUSTABLE, BAY, CONTENTS, SHELF};
-pub(crate) use project::{PROJECT, PaperOf};
+pub(crate) use over::{ADJUSTABLE, BAY, CONTENTS, ITEM, ReachOf, SHELF};
+pub(crate) use project::{EyeOf, PROJECT, PaperOf};
 pub(crate) use room::{
-    BuildOf, CEILING, Corner, FLOOR, FixingTo, LEFT_CORNER, Leans, READING, STUDS, StandsOn, WALL,
+    BuildOf, CEILING, Corner, FLOOR, FixingTo, FloorFor, JoistsLie, LEFT_CORNER, Leans, READING, ROOM, STUDS,
+    StandsOn, WALL,
 };
 pub(crate) use run::{Against, CEILING_PANEL, CROWN, END, FACING, RUN, SCRIBE};
 pub(crate) use shop::{BORER, CLAMP, PERSON, ROUTER, SAW, VEHICLE};
@@ -107,7 +108,7 @@ pub static KINDS: &[KindSpec] = &[
     shop::Clamp::SPEC,
     shop::Person::SPEC,
     shop::Vehicle::SPEC,
-    room::ROOM,
+    room::Room::SPEC,
     room::Floor::SPEC,
     room::Ceiling::SPEC,
     room::Wall::SPEC,
@@ -136,6 +137,7 @@ pub static KINDS: &[KindSpec] = &[
     carcass::Cleat::SPEC,
     carcass::Stretcher::SPEC,
     over::Contents::SPEC,
+    over::Item::SPEC,
     run::Facing::SPEC,
     run::Scribe::SPEC,
     run::Crown::SPEC,

@@ -1,8 +1,8 @@
 //! What stands in an opening: shelves by their clear heights, bays, loose shelves, contents.
 
 use super::{
-    COMMON, KindSpec, Naming, Needed, Optional, Property, PropertySpec, Takes, Usual, UsualLength, Usually,
-    Without, inches, mm, plain, read,
+    COMMON, FILE, KindSpec, Naming, Needed, Optional, Property, PropertySpec, Takes, Usual, UsualLength,
+    Usually, Without, inches, mm, plain, read,
 };
 use crate::quantity::Dim;
 
@@ -54,6 +54,11 @@ kind! {
     pin: member("pin"), optional;
 }
 
+words! {
+    /// Who takes things from a shelf.
+    ReachOf { Adult = "adult", Child3 = "child_3", Child5 = "child_5", Child9 = "child_9" }
+}
+
 kind! {
     /// what will stand on a shelf
     CONTENTS: Contents = "contents", Naming::Needed, text: true, within: ["unit", "carcass", "shelf", "bay"];
@@ -65,4 +70,21 @@ kind! {
     depth: positive, optional, usually (Usually::wide([inches(1, 4), inches(48, 1)], [mm(6), mm(1200)]));
     /// of all of it, side by side
     length: positive, optional, usually (Usually::wide([inches(1, 2), inches(1200, 1)], [mm(12), mm(30000)]));
+    /// who takes it down: an adult, or a child of 3 or 4, of 5 to 8, of 9 to 12 years
+    reach: choice(ReachOf), word(ReachOf::Adult);
+    /// what it is, from the library or your own: gives the height, depth and load that are not stated
+    item: member("item"), optional;
+}
+
+kind! {
+    /// a kind of thing that stands on shelves
+    ITEM: Item = "item", Naming::Needed, text: true, within: [FILE];
+    /// of the tallest
+    height: positive, optional, usually (Usually::wide([inches(1, 4), inches(84, 1)], [mm(6), mm(2100)]));
+    /// what it needs from the front of the shelf to the wall, or to the cleat
+    depth: positive, optional, usually (Usually::wide([inches(1, 4), inches(48, 1)], [mm(6), mm(1200)]));
+    /// of one, where it is so wide that this counts
+    width: positive, optional, usually (Usually::wide([inches(1, 4), inches(96, 1)], [mm(6), mm(2400)]));
+    /// what a full shelf of it weighs: the load of a shelf on which it stands and for which none is stated
+    load: amount(LINE_LOAD), optional;
 }

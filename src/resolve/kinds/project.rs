@@ -11,6 +11,11 @@ words! {
     PaperOf { Letter = "letter", A4 = "a4" }
 }
 
+words! {
+    /// How straight painted shelves must look in years.
+    EyeOf { Usual = "usual", Strict = "strict" }
+}
+
 kind! {
     /// what the whole file is about; one a file
     PROJECT: Project = "project", Naming::Alone, text: true, within: [FILE];
@@ -30,4 +35,6 @@ kind! {
     year_built: whole, optional, usually (Usually::wide_in_both([written(1600, ""), written(2100, "")]).called("year of building"));
     /// how many more of every shelf and every strip are cut; without it, what is left over says how many fit
     spares: count, count(0), usually (Usually::wide_in_both([written(1, ""), written(50, "")]));
+    /// how far shelves may sag in years: 1/32 in a foot (span/384), or strictly 0.02 in a foot (span/600)
+    sag: choice(EyeOf), word(EyeOf::Usual);
 }

@@ -2,7 +2,7 @@
 
 use super::{
     COMMON, FILE, KindSpec, Naming, Optional, Property, PropertySpec, Source, Takes, Usual, UsualLength,
-    Usually, Without, inches, mm, plain, read,
+    Usually, Without, inches, mm, plain, read, written,
 };
 use crate::quantity::Dim;
 
@@ -14,6 +14,16 @@ words! {
 words! {
     /// What carries a floor.
     BuildOf { Slab = "slab", Joists = "joists" }
+}
+
+words! {
+    /// How joists lie.
+    JoistsLie { Along = "along", Across = "across" }
+}
+
+words! {
+    /// What a floor was made for.
+    FloorFor { Room = "room", Bedroom = "bedroom" }
 }
 
 words! {
@@ -31,15 +41,14 @@ words! {
     FixingTo { Studs = "studs", Masonry = "masonry" }
 }
 
-pub(super) const ROOM: KindSpec = KindSpec {
-    word: "room",
-    doc: "the room as it was measured",
-    naming: Naming::Needed,
-    text: true,
-    within: &[FILE],
-    properties: &[],
-    open: None,
-};
+kind! {
+    /// the room as it was measured
+    ROOM: Room = "room", Naming::Needed, text: true, within: [FILE];
+    /// the moisture of wood that has lain in it for long, a mean over the year
+    moisture: number(NONE), optional, usually (Usually::within([written(6, "%"), written(11, "%")], Source::published("USDA FPL-GTR-190 (2010), Figure 13-1, as quoted")));
+    /// the least and the greatest relative humidity of its air over the year
+    humidity: amounts(NONE), optional;
+}
 
 /// Where the one reading of a floor or ceiling is taken.
 pub(crate) const LEFT_CORNER: UsualLength =
@@ -52,6 +61,14 @@ kind! {
     stand_on: choice(StandsOn), optional;
     /// what carries it
     build: choice(BuildOf), optional;
+    /// how its joists lie to the wall; with their spacing and span stated what shelves ask of one is compared
+    joists: choice(JoistsLie), optional;
+    /// from one joist to the next
+    spacing: positive, optional, usually (Usually::between([inches(12, 1), inches(24, 1)], [mm(300), mm(600)], COMMON));
+    /// from support to support of a joist
+    span: positive, optional, usually (Usually::wide([inches(36, 1), inches(360, 1)], [mm(900), mm(9000)]));
+    /// what it was made for: 40 lb/ft2 in rooms, 30 lb/ft2 in bedrooms (IRC Table R301.5)
+    made_for: choice(FloorFor), word(FloorFor::Room);
     /// how much new floor will come on top of it
     later: not_negative, optional, usually (Usually::wide([inches(1, 16), inches(4, 1)], [mm(1), mm(100)]).called("later floor"));
     /// places along the wall, from its left corner

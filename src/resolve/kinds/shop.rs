@@ -24,6 +24,10 @@ kind! {
     base: positive, optional, usually (Usually::wide([inches(1, 1), inches(8, 1)], [mm(25), mm(200)]).called("router base"));
     /// the width of the bit
     bit: positive, optional, usually (Usually::wide([inches(1, 16), inches(3, 2)], [mm(1), mm(40)]));
+    /// the deepest that it cuts at once
+    step: positive, follows("half the width of the bit: common practice, no source"), usually (
+        Usually::between([inches(1, 16), inches(3, 8)], [mm(2), mm(10)], COMMON)
+    );
 }
 
 kind! {

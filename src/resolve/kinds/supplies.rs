@@ -1,8 +1,8 @@
 //! What holds and covers the parts: fasteners, glue, coatings, caulk, filler.
 
 use super::{
-    COMMON, FILE, KindSpec, Naming, Optional, Property, PropertySpec, Takes, Usually, Without, inches, mm,
-    plain, read, written,
+    COMMON, FILE, KindSpec, MEMORY, Naming, Optional, Property, PropertySpec, Takes, Usually, Without,
+    inches, mm, plain, read, written,
 };
 use crate::quantity::Dim;
 
@@ -24,6 +24,10 @@ kind! {
     length: positive, optional, usually (Usually::wide([inches(3, 8), inches(8, 1)], [mm(10), mm(200)]));
     /// how many a box holds
     r#box: counted, optional, usually (Usually::wide_in_both([written(1, ""), written(5_000, "")]));
+    /// its number: no. 8 is 0.164 in thick
+    gauge: counted, follows("no. 8, the least into a stud: common practice, no source"), usually (
+        Usually::wide_in_both([written(2, ""), written(24, "")])
+    );
     /// how deep it holds in a plug past the lining
     plug: positive, follows("the screw goes into wood"), usually (Usually::wide([inches(1, 2), inches(6, 1)], [mm(12), mm(150)]));
     /// of a box
@@ -50,6 +54,8 @@ kind! {
     spread: amount(SPREAD), optional, usually (Usually::wide(
         [written(50, "ft2/gal"), written(1_000, "ft2/gal")], [written(1, "m2/L"), written(25, "m2/L")]
     ));
+    /// how long a joint stays in clamps
+    in_clamps: amount(TIME), optional, usually (Usually::within([written(30, "min"), written(90, "min")], MEMORY));
     /// sizes in which it is sold
     bottles: amounts(VOLUME), optional, usually (Usually::wide([written(1, "floz"), written(6, "gal")], [written(25, "ml"), written(25, "L")]).called("bottle"));
     /// of the bottles, in their order

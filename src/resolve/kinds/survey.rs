@@ -79,6 +79,8 @@ kind! {
     off: not_negative, follows("it stands at the wall");
     /// how far it reaches out from there
     projection: not_negative, needed_where("of trim, registers in the floor and heaters", "projection = 3/4\"", "projection = 20mm"), usually (Usually::wide([inches(1, 32), inches(48, 1)], [mm(1), mm(1200)]));
+    /// of a box in the wall: how far its front edge stands behind the face of the lining
+    recessed: not_negative, follows("it is flush"), usually (Usually::wide([inches(1, 32), inches(4, 1)], [mm(1), mm(100)]));
     /// how far what is fixed to the ceiling hangs under it
     hangs: positive, needed_where("of crown, and of a light or alarm on the ceiling", "hangs = 5\"", "hangs = 120mm"), usually (Usually::wide([inches(1, 4), inches(72, 1)], [mm(6), mm(1800)]).called("drop"));
     /// it stays as it is; it is taken off or moved; parts are cut round it; its box or duct is brought out flush with the work

@@ -233,6 +233,17 @@ fn make(subject: Subject<'_>) -> Output {
         subject.print(crate::breakdown::kerf(subject.model)),
         if subject.model.shop.kerf.is_none() { " No `saw` with a `kerf` is stated." } else { "" }
     ));
+    let skimmed =
+        |work: &SheetWork| subject.graph.sheet(work.sheet).is_some_and(|sheet| sheet.skim.is_some());
+    document.facts.push(
+        if works.iter().all(skimmed) {
+            "The first cut skims one factory edge; mark it, and lay it against the fence for every rip."
+        } else {
+            "Where no `skim` is stated, a factory edge serves as the reference: it must be straight within 1/16 in (1.6 mm), \
+             which is all that PS 1-19 asks of it; else skim 1/8 to 1/4 in (3 to 6 mm) off it."
+        }
+        .to_owned(),
+    );
     for group in &layouts.groups {
         document.tables.push(table::summary(group));
         document.tables.extend(group.patterns.iter().map(|pattern| table::table(pattern, group)));

@@ -2,9 +2,7 @@
 //! 94-110, rev. 9/2021.
 
 use super::{MEMORY, RECOMPUTED, SEEN, near};
-use scantling::mechanics::lifting::{
-    Coupling, Form, Lift, asymmetry_multiplier, frequency_multiplier, lifting_index, people,
-};
+use scantling::mechanics::lifting::{Coupling, Form, Lift, asymmetry_multiplier, lifting_index, people};
 
 const INCH: Form = Form::InchPound;
 
@@ -25,20 +23,6 @@ fn multipliers() {
     near("lift am 140", RECOMPUTED, asymmetry_multiplier(140.0), 0.0, 0.0, 0.0);
     near("lift cm", SEEN, INCH.coupling_multiplier(Coupling::Fair, 29.0), 0.95, 0.0, 0.0);
     near("lift cm", SEEN, INCH.coupling_multiplier(Coupling::Poor, 29.0), 0.9, 0.0, 0.0);
-}
-
-/// Table 5, one hour or less. The rows 2 and 4 lie straight between their neighbours in the table too (memory).
-#[test]
-fn frequency() {
-    for (rate, multiplier) in [(0.2, 1.0), (1.0, 0.94), (3.0, 0.88), (5.0, 0.8)] {
-        let got = frequency_multiplier(rate).expect("a row of the table");
-        near("lift fm", SEEN, got, multiplier, 0.0, 0.0);
-    }
-    for (rate, multiplier) in [(2.0, 0.91), (4.0, 0.84)] {
-        let got = frequency_multiplier(rate).expect("between rows");
-        near("Table 5", MEMORY, got, multiplier, 1e-9, 0.0);
-    }
-    assert_eq!(frequency_multiplier(5.1), None);
 }
 
 /// Example 4, package inspection, origin (figure 14). The worksheet rounds its multipliers to two decimals.

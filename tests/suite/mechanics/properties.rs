@@ -5,12 +5,12 @@ use proptest::prelude::*;
 use scantling::mechanics::Units;
 use scantling::mechanics::beam::uniform_sag;
 use scantling::mechanics::continuous::{Span, solve};
-use scantling::mechanics::corner::{Corner, least_exit, lifted_plan_length};
+use scantling::mechanics::corner::Corner;
 use scantling::mechanics::fastener::{Fastener, Wood, lateral_coefficient, lateral_load};
 use scantling::mechanics::moisture::equilibrium_percent;
 use scantling::mechanics::section::{Rectangle, glued, without_glue};
 use scantling::mechanics::shelf::{Rear, Shelf, Stiffened, Stiffener};
-use scantling::mechanics::stability::{FreeUnit, Upset};
+use scantling::mechanics::stability::FreeUnit;
 use scantling::mechanics::standing::{Ceiling, diagonal, tallest};
 use scantling::mechanics::tilt::{longest_in, tilt_in};
 
@@ -124,34 +124,6 @@ proptest! {
         }
     }
 
-    /// The longest that turns needs just the corridor, no angle jams it, and wider is shorter.
-    #[test]
-    fn turning_and_its_inverse(entry in 24.0..60.0, exit in 24.0..60.0, share in 0.01..0.95, more in 0.001..0.05) {
-        let corner = Corner { entry, exit };
-        let width = share * entry.min(exit);
-        let longest = corner.longest(width).expect("enters");
-        prop_assert!((least_exit(longest, width, entry).expect("enters") / exit - 1.0).abs() < 1e-9);
-        for step in 1..90 {
-            let (sin, cos) = f64::from(step).to_radians().sin_cos();
-            let room = (entry - width * cos) / sin + (exit - width * sin) / cos;
-            prop_assert!(longest <= room * (1.0 + 1e-12));
-        }
-        prop_assert!(corner.longest(width + more * entry.min(exit)).expect("enters") < longest);
-    }
-
-    /// What is lifted to the ceiling at most turns as long as the lifted length says.
-    #[test]
-    fn lifting_and_its_inverse(hall in 24.0..60.0, depth in 4.0..20.0, width in 4.0..40.0, ceiling in 80.0..100.0) {
-        let corner = Corner { entry: hall, exit: hall };
-        let longest = corner.longest_lifted(depth, width, ceiling).expect("enters");
-        let level = corner.longest(depth).expect("enters");
-        prop_assert!(longest >= level * (1.0 - 1e-12));
-        if longest > ceiling * 1.001 {
-            let plan = lifted_plan_length(longest, width, ceiling).expect("under the ceiling");
-            prop_assert!((plan / level - 1.0).abs() < 1e-6, "{plan} {level}");
-        }
-    }
-
     /// A tilted shelf just fills its opening; the longest that tilts in needs just the room.
     #[test]
     fn tilting_and_its_inverse(opening in 20.0..40.0, extra in 0.01..2.0, height in 0.7..3.0, room in 4.0..20.0) {
@@ -183,8 +155,8 @@ proptest! {
         let ceiling = Ceiling { height: a, slope: b };
         let _ = (ceiling.needed(c, d), ceiling.tallest(c), tallest(a, b));
         let corner = Corner { entry: a, exit: b };
-        let _ = (corner.longest_past(c), corner.longest_lifted(c, d, a), least_exit(a, b, c));
-        let _ = (lifted_plan_length(a, b, c), tilt_in(a, b, c), longest_in(a, b, c));
+        let _ = (corner.longest_past(c), corner.longest_lifted(c, d, a));
+        let _ = (tilt_in(a, b, c), longest_in(a, b, c));
         let _ = solve(&[Span { length: a, line_load: b }, Span { length: c, line_load: d }], a);
         let _ = lateral_load(Wood::Hardwood, Fastener::Nail, a, b, &Units::INCH_POUND);
     }
@@ -207,8 +179,7 @@ fn not_a_number_is_not_hidden() {
     assert!(!stiffened.outside_fit(&Units::INCH_POUND).is_empty());
     assert!(Ceiling::level(96.0).needed(nan, 12.0).is_nan());
     assert_eq!(Ceiling::level(nan).tallest(12.0), None);
-    let upset = Upset { pull: nan, pull_height: 1.0, weight: 0.0, reach: 0.0 };
-    assert!(FreeUnit::even(80.0, 80.0, 12.0).fixing_pull(80.0, &upset).is_nan());
+    assert!(FreeUnit::even(80.0, nan, nan).tipping_pull(80.0).is_nan());
     assert_eq!(lateral_coefficient(Wood::Hardwood, Fastener::Nail, nan), None);
     assert_eq!(tilt_in(30.0, nan, 26.0), None);
     assert_eq!(Corner { entry: 36.0, exit: 36.0 }.longest(nan), None);

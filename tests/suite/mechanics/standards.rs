@@ -2,15 +2,13 @@
 
 use super::{MEMORY, RECOMPUTED, SEEN, near};
 use scantling::mechanics::Units;
-use scantling::mechanics::floor::{FloorUse, Member};
+use scantling::mechanics::floor::FloorUse;
 use scantling::mechanics::sag::{
-    Board, FIRST_DAY_SPAN_OVER, LoadClass, NDS_SEASONED_FACTOR, NDS_UNSEASONED_FACTOR, YEARS_FACTOR,
-    cabinet_test_limit, cabinet_test_load, in_years, limit, line_load, most_on_one_shelf,
+    Board, FIRST_DAY_SPAN_OVER, LoadClass, YEARS_FACTOR, in_years, limit, line_load, most_on_one_shelf,
 };
 use scantling::mechanics::shelf::Shelf;
 
 const INCH: Units = Units::INCH_POUND;
-const METRIC: Units = Units::MILLIMETRE_NEWTON;
 
 /// Source: Architectural Woodwork Standards, 1st edition (2009), 4.4.14.10.11 to 13: longest shelf, simply
 /// supported, span/144, no creep. The printed lengths are the formula's, rounded down (once up).
@@ -62,36 +60,12 @@ fn loads_and_limit_of_the_woodwork_standard() {
     near("limit aws", SEEN, 1.0 / limit(1.0, FIRST_DAY_SPAN_OVER), 144.0, 0.0, 0.0);
 }
 
-/// Source: ANSI/KCMA A161.1, static loading on shelves and bottoms.
+/// Source: IRC Table R301.5.
 #[test]
-fn cabinet_shelf_test() {
-    near("limit kcma", SEEN, cabinet_test_load(&INCH) / INCH.psf(), 15.0, 0.0, 0.0);
-    near("limit kcma", SEEN, cabinet_test_limit(12.0, &INCH), 0.0625, 0.0, 0.0);
-    near("limit kcma", SEEN, 36.0 / cabinet_test_limit(36.0, &INCH), 192.0, 0.0, 0.0);
-    near("limit kcma", SEEN, cabinet_test_limit(60.0, &INCH), 0.25, 0.0, 0.0);
-    near("limit kcma", SEEN, cabinet_test_limit(60.0 * 25.4, &METRIC), 6.35, 0.0, 0.0);
-}
-
-/// Sources: IRC Tables R301.5 and R301.7.
-#[test]
-fn floor_loads_and_limits_of_the_model_code() {
-    let loads = [
-        (FloorUse::Room, 40.0),
-        (FloorUse::SleepingRoom, 30.0),
-        (FloorUse::AtticWithStorage, 20.0),
-        (FloorUse::AtticWithoutStorage, 10.0),
-    ];
+fn floor_loads_of_the_model_code() {
+    let loads = [(FloorUse::Room, 40.0), (FloorUse::SleepingRoom, 30.0)];
     for (usage, psf) in loads {
         near("load irc", SEEN, usage.live_load(&INCH) / INCH.psf(), psf, 0.0, 0.0);
-    }
-    let limits = [
-        (Member::FloorOrPlasterCeiling, 360.0),
-        (Member::GypsumCeiling, 240.0),
-        (Member::InteriorWall, 180.0),
-        (Member::Other, 240.0),
-    ];
-    for (member, span_over) in limits {
-        near("limit irc", SEEN, member.span_over(), span_over, 0.0, 0.0);
     }
 }
 
@@ -99,18 +73,10 @@ fn floor_loads_and_limits_of_the_model_code() {
 /// range; Wood Handbook ch. 5, time under load, from memory. That 2.0 is taken for dry shelves is caution.
 #[test]
 fn creep() {
-    near("creep nds", SEEN, NDS_SEASONED_FACTOR, 1.5, 0.0, 0.0);
-    near("creep nds", SEEN, NDS_UNSEASONED_FACTOR, 2.0, 0.0, 0.0);
+    near("creep nds", SEEN, YEARS_FACTOR, 2.0, 0.0, 0.0);
     // The middle of the range that the council gives, 1.0 to 3.0.
     near("creep nds", SEEN, YEARS_FACTOR, (1.0 + 3.0) / 2.0, 0.0, 0.0);
     near("creep handbook", MEMORY, 100.0 * (in_years(1.0, YEARS_FACTOR) - 1.0), 100.0, 0.0, 0.0);
-}
-
-/// Source: EN 14749 and its kin state loads in kg/dm2; unit conversion only.
-#[test]
-fn european_shelf_loads() {
-    let load = METRIC.kilogram() / (100.0 * 100.0);
-    near("load european", RECOMPUTED, load / METRIC.psf(), 20.4816, 0.0, 1e-5);
 }
 
 /// Plain beam: 5 W g L^3 / (32 E b t^3), 20 kg on 800 x 300 x 18 mm of E 2500: 5 x 196.2 x 800^3 / (32 x 2500 x 300 x 5832) 3.588

@@ -1,0 +1,82 @@
+//! The screws of a cleat carry the rear half of what stands on its shelf.
+
+use super::helpers::shelf_load::line_load;
+use super::{Check, Report, Subject};
+use crate::diag::{Diagnostic, code};
+use crate::eval::Fixing;
+use crate::mechanics::fastener::{
+    FULL_SCREW_PENETRATION, Fastener, LEAST_GAUGE, LIGHTEST_SOFTWOOD, Wood, lateral_load, screw_diameter,
+};
+use crate::mechanics::{NEWTONS_PER_KILOGRAM, Units};
+use crate::parts::{Figure, Finding, Limit, Member, Part, Role, RowKind};
+use crate::quantity::{Dim, Round};
+
+code!(
+    Warning,
+    CODE,
+    "C114",
+    "screw_load",
+    "wall screws that are asked to carry more than they should",
+    "The cleat carries half of what stands on its shelf, as if the dados held nothing of it there. A screw across the grain carries K D^2 \
+     at its proportional limit, full where 7 diameters of it are in the stud (Wood Handbook, FPL-GTR-282, Eq. 8-13 and Table 8-4; here the row \
+     of the lightest softwoods). An estimate; a thick lining makes it less.",
+    with_example
+);
+
+/// Every cleat that is screwed to studs, under a loaded shelf.
+pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
+
+fn run(subject: &Subject<'_>, report: &mut Report) {
+    let units = Units::MILLIMETRE_NEWTON;
+    let mut worst: Option<(f64, Figure, Figure, &Part)> = None;
+    for row in subject.graph.rows.iter().filter(|row| row.kind == RowKind::Wall && row.count > 0) {
+        let Member::Wall(wall) = row.host else { continue };
+        let Some(wall) = subject.model.walls.get(wall).filter(|wall| wall.fixing == Fixing::Studs) else {
+            continue;
+        };
+        let Some(cleat) = row.guest.part().and_then(|part| subject.graph.part(part)) else { continue };
+        let shelf = cleat.backing.iter().find_map(|id| subject.graph.part(*id));
+        let (Some(shelf), true) = (shelf, cleat.role == Role::Cleat) else { continue };
+        let Some(unit) = shelf.unit else { continue };
+        let carries = subject
+            .openings_of(unit)
+            .iter()
+            .find(|opening| opening.on == shelf.id && opening.under.is_some() && !opening.divided);
+        let Some((load, opening)) = carries.and_then(|opening| Some((opening.load?, opening))) else {
+            continue;
+        };
+        let span = opening.clear_width.value.to_mm_f64();
+        let whole = span * line_load(load, span, shelf.size.width.value.to_mm_f64(), 0.0);
+        let each = whole / 2.0 / f64::from(u32::try_from(row.count).unwrap_or(u32::MAX));
+        let screw = row.fastener.and_then(|index| subject.graph.fasteners.get(index));
+        let diameter = screw_diameter(screw.and_then(|screw| screw.gauge).unwrap_or(LEAST_GAUGE), &units);
+        let grip = screw.and_then(|screw| screw.length).zip(wall.lining).and_then(|(length, lining)| {
+            let through =
+                cleat.place.y.value.checked_add(cleat.size.thickness.value)?.checked_add(lining.value)?;
+            Some(length.value.checked_sub(through)?.to_mm_f64().max(0.0))
+        });
+        let held = grip.map_or(1.0, |grip| (grip / (FULL_SCREW_PENETRATION * diameter)).min(1.0));
+        let Some(full) =
+            lateral_load(Wood::Softwood, Fastener::WoodScrew, LIGHTEST_SOFTWOOD, diameter, &units)
+        else {
+            continue;
+        };
+        let most = held * full / NEWTONS_PER_KILOGRAM;
+        let [value, limit] = [each, most].map(|kilograms| Figure::about(kilograms, Dim::WEIGHT));
+        let what = "load on one screw of a cleat";
+        let kept =
+            report.compare(Finding::new(&CODE, cleat.path.as_str(), what, value, Limit::AtMost(limit)));
+        if !kept && worst.is_none_or(|(over, ..)| each / most > over) {
+            worst = Some((each / most, value, limit, cleat));
+        }
+    }
+    let Some((_, value, limit, cleat)) = worst else { return };
+    let [value, limit] = [value, limit].map(|figure| figure.print(subject.marks(), Round::Nearest));
+    let message =
+        format!("each screw of `{}` is asked to carry {value}, and one carries {limit}", cleat.path);
+    let unit = cleat.unit.and_then(|unit| subject.graph.unit(unit));
+    let diagnostic = subject.at_head(Diagnostic::new(&CODE, message), unit.and_then(|unit| unit.head), "");
+    report.tell(diagnostic.about(cleat.path.as_str()).help(
+        "take a heavier or longer screw, let a stud more stand behind the unit, or load the shelf less",
+    ));
+}
