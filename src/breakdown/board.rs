@@ -1,11 +1,11 @@
 //! Boards and sticks: solid stock by the lengths in which it is sold.
 
-use super::{Equal, Row, Scale, add, kerf, price, problem, rules};
+use super::{Equal, Row, Scale, TOO_LARGE, add, kerf, price, problem, rules};
 use crate::cutting::{
     Bar, BarJob, BarPiece, BarPlan, Effort, Error, Grain, Job, Plan, Sheet, Trim, plan, plan_bars,
 };
-use crate::eval::{Board, Model};
-use crate::parts::{PartGraph, Role, Stock};
+use crate::eval::{Board, Model, whole_cents};
+use crate::parts::{PartGraph, Stock};
 use crate::quantity::{Length, Rational, some};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
@@ -25,6 +25,8 @@ pub struct BoardWork {
     pub width: Length,
     /// Its parts, at the places of the job's.
     pub rows: Vec<Row>,
+    /// Parts that are longer or wider than everything that is sold; they are in no plan.
+    pub too_large: Vec<Row>,
     /// Its lengths, at the places of the job's stock; those on hand last.
     pub lengths: Vec<Sold>,
     /// Whether the cost that the plan keeps low is money; else it is length.
@@ -75,9 +77,21 @@ impl BoardWork {
                 ));
             }
         };
-        let larger =
-            "is longer or wider than what is sold, less the trim of its ends: make it of two, or buy larger";
-        Some(problem(&self.rows, error, larger))
+        Some(problem(&self.rows, error, TOO_LARGE))
+    }
+
+    /// Whether every plan of the least cost costs the same money: it is proven, and what is kept low is money, or all is of
+    /// one length.
+    #[must_use]
+    pub fn is_least(&self) -> bool {
+        let proven = match &self.plan {
+            Some(BoardPlan::Ripped(_, Ok(plan))) => plan.proven(),
+            Some(BoardPlan::Cut(_, Ok(plan))) => plan.cost == plan.bound.cost,
+            _ => return true,
+        };
+        let bought = self.lengths.iter().filter(|sold| sold.on_hand.is_none());
+        let whole = |price: Rational| whole_cents(price) == Some(price);
+        proven && (bought.clone().count() <= 1 || bought.clone().all(|sold| sold.price.is_some_and(whole)))
     }
 
     /// How good the plan is, in words; nothing where there is none.
@@ -112,7 +126,7 @@ pub fn board_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Boar
         let Stock::Board(board) = part.stock else { continue };
         let cut = part.cut();
         let sizes = [cut.width.value, cut.length.value];
-        add(by_board.entry(board).or_default(), model, part, sizes, Role::Strip);
+        add(by_board.entry(board).or_default(), model, part, sizes);
     }
     let mut works = Vec::new();
     for (index, rows) in by_board {
@@ -222,6 +236,16 @@ fn ripped(model: &Model, board: &Board, width: Length, rows: Vec<Row>, effort: E
     let sizes = rows.iter().flat_map(|row| [row.length, row.width]);
     let stock = lengths.iter().map(|sold| sold.length).chain(widths.iter().copied());
     let scale = Scale::of(sizes.chain(stock).chain([kerf, trim]));
+    let offered: Vec<[i64; 2]> = lengths
+        .iter()
+        .zip(&widths)
+        .map(|(sold, width)| [scale.down(sold.length) - scale.up(trim), scale.down(*width)])
+        .collect();
+    let fits = |row: &Row| {
+        let [length, width] = [row.length, row.width].map(|size| scale.up(size));
+        offered.is_empty() || offered.iter().any(|[long, wide]| length <= *long && width <= *wide)
+    };
+    let (rows, too_large): (Vec<Row>, Vec<Row>) = rows.into_iter().partition(fits);
     let (costs, priced) = costs(scale, &lengths);
     let sheets = lengths.iter().zip(&widths).zip(costs).enumerate();
     let sheets = sheets.map(|(place, ((sold, width), cost))| Sheet {
@@ -239,7 +263,7 @@ fn ripped(model: &Model, board: &Board, width: Length, rows: Vec<Row>, effort: E
         let made = plan(&job, effort);
         BoardPlan::Ripped(job, made)
     });
-    BoardWork { stock: board.name.to_string(), width, rows, lengths, priced, scale, plan }
+    BoardWork { stock: board.name.to_string(), width, rows, too_large, lengths, priced, scale, plan }
 }
 
 /// Pieces that are cut to length only. `section` is the width, and what each stick loses beyond the trim of its ends.
@@ -254,6 +278,9 @@ fn cut(
     let (kerf, trim) = (kerf(model), end_trim().checked_add(section.1).unwrap_or_default());
     let sizes = rows.iter().map(|row| row.length).chain(lengths.iter().map(|sold| sold.length));
     let scale = Scale::of(sizes.chain([kerf, trim]));
+    let longest = lengths.iter().map(|sold| scale.down(sold.length) - scale.up(trim)).max();
+    let fits = |row: &Row| longest.is_none_or(|longest| scale.up(row.length) <= longest);
+    let (rows, too_large): (Vec<Row>, Vec<Row>) = rows.into_iter().partition(fits);
     let (costs, priced) = costs(scale, &lengths);
     let bars = lengths.iter().zip(costs).enumerate().map(|(place, (sold, cost))| Bar {
         id: place.to_string(),
@@ -272,5 +299,5 @@ fn cut(
         let made = plan_bars(&job, effort);
         BoardPlan::Cut(job, made)
     });
-    BoardWork { stock: name.to_owned(), width: section.0, rows, lengths, priced, scale, plan }
+    BoardWork { stock: name.to_owned(), width: section.0, rows, too_large, lengths, priced, scale, plan }
 }

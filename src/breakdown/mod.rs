@@ -23,17 +23,38 @@ pub use vehicle::{Ride, ride};
 use crate::cutting::{Error, Grain, Part, Rules};
 use crate::eval::Model;
 use crate::parts as graph;
-use crate::quantity::Length;
+use crate::quantity::{Length, some};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Equal parts of one stock, in the order of two sizes, the largest first, then by what they are.
 type Equal = BTreeMap<(Reverse<Length>, Reverse<Length>, &'static str), Row>;
 
-/// Adds a part to its equals, `sizes` in their order; of a part of the role `spared` so many more are cut as are stated.
-fn add(rows: &mut Equal, model: &Model, part: &graph::Part, sizes: [Length; 2], spared: graph::Role) {
+/// How many more are cut than the work needs of every size of what this part is: of shelves and strips as many as are stated.
+#[must_use]
+pub fn spares(model: &Model, role: graph::Role) -> usize {
+    if matches!(role, graph::Role::Shelf | graph::Role::Strip) { model.project.spares } else { 0 }
+}
+
+/// `77 parts, 1 of them a spare`.
+#[must_use]
+pub fn spared(count: usize, what: &str, spares: usize) -> String {
+    let all = some(count, what);
+    match spares {
+        0 => all,
+        1 => format!("{all}, 1 of them a spare"),
+        spares => format!("{all}, {spares} of them spares"),
+    }
+}
+
+/// What is told of a part that no board takes.
+pub const TOO_LARGE: &str =
+    "is longer or wider than what is sold, less the trim of its ends: make it of two, or buy larger";
+
+/// Adds a part to its equals, `sizes` in their order, with the spares of that size.
+fn add(rows: &mut Equal, model: &Model, part: &graph::Part, sizes: [Length; 2]) {
     let (cut, what) = (part.cut(), part.role.word());
-    let spares = if part.role == spared { model.project.spares } else { 0 };
+    let spares = spares(model, part.role);
     let (length, width) = (cut.length.value, cut.width.value);
     let row = rows.entry((Reverse(sizes[0]), Reverse(sizes[1]), what));
     let role = Some(part.role);

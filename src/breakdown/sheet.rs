@@ -79,7 +79,7 @@ pub(super) fn works(
         let Stock::Sheet(id) = part.stock else { continue };
         let cut = part.cut();
         let sizes = [cut.length.value, cut.width.value];
-        add(by_sheet.entry(id).or_default(), model, part, sizes, Role::Shelf);
+        add(by_sheet.entry(id).or_default(), model, part, sizes);
     }
     let works = by_sheet.into_iter().filter_map(|(id, rows)| {
         let sheet = graph.sheet(id)?;
@@ -181,13 +181,15 @@ impl SheetWork {
     /// What the bought sheets of a plan cost; `None` where a price is not stated.
     #[must_use]
     pub fn money(&self, plan: &Plan) -> Option<Rational> {
-        plan.patterns.iter().filter(|pattern| self.is_bought(pattern)).try_fold(
-            Rational::from(0),
-            |sum, pattern| {
-                let price = self.stock.get(pattern.sheet)?.price?;
-                sum.checked_add(&price.checked_mul(&Rational::from(i128::from(pattern.count)))?)
-            },
-        )
+        let mut counts: BTreeMap<usize, u64> = BTreeMap::new();
+        for pattern in plan.patterns.iter().filter(|pattern| self.is_bought(pattern)) {
+            *counts.entry(pattern.sheet).or_default() += pattern.count;
+        }
+        counts.into_iter().try_fold(Rational::from(0), |sum, (sheet, count)| {
+            let price = self.stock.get(sheet)?.price?;
+            let row = price.checked_mul(&Rational::from(i128::from(count)))?;
+            sum.checked_add(&eval::whole_cents(row)?)
+        })
     }
 
     fn is_bought(&self, pattern: &Pattern) -> bool {

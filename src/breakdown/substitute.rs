@@ -26,7 +26,7 @@ impl Substitute {
     #[must_use]
     pub fn words(&self, model: &Model, stock: &str) -> String {
         let marks = model.project.marks;
-        let long = |length: Length| marks.system().long(length.to_mm_f64());
+        let long = |length: Length| marks.system().long(length);
         let board = |(width, name, length): &(Length, Option<&'static str>, Length)| match name {
             Some(name) => format!("{name} boards ({})", long(*length)),
             None => format!("boards {} wide ({})", marks.print(*width), long(*length)),

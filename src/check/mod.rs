@@ -5,6 +5,7 @@
 
 mod anchors;
 mod as_built;
+mod board_size;
 mod box_set_back;
 mod brush;
 mod carry;
@@ -189,6 +190,7 @@ pub static CHECKS: &[Check] = &[
     handed::CHECK,
     as_built::CHECK,
     sheet_size::CHECK,
+    board_size::CHECK,
     rip_fence::CHECK,
     saw_reach::CHECK,
     glue_time::CHECK,

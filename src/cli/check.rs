@@ -54,6 +54,7 @@ fn checked(file: &Utf8Path, arguments: &Arguments, screen: &mut Screen) -> Resul
     };
     tell_effect(&mut compilation)?;
     screen.messages(&compilation);
+    screen.not_checked(file.as_str(), &compilation.graph.lacking);
     let summary = Screen::summary(&compilation);
     if compilation.has_errors() {
         screen.aside(&format!("{file}: {summary}"));

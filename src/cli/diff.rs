@@ -6,7 +6,7 @@ use super::{Failure, Verdict};
 use crate::beside::beside;
 use crate::compile::{Compilation, Halt, PROGRESS, compile};
 use crate::diff::{Diff, Side, diff, document, overlay, summary};
-use crate::document::{CAUTIONS, Cautioned};
+use crate::document::{CAUTIONS, Cautioned, HAZARDS};
 use crate::render;
 use crate::source::{DiskFiles, FileError, Files};
 use crate::source::{ReadError, Unreadable};
@@ -176,7 +176,9 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
             Format::Json => documents.push(diff),
         }
     }
-    if arguments.format == Format::Json && !arguments.summary {
+    if arguments.summary {
+        screen.caution(HAZARDS);
+    } else if arguments.format == Format::Json {
         screen.out(&json(&documents))?;
     }
     Ok(if broken || (arguments.exit_code && differs) { Verdict::Errors } else { Verdict::Fine })

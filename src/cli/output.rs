@@ -3,8 +3,11 @@
 use super::{Colour, Failure, MessageFormat};
 use crate::compile::{Compilation, codes};
 use crate::diag::{Diagnostic, Severity, shown};
+use crate::parts::Lacking;
 use crate::quantity::some;
-use crate::report::{Form, Log, Style, Trouble, json, printable_line, render, render_trouble, sarif};
+use crate::report::{
+    Form, Log, MissingValue, NotChecked, Style, Trouble, json, printable_line, render, render_trouble, sarif,
+};
 use crate::source::Sources;
 use std::io::{self, IsTerminal, Write};
 
@@ -82,6 +85,13 @@ impl Screen {
         match &mut self.document {
             Some((_, log)) => log.caution(line),
             None => self.aside(line),
+        }
+    }
+
+    /// Says what could not be checked, where messages become one document; elsewhere one line has it.
+    pub fn not_checked(&mut self, file: &str, lacking: &[Lacking]) {
+        if let Some((_, log)) = &mut self.document {
+            not_checked(file, lacking).into_iter().for_each(|told| log.not_checked(told));
         }
     }
 
@@ -169,6 +179,34 @@ impl Screen {
     pub fn page_style(&self) -> Style {
         Style { form: Form::Human, colour: false, unicode: io::stdout().is_terminal() && is_utf8(variable) }
     }
+}
+
+/// All that was left unchecked and could matter, what waits for the same together.
+fn not_checked(file: &str, lacking: &[Lacking]) -> Vec<NotChecked> {
+    let mut all: Vec<(&Lacking, NotChecked)> = Vec::new();
+    for lack in lacking.iter().filter(|lack| lack.matters) {
+        let same = |known: &&mut (&Lacking, NotChecked)| {
+            known.0.code == lack.code && known.0.what == lack.what && known.0.needs == lack.needs
+        };
+        if let Some((_, known)) = all.iter_mut().find(same) {
+            known.about.push(lack.subject.clone());
+            continue;
+        }
+        let needs = lack
+            .needs
+            .iter()
+            .map(|need| MissingValue { property: need.property, of: need.of.as_deref().map(str::to_owned) });
+        let told = NotChecked {
+            file: file.to_owned(),
+            code: lack.code.id,
+            slug: lack.code.slug,
+            what: lack.what,
+            about: vec![lack.subject.clone()],
+            needs: needs.collect(),
+        };
+        all.push((lack, told));
+    }
+    all.into_iter().map(|(_, told)| told).collect()
 }
 
 /// A variable of the environment, where it says something.

@@ -60,7 +60,7 @@ fn leading(diff: &Diff) -> Table {
     let days: Vec<&Total> =
         if differs { days.filter(|t| t.differs()).collect() } else { days.next_back().into_iter().collect() };
     Table {
-        caption: "Money, sheets and days; what is bought with waste is an estimate".to_owned(),
+        caption: "Money, sheets and days; what is bought of boards is an estimate".to_owned(),
         columns: vec![words("what"), figures("was"), figures("is"), words("")],
         rows: rows(stock.chain(days)),
         foot: None,
@@ -245,8 +245,8 @@ fn because(because: &Because) -> Table {
         vec![
             Cell::Figure(size.count.to_string()),
             cell(format!("{}, {}", size.what, size.size)),
-            figure(size.was.as_ref()),
-            figure(size.is.as_ref()),
+            Cell::Figure(size.was.clone()),
+            Cell::Figure(size.is.clone()),
             Cell::Figure(size.change.clone()),
         ]
     };

@@ -29,10 +29,10 @@ pub struct SizeChange {
     pub size: String,
     /// How many there are.
     pub count: usize,
-    /// The old size, where all have the same.
-    pub was: Option<String>,
-    /// The new size, where all have the same.
-    pub is: Option<String>,
+    /// The old size; from the least to the greatest where they differ.
+    pub was: String,
+    /// The new size; from the least to the greatest where they differ.
+    pub is: String,
     /// By how much, exact where a tape or a caliper can show it.
     pub change: String,
     /// Of which: paths in the new project.
@@ -82,7 +82,8 @@ pub(super) fn difference(old: Length, new: Length, marks: Marks) -> String {
     format!("{sign} {print}")
 }
 
-type Group = BTreeMap<(&'static str, String, String), SizeChange>;
+/// Equal changes with the least and the greatest size before and now.
+type Group = BTreeMap<(&'static str, String, String), (SizeChange, [[Len; 2]; 2])>;
 
 /// What has sizes besides parts, openings and runs, by its path.
 fn others(graph: &PartGraph) -> BTreeMap<String, &'static str> {
@@ -116,30 +117,39 @@ pub(super) fn because(
             Some(part) => part.role.word(),
             None => others.get(&change.path).copied().unwrap_or("run"),
         };
-        let print = |len| Some(print_length(&change.name, len, marks));
         let set = causes.of(before, now);
         let by = difference(before.value, now.value, marks);
         let group = groups.entry((*set).clone()).or_default();
-        let row = group.entry((what, size.to_owned(), by.clone())).or_insert_with(|| SizeChange {
-            what,
-            size: size.to_owned(),
-            count: 0,
-            was: print(before),
-            is: print(now),
-            change: by,
-            paths: Vec::new(),
+        let (row, ends) = group.entry((what, size.to_owned(), by.clone())).or_insert_with(|| {
+            let row = SizeChange {
+                what,
+                size: size.to_owned(),
+                count: 0,
+                was: String::new(),
+                is: String::new(),
+                change: by,
+                paths: Vec::new(),
+            };
+            (row, [[before; 2], [now; 2]])
         });
         row.count += 1;
         row.paths.push(change.path.clone());
-        // Once two of them differ, neither stands for all.
-        if row.was.is_some() && (row.was != print(before) || row.is != print(now)) {
-            (row.was, row.is) = (None, None);
+        for ([least, greatest], len) in ends.iter_mut().zip([before, now]) {
+            if len.value < least.value {
+                *least = len;
+            } else if len.value > greatest.value {
+                *greatest = len;
+            }
         }
+        [row.was, row.is] = ends.map(|[least, greatest]| {
+            let [least, greatest] = [least, greatest].map(|len| print_length(&change.name, len, marks));
+            if least == greatest { least } else { format!("{least} to {greatest}") }
+        });
     }
     let mut all: Vec<Because> = groups
         .into_iter()
         .map(|(set, group)| {
-            let mut sizes: Vec<SizeChange> = group.into_values().collect();
+            let mut sizes: Vec<SizeChange> = group.into_values().map(|(size, _)| size).collect();
             sizes.sort_by_key(|size| std::cmp::Reverse(size.count));
             let structure = set.contains(&None);
             let causes = set.into_iter().flatten().filter_map(|number| causes.get(number).cloned());

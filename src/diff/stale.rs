@@ -9,7 +9,8 @@ use serde::Serialize;
 pub struct Stale {
     /// The sheet.
     pub sheet: &'static str,
-    /// Captions of the tables that differ, as they are now; those that go, as they were.
+    /// The tables that differ, by their captions as they are now, each with what its changed rows are about; those that go, as
+    /// they were.
     pub tables: Vec<String>,
     /// Whether nothing but what stands under the title differs: title, revision.
     pub head_only: bool,
@@ -37,20 +38,57 @@ fn all_alike<T>(old: &[T], new: &[T], alike: impl Fn(&T, &T) -> bool) -> bool {
     old.len() == new.len() && old.iter().zip(new).all(|(old, new)| alike(old, new))
 }
 
-/// Whether two tables say the same. The sign for what rounding lost is no difference by itself.
-fn alike(old: &Table, new: &Table) -> bool {
-    let cells = |old: &Cell, new: &Cell| match (old, new) {
+/// Whether two cells say the same.
+fn same_cell(old: &Cell, new: &Cell) -> bool {
+    match (old, new) {
         (Cell::Figure(old), Cell::Figure(new)) | (Cell::Words(old), Cell::Words(new)) => says_same(old, new),
         (Cell::Lines(old), Cell::Lines(new)) => all_alike(old, new, |old, new| says_same(old, new)),
         _ => false,
-    };
+    }
+}
+
+/// Whether two tables say the same. The sign for what rounding lost is no difference by itself.
+fn alike(old: &Table, new: &Table) -> bool {
     let feet = match (&old.foot, &new.foot) {
         (Some(old), Some(new)) => says_same(old, new),
         (old, new) => old == new,
     };
     feet && says_same(&old.caption, &new.caption)
         && old.columns == new.columns
-        && all_alike(&old.rows, &new.rows, |old, new| all_alike(old, new, cells))
+        && all_alike(&old.rows, &new.rows, |old, new| all_alike(old, new, same_cell))
+}
+
+/// How many changed rows are named.
+const NAMED: usize = 4;
+
+/// The caption of a table and the names of the rows that were not in it before.
+fn changed(table: &Table, old: &Document) -> String {
+    let caption = table.caption.replace('~', "");
+    let Some(before) = old.tables.iter().find(|other| says_same(&other.caption, &table.caption)) else {
+        return caption;
+    };
+    let known = |row: &Vec<Cell>| before.rows.iter().any(|other| all_alike(other, row, same_cell));
+    let mut names: Vec<&str> = Vec::new();
+    for name in table.rows.iter().filter(|row| !known(row)).filter_map(|row| name(row)) {
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    let more = names.len().saturating_sub(NAMED);
+    names.truncate(NAMED);
+    let and = if more > 0 { format!(" and {more} more") } else { String::new() };
+    if names.is_empty() { caption } else { format!("{caption} ({}{and})", names.join(", ")) }
+}
+
+/// What a row is about: its first words.
+fn name(row: &[Cell]) -> Option<&str> {
+    row.iter().find_map(|cell| match cell {
+        // What draws the branches of a tree is no name.
+        Cell::Words(words) if !words.is_empty() => {
+            Some(words.trim_start_matches(|sign: char| !sign.is_alphanumeric() && sign != '~'))
+        }
+        Cell::Words(_) | Cell::Figure(_) | Cell::Lines(_) => None,
+    })
 }
 
 fn says_same(old: &str, new: &str) -> bool {
@@ -65,7 +103,7 @@ fn tables(old: &Document, new: &Document) -> Vec<String> {
             && !from.tables.iter().any(|other| alike(table, other))
     };
     let now = new.tables.iter().enumerate().filter(|(place, table)| missing(*place, table, old));
-    let mut captions: Vec<String> = now.map(|(_, table)| table.caption.replace('~', "")).collect();
+    let mut captions: Vec<String> = now.map(|(_, table)| changed(table, old)).collect();
     // A table of the old sheet whose caption is there still is told already.
     let was = old.tables.iter().enumerate().filter(|(place, table)| missing(*place, table, new));
     let gone = was.filter(|(_, table)| !new.tables.iter().any(|other| other.caption == table.caption));

@@ -1,7 +1,7 @@
 //! What a revision costs: money, sheets and days first, then what else is bought.
 
 use super::Side;
-use crate::quantity::{Rational, some};
+use crate::quantity::{Rational, some, spell};
 use crate::sheets::{Boards, CutList, Finishing, Hardware, Layouts, Output, Shopping};
 use jiff::civil::DateTime;
 use num_traits::{CheckedSub, Signed, Zero};
@@ -115,15 +115,6 @@ fn by(new: Side<'_>, was: Number, is: Number) -> Option<String> {
     Some(format!("{much} {}", if more { "more" } else { less }))
 }
 
-/// Whole days, or hours where it is less than two days.
-fn spell(minutes: u64) -> String {
-    match minutes {
-        0..60 => some(minutes, "minute"),
-        60..2880 if !minutes.is_multiple_of(1440) => some(minutes / 60, "hour"),
-        _ => some(minutes / 1440, "day"),
-    }
-}
-
 /// The typed value of the sheet that has this type.
 fn typed<T: 'static>(outputs: &[Output]) -> Option<&T> {
     outputs.iter().find_map(|output| output.json.typed())
@@ -151,7 +142,7 @@ fn read(side: Side<'_>, outputs: &[Output]) -> BTreeMap<Key, Of> {
     }
     for group in typed::<CutList>(outputs).iter().flat_map(|list| &list.groups) {
         let (what, value) = match &group.solid {
-            Some(solid) => (format!("{}, to buy with waste", group.stock), &solid.to_buy),
+            Some(solid) => (format!("{}, to buy", group.stock), &solid.to_buy),
             None => (format!("{}, area of the parts", group.stock), &group.area_print),
         };
         totals.insert((TotalOf::Stock, 1, what), text(value.clone()));

@@ -4,7 +4,7 @@ use super::codes;
 use super::expr::{Evaluator, Site};
 use super::value::Value;
 use crate::diag::{Diagnostic, nearest};
-use crate::quantity::{Dim, Exact, Marks, System, decimal, estimate};
+use crate::quantity::{Dim, Exact, Marks, System, estimate, rounded};
 use crate::resolve::{Binding, NodeId, Parameter, Takes};
 use crate::source::Span;
 use crate::syntax::{Expr, ExprKind, Ident, Literal};
@@ -159,7 +159,7 @@ fn shown(expr: &Expr, bound: Exact) -> String {
             System::Inch => Marks::THIRTY_SECONDS.print_fine(length).to_string(),
             System::Metric => Marks::TENTHS.print_fine(length).to_string(),
         },
-        None if bound.dim == Dim::NONE => decimal(bound.value, 6),
+        None if bound.dim == Dim::NONE => rounded(bound.value, 6),
         None => estimate(bound.estimate(), system),
     }
 }

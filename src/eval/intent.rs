@@ -7,7 +7,7 @@ use super::measures::{Derived, Measures, path_of};
 use super::model::{Accept, Found, Project};
 use super::read::Replaced;
 use crate::diag::{Diagnostic, Sink};
-use crate::quantity::{Dim, Exact, decimal};
+use crate::quantity::{Dim, Exact, rounded};
 use crate::resolve::{NodeId, Program, Statement, Takes};
 use crate::source::Sources;
 use crate::syntax::{Binary, Expr, ExprKind, Path};
@@ -156,7 +156,7 @@ fn without_price(without: &[String]) -> Option<Diagnostic> {
 fn print(value: Exact, project: &Project) -> String {
     match value.length() {
         Some(length) => project.marks.print(length).to_string(),
-        None if value.dim == Dim::NONE => decimal(value.value, 3),
+        None if value.dim == Dim::NONE => rounded(value.value, 3),
         None if value.dim == Dim::MONEY => project.money(value.value),
         None => crate::quantity::estimate(value.estimate(), project.marks.system()),
     }

@@ -1,7 +1,7 @@
 //! Reasons as people read them: the chain from a number down to what is stated, made when someone asks.
 
 use super::ledger::{Entry, Ledger, Step, Why};
-use crate::quantity::{Dim, Exact, Marks, Rational, Round, decimal};
+use crate::quantity::{Dim, Exact, Marks, Rational, Round, rounded};
 use crate::source::Sources;
 use num_traits::{One, Signed};
 use serde::Serialize;
@@ -137,7 +137,7 @@ impl Ledger {
 pub fn show(value: Exact, marks: Marks) -> String {
     match value.length() {
         Some(length) => marks.print_fine(length).to_string(),
-        None if value.dim == Dim::NONE => decimal(value.value, 6),
-        None => format!("{} ({})", decimal(value.value, 6), value.dim),
+        None if value.dim == Dim::NONE => rounded(value.value, 6),
+        None => format!("{} ({})", rounded(value.value, 6), value.dim),
     }
 }

@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 
 /// The places where names are used, each with the place where what it stands for gets its name.
 ///
-/// Only names that lead somewhere are here, and of a dotted path each step that is declared: not the words of the language,
-/// not what is derived, and not the marks of a stick that a unit names (`skip`, `only`, `on`), which are no members.
+/// Only names that lead somewhere are here, and of a dotted path each step that is declared, with the marks of a stick that a
+/// unit names (`skip`, `on`, the shelf that stands on one): not the words of the language, and not what is derived.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Uses {
     declared: BTreeMap<Span, Span>,

@@ -2,7 +2,7 @@
 
 use crate::diag::{Code, Severity};
 use crate::quantity::{
-    Dim, Estimate, Exact, Length, Marks, Rational, Round, System, decimal, estimate, to_f64,
+    Dim, Estimate, Exact, Length, Marks, Rational, Round, System, estimate, rounded, to_f64,
 };
 
 /// A number that is compared.
@@ -81,7 +81,7 @@ impl Figure {
                 (Some(length), _) => under_a_mark(length, marks)
                     .unwrap_or_else(|| marks.print_rounded(length, round).to_string()),
                 (None, Dim::TIME) => duration(exact.value),
-                (None, _) => decimal(exact.value, 3),
+                (None, _) => rounded(exact.value, 3),
             },
             Self::Estimate(about) => match (about.dim, marks.system()) {
                 // A tenth of a millimetre is too coarse for a sag.

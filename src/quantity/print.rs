@@ -1,7 +1,7 @@
 //! Rounding to marks and printing: the one place where an exact length loses anything.
 
 use super::{Dim, Estimate, Length, Rational, to_f64, unit};
-use num_traits::{CheckedAdd, CheckedMul, One, Signed, Zero};
+use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, One, Signed, Zero};
 use std::fmt;
 
 /// The finest mark: 1/128 in.
@@ -27,13 +27,39 @@ impl System {
         }
     }
 
-    /// A long run of so many millimetres, in feet or metres.
+    /// A long run in feet or metres, with a `~` where that is rounded.
     #[must_use]
-    pub fn long(self, mm: f64) -> String {
+    pub fn long(self, length: Length) -> String {
+        let (mm, word, places) = self.run();
+        let runs = length.mm().checked_div(&mm);
+        runs.map_or_else(|| "out of range".to_owned(), |runs| format!("{} {word}", rounded(runs, places)))
+    }
+
+    /// The same of an estimate in millimetres.
+    #[must_use]
+    pub fn long_about(self, estimate: f64) -> String {
+        let (mm, word, places) = self.run();
+        let places = usize::try_from(places).unwrap_or(0);
+        format!("~{:.places$} {word}", estimate / to_f64(mm))
+    }
+
+    /// The unit of long runs in millimetres, its word, and how many decimals are told.
+    fn run(self) -> (Rational, &'static str, u32) {
         match self {
-            Self::Inch => format!("{:.1} ft", mm / 304.8),
-            Self::Metric => format!("{:.2} m", mm / 1000.0),
+            Self::Inch => (Rational::new(1524, 5), "ft", 1),
+            Self::Metric => (Rational::from(1000), "m", 2),
         }
+    }
+
+    /// An exact area of so many square millimetres, with a `~` where that is rounded.
+    #[must_use]
+    pub fn area(self, mm2: Rational) -> String {
+        let (word, print, places) = match self {
+            Self::Inch => ("ft2", "sq ft", 2),
+            Self::Metric => ("m2", "m2", 3),
+        };
+        let area = unit(word).and_then(|unit| mm2.checked_div(&unit.factor));
+        area.map_or_else(|| "out of range".to_owned(), |area| format!("{} {print}", rounded(area, places)))
     }
 }
 
@@ -304,6 +330,23 @@ pub fn estimate(estimate: Estimate, system: System) -> String {
     format!("~{:.places$}{word}", estimate.value / factor)
 }
 
+/// A number to so many decimals: `11` as it is; rounded with a `~` and all of them, `~7.10`.
+#[must_use]
+pub fn rounded(value: Rational, places: u32) -> String {
+    let text = decimal(value, places);
+    let scale = Rational::from(10_i128.pow(places.min(12)));
+    if value.checked_mul(&scale).is_none_or(|scaled| scaled.is_integer()) {
+        return text;
+    }
+    if places == 0 {
+        return format!("~{text}");
+    }
+    let told = text.split_once('.').map_or(0, |(_, part)| part.len());
+    let point = if told == 0 { "." } else { "" };
+    let zeros = usize::try_from(places).unwrap_or(0).saturating_sub(told);
+    format!("~{text}{point}{:0<zeros$}", "")
+}
+
 /// `value` to so many decimals, ties up, with trailing zeros dropped: `914.8`, `18`.
 #[must_use]
 pub fn decimal(value: Rational, places: u32) -> String {
@@ -402,6 +445,26 @@ mod tests {
         assert_eq!(Marks::new(inch(3, 32), System::Inch), Err(MarksError::Inch));
         assert_eq!(Marks::new(Length::ZERO, System::Metric), Err(MarksError::Metric));
         assert_eq!(Marks::new(mm(1, 3), System::Metric), Err(MarksError::Metric));
+    }
+
+    #[test]
+    fn what_is_rounded_says_so_and_keeps_its_places() {
+        // 7.096 and 10.999 to two places; 11 and 2.5 are what they are; 1/3 has no end.
+        let print = |numer, denom, places| rounded(Rational::new(numer, denom), places);
+        assert_eq!(print(7096, 1000, 2), "~7.10");
+        assert_eq!(print(10_999, 1000, 2), "~11.00");
+        assert_eq!(print(11, 1, 2), "11");
+        assert_eq!(print(5, 2, 2), "2.5");
+        assert_eq!(print(1, 3, 6), "~0.333333");
+        assert_eq!(print(7, 2, 0), "~4");
+        // A square inch is 1/144 sq ft; 144 of them one. 30.48 mm are a tenth of a foot, 30 mm are rounded to it.
+        let square = Rational::new(16_129, 25);
+        assert_eq!(System::Inch.area(square), "~0.01 sq ft");
+        assert_eq!(System::Inch.area(square * Rational::from(144)), "1 sq ft");
+        assert_eq!(System::Inch.long(mm(3048, 100)), "0.1 ft");
+        assert_eq!(System::Inch.long(mm(30, 1)), "~0.1 ft");
+        assert_eq!(System::Metric.long(mm(1005, 1)), "~1.01 m");
+        assert_eq!(System::Metric.long_about(1000.0), "~1.00 m");
     }
 
     #[test]

@@ -42,6 +42,7 @@ const WORDS: &[(&str, Unit)] = &[
     ("gal", unit_of(Dim::VOLUME, 473_176_473, 125)),
     ("qt", unit_of(Dim::VOLUME, 473_176_473, 500)),
     ("pint", unit_of(Dim::VOLUME, 473_176_473, 1000)),
+    ("pt", unit_of(Dim::VOLUME, 473_176_473, 1000)),
     ("floz", unit_of(Dim::VOLUME, 473_176_473, 16_000)),
     ("kg", unit_of(Dim::WEIGHT, 1, 1)),
     ("g", unit_of(Dim::WEIGHT, 1, 1000)),
@@ -115,6 +116,7 @@ mod tests {
         close(factor("kN/mm2") * pascal_per_base, 1e9);
         close(factor("gal"), 3.785_412e6);
         close(factor("floz"), 2.957_353e4);
+        close(factor("pt"), 4.731_765e5);
         close(factor("bdft"), 144.0 * 16_387.064);
     }
 

@@ -14,8 +14,15 @@ pub fn json(log: &Log) -> String {
         (false, Ok(cautions)) => format!(", \"cautions\": {cautions}"),
         _ => String::new(),
     };
+    let not_checked: Vec<String> =
+        log.not_checked.iter().filter_map(|lack| serde_json::to_string(lack).ok()).collect();
+    let not_checked = if not_checked.is_empty() {
+        String::new()
+    } else {
+        format!(", \"not_checked\": [\n{}\n]", not_checked.join(",\n"))
+    };
     let document = format!(
-        "{{\"version\": {VERSION}, \"left_out\": {}, \"messages\": [{messages}]{cautions}}}\n",
+        "{{\"version\": {VERSION}, \"left_out\": {}, \"messages\": [{messages}]{not_checked}{cautions}}}\n",
         log.left_out
     );
     escaped_json(&document).into_owned()

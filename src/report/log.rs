@@ -11,6 +11,51 @@ pub struct Log {
     pub(super) messages: Vec<Message>,
     pub(super) left_out: usize,
     pub(super) cautions: Vec<String>,
+    pub(super) not_checked: Vec<NotChecked>,
+}
+
+/// What a check would have compared, and the values that are missing for it.
+#[derive(Clone, Debug, Serialize)]
+pub struct NotChecked {
+    /// The project's main file.
+    pub file: String,
+    /// The code of what would be told.
+    pub code: &'static str,
+    /// Its readable name.
+    pub slug: &'static str,
+    /// What would be compared, in words.
+    pub what: &'static str,
+    /// The paths of the members that it is about.
+    pub about: Vec<String>,
+    /// What is missing.
+    pub needs: Vec<MissingValue>,
+}
+
+/// A value that nobody states.
+#[derive(Clone, Debug, Serialize)]
+pub struct MissingValue {
+    /// The property, or the kind that is not there at all.
+    pub property: &'static str,
+    /// The member that should state it; nothing for a kind.
+    pub of: Option<String>,
+}
+
+impl NotChecked {
+    /// In words, for forms that have no field for it.
+    pub(super) fn words(&self) -> String {
+        let need = |need: &MissingValue| match &need.of {
+            Some(of) => format!("`{}` of `{of}`", need.property),
+            None => format!("`{}`", need.property),
+        };
+        let needs: Vec<String> = self.needs.iter().map(need).collect();
+        let about: Vec<String> = self.about.iter().map(|path| format!("`{path}`")).collect();
+        let (file, slug, what) = (&self.file, self.slug, self.what);
+        format!(
+            "{file}: not checked for want of {}: {slug}, {what}, of {}",
+            needs.join(" and "),
+            about.join(", ")
+        )
+    }
 }
 
 impl Log {
@@ -33,6 +78,11 @@ impl Log {
     /// Takes a caution that belongs to the messages.
     pub fn caution(&mut self, text: &str) {
         self.cautions.push(text.to_owned());
+    }
+
+    /// Takes what could not be checked in a project.
+    pub fn not_checked(&mut self, not_checked: NotChecked) {
+        self.not_checked.push(not_checked);
     }
 
     /// Takes what is good to know and belongs to no code.

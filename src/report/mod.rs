@@ -14,7 +14,7 @@ mod short;
 mod trouble;
 
 pub use json::json;
-pub use log::Log;
+pub use log::{Log, MissingValue, NotChecked};
 pub use safe::printable_line;
 pub use sarif::sarif;
 pub use trouble::Trouble;

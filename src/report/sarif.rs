@@ -4,7 +4,7 @@
 //! notification of the run.
 
 use super::Log;
-use super::log::{Change, MarkedPlace, Message, Region};
+use super::log::{Change, MarkedPlace, Message, NotChecked, Region};
 use super::safe::escaped_json;
 use crate::diag::Code;
 use camino::Utf8Path;
@@ -21,6 +21,12 @@ pub fn sarif(log: &Log, codes: impl IntoIterator<Item = &'static Code>) -> Strin
         let text = format!("{} more messages were left out", log.left_out);
         notifications.push(Notification { descriptor: None, level: "note", message: Text::new(&text) });
     }
+    let asides = log.not_checked.iter().map(NotChecked::words).chain(log.cautions.iter().cloned());
+    notifications.extend(asides.map(|text| Notification {
+        descriptor: None,
+        level: "note",
+        message: Text::new(&text),
+    }));
     let failed = beside.iter().any(|message| message.severity == "error");
     let driver = Driver {
         name: "scantling",

@@ -1,10 +1,11 @@
 //! Boards and sticks: what to buy by the lengths sold, and how each is cut.
 
 use super::{Output, SheetSpec, Subject};
-use crate::breakdown::{BoardPlan, BoardWork, Row, end_trim};
+use crate::breakdown::{BoardPlan, BoardWork, Row, TOO_LARGE, end_trim, spared};
 use crate::cutting;
 use crate::document::{Cell, Table, figures, words};
-use crate::quantity::{JsonLength, Rational, some};
+use crate::eval::whole_cents;
+use crate::quantity::{JsonLength, Rational};
 use num_traits::CheckedMul;
 use serde::Serialize;
 
@@ -36,14 +37,29 @@ pub struct BoardGroup {
     pub width: JsonLength,
     /// How many pieces are cut from it.
     pub pieces: usize,
+    /// How many of them are spares.
+    pub spares: usize,
     /// Why nothing is said about lengths.
     pub problem: Option<String>,
+    /// Parts that no board is long or wide enough for; they are not laid out.
+    pub too_large: Vec<TooLarge>,
     /// How good the answer is, in words.
     pub proof: String,
     /// What is bought.
     pub buy: Vec<Stick>,
     /// How they are cut.
     pub cuts: Vec<BoardCutRow>,
+}
+
+/// Equal parts that no board is long or wide enough for.
+#[derive(Clone, Debug, Serialize)]
+pub struct TooLarge {
+    /// How many.
+    pub count: usize,
+    /// What they are, with width and length.
+    pub part: String,
+    /// What is told about them.
+    pub problem: String,
 }
 
 /// Boards or sticks of one length.
@@ -94,7 +110,7 @@ fn group(subject: Subject<'_>, work: &BoardWork) -> BoardGroup {
     let buy = work.lengths.iter().zip(&counts).filter(|(_, count)| **count > 0);
     let buy = buy.map(|(sold, count)| {
         let count_of = Rational::from(i128::from(*count));
-        let sum = sold.price.and_then(|price| price.checked_mul(&count_of));
+        let sum = sold.price.and_then(|price| price.checked_mul(&count_of)).and_then(whole_cents);
         Stick {
             length: subject.json(sold.length),
             count: *count,
@@ -107,10 +123,21 @@ fn group(subject: Subject<'_>, work: &BoardWork) -> BoardGroup {
         stock: work.stock.clone(),
         width: subject.json(work.width),
         pieces: work.rows.iter().map(Row::count).sum(),
+        spares: work.rows.iter().map(|row| row.spares).sum(),
         problem: work.problem(),
+        too_large: work.too_large.iter().map(|row| too_large(subject, row)).collect(),
         proof: work.proof(subject.model),
         buy: buy.collect(),
         cuts: cuts(subject, work),
+    }
+}
+
+fn too_large(subject: Subject<'_>, row: &Row) -> TooLarge {
+    let name = row.names.first().map_or("a part", String::as_str);
+    TooLarge {
+        count: row.count(),
+        part: format!("{} {} x {}", row.what, subject.print(row.width), subject.print(row.length)),
+        problem: format!("`{name}` {TOO_LARGE}"),
     }
 }
 
@@ -211,6 +238,9 @@ fn make(subject: Subject<'_>) -> Output {
             }
             continue;
         }
+        for large in &group.too_large {
+            document.facts.push(format!("{}: {}.", group.stock, large.problem));
+        }
         let ripped = group.cuts.iter().any(|row| row.rip.is_some());
         let mut last = 0;
         let rows = group.cuts.iter().map(|row| {
@@ -231,7 +261,7 @@ fn make(subject: Subject<'_>) -> Output {
                 "{}, {} wide, for {}",
                 group.stock,
                 group.width.print,
-                some(group.pieces, "piece")
+                spared(group.pieces, "piece", group.spares)
             ),
             columns: vec![
                 figures(if ripped { "board" } else { "stick" }),

@@ -1,9 +1,10 @@
 //! The cut list: every part by what it is cut from, equal parts together, the longest first.
 
 use super::{Output, SheetSpec, Subject};
+use crate::breakdown;
 use crate::document::{Cell, Table, figures, words};
 use crate::parts::{Part, PartGraph, Role, State, Stock};
-use crate::quantity::{JsonLength, Length, Rational, System, decimal, unit};
+use crate::quantity::{JsonLength, Length, Rational, System, decimal, rounded, some, unit};
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, One};
 use serde::Serialize;
 use std::cmp::Reverse;
@@ -26,7 +27,7 @@ pub struct CutList {
     pub revision: Option<String>,
     /// One group for each sheet good and board that parts are cut from.
     pub groups: Vec<CutGroup>,
-    /// How many parts there are in all.
+    /// How many parts there are in all, without spares.
     pub parts: usize,
 }
 
@@ -43,8 +44,10 @@ pub struct CutGroup {
     pub measured: bool,
     /// Equal parts together, the longest first.
     pub rows: Vec<CutRow>,
-    /// How many parts.
+    /// How many parts are cut, with spares.
     pub parts: usize,
+    /// How many of them are spares.
+    pub spares: usize,
     /// The area of all their faces as cut, exact, as a fraction of square feet or square metres.
     pub area: String,
     /// The same to two decimals, with its unit.
@@ -60,15 +63,34 @@ pub struct Solid {
     pub blanks: String,
     /// With one kerf along each piece.
     pub with_kerfs: String,
-    /// With waste: an estimate.
+    /// The share that is lost, as stated: `20 %`.
+    pub waste: Option<String>,
+    /// With that waste: an estimate.
     pub to_buy: String,
+    /// Whether any waste is reckoned with.
+    #[serde(skip)]
+    wastes: bool,
+}
+
+impl Solid {
+    /// What is added for waste, in words.
+    #[must_use]
+    pub fn allowance(&self) -> &'static str {
+        match (&self.waste, self.wastes) {
+            (None, _) => "no `waste` is stated",
+            (Some(_), true) => "with waste",
+            (Some(_), false) => "without waste, as stated",
+        }
+    }
 }
 
 /// Equal parts.
 #[derive(Clone, Debug, Serialize)]
 pub struct CutRow {
-    /// How many.
+    /// How many are cut, with spares.
     pub count: usize,
+    /// How many of them are spares; they have no name.
+    pub spares: usize,
     /// What they are.
     pub role: &'static str,
     /// Thickness.
@@ -186,9 +208,9 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
 
 fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGroup> {
     let (mut area, mut kerfs) = (Rational::from(0), Rational::from(0));
-    let kerf = subject.model.shop.kerf.map_or(Length::ZERO, |kerf| kerf.value);
+    let kerf = breakdown::kerf(subject.model);
     let already = cut_already(subject.graph);
-    let mut made = Vec::new();
+    let (mut made, mut spared) = (Vec::new(), BTreeSet::new());
     let (grain, text, measured) = match stock {
         Stock::Sheet(id) => {
             let sheet = subject.graph.sheet(id)?;
@@ -197,13 +219,19 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
         Stock::Board(index) => (true, subject.graph.boards.get(index)?.text.as_deref(), true),
     };
     for ((_, Reverse(length), Reverse(width), role, thickness, remarks), parts) in rows {
-        let count = Rational::from(i128::try_from(parts.len()).ok()?);
+        // Parts that differ by what is remarked about them only have one spare together.
+        let spares = match parts.first() {
+            Some(part) if spared.insert((length, width, role)) => breakdown::spares(subject.model, part.role),
+            _ => 0,
+        };
+        let count = Rational::from(i128::try_from(parts.len().saturating_add(spares)).ok()?);
         let times =
             |a: Length, b: Length| a.mm().checked_mul(&b.mm()).and_then(|area| area.checked_mul(&count));
         area = area.checked_add(&times(*length, *width)?)?;
         kerfs = kerfs.checked_add(&times(*length, kerf)?)?;
         made.push(CutRow {
-            count: parts.len(),
+            count: parts.len().saturating_add(spares),
+            spares,
             role,
             thickness: subject.json(*thickness),
             width: subject.json(*width),
@@ -227,10 +255,7 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
     let faces = area.checked_div(&unit(word)?.factor)?;
     let solid = match stock {
         Stock::Sheet(_) => None,
-        Stock::Board(index) => {
-            let waste = subject.graph.boards.get(index).and_then(|board| board.waste).unwrap_or_default();
-            solid(area, kerfs, waste, metric)
-        }
+        Stock::Board(index) => solid(area, kerfs, subject.graph.boards.get(index)?.waste, metric),
     };
     let thickness = rows.first().map(|((.., thickness, _), _)| *thickness)?;
     Some(CutGroup {
@@ -239,26 +264,35 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
         thickness: subject.json(thickness),
         measured,
         parts: made.iter().map(|row| row.count).sum(),
+        spares: made.iter().map(|row| row.spares).sum(),
         rows: made,
         area: format!("{faces} {word}"),
-        area_print: format!("{} {print}", decimal(faces, 2)),
+        area_print: format!("{} {print}", rounded(faces, 2)),
         solid,
     })
 }
 
-fn solid(area: Rational, kerfs: Rational, waste: Rational, metric: bool) -> Option<Solid> {
+fn solid(area: Rational, kerfs: Rational, stated: Option<Rational>, metric: bool) -> Option<Solid> {
     // A board foot of 4/4 stock is 144 square inches of face (NHLA: surface measure times thickness in quarters).
     let (face, word, places) =
         if metric { (unit("m2")?.factor, "m2", 3) } else { (unit("ft2")?.factor, "bd ft", 2) };
     let blanks = area.checked_div(&face)?;
+    let waste = stated.unwrap_or_default();
     let with_kerfs = area.checked_add(&kerfs)?.checked_div(&face)?;
     let to_buy = with_kerfs.checked_mul(&waste.checked_add(&Rational::one())?)?;
-    let print = |value: Rational, places: u32| format!("{} {word}", decimal(value, places));
+    let print = |value: Rational, places: u32| format!("{} {word}", rounded(value, places));
     Some(Solid {
         blanks: print(blanks, places),
         with_kerfs: print(with_kerfs, places),
-        to_buy: print(to_buy, places.saturating_sub(1)),
+        waste: stated.and_then(|waste| Some(format!("{} %", decimal(waste.checked_mul(&100.into())?, 1)))),
+        to_buy: about(&print(to_buy, places.saturating_sub(1))),
+        wastes: waste > Rational::from(0),
     })
+}
+
+/// An estimate carries its mark, also where nothing is rounded.
+fn about(print: &str) -> String {
+    format!("~{}", print.trim_start_matches('~'))
 }
 
 fn make(subject: Subject<'_>) -> Output {
@@ -273,7 +307,8 @@ fn make(subject: Subject<'_>) -> Output {
         };
         let rows = group.rows.iter().map(|row| {
             let mut lines = row.remarks.clone();
-            lines.extend(row.left.map(|left| format!("{left} of {} left to cut", row.count)));
+            lines.extend((row.spares > 0).then(|| some(row.spares, "spare") + " among them"));
+            lines.extend(row.left.map(|left| format!("{left} of {} left to cut", row.names.len())));
             if row.fit_on_site.is_empty() {
                 lines.extend(by_unit(subject.graph, &row.names));
             } else {
@@ -291,12 +326,16 @@ fn make(subject: Subject<'_>) -> Output {
                 Cell::Lines(lines),
             ]
         });
+        let parts = breakdown::spared(group.parts, "part", group.spares);
         let foot = match &group.solid {
             Some(solid) => format!(
-                "{} parts, {} of blanks, {} with kerfs; buy about {} (an estimate, with waste)",
-                group.parts, solid.blanks, solid.with_kerfs, solid.to_buy
+                "{parts}, {} of blanks, {} with kerfs; buy {} (an estimate, {})",
+                solid.blanks,
+                solid.with_kerfs,
+                solid.to_buy,
+                solid.allowance()
             ),
-            None => format!("{} parts, {} of faces before kerfs and waste", group.parts, group.area_print),
+            None => format!("{parts}, {} of faces before kerfs and waste", group.area_print),
         };
         document.tables.push(Table {
             caption: format!("{}{text}, {} thick {measured}", group.stock, group.thickness.print),

@@ -9,7 +9,9 @@ use crate::document::{Cell, Document, FINISHING, Table, figures, words};
 use crate::eval::{Can, Carcass, Coating, Finish};
 use crate::limits;
 use crate::parts::{GlueClass, Surfaces};
-use crate::quantity::{Dim, Estimate, Exact, Rational, System, decimal, estimate, some, to_f64, unit};
+use crate::quantity::{
+    Dim, Estimate, Exact, Length, Rational, System, estimate, rounded, some, to_f64, unit,
+};
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul};
 use schedule::{Step, steps};
 use serde::Serialize;
@@ -99,26 +101,16 @@ fn system(subject: Subject<'_>) -> System {
     subject.model.project.marks.system()
 }
 
-/// An exact area in the project's unit.
-fn area(subject: Subject<'_>, mm2: Rational) -> String {
-    let (word, print, places) = match system(subject) {
-        System::Inch => ("ft2", "sq ft", 2),
-        System::Metric => ("m2", "m2", 3),
-    };
-    match unit(word).and_then(|unit| mm2.checked_div(&unit.factor)) {
-        Some(area) => format!("{} {print}", decimal(area, places)),
-        None => "out of range".to_owned(),
-    }
-}
-
 fn areas(subject: Subject<'_>, surfaces: &Surfaces) -> Vec<AreaRow> {
     let row =
         |what, class: &str, size| AreaRow { of: surfaces.path.clone(), what, class: class.to_owned(), size };
     let mut rows = Vec::new();
-    rows.extend(surfaces.paint.iter().map(|(class, mm2)| row("paint", class.words(), area(subject, *mm2))));
+    rows.extend(
+        surfaces.paint.iter().map(|(class, mm2)| row("paint", class.words(), system(subject).area(*mm2))),
+    );
     rows.extend(surfaces.crown.map(|crown| row("paint", "crown", estimate(crown, system(subject)))));
     rows.push(row("paint", "all", estimate(surfaces.painted(), system(subject))));
-    rows.push(row("wall", "wall seen behind the shelves", area(subject, surfaces.wall_behind)));
+    rows.push(row("wall", "wall seen behind the shelves", system(subject).area(surfaces.wall_behind)));
     rows.extend(surfaces.glue.iter().map(|(class, mm2)| {
         let words = match class {
             GlueClass::Housings => "dados and rabbets",
@@ -126,17 +118,19 @@ fn areas(subject: Subject<'_>, surfaces: &Surfaces) -> Vec<AreaRow> {
             GlueClass::Facing => "facing on carcass",
             GlueClass::Frame => "rails in stiles",
         };
-        row("glue", words, area(subject, *mm2))
+        row("glue", words, system(subject).area(*mm2))
     }));
     rows.extend(
         surfaces
             .caulk
             .iter()
-            .map(|(class, length)| row("caulk", class.words(), system(subject).long(length.to_mm_f64()))),
+            .map(|(class, length)| row("caulk", class.words(), system(subject).long(*length))),
     );
-    rows.extend(surfaces.crown_caulk.map(|crown| {
-        row("caulk", "crown along its top edges", format!("~{}", system(subject).long(crown.value)))
-    }));
+    rows.extend(
+        surfaces
+            .crown_caulk
+            .map(|crown| row("caulk", "crown along its top edges", system(subject).long_about(crown.value))),
+    );
     rows
 }
 
@@ -190,7 +184,7 @@ fn coating_row(
     let kept = 1.0 - to_f64(finish.loss);
     let times = f64::from(u32::try_from(count).unwrap_or(u32::MAX));
     let needed = Estimate { value: painted * times / (to_f64(spread.value.value) * kept), dim: Dim::VOLUME };
-    let bought = cans(needed, &coating.cans);
+    let bought = cans(needed, &coating.cans, system(subject));
     let last = finish.coats.last().is_some_and(|last| last.name == coating.name);
     let left = bought.as_ref().filter(|_| last).map(|(.., holds)| reserve(subject, holds - needed.value));
     let (buy, cost, _) = bought.unwrap_or_else(|| ("by the can; no `cans` are stated".to_owned(), None, 0.0));
@@ -212,7 +206,7 @@ fn reserve(subject: Subject<'_>, left: f64) -> String {
 
 /// The cans that hold what is needed: for the least money where every size has a price, else with the least volume; among
 /// these the fewest. And what they cost, and what they hold, in cubic millimetres.
-fn cans(needed: Estimate, sizes: &[Can]) -> Option<(String, Option<Rational>, f64)> {
+fn cans(needed: Estimate, sizes: &[Can], system: System) -> Option<(String, Option<Rational>, f64)> {
     let priced = sizes.iter().all(|size| size.price.is_some());
     let weighs = |size: &Can| to_f64(size.price.filter(|_| priced).unwrap_or(size.holds.value));
     let sizes: Vec<(&Can, f64)> = sizes.iter().map(|size| (size, weighs(size))).collect();
@@ -222,7 +216,7 @@ fn cans(needed: Estimate, sizes: &[Can]) -> Option<(String, Option<Rational>, f6
         sum.checked_add(&size.price?.checked_mul(&Rational::from(*count))?)
     });
     let parts: Vec<String> =
-        bought().map(|((size, _), count)| format!("{count} x {}", can(size.holds))).collect();
+        bought().map(|((size, _), count)| format!("{count} x {}", can(size.holds, system))).collect();
     let holds = bought().map(|((size, _), count)| to_f64(size.holds.value) * *count as f64).sum();
     (!parts.is_empty()).then(|| (parts.join(" + "), cost, holds))
 }
@@ -256,19 +250,23 @@ fn least(needed: f64, sizes: &[(&Can, f64)]) -> Option<(f64, Vec<i128>)> {
     })
 }
 
-/// A can by the unit in which its size is a whole number.
-fn can(size: Exact) -> String {
+/// A can by the unit in which its size is a whole number; in an inch project also by tenths of a fluid ounce.
+fn can(size: Exact, system: System) -> String {
+    let count = |word: &str| unit(word).and_then(|unit| size.value.checked_div(&unit.factor));
     for word in ["gal", "qt", "pint", "L"] {
-        let Some(count) = unit(word).and_then(|unit| size.value.checked_div(&unit.factor)) else { continue };
-        if count.is_integer() {
+        if let Some(count) = count(word).filter(Rational::is_integer) {
             return format!("{count} {word}");
         }
-        if word == "L" && count > Rational::from(1) {
-            return format!("{} L", decimal(count, 3));
-        }
     }
-    let millilitres = unit("ml").and_then(|unit| size.value.checked_div(&unit.factor));
-    millilitres.map_or_else(|| "out of range".to_owned(), |count| format!("{} ml", decimal(count, 3)))
+    let tenths = |count: &Rational| (*count * Rational::from(10)).is_integer();
+    if let (System::Inch, Some(count)) = (system, count("floz").filter(tenths)) {
+        return format!("{} fl oz", rounded(count, 1));
+    }
+    match (count("L"), count("ml")) {
+        (Some(litres), _) if litres > Rational::from(1) => format!("{} L", rounded(litres, 3)),
+        (_, Some(count)) => format!("{} ml", rounded(count, 3)),
+        _ => "out of range".to_owned(),
+    }
 }
 
 /// All runs of caulk, in millimetres.
@@ -279,10 +277,10 @@ fn caulked(surfaces: &[Surfaces]) -> f64 {
 fn caulk_row(subject: Subject<'_>, finish: &Finish, surfaces: &[Surfaces]) -> Option<ProductRow> {
     let caulk = finish.caulk.as_ref()?;
     let length = caulked(surfaces);
-    let covers = format!("~{} of seams", system(subject).long(length));
-    let (bead, cartridge) = (caulk.bead?.value.to_mm_f64(), to_f64(caulk.cartridge?.value.value));
-    let each = cartridge / (bead * bead);
-    let count = (length / each).ceil();
+    let covers = format!("{} of seams", system(subject).long_about(length));
+    let (bead, cartridge) = (caulk.bead?.value.mm(), caulk.cartridge?.value.value);
+    let each = Length::from_mm(cartridge.checked_div(&bead.checked_mul(&bead)?)?);
+    let count = (length / each.to_mm_f64()).ceil();
     let needed = format!("{} a cartridge", system(subject).long(each));
     let buy = if count < 1.5 { "1 cartridge".to_owned() } else { format!("{count} cartridges") };
     let cost = caulk.price.and_then(|price| price.checked_mul(&Rational::from(count as i128)));
@@ -320,8 +318,9 @@ fn glue_rows(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
             }
             System::Metric => estimate(Estimate { value: volume, dim: Dim::VOLUME }, System::Metric),
         };
-        let (buy, cost, _) = cans(Estimate { value: volume, dim: Dim::VOLUME }, &glue.bottles)
-            .unwrap_or_else(|| ("a bottle that holds it".to_owned(), None, 0.0));
+        let (buy, cost, _) =
+            cans(Estimate { value: volume, dim: Dim::VOLUME }, &glue.bottles, system(subject))
+                .unwrap_or_else(|| ("a bottle that holds it".to_owned(), None, 0.0));
         Some(ProductRow { name: glue.name.to_string(), covers, needed, buy, left: String::new(), cost })
     });
     rows.collect()
@@ -385,7 +384,7 @@ mod tests {
         let can =
             |(ml, price): &(i128, Option<i128>)| Can { holds: holds(*ml), price: price.map(Rational::from) };
         let sizes: Vec<Can> = sizes.iter().map(can).collect();
-        cans(Estimate { value: to_f64(Rational::from(millilitres * 1000)), dim }, &sizes)
+        cans(Estimate { value: to_f64(Rational::from(millilitres * 1000)), dim }, &sizes, System::Metric)
             .map(|(text, ..)| text)
     }
 
@@ -407,6 +406,18 @@ mod tests {
         assert_eq!(bought(3000, &[(1000, None), (3000, None)]).as_deref(), Some("1 x 3 L"));
         assert_eq!(bought(3000, &[(1000, Some(10)), (3000, Some(30))]).as_deref(), Some("1 x 3 L"));
         assert_eq!(bought(3000, &[(1000, Some(10)), (3000, Some(31))]).as_deref(), Some("3 x 1 L"));
+    }
+
+    /// 8 fl oz are half a pint, and 10.1 no whole number of anything; half a litre is 16.907 of them.
+    #[test]
+    fn a_can_is_named_by_the_unit_it_is_sold_in() {
+        let floz = unit("floz").unwrap().factor;
+        let named = |value, system| can(Exact { value, dim: Dim::VOLUME }, system);
+        assert_eq!(named(floz * Rational::from(8), System::Inch), "8 fl oz");
+        assert_eq!(named(floz * Rational::new(101, 10), System::Inch), "10.1 fl oz");
+        assert_eq!(named(floz * Rational::from(16), System::Inch), "1 pint");
+        assert_eq!(named(Rational::from(500_000), System::Inch), "500 ml");
+        assert_eq!(named(floz * Rational::from(8), System::Metric), "~236.588 ml");
     }
 
     #[test]

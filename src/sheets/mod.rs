@@ -14,7 +14,7 @@ mod shopping;
 mod tree;
 mod whole;
 
-pub use boards::{BoardCutRow, BoardGroup, Boards, Stick};
+pub use boards::{BoardCutRow, BoardGroup, Boards, Stick, TooLarge};
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid, by_unit};
 pub use cutouts::{CutOutRow, Cutouts, RoomRow};
 pub use finish::{AreaRow, Finishing, ProductRow};

@@ -1,9 +1,10 @@
 //! Shopping: whole sheets, boards, sticks, boxes, cans and cartridges, with prices where they are stated; and what could be
 //! bought in place of a sheet.
 
-use super::{Output, SheetSpec, Subject, boards, cut_list, finish, hardware};
+use super::{Output, SheetSpec, Solid, Subject, boards, cut_list, finish, hardware};
 use crate::breakdown::{SheetWork, Source, substitutes};
 use crate::document::{Cell, Table, figures, words};
+use crate::eval::whole_cents;
 use crate::quantity::{Rational, decimal, some};
 use num_traits::{CheckedAdd, CheckedMul};
 use serde::Serialize;
@@ -63,6 +64,7 @@ fn row(
     what: String,
     (remark, sum): (String, Option<Rational>),
 ) -> ShoppingRow {
+    let sum = sum.and_then(whole_cents);
     ShoppingRow { aisle, count, what, remark, cost: sum.map(|sum| subject.model.project.money(sum)), sum }
 }
 
@@ -87,7 +89,8 @@ fn sheets(subject: Subject<'_>, works: &[SheetWork]) -> Vec<ShoppingRow> {
                 continue;
             }
             let size = format!("{} x {}", subject.print(stock.size.0), subject.print(stock.size.1));
-            let what = format!("{}, {size}", named(&stock.name));
+            let own = if stock.name == *sheet.name { String::new() } else { format!(" ({})", stock.name) };
+            let what = format!("{}, {size}", named(&format!("{}{own}", sheet.name)));
             let sum = stock.price.and_then(|price| price.checked_mul(&Rational::from(i128::from(count))));
             rows.push(row(
                 subject,
@@ -104,11 +107,11 @@ fn sheets(subject: Subject<'_>, works: &[SheetWork]) -> Vec<ShoppingRow> {
 /// Boards and sticks by their lengths; those that cannot be laid out by their face, from the cut list.
 fn solid(subject: Subject<'_>) -> Vec<ShoppingRow> {
     let groups = boards::boards(subject).groups;
-    let by_face: BTreeMap<String, String> = match groups.iter().any(|group| group.problem.is_some()) {
+    let by_face: BTreeMap<String, Solid> = match groups.iter().any(|group| group.problem.is_some()) {
         true => cut_list::list(subject)
             .groups
             .into_iter()
-            .filter_map(|group| Some((group.stock, group.solid?.to_buy)))
+            .filter_map(|group| Some((group.stock, group.solid?)))
             .collect(),
         false => BTreeMap::new(),
     };
@@ -121,11 +124,16 @@ fn solid(subject: Subject<'_>) -> Vec<ShoppingRow> {
                 rows.push(row(subject, "boards", "?".to_owned(), name, (problem.clone(), None)));
             }
             (Some(problem), Some(face)) if told.insert(group.stock.clone()) => {
-                let remark = format!("with kerfs and waste; {problem}");
-                rows.push(row(subject, "boards", format!("~{face}"), group.stock.clone(), (remark, None)));
+                let remark = format!("with kerfs, {}; {problem}", face.allowance());
+                let much = face.to_buy.clone();
+                rows.push(row(subject, "boards", much, group.stock.clone(), (remark, None)));
             }
             (Some(_), Some(_)) => {}
             (None, _) => {
+                rows.extend(group.too_large.iter().map(|large| {
+                    let what = format!("{}, for {}", group.stock, large.part);
+                    row(subject, "boards", large.count.to_string(), what, (large.problem.clone(), None))
+                }));
                 for stick in group.buy.iter().filter(|stick| !stick.on_hand) {
                     let what = format!("{name}, {} long", stick.length.print);
                     let known = (group.proof.clone(), stick.sum);

@@ -29,19 +29,30 @@ pub struct Whole {
 #[must_use]
 pub fn whole(subject: Subject<'_>, name: &str) -> Option<Result<Whole, String>> {
     match name {
-        "sheets" => Some(sheets(enough(subject))),
-        "cost" => Some(cost(enough(subject))),
+        "sheets" => Some(sheets(enough(subject, fewest))),
+        "cost" => Some(cost(enough(subject, cheapest))),
         "finish_area" => Some(finish_area(subject)),
         _ => None,
     }
 }
 
-/// Little effort where the sheets are proven to be the least with that, else the usual one.
-fn enough(subject: Subject<'_>) -> Subject<'_> {
+/// Little effort where it already gives what the lists say that are printed with the usual one.
+fn enough(subject: Subject<'_>, settled: impl Fn(Subject<'_>) -> bool) -> Subject<'_> {
     let quick = Subject { effort: Effort::Quick, ..subject };
+    if settled(quick) { quick } else { Subject { effort: Effort::Normal, ..subject } }
+}
+
+/// Whether no more effort buys fewer sheets.
+fn fewest(subject: Subject<'_>) -> bool {
     let open = |plan: &Plan| !plan.proven();
-    let least = !quick.sheet_works().iter().any(|work| work.plan.as_ref().is_ok_and(open));
-    if least { quick } else { Subject { effort: Effort::Normal, ..subject } }
+    !subject.sheet_works().iter().any(|work| work.plan.as_ref().is_ok_and(open))
+}
+
+/// Whether no more effort buys for another sum: nothing sold costs less, and whatever costs the same is the same money.
+fn cheapest(subject: Subject<'_>) -> bool {
+    fewest(subject)
+        && subject.sheet_works().iter().all(|work| work.counts_sheets() || work.priced)
+        && subject.board_works().iter().all(|work| work.is_least())
 }
 
 fn sheets(subject: Subject<'_>) -> Result<Whole, String> {

@@ -44,6 +44,26 @@ fn every_use_of_a_name_leads_to_its_declaration() {
     assert_eq!(uses(8, 11).0, "main.scant:5:26 width");
 }
 
+/// Marks of a stick are declared there and used where a unit skips one, where something stands on one, and where a shelf on one
+/// has a block of its own.
+#[test]
+fn marks_of_a_stick_are_names_like_others() {
+    let text = "sheet ply { thickness = 3/4\" }\nstick s { low = 3\", mid = 15\", top = 26\" }\n\
+                each unit { shelves = s, stock = ply, width = 30\", height = 30\", depth = 12\" }\n\
+                carcass a { shelves = s, stock = ply, width = 30\", height = 30\", depth = 12\", skip = [mid]\n\
+                contents jars { on = [low, top], height = 8\" }\nshelf low { load = other } }\n";
+    let analysis = analyse(&MemoryFiles::single("main.scant", text), "main.scant".into()).unwrap();
+    let uses = |name: &str| {
+        let at = text.find(&format!("{name} = ")).unwrap();
+        let file = analysis.sources.find("main.scant".into()).unwrap();
+        let span = Span { file, start: at as u32, end: (at + name.len()) as u32 };
+        analysis.uses.of(span).map(|span| told(&analysis, span)).collect::<Vec<_>>()
+    };
+    assert_eq!(uses("mid"), ["main.scant:4:87 mid"]);
+    assert_eq!(uses("low"), ["main.scant:5:23 low", "main.scant:6:7 low"]);
+    assert_eq!(uses("top"), ["main.scant:5:28 top"]);
+}
+
 /// Whoever gives every use and the declaration another name changes nothing else.
 #[test]
 fn what_is_declared_can_be_renamed_by_its_uses() {

@@ -230,6 +230,45 @@ fn check_says_one_line_with_what_hurts() {
     assert!(without >= 8);
 }
 
+/// What could not be checked stands in the document of `check`, with the values that are missing for it; a form without a field
+/// for it says it in words, and the caution too.
+#[test]
+fn documents_of_check_say_what_was_not_checked() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("a.scant");
+    let text = "sheet ply { thickness = 3/4\" }\nstick s { low = 3\", top = 26\" }\n\
+                carcass a { shelves = s, width = 30\", height = 30\", depth = 11\" }\n";
+    std::fs::write(&file, text).unwrap();
+    let path = file.to_str().unwrap();
+    let (_, out, _) = scantling(&["check", path, "--message-format", "json"]);
+    let json: Value = serde_json::from_str(&out).unwrap();
+    let all = json["not_checked"].as_array().unwrap();
+    let tips = all.iter().find(|lack| lack["slug"] == "tips").unwrap();
+    assert_eq!(tips["code"], "C053");
+    assert_eq!(tips["about"], serde_json::json!(["a"]));
+    assert_eq!(tips["needs"], serde_json::json!([{ "property": "density", "of": "ply" }]));
+    assert_eq!(tips["file"], path);
+    let (_, out, _) = scantling(&["check", path, "--message-format", "sarif"]);
+    let sarif: Value = serde_json::from_str(&out).unwrap();
+    let asides = sarif["runs"][0]["invocations"][0]["toolExecutionNotifications"].as_array().unwrap();
+    let said: Vec<&str> = asides.iter().map(|aside| aside["message"]["text"].as_str().unwrap()).collect();
+    let first = format!("{path}: not checked for want of `density` of `ply`: tips");
+    assert!(said.iter().any(|text| text.starts_with(&first)), "{said:?}");
+    // With its density nothing is left open, and there is no list.
+    std::fs::write(&file, text.replace("3/4\" }", "3/4\", density = 36 lb/ft3 }")).unwrap();
+    let (_, out, _) = scantling(&["check", path, "--message-format", "json"]);
+    let json: Value = serde_json::from_str(&out).unwrap();
+    let left = json["not_checked"].as_array().map_or(0, Vec::len);
+    assert_eq!(left, 0, "{out}");
+    // A message on what hurts brings its caution into both documents.
+    let args = ["check", "examples/sewing-room/sewing_room.scant", "--message-format", "sarif"];
+    let (_, out, _) = scantling(&args);
+    assert_eq!(out.matches(HAZARDS).count(), 1, "{out}");
+    let args = ["diff", "--summary", args[1], "examples/alcove-pair/alcove_pair.scant"];
+    let (_, out, err) = scantling(&args);
+    assert_eq!((out.lines().count(), err.matches(HAZARDS).count()), (1, 1), "{out}{err}");
+}
+
 /// No text of a caution stands a second time in the sources, where it would drift.
 #[test]
 fn each_caution_is_said_in_one_place() {

@@ -147,7 +147,7 @@ fn step_6_dados() {
 fn step_7_area_of_the_parts() {
     let a = compiled(FILE);
     let output = (sheet("cut-list").unwrap().make)(a.subject(Effort::Normal));
-    assert_eq!(output.json.value()["groups"][0]["area_print"], "153.51 sq ft");
+    assert_eq!(output.json.value()["groups"][0]["area_print"], "~153.51 sq ft");
     assert_eq!(output.json.value()["groups"][0]["parts"], 76);
 }
 
@@ -324,9 +324,9 @@ fn step_10_weights_and_diagonal() {
 #[test]
 fn step_12_glued_areas() {
     let a = Figures::of(FILE);
-    assert_eq!(a.area("sewing", "glue", "dados and rabbets"), "5.6 sq ft");
-    assert_eq!(a.area("sewing", "glue", "cleats on shelves"), "3.69 sq ft");
-    assert_eq!(a.area("sewing", "glue", "facing on carcass"), "13.75 sq ft");
+    assert_eq!(a.area("sewing", "glue", "dados and rabbets"), "~5.60 sq ft");
+    assert_eq!(a.area("sewing", "glue", "cleats on shelves"), "~3.69 sq ft");
+    assert_eq!(a.area("sewing", "glue", "facing on carcass"), "~13.75 sq ft");
     assert_eq!(a.product("white_glue")[..2], ["~23.04 sq ft of glued faces", "~14.7 fl oz"]);
 }
 
@@ -334,26 +334,26 @@ fn step_12_glued_areas() {
 fn step_13_paint_caulk_and_coats() {
     let a = Figures::of(FILE);
     for (class, area) in [
-        ("shelves", "117.63 sq ft"),
-        ("cleats", "16.53 sq ft"),
-        ("insides of sides", "48.25 sq ft"),
-        ("backs of strips, rails and stile laps", "4.59 sq ft"),
-        ("faces of the facing", "19.21 sq ft"),
-        ("edges of the facing", "10.98 sq ft"),
-        ("open sides", "7.1 sq ft"),
+        ("shelves", "~117.63 sq ft"),
+        ("cleats", "~16.53 sq ft"),
+        ("insides of sides", "~48.25 sq ft"),
+        ("backs of strips, rails and stile laps", "~4.59 sq ft"),
+        ("faces of the facing", "~19.21 sq ft"),
+        ("edges of the facing", "~10.98 sq ft"),
+        ("open sides", "~7.10 sq ft"),
         ("crown", "~3.64 sq ft"),
         ("all", "~227.93 sq ft"),
     ] {
         assert_eq!(a.area("sewing", "paint", class), area, "{class}");
     }
-    assert_eq!(a.area("sewing", "wall", "wall seen behind the shelves"), "50.87 sq ft");
+    assert_eq!(a.area("sewing", "wall", "wall seen behind the shelves"), "~50.87 sq ft");
     let surfaces = a.surfaces("sewing");
     let inches: Vec<String> =
         surfaces.caulk.values().map(|length| printed(length.to_mm_f64() / 25.4, 2)).collect();
     // Wall stile, open side, sides, shelf backs, cleats; the crown apart.
     assert_eq!(inches, ["86.87", "86.50", "475.50", "739.50", "739.50"]);
     assert_eq!(printed(surfaces.crown_caulk.unwrap().value / 25.4, 2), "147.03");
-    assert_eq!(a.product("acrylic"), ["~189.6 ft of seams", "97.2 ft a cartridge", "2 cartridges"]);
+    assert_eq!(a.product("acrylic"), ["~189.6 ft of seams", "~97.2 ft a cartridge", "2 cartridges"]);
     assert_eq!(a.product("primer"), ["1 coat on ~227.93 sq ft", "~0.724 gal", "3 x 1 qt"]);
     assert_eq!(a.product("enamel"), ["2 coats on ~227.93 sq ft", "~1.447 gal", "1 x 1 gal + 2 x 1 qt"]);
     let finish = a.sheet("finish");
@@ -377,5 +377,5 @@ fn step_13_paint_caulk_and_coats() {
 
 #[test]
 fn step_14_solid_stock() {
-    assert_eq!(Figures::of(FILE).solid("poplar"), ["19.94 bd ft", "21.06 bd ft", "25.3 bd ft"]);
+    assert_eq!(Figures::of(FILE).solid("poplar"), ["~19.94 bd ft", "~21.06 bd ft", "~25.3 bd ft"]);
 }

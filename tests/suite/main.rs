@@ -42,6 +42,7 @@ mod mechanics;
 mod message_output;
 mod messages;
 mod modules;
+mod money;
 mod more_checks;
 mod names;
 mod obstacles;

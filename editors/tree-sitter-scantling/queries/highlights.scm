@@ -96,5 +96,5 @@
   ))
 ; end of words
 ; words: units
-((unit) @type (#match? @type "^(bdft|days|floz|pint|GPa|MPa|day|deg|ft2|ft3|gal|in2|in3|min|mm2|psf|psi|cm|ft|in|kN|kg|lb|m2|m3|ml|mm|qt|%|L|N|g|h|m|s|[A-Z]{3})(/(bdft|days|floz|pint|GPa|MPa|day|deg|ft2|ft3|gal|in2|in3|min|mm2|psf|psi|cm|ft|in|kN|kg|lb|m2|m3|ml|mm|qt|%|L|N|g|h|m|s))?$"))
+((unit) @type (#match? @type "^(bdft|days|floz|pint|GPa|MPa|day|deg|ft2|ft3|gal|in2|in3|min|mm2|psf|psi|cm|ft|in|kN|kg|lb|m2|m3|ml|mm|pt|qt|%|L|N|g|h|m|s|[A-Z]{3})(/(bdft|days|floz|pint|GPa|MPa|day|deg|ft2|ft3|gal|in2|in3|min|mm2|psf|psi|cm|ft|in|kN|kg|lb|m2|m3|ml|mm|pt|qt|%|L|N|g|h|m|s))?$"))
 ; end of words

@@ -48,7 +48,7 @@ syntax keyword scantlingConditional else if then
 syntax keyword scantlingOperator and not of or to x
 " end of words
 " words: units
-syntax match scantlingUnit contained /\%(bdft\|days\|floz\|pint\|GPa\|MPa\|day\|deg\|ft2\|ft3\|gal\|in2\|in3\|min\|mm2\|psf\|psi\|cm\|ft\|in\|kN\|kg\|lb\|m2\|m3\|ml\|mm\|qt\|%\|L\|N\|g\|h\|m\|s\|\u\{3}\)\%(\/\%(bdft\|days\|floz\|pint\|GPa\|MPa\|day\|deg\|ft2\|ft3\|gal\|in2\|in3\|min\|mm2\|psf\|psi\|cm\|ft\|in\|kN\|kg\|lb\|m2\|m3\|ml\|mm\|qt\|%\|L\|N\|g\|h\|m\|s\)\)\=\%(\w\|\/\)\@!/
+syntax match scantlingUnit contained /\%(bdft\|days\|floz\|pint\|GPa\|MPa\|day\|deg\|ft2\|ft3\|gal\|in2\|in3\|min\|mm2\|psf\|psi\|cm\|ft\|in\|kN\|kg\|lb\|m2\|m3\|ml\|mm\|pt\|qt\|%\|L\|N\|g\|h\|m\|s\|\u\{3}\)\%(\/\%(bdft\|days\|floz\|pint\|GPa\|MPa\|day\|deg\|ft2\|ft3\|gal\|in2\|in3\|min\|mm2\|psf\|psi\|cm\|ft\|in\|kN\|kg\|lb\|m2\|m3\|ml\|mm\|pt\|qt\|%\|L\|N\|g\|h\|m\|s\)\)\=\%(\w\|\/\)\@!/
 " end of words
 
 " ---- the value of a property, and what stands in ( ) and [ ]

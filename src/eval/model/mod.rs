@@ -22,7 +22,7 @@ pub use finish::{Can, Caulk, Coating, Filling, Finish, FinishWork};
 pub use foot::{Base, Foot, Toe};
 pub use join::{Join, Joins, Named, SingleJoin};
 pub use panels::{Back, BackJoint, Counter, Doors};
-pub use project::Project;
+pub use project::{Project, whole_cents};
 pub use room::{
     Air, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall,
 };

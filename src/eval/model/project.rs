@@ -63,11 +63,21 @@ impl Project {
     /// A sum of money: `408.00 USD`.
     #[must_use]
     pub fn money(&self, sum: Rational) -> String {
-        let hundredths = sum.checked_mul(&Rational::from(100)).map(|sum| sum.round().to_integer());
-        let Some(hundredths) = hundredths else { return "out of range".to_owned() };
+        let Some(hundredths) = hundredths(sum) else { return "out of range".to_owned() };
         let sign = if hundredths < 0 { "-" } else { "" };
         let hundredths = hundredths.unsigned_abs();
         let currency = self.currency.as_deref().map(|word| format!(" {word}")).unwrap_or_default();
         format!("{sign}{}.{:02}{currency}", hundredths / 100, hundredths % 100)
     }
+}
+
+/// A sum of money in whole hundredths, the nearest; `None` where it is out of range.
+fn hundredths(sum: Rational) -> Option<i128> {
+    sum.checked_mul(&Rational::from(100)).map(|sum| sum.round().to_integer())
+}
+
+/// What a row of a list costs: whole hundredths, as it is printed, so that rows add up to their sum.
+#[must_use]
+pub fn whole_cents(sum: Rational) -> Option<Rational> {
+    Some(Rational::new(hundredths(sum)?, 100))
 }

@@ -82,6 +82,7 @@ impl Reader<'_> {
         let mut all = Vec::new();
         for id in program.children(carcass, "contents") {
             let on = self.read(id, CONTENTS.on).unwrap_or_default();
+            self.shelves_named(carcass, &on);
             let on = on.into_iter().map(|(name, _)| name).collect();
             let [height, depth, length] =
                 [CONTENTS.height, CONTENTS.depth, CONTENTS.length].map(|property| self.read(id, property));

@@ -6,7 +6,7 @@ use crate::eval::codes;
 use crate::eval::model::{Level, Mark, Over};
 use crate::eval::value::Value;
 use crate::resolve::kinds::{CARCASS, SHELF};
-use crate::resolve::{NodeId, codes as name_codes};
+use crate::resolve::{Binding, NodeId, codes as name_codes};
 use crate::source::Span;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -55,7 +55,9 @@ impl Reader<'_> {
         let skipped =
             if self.is_stated(id, CARCASS.skip) { self.read(id, CARCASS.skip)? } else { Vec::new() };
         for (name, span) in &skipped {
-            if !marks.iter().any(|mark| mark.name == *name) {
+            if marks.iter().any(|mark| mark.name == *name) {
+                self.mark_named(stick, name, *span);
+            } else {
                 self.no_mark(stick, name, *span, &marks);
             }
         }
@@ -75,6 +77,7 @@ impl Reader<'_> {
                 self.no_mark(stick, &name.text, name.span, marks);
                 continue;
             }
+            self.mark_named(stick, &name.text, name.span);
             if self.is_stated(shelf, SHELF.clear) {
                 let stick = self.program.node(stick).head;
                 self.eval.sink.push(
@@ -91,6 +94,30 @@ impl Reader<'_> {
             over.insert(name.text, stated);
         }
         over
+    }
+
+    /// A name that stands for a mark of a stick.
+    fn mark_named(&mut self, stick: NodeId, name: &str, span: Span) {
+        if let Some(index) = self.program.property(stick, name) {
+            self.eval.uses.note(self.program, span, Binding::Value(stick, index));
+        }
+    }
+
+    /// Names of shelves that contents stand on: marks of the stick, or shelves of the carcass itself.
+    pub(super) fn shelves_named(&mut self, carcass: NodeId, names: &[(Arc<str>, Span)]) {
+        let program = self.program;
+        let stick =
+            if self.is_stated(carcass, CARCASS.shelves) { self.read(carcass, CARCASS.shelves) } else { None };
+        for (name, span) in names {
+            let own = program
+                .children(carcass, "shelf")
+                .find(|shelf| program.node(*shelf).name.as_ref().is_some_and(|own| own.text == *name));
+            match (stick, own) {
+                (Some(stick), _) => self.mark_named(stick, name, *span),
+                (None, Some(shelf)) => self.eval.uses.note(program, *span, Binding::Member(shelf)),
+                (None, None) => {}
+            }
+        }
     }
 
     fn no_mark(&mut self, stick: NodeId, name: &str, span: Span, marks: &[Mark]) {

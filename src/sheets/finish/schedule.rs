@@ -3,7 +3,7 @@
 
 use super::Subject;
 use crate::parts::{FREE_OF_ASBESTOS, FREE_OF_LEAD, PaintClass, Surfaces, Times, finish_times, minutes};
-use crate::quantity::{Dim, Estimate, Rational, estimate};
+use crate::quantity::{Dim, Estimate, Rational, estimate, hours, spell};
 use jiff::civil::DateTime;
 use num_traits::CheckedAdd;
 use serde::Serialize;
@@ -73,7 +73,7 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
         times.easing,
     );
     if let Some(hidden) = hidden {
-        let area = super::area(subject, hidden);
+        let area = super::system(subject).area(hidden);
         schedule.step(
             "reach first",
             format!("prime {area} of backs of strips, rails and stile laps before they are fitted"),
@@ -106,7 +106,7 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
         let length = super::caulked(surfaces);
         schedule.step(
             "caulk",
-            format!("~{} where open faces meet the wall", super::system(subject).long(length)),
+            format!("{} where open faces meet the wall", super::system(subject).long_about(length)),
             times.caulking,
         );
     }
@@ -116,15 +116,15 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
             schedule.step("sand between", what, times.sanding);
         }
         let unknown = if coat.work.is_none() { "; how long a coat takes (`work`) is not stated" } else { "" };
-        let wait = minutes(coat.wait);
-        let hours = if wait > 0 && index + 1 < finish.coats.len() {
-            format!("; the next coat after {} h", wait / 60)
+        let wait = minutes(coat.wait).unsigned_abs();
+        let next = if wait > 0 && index + 1 < finish.coats.len() {
+            format!("; the next coat after {}", hours(wait))
         } else {
             String::new()
         };
         schedule.step(
             "coat",
-            format!("{}, coat {} of {}{hours}{unknown}", coat.name, index + 1, finish.coats.len()),
+            format!("{}, coat {} of {}{next}{unknown}", coat.name, index + 1, finish.coats.len()),
             times.coat,
         );
     }
@@ -135,8 +135,9 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
             ("full load", coat.full_load, full, "hard: books and all"),
         ] {
             let times = from.map(|from| [from, from]);
-            if let Some(days) = amount.map(|_| minutes(amount) / (24 * 60)) {
-                schedule.step(name, format!("{what}; {days} days after the last coat"), times);
+            if amount.is_some() {
+                let later = spell(minutes(amount).unsigned_abs());
+                schedule.step(name, format!("{what}; {later} after the last coat"), times);
             }
         }
     }

@@ -49,6 +49,8 @@ pub struct LayoutGroup {
     pub text: Option<String>,
     /// How many parts, with spares.
     pub parts: usize,
+    /// How many of them are spares.
+    pub spare_parts: usize,
     /// Why there is no layout.
     pub problem: Option<String>,
     /// How many sheets are bought.
@@ -180,6 +182,7 @@ fn group(subject: Subject<'_>, work: &SheetWork) -> Option<LayoutGroup> {
         stock: sheet.name.to_string(),
         text: sheet.text.as_deref().map(str::to_owned),
         parts: work.rows.iter().map(Row::count).sum(),
+        spare_parts: work.rows.iter().map(|row| row.spares).sum(),
         ..LayoutGroup::default()
     };
     let plan = match &work.plan {
@@ -195,7 +198,7 @@ fn group(subject: Subject<'_>, work: &SheetWork) -> Option<LayoutGroup> {
     group.proven = plan.proven();
     group.cost = work.money(plan).filter(|_| group.buy > 0).map(|cost| subject.model.project.money(cost));
     let hundredths = Rational::new(i128::from(plan.yield_per_10000), 100);
-    group.yielded = format!("{} %", crate::quantity::decimal(hundredths, 1));
+    group.yielded = format!("{} %", crate::quantity::rounded(hundredths, 1));
     (group.fence_settings, group.stop_settings) = (plan.rip_settings, plan.crosscut_settings);
     group.moves = plan.fence_moves;
     let shelves = work.rows.iter().enumerate().filter(|(_, row)| row.role == Some(Role::Shelf));

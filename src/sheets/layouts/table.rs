@@ -1,6 +1,7 @@
 //! Layouts as tables: how each stock stands, and the work on each way to cut a sheet.
 
 use super::{LayoutGroup, Pattern, left_words, which};
+use crate::breakdown::spared;
 use crate::document::{Cell, Table, figures, words};
 use crate::quantity::some;
 
@@ -41,7 +42,7 @@ pub(super) fn summary(group: &LayoutGroup) -> Table {
         }
     }
     Table {
-        caption: format!("{}{text}: {}", group.stock, some(group.parts, "part")),
+        caption: format!("{}{text}: {}", group.stock, spared(group.parts, "part", group.spare_parts)),
         columns: vec![words("what"), words("how it stands")],
         rows,
         foot: None,
