@@ -92,10 +92,11 @@ impl Faces {
         Length::from_mm(Ratio::new(ticks, self.scale.max(1)))
     }
 
-    /// The runs of caulk on a part: where its open faces meet the wall behind the units, by the direction of the face.
+    /// The runs of caulk on a part: where its open faces meet the wall behind the units, by the direction of the face, first of
+    /// those that look to lesser values.
     #[must_use]
-    pub fn wall_edges(&self, surface: &Surface) -> [i128; 3] {
-        let mut edges = [0; 3];
+    pub fn wall_edges(&self, surface: &Surface) -> [[i128; 2]; 3] {
+        let mut edges = [[0; 2]; 3];
         for patch in surface.patches.iter().filter(|patch| patch.contact == Contact::Open) {
             // The y direction is the second of x and y, and the first of y and z.
             let (y, along) = match patch.axis {
@@ -103,8 +104,8 @@ impl Faces {
                 2 => (patch.sides[1], patch.sides[0]),
                 _ => continue,
             };
-            if let Some(edge) = edges.get_mut(patch.axis).filter(|_| y[0] == 0) {
-                *edge += along[1] - along[0];
+            if let Some([lesser, greater]) = edges.get_mut(patch.axis).filter(|_| y[0] == 0) {
+                *if patch.outward { greater } else { lesser } += along[1] - along[0];
             }
         }
         edges
@@ -125,6 +126,8 @@ struct Scene<'a> {
     parts: Vec<(PartId, &'a Part, Solid)>,
     volumes: Vec<Volume>,
     housings: &'a Housings,
+    /// The notches of sides: how high and how deep.
+    notches: BTreeMap<PartId, [i128; 2]>,
 }
 
 /// What is housed in what.
@@ -223,7 +226,11 @@ impl PartGraph {
             let solid = [[left, right], [back, front.unwrap_or(back)], [-FAR, 0]];
             volumes.push(Volume { solid, contact: Contact::Closed });
         }
-        Some(Scene { parts, volumes, housings })
+        let notched = own.iter().filter_map(|(id, part)| Some((*id, self.notch(part)?)));
+        let notches: Option<BTreeMap<PartId, [i128; 2]>> = notched
+            .map(|(id, [height, depth])| Some((id, [ticks(scale, &[height])?, ticks(scale, &[depth])?])))
+            .collect();
+        Some(Scene { parts, volumes, housings, notches: notches? })
     }
 
     /// What is housed in what, and how deep each part is nested.
@@ -273,15 +280,6 @@ impl PartGraph {
         let mut closed = |solid| volumes.push(Volume { solid, contact: Contact::Closed });
         closed([outside, depth, [-FAR, 0]]);
         let stands = stands(unit);
-        if let (Some([height, depth]), None) = (unit.toe, unit.stands) {
-            // A notch takes a corner out of both faces of each side. Its rear edge is seen in place of the front edge; its upper
-            // edge is left out. The corner is a tick thicker than the side, so that it closes both faces.
-            let from = at(&[unit.depth.value.checked_sub(depth.value)?])?;
-            let corner = [[from, at(&[unit.depth.value])?], [0, at(&[height.value])?]];
-            for [left, right] in [[outside[0], inside[0]], [inside[1], outside[1]]] {
-                closed([[left - 1, right + 1], corner[0], corner[1]]);
-            }
-        }
         // What stands behind a toe space is seen.
         let toe = unit.toe.map_or(Length::ZERO, |[_, depth]| depth.value);
         let kick = [0, depth[1].saturating_sub(at(&[toe])?)];
@@ -336,12 +334,25 @@ impl PartGraph {
         let side = self.parts_of(id).find(|part| part.role == Role::Side(hand)).map(|side| side.id);
         let filler = side.and_then(|side| self.fixed_to(side, Role::Filler)).map(|filler| filler.id);
         let closes = stile.or(filler);
-        if let Some((_, _, stile)) = parts.iter().find(|(part, ..)| Some(*part) == closes) {
+        let strip = parts.iter().find(|(part, ..)| Some(*part) == closes);
+        if let Some((_, _, stile)) = strip {
             let wall = if end == 0 { [-FAR, stile[0][0]] } else { [stile[0][1], FAR] };
             volumes.push(Volume { solid: [wall, [-FAR, FAR], [-FAR, FAR]], contact: Contact::Wall });
+        }
+        // Where nothing closes it, nobody reaches into a gap that takes no hand with a brush.
+        let narrow = run.gaps.and_then(|gaps| gaps.get(end).copied()).is_some_and(|gap| gap.value < brush());
+        if strip.is_some() || narrow {
             volumes.push(Volume { solid: [gap, [0, depth], [-FAR, FAR]], contact: Contact::Closed });
         }
         Some(())
+    }
+
+    /// The corner that a toe space takes out of a side that stands on the floor: its height and its depth.
+    #[must_use]
+    pub fn notch(&self, part: &Part) -> Option<[Length; 2]> {
+        let unit = part.unit.and_then(|unit| self.unit(unit)).filter(|unit| unit.stands.is_none())?;
+        let side = matches!(part.role, Role::Side(_));
+        unit.toe.filter(|_| side).map(|toe| toe.map(|size| size.value))
     }
 
     /// Whether the faces of two parts that touch are glued: facing on carcass, a cleat under its shelf.
@@ -351,6 +362,11 @@ impl PartGraph {
         let cleat = |a: &Part, b: &Part| a.role == Role::Cleat && matches!(b.role, Role::Shelf | Role::Top);
         facing || ((cleat(a, b) || cleat(b, a)) && a.place.z.value != b.place.z.value)
     }
+}
+
+/// What a hand with a brush needs: 4 in (common practice, no source).
+fn brush() -> Length {
+    Length::from_inches(Rational::from(4)).unwrap_or_default()
 }
 
 /// Where the left face of a unit lies in its run.

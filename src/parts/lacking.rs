@@ -136,9 +136,13 @@ impl PartGraph {
     /// in kg/m3.
     #[must_use]
     pub fn heaviest<'a>(&'a self, parts: impl Iterator<Item = &'a Part>, densest: f64) -> f64 {
-        let weigh = |part: &Part| match self.part_weight(part) {
+        let cut_off = self.cut_off();
+        let weigh = |part: &Part| match self.part_weight(part, &cut_off) {
             Some(weight) => weight.value,
-            None => self.volume(part).map_or(f64::INFINITY, |volume| to_f64(volume) * densest * 1e-9),
+            None => {
+                let left = self.volume_left(part, &cut_off);
+                left.map_or(f64::INFINITY, |volume| to_f64(volume) * densest * 1e-9)
+            }
         };
         parts.map(weigh).sum()
     }

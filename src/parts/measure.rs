@@ -96,13 +96,17 @@ impl PartGraph {
                 }
             }
         }
-        let weights = OnceCell::new();
+        let (weights, cut_off) = (OnceCell::new(), OnceCell::new());
+        let cut_off = || cut_off.get_or_init(|| self.cut_off());
         for (id, unit) in self.numbered_units() {
             add(&unit.path, &|| {
                 let weights: &Vec<Option<Estimate>> = weights.get_or_init(|| self.unit_weights());
                 let weight = weights.get(id.0 as usize).copied().flatten();
-                let weight =
-                    estimate("weight", weight, "finished volume x density, grooves off, without facing");
+                let weight = estimate(
+                    "weight",
+                    weight,
+                    "finished volume x density, grooves and toe notches off, without facing",
+                );
                 let square = "of the face: both are equal when it is square";
                 let diagonal = estimate("diagonal", self.face_diagonal(id), square);
                 of_unit(unit).into_iter().chain(weight).chain(diagonal).collect()
@@ -113,7 +117,8 @@ impl PartGraph {
         }
         for part in &self.parts {
             add(&part.path, &|| {
-                let weight = estimate("weight", self.part_weight(part), "finished volume x density");
+                let how = "finished volume x density, grooves and toe notches off";
+                let weight = estimate("weight", self.part_weight(part, cut_off()), how);
                 of_part(part).into_iter().chain(weight).collect()
             });
         }

@@ -1,6 +1,9 @@
 //! What is painted, glued and caulked, by run: all read from the partition of the faces.
 
-use super::{Contact, Faces, Group, Hand, JointKind, Opening, Part, PartGraph, Patch, Role, Surface, UnitId};
+use super::{
+    Contact, Face, Faces, Group, Hand, JointKind, Opening, Part, PartGraph, PartId, Patch, Role, Surface,
+    UnitId,
+};
 use crate::quantity::{Dim, Estimate, Exact, Length, Rational, to_f64};
 use num_traits::{CheckedAdd, CheckedMul};
 use std::collections::{BTreeMap, BTreeSet};
@@ -77,6 +80,8 @@ pub enum CaulkClass {
     ShelfBacks,
     /// Where undersides of cleats meet the wall.
     Cleats,
+    /// Where the edges of rear stretchers meet the wall.
+    Stretchers,
 }
 
 impl CaulkClass {
@@ -90,6 +95,7 @@ impl CaulkClass {
             Self::Sides => "insides of sides along the wall",
             Self::ShelfBacks => "shelf tops along the wall",
             Self::Cleats => "cleats along the wall",
+            Self::Stretchers => "stretchers along the wall",
         }
     }
 }
@@ -155,10 +161,12 @@ impl PartGraph {
         let groups = self.groups();
         let position = |part: &Part| Group::of(part).and_then(|group| groups.get(&group)).copied();
         let mut sums: Vec<Sums> = all.iter().map(|_| Sums::default()).collect();
+        let hosts: BTreeSet<(PartId, PartId)> =
+            self.joints.iter().map(|joint| (joint.host, joint.guest)).collect();
         for surface in &faces.surfaces {
             let Some(part) = self.part(surface.part) else { continue };
             if let Some(sums) = position(part).and_then(|group| sums.get_mut(group)) {
-                self.paint_and_glue(part, surface, sums);
+                self.paint_and_glue(part, surface, &hosts, sums);
                 caulk(faces, part, surface, sums);
             }
         }
@@ -195,13 +203,21 @@ impl PartGraph {
         all
     }
 
-    fn paint_and_glue(&self, part: &Part, surface: &Surface, out: &mut Sums) {
+    fn paint_and_glue(
+        &self,
+        part: &Part,
+        surface: &Surface,
+        hosts: &BTreeSet<(PartId, PartId)>,
+        out: &mut Sums,
+    ) {
         for patch in &surface.patches {
             let add = |sum: &mut i128| *sum = sum.saturating_add(patch.ticks());
             match patch.contact {
                 Contact::Open => {
                     add(out.paint.entry(part.role.painted(patch.axis, patch.outward)).or_default())
                 }
+                // The glue of a housing counts at its guest.
+                Contact::Glued(other) if hosts.contains(&(part.id, other)) => {}
                 Contact::Glued(other) => {
                     let Some(other) = self.part(other) else { continue };
                     if let Some(class) = part.role.glued_to(other.role) {
@@ -222,7 +238,7 @@ fn end_of_rail(rail: &Part, joint: JointKind) -> Option<Rational> {
 }
 
 fn caulk(faces: &Faces, part: &Part, surface: &Surface, out: &mut Sums) {
-    let [x_faces, _, z_faces] = faces.wall_edges(surface);
+    let [[left, right], _, [below, above]] = faces.wall_edges(surface);
     let mut add = |class: CaulkClass, ticks: i128| {
         if ticks > 0 {
             let sum = out.caulk.entry(class).or_default();
@@ -230,17 +246,17 @@ fn caulk(faces: &Faces, part: &Part, surface: &Surface, out: &mut Sums) {
         }
     };
     if let Some(class) = part.role.caulked_behind() {
-        add(class, z_faces);
+        add(class, below + above);
     }
     let tall = surface.solid[2][1] - surface.solid[2][0];
-    if let Role::Side(hand) = part.role {
-        let outer = surface.patches.iter().any(|patch| {
-            patch.axis == 0 && patch.contact == Contact::Open && patch.outward == (hand == Hand::Right)
-        });
-        if outer {
-            add(CaulkClass::OpenSides, tall);
+    match part.role {
+        Role::Side(hand) => {
+            let [outer, inner] = if hand == Hand::Left { [left, right] } else { [right, left] };
+            add(CaulkClass::OpenSides, outer);
+            add(CaulkClass::Sides, inner);
         }
-        add(CaulkClass::Sides, if outer { x_faces - tall } else { x_faces });
+        Role::Divider => add(CaulkClass::Sides, left + right),
+        _ => {}
     }
     let at_wall = |patch: &Patch| patch.axis == 0 && patch.contact == Contact::Wall;
     if part.role == Role::Stile && surface.patches.iter().any(at_wall) {
@@ -280,8 +296,9 @@ impl Role {
             Self::Side(_) | Self::Top => Some(CaulkClass::Tops),
             Self::Shelf => Some(CaulkClass::ShelfBacks),
             Self::Cleat => Some(CaulkClass::Cleats),
+            Self::Stretcher(_, Face::Rear) => Some(CaulkClass::Stretchers),
             Self::Stile
-            | Self::Stretcher(..)
+            | Self::Stretcher(_, Face::Front)
             | Self::Divider
             | Self::Loose
             | Self::LooseStrip

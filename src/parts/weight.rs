@@ -1,9 +1,14 @@
-//! Volumes, exact, and weights, which are estimates: finished volume x density, grooves off.
+//! Volumes, exact, and weights, which are estimates: finished volume x density, grooves and toe notches off.
 
-use super::{JointKind, Part, PartGraph, Role, RunId, Stock, UnitId};
+use super::{JointKind, Part, PartGraph, PartId, Role, RunId, Stock, UnitId};
 use crate::quantity::{Dim, Estimate, Rational, to_f64};
 use crate::real::Real;
 use num_traits::{CheckedAdd, CheckedMul, CheckedSub};
+use std::collections::BTreeMap;
+
+/// What is cut out of parts, in cubic millimetres: `None` where it is too large to be told.
+#[derive(Clone, Debug, Default)]
+pub struct CutOff(BTreeMap<PartId, Option<Rational>>);
 
 impl PartGraph {
     /// The volume of a part's box in cubic millimetres; of a part that is scribed, at its mean size.
@@ -13,11 +18,52 @@ impl PartGraph {
         t.checked_mul(&w)?.checked_mul(&l)
     }
 
-    /// The weight of a part; `None` where what it is cut from states no density.
+    /// What is cut out of all parts: grooves, which the ends of the guests fill, and the notches of toe spaces.
     #[must_use]
-    pub fn part_weight(&self, part: &Part) -> Option<Estimate> {
+    pub fn cut_off(&self) -> CutOff {
+        let mut all = CutOff::default();
+        let mut add = |host: PartId, volume: Option<Rational>| {
+            let own = all.0.entry(host).or_insert(Some(Rational::from(0)));
+            *own = own.zip(volume).and_then(|(own, volume)| own.checked_add(&volume));
+        };
+        for joint in &self.joints {
+            let depth = match joint.kind {
+                JointKind::Dado { depth, .. }
+                | JointKind::Rabbet { depth }
+                | JointKind::Groove { depth, .. } => depth,
+                // A tenon fills its mortise, and is not counted as part of its rail.
+                JointKind::Mortise { .. } | JointKind::Butt => continue,
+            };
+            let Some(guest) = self.part(joint.guest) else { continue };
+            // A back is held along its length, everything else by an end.
+            let held = if guest.role == Role::Back { guest.size.length } else { guest.size.width };
+            let section = guest.size.thickness.value.mm().checked_mul(&held.value.mm());
+            add(joint.host, section.and_then(|section| section.checked_mul(&depth.value.mm())));
+        }
+        for part in &self.parts {
+            if let Some([height, depth]) = self.notch(part) {
+                let face = height.mm().checked_mul(&depth.mm());
+                add(part.id, face.and_then(|face| face.checked_mul(&part.size.thickness.value.mm())));
+            }
+        }
+        all
+    }
+
+    /// The volume of what is left of a part in cubic millimetres.
+    #[must_use]
+    pub fn volume_left(&self, part: &Part, cut_off: &CutOff) -> Option<Rational> {
+        let whole = self.volume(part)?;
+        match cut_off.0.get(&part.id) {
+            Some(off) => whole.checked_sub(&(*off)?),
+            None => Some(whole),
+        }
+    }
+
+    /// The weight of what is left of a part; `None` where what it is cut from states no density.
+    #[must_use]
+    pub fn part_weight(&self, part: &Part, cut_off: &CutOff) -> Option<Estimate> {
         let density = self.density(part.stock)?;
-        Some(Estimate { value: to_f64(self.volume(part)?) * density.value, dim: Dim::WEIGHT })
+        Some(Estimate { value: to_f64(self.volume_left(part, cut_off)?) * density.value, dim: Dim::WEIGHT })
     }
 
     fn density(&self, stock: Stock) -> Option<Estimate> {
@@ -27,39 +73,16 @@ impl PartGraph {
         }
     }
 
-    /// The grooves of all carcasses, which the ends of the guests fill: the guest's unit, the host, and its volume in cubic
-    /// millimetres.
-    fn grooves(&self) -> impl Iterator<Item = (Option<UnitId>, &Part, Option<Rational>)> {
-        self.joints.iter().filter_map(|joint| {
-            let depth = match joint.kind {
-                JointKind::Dado { depth, .. }
-                | JointKind::Rabbet { depth }
-                | JointKind::Groove { depth, .. } => depth,
-                // A tenon fills its mortise, and is not counted as part of its rail.
-                JointKind::Mortise { .. } | JointKind::Butt => return None,
-            };
-            let (guest, host) = (self.part(joint.guest)?, self.part(joint.host)?);
-            // A back is held along its length, everything else by an end.
-            let held = if guest.role == Role::Back { guest.size.length } else { guest.size.width };
-            let section = guest.size.thickness.value.mm().checked_mul(&held.value.mm());
-            let volume = section.and_then(|section| section.checked_mul(&depth.value.mm()));
-            Some((guest.unit, host, volume))
-        })
-    }
-
-    /// The volumes of all carcasses in cubic millimetres, by their places: their parts less the grooves; only what is
-    /// carried with them.
+    /// The volumes of all carcasses in cubic millimetres, by their places: what is left of their parts; only what is carried
+    /// with them.
     #[must_use]
     pub fn carcass_volumes(&self) -> Vec<Option<Rational>> {
-        let mut totals = vec![Some(Rational::from(0)); self.units.len()];
-        let of = |unit: Option<UnitId>| unit.map(|unit| unit.0 as usize);
+        let (mut totals, cut_off) = (vec![Some(Rational::from(0)); self.units.len()], self.cut_off());
         for part in self.parts.iter().filter(|part| part.role.is_carried()) {
-            let Some(total) = of(part.unit).and_then(|unit| totals.get_mut(unit)) else { continue };
-            *total = total.zip(self.volume(part)).and_then(|(total, volume)| total.checked_add(&volume));
-        }
-        for (unit, _, groove) in self.grooves() {
-            let Some(total) = of(unit).and_then(|unit| totals.get_mut(unit)) else { continue };
-            *total = total.zip(groove).and_then(|(total, groove)| total.checked_sub(&groove));
+            let of = part.unit.map(|unit| unit.0 as usize);
+            let Some(total) = of.and_then(|unit| totals.get_mut(unit)) else { continue };
+            let left = self.volume_left(part, &cut_off);
+            *total = total.zip(left).and_then(|(total, volume)| total.checked_add(&volume));
         }
         totals
     }
@@ -68,18 +91,11 @@ impl PartGraph {
     /// `None` where that states no density.
     #[must_use]
     pub fn unit_weights(&self) -> Vec<Option<Estimate>> {
-        let mut totals = vec![Some(0.0); self.units.len()];
-        let mut add = |unit: Option<UnitId>, weight: Option<f64>| {
-            if let Some(total) = unit.and_then(|unit| totals.get_mut(unit.0 as usize)) {
-                *total = total.zip(weight).map(|(total, weight)| total + weight);
-            }
-        };
+        let (mut totals, cut_off) = (vec![Some(0.0); self.units.len()], self.cut_off());
         for part in self.parts.iter().filter(|part| part.role.is_carried()) {
-            add(part.unit, self.part_weight(part).map(|weight| weight.value));
-        }
-        for (unit, host, groove) in self.grooves() {
-            let density = self.density(host.stock);
-            add(unit, density.zip(groove).map(|(density, groove)| -to_f64(groove) * density.value));
+            let of = part.unit.map(|unit| unit.0 as usize);
+            let Some(total) = of.and_then(|unit| totals.get_mut(unit)) else { continue };
+            *total = total.zip(self.part_weight(part, &cut_off)).map(|(total, weight)| total + weight.value);
         }
         totals.into_iter().map(|total| Some(Estimate { value: total?, dim: Dim::WEIGHT })).collect()
     }
@@ -87,9 +103,10 @@ impl PartGraph {
     /// The weight of the facing of a run; `None` where its board states no density.
     #[must_use]
     pub fn facing_weight(&self, run: RunId) -> Option<Estimate> {
-        let mut total = 0.0;
+        // Mortises are filled: nothing is off a part of a facing.
+        let (mut total, none) = (0.0, CutOff::default());
         for part in self.facing_of(run, &self.run(run)?.units) {
-            total += self.part_weight(part)?.value;
+            total += self.part_weight(part, &none)?.value;
         }
         Some(Estimate { value: total, dim: Dim::WEIGHT })
     }

@@ -198,9 +198,8 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
     if faced && matches!(part.role, Role::Side(_) | Role::Shelf | Role::Top) {
         remarks.push("do not ease the front edge".to_owned());
     }
-    let unit = part.unit.and_then(|unit| subject.graph.unit(unit)).filter(|unit| unit.stands.is_none());
-    if let (Role::Side(_), Some([height, depth])) = (part.role, unit.and_then(|unit| unit.toe)) {
-        let [height, depth] = [height, depth].map(|size| subject.print(size.value));
+    if let Some(notch) = subject.graph.notch(part) {
+        let [height, depth] = notch.map(|size| subject.print(size));
         remarks.push(format!("notch the lower front corner for toes: {height} high, {depth} deep"));
     }
     remarks

@@ -96,9 +96,9 @@ fn nobody_paints_what_a_toe_notch_takes_away() {
     let surfaces = graph.surfaces(graph.faces().unwrap());
     let paint = |class| surfaces[0].paint[&class];
     // Each outer face is 450 x 350 less 90 x 75; each inner one 350 deep between floor and top, 450 - 90 - 2 x 18 = 324, with
-    // the front edge, 450 x 18, that of the notch in it, less the end of the top, 12 x 18.
+    // the front edge, 450 x 18, that of the notch in it, less the end of the top, 12 x 18; and the notch's upper edge, 75 x 18.
     assert_eq!(paint(PaintClass::OpenSides), Rational::from(2 * (450 * 350 - 90 * 75)));
-    assert_eq!(paint(PaintClass::Insides), Rational::from(2 * (350 * 324 + 450 * 18 - 12 * 18)));
+    assert_eq!(paint(PaintClass::Insides), Rational::from(2 * (350 * 324 + 450 * 18 - 12 * 18 + 75 * 18)));
 }
 
 #[test]

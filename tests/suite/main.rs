@@ -57,6 +57,7 @@ mod revisions;
 mod rules;
 mod sawn;
 mod shared;
+mod surfaces;
 mod tree;
 mod unknown;
 mod version_control;

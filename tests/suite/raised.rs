@@ -154,7 +154,7 @@ run q { along = r.w, end left { gap = 25mm }, unit a { width = rest, height = 13
     let whole = value(text, "floor", "q", "units, facing and load along the wall") * 1000.0;
     let graph = compiled_text(text).graph;
     let loose = graph.parts.iter().filter(|part| part.role == Role::Loose);
-    let loose: f64 = loose.map(|part| graph.part_weight(part).unwrap().value).sum();
+    let loose: f64 = loose.map(|part| graph.part_weight(part, &graph.cut_off()).unwrap().value).sum();
     let expected = (4.0 * 0.864 * 40.0 + graph.unit_weights()[0].unwrap().value + loose) / 0.9;
     assert!((whole - expected).abs() < 1e-6, "{whole} {expected}");
 }

@@ -33,6 +33,9 @@ impl Scene<'_> {
                     self.face(graph, (*id, part), solid, (axis, outward), (&near, &volumes), &mut patches);
                 }
             }
+            if let Some(notch) = self.notches.get(id) {
+                patches = notched(patches, solid, *notch);
+            }
             surfaces.push(Surface { part: *id, solid: *solid, patches });
         }
         surfaces
@@ -110,6 +113,32 @@ impl Scene<'_> {
             }
         }
     }
+}
+
+/// The rectangles of what is left where a notch takes the lower front corner out of a part, so high and so deep: those of its two
+/// faces end at it, the front edge lies at the back of it, and the lower edge that was over the floor lies open at its top.
+fn notched(patches: Vec<Patch>, solid: &Solid, [height, depth]: [i128; 2]) -> Vec<Patch> {
+    let (from, to) = (solid[1][1] - depth, solid[2][0] + height);
+    let mut left = Vec::new();
+    for patch in patches {
+        match (patch.axis, patch.outward) {
+            (0, _) => {
+                // What lies behind the notch, and what is before that over it.
+                let [y, z] = patch.sides;
+                let behind = [[y[0], y[1].min(from)], z];
+                let over = [[y[0].max(from), y[1]], [z[0].max(to), z[1]]];
+                left.extend([behind, over].map(|sides| Patch { sides, ..patch }));
+            }
+            (2, false) => {
+                let [x, y] = patch.sides;
+                left.push(Patch { sides: [x, [y[0], y[1].min(from)]], ..patch });
+                left.push(Patch { sides: [x, [y[0].max(from), y[1]]], contact: Contact::Open, ..patch });
+            }
+            _ => left.push(patch),
+        }
+    }
+    left.retain(|patch| patch.sides.iter().all(|[low, high]| low < high));
+    left
 }
 
 /// Boxes by where they lie in x. Those of about one width stand together by their left ends, so that only a stretch of each such
