@@ -15,6 +15,7 @@ pub use crate::cutting::Effort;
 pub use board::{BoardPlan, BoardWork, Sold, board_works, end_trim, stick_works};
 pub use plans::Plans;
 use price::cents;
+pub use price::rough;
 pub use scale::Scale;
 pub use sheet::{SheetWork, Source, SpareRoom, StockRow, sheet_works};
 pub use substitute::{Substitute, substitutes};

@@ -37,7 +37,7 @@ pub(super) fn board(model: &Model, stock: &Board, length: Length, width: Length)
 const ROUGH: &[(i128, i128)] = &[(13, 4), (17, 5), (21, 6), (28, 8)];
 
 /// The thickness of the rough board that a dressed one is counted as, in millimetres; thicker ones as they are.
-fn rough(dressed: Length) -> Option<Rational> {
+pub fn rough(dressed: Length) -> Option<Rational> {
     let sixteenths = dressed.inches()?.checked_mul(&Rational::from(16))?;
     let quarters = ROUGH.iter().find(|(most, _)| sixteenths <= Rational::from(*most));
     match quarters {

@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 code!(
     Warning,
     CODE,
-    "C116",
+    "C126",
     "box_set_back",
     "a box in the wall whose edge stands too far back",
     "The front edge of a box stands at most 1/4 in (6 mm) behind a face of plaster or board, and flush with wood or proud of it where wood \

@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, code};
-use crate::eval::Contents;
+use crate::eval::{Contents, Len};
 use crate::parts::{Finding, Limit, Opening, UnitId};
 use crate::quantity::Length;
 
@@ -24,7 +24,8 @@ code!(
     "contents_too_tall",
     "what does not fit into its opening",
     "Less than 1/2 in (12.7 mm) over the tallest thing and it does not fit in (common practice, no source). An opening is the least \
-     of three: behind, at the front under the strip or rail, and under the cleat for what is so deep that it stands there.",
+     of three: behind, at the front under the strip or rail, and under the cleat for what is so deep that it stands there. Over the \
+     topmost shelf of a unit that is open above, what is taller than the sides stands out over them (geometry).",
     with_example
 );
 
@@ -41,7 +42,7 @@ code!(
 code!(
     Warning,
     WIDE,
-    "C113",
+    "C123",
     "contents_too_wide",
     "what is wider than its opening",
     "What is wider than the clear width less 1/2 in (12.7 mm) does not go in (common practice, no source).",
@@ -85,7 +86,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 /// The openings of a unit in which things stand.
 fn own_openings<'a>(subject: &Subject<'a>, unit: UnitId) -> Vec<&'a Opening> {
     let all = subject.openings_of(unit).iter().copied();
-    all.filter(|opening| !opening.divided && opening.under.is_some()).collect()
+    all.filter(|opening| !opening.divided && opening.used).collect()
 }
 
 fn add<'a>(places: &mut Vec<Shelved<'a>>, contents: &'a Contents, opening: &'a Opening) {
@@ -116,8 +117,11 @@ fn high(subject: &Subject<'_>, report: &mut Report, place: &Shelved<'_>) {
     let contents = place.contents;
     let Some(height) = contents.height else { return };
     let [finger, enters] = [subject.usual((1, 1), 250), subject.usual((1, 2), 127)];
+    let (open, closed): (Vec<&Opening>, Vec<&Opening>) =
+        place.openings.iter().copied().partition(|opening| opening.open);
+    over_sides(subject, report, (contents, height), &open);
     let mut short = Vec::new();
-    for opening in &place.openings {
+    for opening in closed {
         let (room, at, opening) = least(contents, opening);
         let spare = room.checked_sub(height.value).unwrap_or_default();
         let (code, limit) = if spare < enters { (&TALL, enters) } else { (&FINGER, finger) };
@@ -163,7 +167,46 @@ fn high(subject: &Subject<'_>, report: &mut Report, place: &Shelved<'_>) {
     )));
 }
 
-fn room_of(at: &str, opening: &Opening) -> crate::eval::Len {
+/// What stands where nothing is above it, against the ends of the sides.
+fn over_sides(
+    subject: &Subject<'_>,
+    report: &mut Report,
+    (contents, height): (&Contents, Len),
+    openings: &[&Opening],
+) {
+    let mut out = Vec::new();
+    for opening in openings {
+        let what = "height of what stands on the topmost shelf";
+        let limit = Limit::AtMost(opening.clear_height.value.into());
+        if !report.compare(Finding::new(&TALL, opening.path.as_str(), what, height.value, limit)) {
+            out.push(*opening);
+        }
+    }
+    let Some(opening) = out.iter().copied().min_by_key(|opening| opening.clear_height.value) else { return };
+    let over = height.value.checked_sub(opening.clear_height.value).unwrap_or_default();
+    let message = format!(
+        "`{}`, {} high, stand out {} over the sides on the topmost shelf `{}`",
+        contents.name,
+        subject.print(height.value),
+        subject.print(over),
+        opening.path
+    );
+    let told = subject.at_head(Diagnostic::new(&TALL, message), Some(contents.head), "");
+    let mut told = subject.at(told, opening.clear_height, "from the shelf to the ends of the sides");
+    for opening in &out {
+        told = told.about(opening.path.as_str());
+    }
+    if out.len() > 1 {
+        let paths: Vec<&str> = out.iter().map(|opening| opening.path.as_str()).collect();
+        told = told.note(format!("so it is on {}", names(&paths)));
+    }
+    report.tell(told.help(format!(
+        "make the unit {} higher, lower the shelf by as much, or let them stand elsewhere",
+        subject.least(over)
+    )));
+}
+
+fn room_of(at: &str, opening: &Opening) -> Len {
     match at {
         "under the cleat" => opening.opening_rear,
         "at the front" => opening.opening_front,

@@ -50,7 +50,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 let diagnostic = subject.at_head(Diagnostic::new(&LAP, message), stated.head, "this run");
                 let diagnostic = subject.at(diagnostic, crown.width, "its face");
                 let diagnostic = subject.at(diagnostic, widest, "the gap").about(run.path.as_str());
-                let lack = Figure::about(least.to_mm_f64() - lap.value(), Dim::LENGTH);
+                // Up to the next hundredth of a millimetre or thousandth of an inch.
+                let step = if subject.is_metric() { 0.01 } else { 0.0254 };
+                let steps = (least.to_mm_f64() - lap.value()) / step - 1e-6;
+                let lack = Figure::about(steps.ceil() * step, Dim::LENGTH);
                 report.tell(diagnostic.help(format!(
                     "it lacks {}: make the units that much higher, or take a wider moulding",
                     say(lack)

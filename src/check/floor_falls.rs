@@ -9,7 +9,7 @@ use crate::quantity::{Length, Rational};
 code!(
     Note,
     CODE,
-    "C110",
+    "C120",
     "floor_falls",
     "a floor that falls faster than floors do",
     "A floor is expected to fall up to 1/4 in (6 mm) in 4 ft (1.2 m) and 1/2 in (12 mm) in 10 ft (3 m) (common practice, no source). What \

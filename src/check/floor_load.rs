@@ -58,7 +58,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                     None => whole = false,
                 }
             }
-            for opening in subject.openings_of(*id).iter().filter(|o| !o.divided && o.under.is_some()) {
+            for opening in subject.openings_of(*id).iter().filter(|o| !o.divided && o.used) {
                 let shelf = subject.graph.part(opening.on);
                 let Some((load, shelf)) = opening.load.zip(shelf) else {
                     (whole, loaded) = (false, false);

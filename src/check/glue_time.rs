@@ -6,6 +6,7 @@ use crate::eval::Amount;
 use crate::mechanics::published::{SHORT_OPEN, SLOW_JOINT};
 use crate::parts::{Figure, Finding, Lacking, Limit, Need};
 use crate::quantity::{Exact, Rational, Round, to_f64};
+use num_traits::CheckedDiv;
 
 code!(
     Warning,
@@ -15,21 +16,38 @@ code!(
     "more joints than the glue stays open for",
     "The housed joints of one side are spread and closed in one go: joints x time a joint against the open time of the glue \
      (arithmetic; both times are stated, the glue's label has the second). Where that is too long, the glue skins over before the \
-     last shelf is in. An estimate.",
+     last shelf is in. A unit that is glued in two stages, each with half of its joints, says so: `stages = 2`. An estimate.",
     with_example
 );
 
 /// The side of each unit that has more joints.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
+/// Units whose sides take equally long.
+struct Late<'a> {
+    needed: Exact,
+    open: Exact,
+    /// In how many stages they would be in time, if in any.
+    stages: Option<usize>,
+    units: Vec<&'a str>,
+}
+
+/// The least number of stages in which each has no more joints than the glue stays open for.
+fn stages(joints: usize, joint: Amount, open: Amount) -> Option<usize> {
+    let at_once = open.value.value.checked_div(&joint.value.value)?.floor().to_integer();
+    let at_once = usize::try_from(at_once).ok().filter(|at_once| *at_once > 0)?;
+    Some(joints.div_ceil(at_once))
+}
+
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let joint = subject.model.shop.joint;
-    let mut late: Vec<(Exact, Exact, Vec<&str>)> = Vec::new();
+    let mut late: Vec<Late<'_>> = Vec::new();
     let mut opens = Vec::new();
     for (standing, [left, right]) in subject.units().iter().zip(subject.housed_ends()) {
         let glue = standing.carcass.joins.shelf_to_side.glue.and_then(|glue| subject.model.glues.get(glue));
         let Some(glue) = glue else { continue };
-        let count = i128::try_from(left.max(right)).unwrap_or(i128::MAX);
+        let joints = left.max(right);
+        let count = i128::try_from(joints.div_ceil(standing.carcass.stages)).unwrap_or(i128::MAX);
         let (Some(open), Some(joint)) = (glue.open, joint) else {
             let mut needs = Vec::new();
             needs.extend(glue.open.is_none().then(|| Need::of("open", &glue.name)));
@@ -58,12 +76,16 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             continue;
         }
         opens.push(open);
-        match late.iter_mut().find(|(value, limit, _)| *value == needed && *limit == open.value) {
-            Some((_, _, units)) => units.push(path),
-            None => late.push((needed, open.value, vec![path])),
+        match late.iter_mut().find(|late| late.needed == needed && late.open == open.value) {
+            Some(late) => late.units.push(path),
+            None => {
+                let stages = stages(joints, joint, open);
+                late.push(Late { needed, open: open.value, stages, units: vec![path] });
+            }
         }
     }
-    let Some((needed, open, units)) = late.iter().max_by_key(|(needed, ..)| needed.value) else { return };
+    let Some(worst) = late.iter().max_by_key(|late| late.needed.value) else { return };
+    let Late { needed, open, stages, units } = worst;
     let say = |time: Exact| Figure::Exact(time).print(subject.marks(), Round::Nearest);
     let (needed, open) = (say(*needed), say(*open));
     let mut diagnostic = Diagnostic::new(
@@ -76,7 +98,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     if let Some(joint) = joint {
         diagnostic = subject.at_amount(diagnostic, joint, "for each joint");
     }
-    for (other, _, units) in &late {
+    for Late { needed: other, units, .. } in &late {
         for unit in units {
             diagnostic = diagnostic.about(*unit);
         }
@@ -84,7 +106,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             diagnostic = diagnostic.note(format!("{} takes {}", names(units), say(*other)));
         }
     }
-    report.tell(
-        diagnostic.help(format!("glue it in two stages, or take a glue that stays open {needed} or longer")),
-    );
+    let slower = format!("take a glue that stays open {needed} or longer");
+    report.tell(diagnostic.help(match stages {
+        Some(2) => format!("glue it in two stages, or {slower}"),
+        Some(stages) => format!("glue it in {stages} stages, or {slower}"),
+        None => slower,
+    }));
 }

@@ -25,7 +25,9 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
-        let Some(ceiling) = against.wall.lowest_ceiling() else { continue };
+        // Where units are stood up elsewhere, what hangs there is heeded in what is stated of it.
+        let here = against.stated.stood_up_under.is_none().then(|| against.wall.lowest_ceiling());
+        let Some(ceiling) = here.flatten() else { continue };
         let kept = against.wall.obstacles.iter().filter(|obstacle| {
             obstacle.class == ObstacleClass::Overhead && obstacle.decided == Decided::Keep
         });

@@ -7,7 +7,7 @@ use crate::parts::{Finding, Limit};
 code!(
     Warning,
     CODE,
-    "C115",
+    "C125",
     "loose_play",
     "a loose shelf that its paint makes too tight",
     "A loose shelf is 1/8 in (3 mm) shorter than its opening is wide; at least 1/16 in (1.6 mm) of that stays free, and paint takes 1/64 in \

@@ -3,9 +3,10 @@
 use super::helpers::place::length;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
+use crate::mechanics::standing;
 use crate::mechanics::tilt::{longest_in, tilt_in};
-use crate::parts::{Figure, Finding, Limit, Opening, Part, Role};
-use crate::quantity::{Dim, Estimate, Length};
+use crate::parts::{Figure, Finding, Limit, Opening, OpeningId, Part, PartId, Role};
+use crate::quantity::{Dim, Estimate, Length, Rational, Round};
 
 code!(
     Error,
@@ -14,7 +15,8 @@ code!(
     "loose_shelf",
     "a loose shelf that does not go in",
     "A shelf longer than the opening between its stiles is tilted until L cos q + h sin q is that opening; it then needs L sin q + h cos q of \
-     upright room. Estimates by plane geometry; sand and paint take a hair more.",
+     upright room, and behind the stiles sqrt(L^2 + h^2) between the sides to be laid level again. Estimates by plane geometry; sand \
+     and paint take a hair more.",
     with_example
 );
 
@@ -29,31 +31,92 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let high = strip.unwrap_or_default().max(shelf.size.thickness.value).to_mm_f64();
         let (long, between) = (shelf.size.length.value.to_mm_f64(), between(subject, opening).to_mm_f64());
         let room = opening.opening_front.value;
-        let needed = tilt_in(long, high, between).map_or(f64::INFINITY, |tilt| tilt.headroom);
+        let tilt = tilt_in(long, high, between);
+        let needed = tilt.map_or(f64::INFINITY, |tilt| tilt.headroom);
         let what = "upright room for tilting a loose shelf in";
         if needed.is_finite() {
             let how = "L sin q + h cos q, where L cos q + h sin q is what the stiles leave";
-            report.reckon(path, "tilt_in_room", Estimate { value: needed, dim: Dim::LENGTH }, how);
+            let value = Estimate { value: needed, dim: Dim::LENGTH };
+            let least = (value, Round::Up, subject.marks().system());
+            report.reckon_limit(path, "tilt_in_room", least, how);
         }
         let needed = Figure::about(needed, Dim::LENGTH);
         if !report.compare(Finding::new(&CODE, path, what, needed, Limit::AtMost(room.into()))) {
             report.tell(told(subject, opening, shelf, [needed.value(), between, high]));
+            continue;
+        }
+        let Some(tilt) = tilt.filter(|tilt| tilt.angle > 0.0) else { continue };
+        let swing = Figure::about(tilt.levelling_width, Dim::LENGTH);
+        let clear = opening.clear_width.value;
+        let what = "width for laying a loose shelf level again";
+        if !report.compare(Finding::new(&CODE, path, what, swing, Limit::AtMost(clear.into()))) {
+            report.tell(stays_tilted(subject, opening, shelf, [swing.value(), high]));
         }
     }
 }
 
-/// What the stiles leave of an opening: the clear width less what the facing laps over at both ends, as the longest rail of
-/// the unit shows it.
+/// What the stiles leave of an opening: the clear width less what they lap over at both ends.
 fn between(subject: &Subject<'_>, opening: &Opening) -> Length {
     let clear = opening.clear_width.value;
-    let Some(unit) = subject.graph.unit(opening.unit) else { return clear };
-    let rail = subject
-        .graph
-        .parts_of(opening.unit)
-        .filter(|part| matches!(part.role, Role::Strip | Role::TopRail))
-        .map(Part::seen_length);
-    let laps = rail.filter_map(|rail| unit.clear.value.checked_sub(rail.value)).min();
+    let laps = laps(subject, opening).and_then(|[left, right]| left.checked_add(right));
     laps.and_then(|laps| clear.checked_sub(laps)).unwrap_or(clear)
+}
+
+/// How far stiles reach over an opening at its left and at its right end: those of the unit, or the one before a divider.
+fn laps(subject: &Subject<'_>, opening: &Opening) -> Option<[Length; 2]> {
+    let lap = subject.graph.unit(opening.unit)?.lap.value;
+    if !opening.bay {
+        return Some([lap; 2]);
+    }
+    let here = |id: &OpeningId| subject.graph.opening(*id).is_some_and(|own| own.path == opening.path);
+    let mut all = subject.graph.divided_of(opening.unit);
+    let (divided, at) = all.find_map(|divided| {
+        let at = divided.bays.iter().position(|bay| bay.openings.iter().any(here))?;
+        Some((divided, at))
+    })?;
+    let over = |divider: Option<PartId>| {
+        let Some(divider) = divider.and_then(|divider| subject.graph.part(divider)) else { return Some(lap) };
+        match subject.graph.fixed_to(divider.id, Role::Stile) {
+            Some(stile) => {
+                let both = stile.size.width.value.checked_sub(divider.size.thickness.value)?;
+                both.checked_div(Rational::from(2))
+            }
+            None => Some(Length::ZERO),
+        }
+    };
+    let before = at.checked_sub(1).and_then(|before| divided.bays.get(before));
+    let left = match before {
+        Some(before) => over(before.divider),
+        None => Some(lap),
+    };
+    Some([left?, over(divided.bays.get(at)?.divider)?])
+}
+
+/// It goes in, and its corners meet the sides before it lies level.
+fn stays_tilted(
+    subject: &Subject<'_>,
+    opening: &Opening,
+    shelf: &Part,
+    [swing, high]: [f64; 2],
+) -> Diagnostic {
+    let clear = opening.clear_width.value;
+    let say = |mm: f64| length(mm).map(|length| subject.least(length)).unwrap_or_default();
+    let message = format!(
+        "`{}` goes in tilted and cannot be laid level: its diagonal is {}, and the sides stand {} apart",
+        shelf.path,
+        say(swing),
+        subject.print(clear)
+    );
+    let head = subject.graph.unit(opening.unit).and_then(|unit| unit.head);
+    let told = subject.at_head(Diagnostic::new(&CODE, message), head, "").about(shelf.path.as_str());
+    let longest = standing::tallest(clear.to_mm_f64(), high).and_then(length);
+    match longest {
+        Some(longest) => told.help(format!(
+            "{} is the longest that swings level: give it more `play`, or make its strip lower",
+            subject.most(longest)
+        )),
+        None => told.help("make its strip lower"),
+    }
 }
 
 fn told(

@@ -32,8 +32,10 @@ mod loose_shelf;
 mod mortise;
 mod movement;
 mod old_house;
+mod one_place;
 mod opening_covered;
 mod outlet;
+mod pin_hole;
 mod plinth;
 mod reach;
 mod readings;
@@ -68,7 +70,7 @@ use subject::{names, others};
 use crate::cancel::{Cancel, Cancelled};
 use crate::diag::{Code, Diagnostic, Fix};
 use crate::parts::{Finding, Lacking, Measure, MeasureValue};
-use crate::quantity::Estimate;
+use crate::quantity::{Estimate, Round, System, safe};
 
 /// A check: its codes, and what it does.
 #[derive(Clone, Copy, Debug)]
@@ -127,6 +129,17 @@ impl Report {
         self.reckoned.push((path.to_owned(), Measure { name, value: MeasureValue::Estimate(value, how) }));
     }
 
+    /// Takes an estimate that is a limit: it is kept as it is printed, on the safe side.
+    pub fn reckon_limit(
+        &mut self,
+        path: &str,
+        name: &'static str,
+        (value, round, system): (Estimate, Round, System),
+        how: &'static str,
+    ) {
+        self.reckon(path, name, safe(value, system, round), how);
+    }
+
     /// Takes a message.
     pub fn tell(&mut self, diagnostic: Diagnostic) {
         self.tell_with(diagnostic, Vec::new());
@@ -162,6 +175,7 @@ pub static CHECKS: &[Check] = &[
     casing::CHECK,
     door_swing::CHECK,
     receptacles::CHECK,
+    one_place::CHECK,
     route::CHECK,
     light::CHECK,
     survey::CHECK,
@@ -186,6 +200,7 @@ pub static CHECKS: &[Check] = &[
     mortise::CHECK,
     dado_fit::CHECK,
     groove_end::CHECK,
+    pin_hole::CHECK,
     router::CHECK,
     handed::CHECK,
     as_built::CHECK,

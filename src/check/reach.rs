@@ -9,7 +9,7 @@ use crate::quantity::{Length, Round};
 code!(
     Note,
     CODE,
-    "C112",
+    "C122",
     "reach",
     "a shelf that those it is for do not reach",
     "An adult takes things from a shelf 78 in (1980 mm) high at most (common practice, no source); a child of 3 or 4 years reaches 36 in, of \

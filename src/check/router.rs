@@ -14,7 +14,7 @@ code!(
     "guide_off_board",
     "a guide that hangs over the end of the board",
     "The guide lies on the bottom-end side of the line, a spacer away: base radius less half the bit (geometry). At the lowest line \
-     there must be as much of the board. A dado at the very end has one wall only: a rabbet, which is guided from the other side.",
+     there must be as much of the board; with `guide = above` such a line is guided from above. A dado at the very end has one wall only: a rabbet, which is guided from the other side.",
     with_example
 );
 
@@ -56,8 +56,23 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             }
             None => "guide that line from above".to_owned(),
         };
+        let above = format!("{above}: `guide = above` of the router");
         let raise = format!("or raise the lowest mark to {spacer} or more");
         report.tell(diagnostic.help(above).help(raise));
+    }
+    if let Some(above) = guided.above {
+        let what = "board left for a guide above the line";
+        if !report.compare(Finding::new(&GUIDE, "router", what, above.left.value, limit)) {
+            let over = Length::ZERO.checked_sub(above.left.value).unwrap_or_default();
+            let message = format!(
+                "a guide above the line hangs {} over the upper end of the board",
+                subject.least(over)
+            );
+            let told = subject.at(Diagnostic::new(&GUIDE, message), above.mark, "the mark");
+            let told = subject.at(subject.at(told, router.base, "the base"), router.bit, "the bit");
+            let spacer = subject.least(guided.spacer_1.value);
+            report.tell(told.help(format!("raise the mark to {spacer} or more, and guide it from below")));
+        }
     }
     let mut widths: BTreeMap<Length, Len> = BTreeMap::new();
     for joint in &subject.graph.joints {

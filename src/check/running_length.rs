@@ -34,7 +34,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         for contents in measured {
             let here = subject.openings_of(standing.id).iter().copied().filter(|opening| {
                 let here = || contents.on.contains(&opening.name);
-                !opening.divided && (contents.on.is_empty() || here())
+                opening.used && !opening.divided && (contents.on.is_empty() || here())
             });
             add(&mut kinds, contents, here.collect());
         }

@@ -3,8 +3,8 @@
 use super::helpers::place::length;
 use super::helpers::shelf_load::line_load;
 use super::{Check, Report, Subject, names};
-use crate::diag::{Diagnostic, code};
-use crate::eval::Load;
+use crate::diag::{Diagnostic, Fix, code};
+use crate::eval::{Load, Run};
 use crate::mechanics::continuous;
 use crate::mechanics::published::{LEAST_STIFF_BOARD, LEAST_STIFF_SHEET};
 use crate::mechanics::sag::{
@@ -60,10 +60,17 @@ struct Loaded<'a> {
     shelf: &'a Part,
     strip: Option<&'a Part>,
     built: Stiffened,
+    load: Load,
+    /// Whether a stretcher, or a rail that stands on the floor, carries its front edge.
+    front_carried: bool,
+    /// Whether it is the lowest one, which has no cleat and may lie on stretchers.
+    lowest: bool,
     /// Where dividers carry it from below: its spans between them, from left to right.
     over: Vec<continuous::Span>,
     /// Whether its load is the most that the class has for one shelf.
     at_most: bool,
+    /// Span over this is what the eye may see in years, as the project asks.
+    seen: f64,
     /// The stiffnesses that nobody states; the least to be expected stand for them.
     lacks: Vec<Need>,
 }
@@ -72,7 +79,7 @@ impl Loaded<'_> {
     /// Sag of both long edges on the first day; of a shelf over dividers the deepest of its spans, reckoned as bare.
     fn sag(&self) -> EdgeSag {
         let over = continuous::solve(&self.over, self.built.shelf.bending_stiffness());
-        let Some(over) = over else { return self.built.sag() };
+        let Some(over) = over else { return self.with(&self.built) };
         let deepest = over.spans.iter().map(|span| span.largest_deflection).fold(0.0, f64::max);
         EdgeSag { front: deepest, rear: deepest }
     }
@@ -89,6 +96,18 @@ impl Loaded<'_> {
             (true, true) => AT_MOST.to_owned(),
             (false, true) => format!("{over}; {AT_MOST}"),
         }
+    }
+
+    /// The sag of the same shelf, built in another way.
+    fn with(&self, built: &Stiffened) -> EdgeSag {
+        if self.front_carried { built.sag_with_front_carried() } else { built.sag() }
+    }
+
+    /// Whether it is told nothing of, built so.
+    fn passes(&self, built: &Stiffened) -> bool {
+        let worse = self.with(built).worse();
+        in_years(worse, YEARS_FACTOR) <= limit(built.shelf.span, self.seen)
+            && worse <= limit(built.shelf.span, FIRST_DAY_SPAN_OVER)
     }
 }
 
@@ -145,7 +164,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             for (name, value, how) in edges.into_iter().chain(bounds.into_iter().filter(|_| stiffened)) {
                 report.reckon(path, name, Estimate { value, dim: Dim::LENGTH }, how);
             }
-            if let Some(bare) = longest_bare(&loaded.built, seen) {
+            if let Some(bare) = longest_bare(&loaded) {
                 let how = "of it bare under this load, at the limit of what is seen in years";
                 report.reckon(path, "longest_bare", Estimate { value: bare, dim: Dim::LENGTH }, how);
             }
@@ -176,27 +195,39 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 
 /// The shelf that an opening stands on, and the loose shelves in it, as far as they are loaded and their wood is known.
 fn loaded<'a>(subject: &Subject<'a>, opening: &Opening) -> Vec<Loaded<'a>> {
-    let Some(load) = opening.load.filter(|_| !opening.divided && opening.under.is_some()) else {
+    let Some(load) = opening.load.filter(|_| !opening.divided && opening.used) else {
         return Vec::new();
     };
     let mut all = Vec::new();
     let on = subject.graph.part(opening.on);
     let own = on.filter(|shelf| {
         // At the ends of the sides it lies on the floor or on a plinth.
-        let lies = shelf.place.z.value.is_zero() || on_stretchers(subject, shelf);
+        let lies = shelf.place.z.value.is_zero()
+            || (front_carried(subject, shelf) && stretcher_under(subject, shelf, Face::Rear).is_some());
         !opening.lowest && !lies
     });
     if let Some(shelf) = own {
         let over = over_dividers(subject, opening);
+        let span = over.iter().copied().max().unwrap_or(opening.clear_width.value);
         let strip = subject.graph.fixed_to(shelf.id, Role::Strip);
         let cleat = subject.graph.fixed_to(shelf.id, Role::Cleat);
-        let rear = cleat.map(|cleat| (cleat, subject.to_wall(cleat.id).map_or(0, |row| row.count)));
-        let span = over.iter().copied().max().unwrap_or(opening.clear_width.value);
-        let loaded = stiffened(subject, shelf, span, load, (strip, rear));
-        all.extend(loaded.map(|loaded| {
-            let line_load = loaded.built.shelf.line_load;
+        let rear = match cleat {
+            Some(cleat) => Some((cleat, screwed(subject, cleat))),
+            None => stretcher_under(subject, shelf, Face::Rear).map(|stretcher| (stretcher, true)),
+        };
+        let mut stiff = stiffened(subject, shelf, span, load, (strip, rear));
+        // A stretcher carries the edge and stiffens nothing.
+        if let (None, Some(stiff)) = (cleat, &mut stiff)
+            && let Rear::Screwed(stretcher) = &mut stiff.built.rear
+        {
+            stretcher.height = 0.0;
+        }
+        let lowest = subject.openings_of(opening.unit).first().is_some_and(|first| first.on == opening.on);
+        let front_carried = front_carried(subject, shelf);
+        all.extend(stiff.map(|stiff| {
+            let line_load = stiff.built.shelf.line_load;
             let spans = over.iter().map(|length| continuous::Span { length: length.to_mm_f64(), line_load });
-            Loaded { over: spans.collect(), ..loaded }
+            Loaded { front_carried, lowest, over: spans.collect(), ..stiff }
         }));
     }
     for shelf in subject.loose_in(opening) {
@@ -206,13 +237,23 @@ fn loaded<'a>(subject: &Subject<'a>, opening: &Opening) -> Vec<Loaded<'a>> {
     all
 }
 
-/// Whether the bottom shelf lies on a stretcher.
-fn on_stretchers(subject: &Subject<'_>, shelf: &Part) -> bool {
-    let Some(unit) = shelf.unit else { return false };
-    subject.graph.parts_of(unit).any(|part| {
-        part.role == Role::Stretcher(StretcherAt::Bottom, Face::Front)
+/// Whether a cleat is screwed to two studs or plugs: only what a join states is driven.
+fn screwed(subject: &Subject<'_>, cleat: &Part) -> bool {
+    subject.to_wall(cleat.id).is_some_and(|row| row.count >= 2 && row.fastener.is_some())
+}
+
+/// The stretcher at a face on which the bottom shelf lies.
+fn stretcher_under<'a>(subject: &Subject<'a>, shelf: &Part, face: Face) -> Option<&'a Part> {
+    subject.graph.parts_of(shelf.unit?).find(|part| {
+        part.role == Role::Stretcher(StretcherAt::Bottom, face)
             && part.place.z.value.checked_add(part.size.width.value) == Some(shelf.place.z.value)
     })
+}
+
+/// Whether a stretcher, or a bottom rail, which stands on the floor, carries the front edge of a shelf.
+fn front_carried(subject: &Subject<'_>, shelf: &Part) -> bool {
+    stretcher_under(subject, shelf, Face::Front).is_some()
+        || subject.graph.fixed_to(shelf.id, Role::BottomRail).is_some()
 }
 
 /// The clear widths of the bays whose dividers carry the shelf from below, from left to right; none where none do.
@@ -224,13 +265,14 @@ fn over_dividers(subject: &Subject<'_>, opening: &Opening) -> Vec<Length> {
     below.map(|below| below.bays.iter().map(|bay| bay.clear.value).collect()).unwrap_or_default()
 }
 
-/// The longest bare shelf under its load whose sag in years stays under span over `seen`; `None` of one that has a strip or a cleat.
-fn longest_bare(built: &Stiffened, seen: f64) -> Option<f64> {
-    if built.strip.is_some() || !matches!(built.rear, Rear::Bare) {
+/// The longest bare shelf under its load whose sag in years is not seen; `None` of one that has a strip or a cleat.
+fn longest_bare(loaded: &Loaded<'_>) -> Option<f64> {
+    let built = &loaded.built;
+    if built.strip.is_some() || loaded.front_carried || !matches!(built.rear, Rear::Bare) {
         return None;
     }
     let Shelf { modulus, thickness, line_load, depth, .. } = built.shelf;
-    let bare = Board { modulus, thickness }.longest_bare(line_load / depth, YEARS_FACTOR * seen);
+    let bare = Board { modulus, thickness }.longest_bare(line_load / depth, YEARS_FACTOR * loaded.seen);
     bare.is_finite().then_some(bare)
 }
 
@@ -239,7 +281,7 @@ fn stiffened<'a>(
     shelf: &'a Part,
     span: Length,
     load: Load,
-    (strip, cleat): (Option<&'a Part>, Option<(&'a Part, usize)>),
+    (strip, cleat): (Option<&'a Part>, Option<(&'a Part, bool)>),
 ) -> Option<Loaded<'a>> {
     let Stock::Sheet(id) = shelf.stock else { return None };
     let sheet = subject.graph.sheet(id)?;
@@ -274,23 +316,27 @@ fn stiffened<'a>(
     let front = strip.map_or(0.0, |strip| strip.size.thickness.value.to_mm_f64());
     let span = span.to_mm_f64();
     let line_load = line_load(load, span, depth, front) * NEWTONS_PER_KILOGRAM;
-    let rear = match cleat.and_then(|(cleat, screws)| Some((stiffener(cleat)?, screws))) {
-        Some((cleat, screws)) if screws >= 2 => Rear::Screwed(cleat),
-        Some((cleat, _)) => Rear::Cleat(cleat),
+    let rear = match cleat.and_then(|(cleat, screwed)| Some((stiffener(cleat)?, screwed))) {
+        Some((cleat, true)) => Rear::Screwed(cleat),
+        Some((cleat, false)) => Rear::Cleat(cleat),
         None => Rear::Bare,
     };
     let shelf_of = Shelf { span, depth, thickness, modulus, twist_modulus, line_load };
     let built = Stiffened { shelf: shelf_of, strip: strip.and_then(stiffener), rear };
     lacks.sort();
     lacks.dedup();
+    let strip = strip.filter(|_| built.strip.is_some());
     let most = most_on_one_shelf(&units) / span;
-    let at_most = !matches!(load, Load::Line(_)) && line_load >= most * (1.0 - 1e-9);
     Some(Loaded {
         shelf,
-        strip: strip.filter(|_| built.strip.is_some()),
+        strip,
         built,
+        load,
+        front_carried: false,
+        lowest: false,
         over: Vec::new(),
-        at_most,
+        at_most: !matches!(load, Load::Line(_)) && line_load >= most * (1.0 - 1e-9),
+        seen: seen(subject),
         lacks,
     })
 }
@@ -313,9 +359,12 @@ fn outside(built: &Stiffened) -> String {
 
 fn tell(subject: &Subject<'_>, report: &mut Report, holds: bool, shelves: &[Loaded<'_>]) {
     let Some(first) = shelves.first() else { return };
-    let (sag, seen) = (first.sag(), seen(subject));
-    let (code, span_over, when) =
-        if holds { (&SEEN, seen, "in years") } else { (&FIRST_DAY, FIRST_DAY_SPAN_OVER, "on the first day") };
+    let sag = first.sag();
+    let (code, span_over, when) = if holds {
+        (&SEEN, first.seen, "in years")
+    } else {
+        (&FIRST_DAY, FIRST_DAY_SPAN_OVER, "on the first day")
+    };
     let worse = if holds { in_years(sag.worse(), YEARS_FACTOR) } else { sag.worse() };
     let most = limit(first.built.shelf.span, span_over);
     let say = |value: f64| Figure::about(value, Dim::LENGTH).print(subject.marks(), Round::Nearest);
@@ -360,48 +409,130 @@ fn tell(subject: &Subject<'_>, report: &mut Report, holds: bool, shelves: &[Load
     if !remark.is_empty() {
         diagnostic = diagnostic.note(format!("{remark}; the figure is a guess there"));
     }
-    let mut helps = Vec::new();
-    let passes =
-        |built: &Stiffened| in_years(built.sag().worse(), YEARS_FACTOR) <= limit(built.shelf.span, seen);
-    if let (Some(strip), Some(height)) =
-        (first.strip, first.strip.and_then(|_| least_strip(subject, &first.built, &passes)))
-    {
-        let built = higher(&first.built, height.to_mm_f64());
-        let then = say(in_years(built.sag().worse(), YEARS_FACTOR));
-        let fix = subject.change(strip.size.width, height, "make the strip {}", true);
-        helps.push((format!("a strip {} high sags {then} in years", subject.print(height)), fix));
+    let (helps, mends) = ways(subject, first, &say);
+    let diagnostic = helps.into_iter().fold(diagnostic, Diagnostic::help);
+    report.tell_with(diagnostic, mends);
+}
+
+/// What keeps a shelf straight, each worked out before it is offered; the changes of text that make it so.
+fn ways(subject: &Subject<'_>, first: &Loaded<'_>, say: &dyn Fn(f64) -> String) -> (Vec<String>, Vec<Fix>) {
+    let (mut helps, mut mends) = (Vec::new(), Vec::new());
+    if let Some((height, built)) = strip_that_serves(subject, first, &first.built) {
+        let then = say(in_years(first.with(&built).worse(), YEARS_FACTOR));
+        let how = unstated_strip(subject, first, height);
+        helps.push(format!("a strip {} high{how} sags {then} in years", subject.print(height)));
+        let title = "make the strip {}";
+        mends.extend(first.strip.and_then(|strip| subject.change(strip.size.width, height, title, true)));
     }
-    if sag.rear >= sag.front && first.shelf.role != Role::Loose {
-        let help = match first.built.rear {
-            Rear::Bare => Some("hang a cleat under its rear edge and screw it to two studs or plugs"),
-            Rear::Cleat(_) => {
-                Some("screw its cleat to two studs or plugs: then the rear edge stays where it is")
-            }
-            Rear::Screwed(_) => None,
-        };
-        helps.extend(help.map(|help| (help.to_owned(), None)));
+    let held = cleat_that_is_screwed(subject, first);
+    if let Some((built, words)) = held.as_ref().filter(|(built, _)| first.passes(built)) {
+        let then = say(in_years(first.with(built).worse(), YEARS_FACTOR));
+        helps.push(format!("{words}: the worse edge then sags {then} in years"));
+    }
+    if first.lowest && first.shelf.role != Role::Loose {
+        helps.push("let it lie on a `stretcher bottom`, front and rear".to_owned());
+    }
+    if helps.is_empty()
+        && let Some((built, words)) = &held
+        && let Some((height, built)) = strip_that_serves(subject, first, built)
+    {
+        let then = say(in_years(first.with(&built).worse(), YEARS_FACTOR));
+        let how = unstated_strip(subject, first, height);
+        let strip = format!("a strip {} high{how}", subject.print(height));
+        helps.push(format!("{words}, and take {strip}: the worse edge then sags {then} in years"));
     }
     let mut narrower = first.built;
     narrower.shelf.span /= 2.0;
-    if passes(&narrower) {
+    if first.passes(&narrower) {
         let or = if helps.is_empty() { "" } else { "or " };
-        helps.push((format!("{or}stand a divider at mid-span"), None));
+        helps.push(format!("{or}stand a divider at mid-span"));
     }
-    if let Some(bare) = longest_bare(&first.built, seen).and_then(length) {
-        helps.push((
-            format!("bare, a shelf of this sheet may be {} long under this load", subject.most(bare)),
-            None,
-        ));
+    if let Some(bare) = longest_bare(first).and_then(length) {
+        helps.push(format!("bare, a shelf of this sheet may be {} long under this load", subject.most(bare)));
     }
     if helps.is_empty() {
-        helps.push(("take a thicker or stiffer sheet, or let lighter things stand there".to_owned(), None));
+        helps.push("take a thicker or stiffer sheet, or let lighter things stand there".to_owned());
     }
-    let mut mends = Vec::new();
-    for (help, fix) in helps {
-        diagnostic = diagnostic.help(help);
-        mends.extend(fix);
+    (helps, mends)
+}
+
+/// The run that a shelf belongs to.
+fn run_of<'a>(subject: &Subject<'a>, shelf: &Part) -> Option<&'a Run> {
+    subject.model.runs.get(shelf.run?.0 as usize)
+}
+
+/// What is to be stated for a strip where there is none yet.
+fn unstated_strip(subject: &Subject<'_>, first: &Loaded<'_>, height: Length) -> String {
+    if first.strip.is_some() {
+        return String::new();
     }
-    report.tell_with(diagnostic, mends);
+    let stated = format!("`strip = {}`", subject.write(height));
+    let thick = subject.print(subject.usual((3, 4), 190));
+    let facing = run_of(subject, first.shelf).map(|run| run.facing.is_some());
+    match (first.shelf.role == Role::Loose, facing) {
+        (true, Some(true)) => format!(" along it ({stated} in its `adjustable`)"),
+        (false, Some(true)) => format!(" before it ({stated} in the facing)"),
+        (true, _) => {
+            format!(
+                " and {thick} thick along it ({stated} in its `adjustable`, from the board of a `facing`)"
+            )
+        }
+        (false, Some(false)) => format!(" and {thick} thick before it (a `facing` with {stated})"),
+        (false, None) => {
+            format!(" and {thick} thick before it (as unit of a `run` that has a `facing` with {stated})")
+        }
+    }
+}
+
+/// The least strip that serves, higher than the one that is there, and the shelf with it.
+fn strip_that_serves(
+    subject: &Subject<'_>,
+    first: &Loaded<'_>,
+    built: &Stiffened,
+) -> Option<(Length, Stiffened)> {
+    if first.front_carried {
+        return None;
+    }
+    let mut with = *built;
+    if with.strip.is_none() {
+        let facing = run_of(subject, first.shelf).and_then(|run| run.facing.as_ref());
+        let board = facing.and_then(|facing| subject.graph.boards.get(facing.board));
+        let stiffness = board.and_then(|board| board.stiffness);
+        let modulus = stiffness.map_or(LEAST_STIFF_BOARD, |stiffness| stiffness.value * NEWTONS_PER_KILOGRAM);
+        let usual = subject.usual((3, 4), 190);
+        let thickness = facing.map_or(usual, |facing| facing.thickness.value).to_mm_f64();
+        // A loose shelf is narrower by its strip; a fixed one bears what stands on that.
+        if first.shelf.role == Role::Loose {
+            with.shelf.depth -= thickness;
+        }
+        let Shelf { span, depth, .. } = with.shelf;
+        with.shelf.line_load = line_load(first.load, span, depth, thickness) * NEWTONS_PER_KILOGRAM;
+        with.strip = Some(Stiffener { thickness, height: 0.0, modulus });
+    }
+    let height = least_strip(subject, &with, &|built| first.passes(built))?;
+    Some((height, higher(&with, height.to_mm_f64())))
+}
+
+/// The shelf with its cleat, or one that it may have, screwed to the wall, and what is to be done for that.
+fn cleat_that_is_screwed(subject: &Subject<'_>, first: &Loaded<'_>) -> Option<(Stiffened, String)> {
+    let walled = run_of(subject, first.shelf).is_some_and(|run| run.wall.is_some());
+    if !walled || first.lowest || first.shelf.role == Role::Loose {
+        return None;
+    }
+    let unit = subject.units().get(first.shelf.unit?.0 as usize)?;
+    let unstated = unit.carcass.joins.cleat_to_wall.fastener.is_none();
+    let how = if unstated { ", with a screw stated in `join cleat to wall`" } else { "" };
+    let (cleat, words) = match first.built.rear {
+        Rear::Screwed(_) => return None,
+        Rear::Cleat(cleat) => (cleat, format!("screw its cleat to two studs or plugs{how}")),
+        Rear::Bare => {
+            let Shelf { thickness, modulus, .. } = first.built.shelf;
+            let height = subject.usual((5, 2), 600).to_mm_f64();
+            let words = format!("hang a cleat under its rear edge and screw it to two studs or plugs{how}");
+            (Stiffener { thickness, height, modulus }, words)
+        }
+    };
+    Some((Stiffened { rear: Rear::Screwed(cleat), ..first.built }, words))
 }
 
 fn higher(built: &Stiffened, height: f64) -> Stiffened {

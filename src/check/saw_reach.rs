@@ -23,10 +23,15 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let Some(reach) = subject.model.shop.reach else { return };
     let Some(wide) = wide(subject, report, (&CODE, "width of a crosscut"), reach) else { return };
+    let widest = subject.print(wide.widest.value);
+    let width = if wide.narrowest == wide.widest.value {
+        widest
+    } else {
+        format!("{} to {widest}", subject.print(wide.narrowest))
+    };
     let message = format!(
-        "{} of parts {} wide are finished by hand: the saw reaches {}",
+        "{} of parts {width} wide are finished by hand: the saw reaches {}",
         some(wide.count, "crosscut"),
-        subject.print(wide.widest.value),
         subject.print(reach.value)
     );
     let told = wide.told(subject, (&CODE, message), (reach, "the reach of the saw"));

@@ -14,7 +14,7 @@ use crate::quantity::{Dim, Round};
 code!(
     Warning,
     CODE,
-    "C114",
+    "C124",
     "screw_load",
     "wall screws that are asked to carry more than they should",
     "The cleat carries half of what stands on its shelf, as if the dados held nothing of it there. A screw across the grain carries K D^2 \

@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 code!(
     Warning,
     CODE,
-    "C111",
+    "C121",
     "sheet_thickness",
     "a sheet that is thinner or thicker than its name allows",
     "Plywood in inches may differ from its category by 1/32 in, by 1/64 in where it is sanded (PS 1-19); hardwood-faced plywood over 1/4 in \

@@ -3,9 +3,10 @@
 use super::helpers::place::length;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
+use crate::eval::{Len, Return, Wall};
 use crate::mechanics::published::LOWEST_CEILING;
 use crate::mechanics::standing;
-use crate::parts::{Figure, Finding, Lacking, Limit, Need};
+use crate::parts::{Figure, Finding, Lacking, Limit, Need, Unit};
 use crate::quantity::{Dim, Estimate, Length, Round, some};
 use std::collections::BTreeMap;
 
@@ -16,8 +17,8 @@ code!(
     "stand_up",
     "a unit that does not stand up in its room",
     "A unit that is glued up lying down is rolled up through its diagonal: sqrt(H^2 + D^2) and 1/2 in (12.7 mm) over it (common \
-     practice, no source) stay under the lowest ceiling there. A case exactly as tall as the room does not stand up in it. An \
-     estimate.",
+     practice, no source) stay under the lowest ceiling along the run, or under that of another place where it is stood up. A case \
+     exactly as tall as the room does not stand up in it. An estimate.",
     with_example
 );
 
@@ -30,7 +31,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let Some(wall) = standing.wall else { continue };
         let unit = standing.unit;
         let what = "height for rolling a unit up";
-        let Some(ceiling) = wall.lowest_ceiling() else {
+        let elsewhere = stood_up_under(subject, unit);
+        let along = || wall.ceiling.least(along(subject, wall, unit)?);
+        let Some(ceiling) = elsewhere.map(|ceiling| ceiling.value).or_else(along) else {
             let needed = standing::diagonal(unit.height.value.to_mm_f64(), unit.depth.value.to_mm_f64())
                 + standing::CLEARANCE_MM;
             report.lack(Lacking {
@@ -48,7 +51,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             standing::tallest(ceiling.to_mm_f64() - standing::CLEARANCE_MM, unit.depth.value.to_mm_f64());
         if let Some(value) = tallest {
             let how = "the tallest of its depth that stands up under the lowest ceiling";
-            report.reckon(&unit.path, "standing_height", Estimate { value, dim: Dim::LENGTH }, how);
+            let value = Estimate { value, dim: Dim::LENGTH };
+            let most = (value, Round::Down, subject.marks().system());
+            report.reckon_limit(&unit.path, "standing_height", most, how);
         }
         let needed = standing::diagonal(unit.height.value.to_mm_f64(), unit.depth.value.to_mm_f64())
             + standing::CLEARANCE_MM;
@@ -58,10 +63,16 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         // Where nothing lies under or on the sides, whatever stands up fits.
         let high = subject.bounds(standing.id, Length::ZERO).map_or(unit.height.value, |bounds| bounds[2][1]);
         let whole = "height of a unit with its plinth and counter";
-        let most = Limit::AtMost(under(subject, ceiling).into());
-        let fits = high == unit.height.value
-            || report.compare(Finding::new(&CODE, unit.path.as_str(), whole, high, most));
+        let over = match elsewhere {
+            Some(_) => subject.bounds(standing.id, Length::ZERO).and_then(|own| wall.ceiling.least(own[0])),
+            None => Some(ceiling),
+        };
+        let over = over.unwrap_or(ceiling);
+        let most = Limit::AtMost(under(subject, over).into());
+        let alone = elsewhere.is_none() && high == unit.height.value;
+        let fits = alone || report.compare(Finding::new(&CODE, unit.path.as_str(), whole, high, most));
         if !rolls || !fits {
+            let ceiling = if rolls { over } else { ceiling };
             let key = (unit.height.value, unit.depth.value, high, ceiling);
             sizes.entry(key).or_default().push(standing);
         }
@@ -81,11 +92,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         for standing in &units {
             diagnostic = diagnostic.about(standing.unit.path.as_str());
         }
-        if let Some(wall) = first.wall {
-            let low = wall.ceiling.points.iter().min_by_key(|(_, above)| above.value);
-            if let Some((_, above)) = low {
-                diagnostic = subject.at(diagnostic, *above, "the lowest ceiling");
-            }
+        let elsewhere = stood_up_under(subject, first.unit).filter(|elsewhere| elsewhere.value == ceiling);
+        let readings = first.wall.iter().flat_map(|wall| &wall.ceiling.points).map(|(_, above)| *above);
+        if let Some(low) = elsewhere.or_else(|| readings.min_by_key(|above| above.value)) {
+            diagnostic = subject.at(diagnostic, low, "the lowest ceiling");
         }
         diagnostic = diagnostic.note(if rolls {
             format!(
@@ -121,6 +131,22 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         }
         report.tell_with(diagnostic, fix.into_iter().collect());
     }
+}
+
+/// The ceiling under which a unit is stood up, where its run states that.
+fn stood_up_under(subject: &Subject<'_>, unit: &Unit) -> Option<Len> {
+    subject.model.runs.get(unit.run?.0 as usize)?.stood_up_under
+}
+
+/// From end to end of the run that a unit stands in, gaps at walls counted.
+fn along(subject: &Subject<'_>, wall: &Wall, unit: &Unit) -> Option<[Length; 2]> {
+    let run = subject.graph.run(unit.run?)?;
+    let [first, last] =
+        [run.units.first(), run.units.last()].map(|id| subject.graph.unit(*id?)?.bounds(Length::ZERO));
+    let open = wall.returns.first() == Some(&Return::Open);
+    let gap = run.ends.get(1).filter(|end| end.meets != Return::Open);
+    let right = last?[0][1].checked_add(gap.map_or(Length::ZERO, |end| end.corner.value));
+    Some([if open { first?[0][0] } else { Length::ZERO }, right?])
 }
 
 /// As much is left over a box that is set on a plinth as over its diagonal.

@@ -50,6 +50,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             Spacing::Pitch { .. } | Spacing::Heights { .. } | Spacing::Corners => &[],
         });
         let count = studs.map(|stud| stud.value).collect::<BTreeSet<Length>>().len();
+        // In blocking each screw holds by itself.
+        let in_wood = rows.iter().filter(|row| matches!(row.spacing, Spacing::Pitch { .. }));
+        let count = in_wood.map(|row| row.count).sum::<usize>().saturating_add(count);
         if report.compare(Finding::new(&FEW, unit.path.as_str(), what, count, Limit::AtLeast(2_usize.into())))
         {
             continue;
@@ -68,7 +71,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             diagnostic = subject.at(diagnostic, *first, "its studs are stated here");
         }
         let diagnostic = diagnostic.help(
-            "put blocking between the studs before the wall is closed, or shift the seams by other widths",
+            "put `blocking` between the studs behind its cleats before the wall is closed, or shift the seams by other widths",
         );
         report.tell_with(diagnostic, shifts(subject, standing, wall));
     }

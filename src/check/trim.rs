@@ -1,11 +1,11 @@
 //! Wood does not stand where trim or a pipe is.
 
 use super::helpers::place::{Against, against, apart, at_least, stretch};
-use super::helpers::wall_clearance::{Met, meet};
+use super::helpers::wall_clearance::Met;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
-use crate::parts::Bounds;
+use crate::parts::{Bounds, UnitId};
 use crate::quantity::Length;
 
 code!(
@@ -14,8 +14,9 @@ code!(
     "C063",
     "trim_in_footprint",
     "baseboard, casing, sill or other trim where the work stands",
-    "A unit that meets trim stands off the wall by its thickness, and nothing else fits any more. The trim is taken off, by common \
-     practice, no source, between the ends of the work and its cut ends are returned, or the sides are notched over it.",
+    "A unit of which a part meets trim stands off the wall by its thickness, and nothing else fits any more. The trim is taken off, by common \
+     practice, no source, between the ends of the work and its cut ends are returned, or the sides are notched over it. What stands in \
+     an open niche and touches no part is in nobody's way.",
     with_example
 );
 
@@ -27,14 +28,24 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let trim = against.wall.obstacles.iter().filter(|obstacle| obstacle.class == ObstacleClass::Trim);
         for obstacle in trim.filter(|obstacle| obstacle.decided == Decided::Keep) {
             let Some(place) = against.bounds(subject, obstacle) else { continue };
-            let units = against.units(subject);
-            let Some(room) = units.iter().map(|(_, bounds)| apart(bounds, &place)).min() else { continue };
-            let met = meet(&units, |bounds| apart(bounds, &place));
+            let rooms = against.run.units.iter().filter_map(|id| Some((*id, room_of(subject, *id, &place)?)));
+            let rooms: Vec<(UnitId, Length)> = rooms.collect();
+            let Some(room) = rooms.iter().map(|(_, room)| *room).min() else { continue };
+            let units = rooms.iter().filter(|(_, room)| room.is_negative());
+            let met = units
+                .filter_map(|(id, _)| Some((subject.graph.unit(*id)?, subject.bounds(*id, against.front)?)));
+            let met: Vec<Met<'_>> = met.collect();
             let told = (!met.is_empty()).then(|| told(subject, &against, obstacle, &place, &met));
-            let what = "room between trim and the nearest unit";
+            let what = "room between trim and the nearest part";
             report.take(at_least(&CODE, &obstacle.name, what, [room, Length::ZERO], told));
         }
     }
+}
+
+/// From a place to the nearest part of a unit; `None` of a unit without parts.
+fn room_of(subject: &Subject<'_>, unit: UnitId, place: &Bounds) -> Option<Length> {
+    let parts = subject.graph.parts_of(unit).filter_map(|part| subject.graph.bounds(part));
+    parts.map(|bounds| apart(&bounds, place)).min()
 }
 
 fn told(
@@ -42,7 +53,7 @@ fn told(
     against: &Against<'_>,
     obstacle: &Obstacle,
     place: &Bounds,
-    met: &[&Met<'_>],
+    met: &[Met<'_>],
 ) -> Diagnostic {
     let out = place[1][1].checked_sub(place[1][0]).unwrap_or_default();
     let high = place[2][1].checked_sub(place[2][0]).unwrap_or_default();

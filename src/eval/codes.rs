@@ -321,6 +321,24 @@ code!(
     "`project.sheets` counts the sheets of a layout, and `project.cost` adds up prices; both need what is stated of the stock.",
     with_example
 );
+code!(
+    Warning,
+    IDLE,
+    "V070",
+    "idle_size",
+    "a size of a join that its joint does not have",
+    "A butt joint has no `depth`, and only a dado or groove, which has two walls, has a `fit`: a rabbet is as wide as what lies in it.",
+    with_example
+);
+code!(
+    Error,
+    THICK,
+    "V071",
+    "thicker_than_board",
+    "a facing that is thicker than the board it is cut from",
+    "A facing may be planed thinner than its board as dressed, never thicker.",
+    with_example
+);
 
 code!(
     Warning,
@@ -371,4 +389,6 @@ pub static ALL: &[&Code] = &[
     &WITHOUT_PRICE,
     &UNKNOWN_MEASURE,
     &UNUSUAL,
+    &IDLE,
+    &THICK,
 ];

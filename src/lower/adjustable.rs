@@ -35,11 +35,19 @@ impl Lowering<'_> {
         let to = high.value.ratio(pitch.value).map(|ratio| ratio.floor().to_integer());
         let (Some(from), Some(to)) = (from, to) else { return };
         let holes = to.saturating_sub(from).saturating_add(1).max(0);
-        if holes.to_usize().is_none_or(|holes| holes < adjustable.count) {
-            let message = format!(
-                "{} loose shelves over `{path}` have only {holes} holes on the grid",
-                adjustable.count
-            );
+        // Two shelves stand at least so many holes apart that the lower edge of one clears the top of the other.
+        let strip = adjustable.strip.map_or(Length::ZERO, |strip| strip.value);
+        let apart = strip.max(between.thickness.value).ratio(pitch.value);
+        let Some(apart) = apart.map(|apart| apart.ceil().to_integer().max(1)) else { return };
+        let spaces = i128::try_from(adjustable.count.saturating_sub(1)).unwrap_or(i128::MAX);
+        let needed = spaces.saturating_mul(apart).saturating_add(1);
+        if holes < needed {
+            let stand = if holes.to_usize().is_some_and(|holes| holes >= adjustable.count) {
+                format!("stand inside each other: they have {holes} holes on the grid, and take {needed}")
+            } else {
+                format!("have only {holes} holes on the grid")
+            };
+            let message = format!("{} loose shelves over `{path}` {stand}", adjustable.count);
             let help = format!(
                 "between {} and {} lie {holes} multiples of {}: ask for fewer shelves, or state a smaller `margin` or `pitch`",
                 self.marks().print_rounded(low.value, Round::Up),
@@ -70,8 +78,11 @@ impl Lowering<'_> {
         };
         self.graph.bores.push(bore);
         let clear_height = high.value.checked_sub(low.value).unwrap_or_default();
+        let mut least = from;
         for number in 1..=adjustable.count {
-            let at = spread(number, adjustable.count, clear_height, low.value, pitch.value, [from, to]);
+            let grid = (low.value, pitch.value, [least, to], apart);
+            let at = spread(number, adjustable.count, clear_height, grid);
+            least = at.saturating_add(apart);
             let z = hole(self, at);
             self.loose(between, (&path, opening), number, z, adjustable);
         }
@@ -85,7 +96,7 @@ impl Lowering<'_> {
         z: Len,
         adjustable: &Adjustable,
     ) {
-        let strip = adjustable.strip.zip(between.facing.map(|(facing, _)| facing));
+        let strip = adjustable.strip.zip(between.facing);
         if let (Some(stated), None) = (adjustable.strip, strip) {
             if number == 1 {
                 let message =
@@ -115,16 +126,18 @@ impl Lowering<'_> {
         if let Some(opening) = self.graph.openings.get_mut(opening.0 as usize) {
             opening.loose.push(shelf);
         }
-        self.graph.rows.push(Row {
-            kind: RowKind::Pins,
-            guest: Member::Part(shelf),
-            host: Member::Part(between.sides[0].part),
-            length,
-            fastener: adjustable.pin,
-            glued: false,
-            spacing: Spacing::Corners,
-            count: 4,
-        });
+        for upright in between.sides {
+            self.graph.rows.push(Row {
+                kind: RowKind::Pins,
+                guest: Member::Part(shelf),
+                host: Member::Part(upright.part),
+                length: width,
+                fastener: adjustable.pin,
+                glued: false,
+                spacing: Spacing::Corners,
+                count: 2,
+            });
+        }
         if let Some((height, facing)) = strip {
             let terms = [(1, z), (1, between.thickness), (-1, height)];
             let ledger = &mut self.graph.ledger;
@@ -139,19 +152,18 @@ impl Lowering<'_> {
     }
 }
 
-/// The hole on which a shelf lies, so that all are spread evenly and no two share one.
+/// The hole on which a shelf lies, no lower than the first of these, so that all are spread evenly and those over it stand at least so
+/// many holes apart.
 fn spread(
     number: usize,
     count: usize,
     room: Length,
-    low: Length,
-    pitch: Length,
-    [from, to]: [i128; 2],
+    (low, pitch, [from, to], apart): (Length, Length, [i128; 2], i128),
 ) -> i128 {
     let (number, count) = (i128::try_from(number).unwrap_or(1), i128::try_from(count).unwrap_or(1));
     let share = room.checked_mul(Rational::new(number, count + 1)).and_then(|share| share.checked_add(low));
     let nearest =
         share.and_then(|share| share.ratio(pitch)).map(|ratio| ratio.round().to_integer()).unwrap_or(from);
-    // Every shelf leaves a hole for each one below and above it.
-    nearest.clamp(from + number - 1, to - (count - number))
+    let above = count.saturating_sub(number).saturating_mul(apart);
+    nearest.max(from).min(to.saturating_sub(above))
 }

@@ -1,5 +1,6 @@
 //! A carcass: two sides that run through; shelves, cleats and stretchers between them.
 
+use super::around::Around;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Carcass, Dado, Facing, Foot, Len, Stretcher, Width};
@@ -38,8 +39,22 @@ pub(super) struct Between<'a> {
     pub rear: Len,
     /// How deep shelves and dividers are.
     pub deep: Len,
-    /// What stands before its front edges, and how far a stile reaches over the opening.
-    pub facing: Option<(&'a Facing, Len)>,
+    /// What stands before its front edges.
+    pub facing: Option<&'a Facing>,
+    /// Whether a crown closes the room over its top shelf.
+    pub crowned: bool,
+    /// What its parts are cut round.
+    pub around: &'a Around<'a>,
+}
+
+/// What stands before the front edges of a unit.
+#[derive(Clone, Copy)]
+pub(super) struct Front<'a> {
+    pub facing: &'a Facing,
+    /// How far a stile reaches over the opening.
+    pub lap: Len,
+    /// Whether a crown stands on the top rails.
+    pub crowned: bool,
 }
 
 impl Between<'_> {
@@ -56,8 +71,8 @@ impl Lowering<'_> {
         carcass: &Carcass,
         (Called { path, name, .. }, run): (Called, Option<RunId>),
         width: Len,
-        x: Option<Len>,
-        facing: Option<(&Facing, Len)>,
+        (x, around): (Option<Len>, &Around<'_>),
+        front: Option<Front<'_>>,
     ) {
         let Some(sheet) = self.model.sheets.get(carcass.sheet.0) else { return };
         let thickness = sheet.thickness;
@@ -111,6 +126,7 @@ impl Lowering<'_> {
             stands: if let Foot::Base(base) = carcass.foot { Some(base.height) } else { None },
             toe: Self::toe_space(carcass.foot),
             depth,
+            lap: front.map_or(zero, |front| front.lap),
             x,
             screw_window: None,
             studs: Vec::new(),
@@ -130,7 +146,9 @@ impl Lowering<'_> {
             bay: false,
             rear: back.as_ref().map_or(zero, |back| back.rear),
             deep: back.as_ref().map_or(carcass.depth, |back| back.deep),
-            facing,
+            facing: front.map(|front| front.facing),
+            crowned: front.is_some_and(|front| front.crowned),
+            around,
         };
         let y = back.as_ref().map_or(zero, |back| back.sides);
         let mut side = |hand: Hand, x: Len| {
@@ -264,6 +282,12 @@ impl Lowering<'_> {
         for (_, face, y, word) in both.into_iter().filter(|(stands, ..)| *stands) {
             let called = Called::new(&between.path, &format!("stretcher.{place}"), word);
             let place = Place { x: between.inside, y, z };
+            let stock = Stock::Sheet(between.carcass.sheet);
+            let part =
+                Part::new(called.clone(), between.owner(), Role::Stretcher(at, face), stock, size, place);
+            if self.cut_away(between.around, &part) {
+                continue;
+            }
             if let Some(id) = self.part(between, called, Role::Stretcher(at, face), size, place) {
                 self.between(between, id, JointKind::Butt, z);
             }

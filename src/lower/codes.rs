@@ -244,6 +244,39 @@ code!(
     without_example
 );
 
+code!(
+    Error,
+    LAP,
+    "L040",
+    "stile_against_lap",
+    "a stile that is not as wide as the laps that are stated with it",
+    "The stile over a seam covers two sides and laps two openings, so its width follows from the lap, or the lap from its width. \
+     Where both are stated and differ, strips and rails would not meet the stiles between which they stand.",
+    with_example
+);
+
+code!(
+    Warning,
+    RAIL,
+    "L041",
+    "rail_leaves_edge",
+    "a top rail that leaves the edge of the topmost shelf seen",
+    "A top rail is flush with the ends of the sides and reaches down to the underside of the topmost shelf, or over it: then the \
+     shelf has a strip of its own. One that ends before the shelf's edge leaves raw wood in sight, and no room for a strip.",
+    with_example
+);
+
+code!(
+    Note,
+    CUT_AWAY,
+    "L042",
+    "cut_away",
+    "a cleat or stretcher of which nothing is left",
+    "What stands at the wall is cut round trim and boxes. Where these take the whole of a cleat or of a rear stretcher, there is no such \
+     part: it is not cut, and nothing is screwed through it.",
+    with_example
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &OVERFULL,
@@ -271,4 +304,7 @@ pub static ALL: &[&Code] = &[
     &FRONT,
     &FRAME,
     &TWO_PARTS,
+    &LAP,
+    &RAIL,
+    &CUT_AWAY,
 ];

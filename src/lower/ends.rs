@@ -11,16 +11,50 @@ use num_rational::Ratio;
 const CLEARANCE: &str = "common practice, no source: body clearance at a wall";
 
 impl Lowering<'_> {
-    /// The least of all widths that are read: it holds the units.
+    /// The least of all widths that are read: it holds the units. Where walls have plumb readings, it is that between their
+    /// plumb lines.
     pub(super) fn least_reading(&mut self, wall: &Wall) -> Option<Len> {
-        let readings: Vec<Len> =
-            wall.readings.iter().flat_map(|reading| [reading.back, reading.front]).flatten().collect();
-        let rule = "the tightest place holds the units";
-        self.graph.ledger.least("least reading", &readings, rule)
+        let mut widths = Vec::new();
+        let mut rule = "the tightest place holds the units";
+        for reading in &wall.readings {
+            let leans = reading.lean.iter().zip(wall.returns);
+            let leans = leans.filter(|(_, meets)| *meets == Return::Wall).filter_map(|(lean, _)| *lean);
+            let leans: Vec<(i128, Len)> = leans.map(|lean| (-1, lean)).collect();
+            for width in [reading.back, reading.front].into_iter().flatten() {
+                if leans.is_empty() {
+                    widths.push(width);
+                    continue;
+                }
+                rule = "the tightest place between the plumb lines holds the units";
+                let terms = [&[(1, width)], leans.as_slice()].concat();
+                let less = "less what the walls stand back from plumb there";
+                widths.push(self.graph.ledger.sum("between the plumb lines", &terms, less));
+            }
+        }
+        self.graph.ledger.least("least reading", &widths, rule)
     }
 
-    /// How far a stile reaches over the opening: stated, or half of what the stile over a seam leaves of two sides.
-    pub(super) fn lap(&mut self, run: &Run, thickness: Option<Len>) -> Len {
+    /// How far a stile reaches over the opening of each unit; units of equally thick sides have one lap with one reason.
+    pub(super) fn laps(&mut self, run: &Run) -> Vec<Len> {
+        let mut known: Vec<(Option<Length>, Len)> = Vec::new();
+        let mut laps = Vec::new();
+        for unit in &run.units {
+            let thickness = self.model.sheets.get(unit.sheet.0).map(|sheet| sheet.thickness);
+            let thick = thickness.map(|thickness| thickness.value);
+            laps.push(match known.iter().find(|(same, _)| *same == thick) {
+                Some((_, lap)) => *lap,
+                None => {
+                    let lap = self.lap(run, thickness);
+                    known.push((thick, lap));
+                    lap
+                }
+            });
+        }
+        laps
+    }
+
+    /// How far a stile reaches over the opening: stated, or half of what the stile over a seam leaves of two such sides.
+    fn lap(&mut self, run: &Run, thickness: Option<Len>) -> Len {
         let stated = run.facing.as_ref().and_then(|facing| facing.lap);
         let stile = run.facing.as_ref().and_then(|facing| facing.stile);
         let ledger = &mut self.graph.ledger;
@@ -39,14 +73,13 @@ impl Lowering<'_> {
     pub(super) fn gap_wanted(
         &mut self,
         run: &Run,
-        thickness: Option<Len>,
-        lap: Len,
+        (thickness, lap): (Option<Len>, Option<Len>),
         at: &'static str,
     ) -> Len {
         let stile = run.facing.as_ref().and_then(|facing| facing.stile);
         let ledger = &mut self.graph.ledger;
-        match (stile, thickness) {
-            (Some(stile), Some(thickness)) => {
+        match (stile, thickness, lap) {
+            (Some(stile), Some(thickness), Some(lap)) => {
                 let rule = "the stile at a wall is made to look as wide as the one over a seam";
                 ledger.sum(at, &[(1, stile), (-1, thickness), (-1, lap)], rule)
             }
@@ -57,6 +90,16 @@ impl Lowering<'_> {
                 ledger.usual(at, value, CLEARANCE)
             }
         }
+    }
+
+    /// Which ends take what is left over: walls whose gap is not stated; else walls; else both.
+    pub(super) fn takers(stand: &Stand<'_>) -> [bool; 2] {
+        let walls = stand.meets.map(|meets| meets != Return::Open);
+        let free = [0, 1].map(|end: usize| {
+            walls.get(end) == Some(&true) && stand.run.ends.get(end).is_some_and(|end| end.gap.is_none())
+        });
+        let takers = [free, walls, [true; 2]].into_iter().find(|takers| takers.contains(&true));
+        takers.unwrap_or([true; 2])
     }
 
     /// The gaps at both ends where the run is tightest. What is left over goes to the walls whose gap is not stated; if
@@ -73,11 +116,7 @@ impl Lowering<'_> {
         let ledger = &mut self.graph.ledger;
         let over = ledger.sum("left over", &terms, "the run's length less units and gaps wanted");
         let walls = stand.meets.map(|meets| meets != Return::Open);
-        let free = [0, 1].map(|end: usize| {
-            walls.get(end) == Some(&true) && stand.run.ends.get(end).is_some_and(|end| end.gap.is_none())
-        });
-        let takers =
-            [free, walls, [true; 2]].into_iter().find(|takers| takers.contains(&true)).unwrap_or([true; 2]);
+        let takers = Self::takers(stand);
         let rule = match (takers, walls.contains(&true)) {
             ([true, true], true) => "what is left over is halved between the two walls",
             (_, true) => "what is left over goes to the wall",
@@ -143,7 +182,18 @@ impl Lowering<'_> {
         };
         let (this, other) = (leans(end), leans(1 - end));
         if let (true, Some(lean)) = this {
-            return ledger.sum(label, &[(1, gap), (1, lean)], "and what this wall stands back from plumb");
+            let mut terms = vec![(Rational::from(1), gap), (Rational::from(1), lean)];
+            let mut rule = "and what this wall stands back from plumb";
+            if let (true, Some(other)) = other {
+                let over = [(1, width), (-1, length), (-1, lean), (-1, other)];
+                let over = ledger.sum("over both leans", &over, "what no plumb reading explains");
+                if !over.value.is_zero() {
+                    let shared = stand.wall.is_some_and(|wall| wall.shared);
+                    terms.push((Rational::new(1, if shared { 2 } else { 1 }), over));
+                    rule = "what this wall stands back from plumb, and what the width there is over both walls' leans";
+                }
+            }
+            return ledger.weighted(label, &terms, rule);
         }
         if !this.0 {
             return ledger.sum(label, &[(1, gap)], "an end that is plumb or open takes no lean");

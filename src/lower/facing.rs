@@ -1,5 +1,6 @@
 //! The facing: stiles over the sides, strips and rails between them, each with its blank where it is fitted on site.
 
+use super::opening::{RailBefore, rail_before};
 use super::run::Stand;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
@@ -8,17 +9,19 @@ use crate::parts::{
     Blank, Called, EndPart, Face, Fitted, Hand, Owner, Part, PartId, Place, Role, RunPart, Size, Stock,
     StretcherAt, Unit, UnitId,
 };
-use crate::quantity::{Length, Rational, Round};
+use crate::quantity::{Length, Rational, Round, some};
 use std::sync::Arc;
 
 impl Lowering<'_> {
     pub(super) fn facing(&mut self, stand: &Stand<'_>, part: &mut RunPart) {
         let Some(facing) = &stand.run.facing else { return };
-        if !self.stiles_fit(stand, part, facing) || !self.openings_stay(part, facing) {
-            return;
-        }
         let units: Vec<(UnitId, Unit)> =
             part.units.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (*id, unit.clone()))).collect();
+        let fit = self.stiles_fit(&units, facing) && self.laps_agree(&units, facing);
+        if !fit || !self.openings_stay(part, facing) {
+            return;
+        }
+        self.top_edges_hidden(part, facing, &units);
         if !self.toes_open(part, facing, &units) {
             return;
         }
@@ -29,28 +32,64 @@ impl Lowering<'_> {
         }
     }
 
-    /// Whether a stile covers its sides and leaves an opening.
-    fn stiles_fit(&mut self, stand: &Stand<'_>, part: &RunPart, facing: &Facing) -> bool {
-        let units = part.units.iter().filter_map(|id| self.graph.unit(*id));
-        let Some(unit) = units.min_by_key(|unit| unit.clear.value).cloned() else { return true };
-        let both = stand.lap.value.checked_mul(Rational::from(2)).unwrap_or_default();
-        let blamed = [(stand.lap, "the lap follows from this")];
-        let (message, help) = if stand.lap.value.is_negative() {
-            let two = facing.stile.and_then(|stile| stile.value.checked_sub(both)).unwrap_or_default();
+    /// Whether stiles cover their sides and leave an opening, and are as wide as the laps that are stated.
+    fn stiles_fit(&mut self, units: &[(UnitId, Unit)], facing: &Facing) -> bool {
+        let twice = |lap: Len| lap.value.checked_mul(Rational::from(2)).unwrap_or_default();
+        let left = |unit: &Unit| unit.clear.value.checked_sub(twice(unit.lap)).unwrap_or_default();
+        let units = || units.iter().map(|(_, unit)| unit);
+        let least = units().min_by_key(|unit| unit.lap.value);
+        let closed = units().filter(|unit| !left(unit).is_positive()).min_by_key(|unit| left(unit));
+        let (lap, message, help) = if let Some(unit) = least.filter(|unit| unit.lap.value.is_negative()) {
+            let stile = facing.stile.map_or(Length::ZERO, |stile| stile.value);
+            let two = stile.checked_sub(twice(unit.lap)).unwrap_or_default();
             let least = self.marks().print_rounded(two, Round::Up);
             let message = "the stile over a seam is narrower than the two sides it covers".to_owned();
-            (message, format!("make it {} or more", least.text()))
-        } else if both >= unit.clear.value {
-            let message =
-                format!("two laps of {} leave no opening in `{}`", self.print(stand.lap), unit.path);
-            (message, format!("the opening between the sides is {}", self.print(unit.clear)))
+            (unit.lap, message, format!("make it {} or more", least.text()))
+        } else if let Some(unit) = closed {
+            let message = format!("two laps of {} leave no opening in `{}`", self.print(unit.lap), unit.path);
+            let help = format!("the opening between the sides is {}", self.print(unit.clear));
+            (unit.lap, message, help)
         } else {
             return true;
         };
+        let blamed = [(lap, "the lap follows from this")];
         let diagnostic =
             self.blame(Diagnostic::new(&codes::STILE, message), facing.head, "this facing", &blamed);
         self.sink.push(diagnostic.help(help));
         false
+    }
+
+    /// Whether the stile over every seam is as wide as two sides and two laps, where both are stated.
+    fn laps_agree(&mut self, units: &[(UnitId, Unit)], facing: &Facing) -> bool {
+        let (Some(stile), Some(lap)) = (facing.stile, facing.lap) else { return true };
+        for ((_, left), (_, right)) in units.iter().zip(units.iter().skip(1)) {
+            let [Some(a), Some(b)] =
+                [left, right].map(|unit| self.graph.sheet(unit.sheet).map(|sheet| sheet.thickness))
+            else {
+                continue;
+            };
+            let needed = self.over_two_sides(left, a, right, b);
+            if left.depth.value != right.depth.value || needed.value == stile.value {
+                continue;
+            }
+            let message = format!(
+                "the stile over the seam of `{}` and `{}` is {} wide, and two sides with two laps of {} are {}",
+                left.path,
+                right.path,
+                self.print(stile),
+                self.print(lap),
+                self.print(needed)
+            );
+            let blamed = [(stile, "the stile"), (lap, "the lap"), (a, "the thickness of a side")];
+            let diagnostic =
+                self.blame(Diagnostic::new(&codes::LAP, message), facing.head, "this facing", &blamed);
+            self.sink
+                .push(diagnostic.help(
+                    "state one of them: the `lap` follows from the `stile`, or the stile from the lap",
+                ));
+            return false;
+        }
+        true
     }
 
     /// Whether every opening stays open at the front.
@@ -80,6 +119,41 @@ impl Lowering<'_> {
             self.blame(Diagnostic::new(&codes::TOE, message), facing.head, "this facing", &blamed);
         self.sink.push(diagnostic.help("delete the `bottom_rail`: the bottom shelf then has a strip"));
         false
+    }
+
+    /// Says where a top rail leaves some of the edge of a topmost shelf to be seen under it.
+    fn top_edges_hidden(&mut self, part: &RunPart, facing: &Facing, units: &[(UnitId, Unit)]) {
+        let Some(rail) = facing.top_rail else { return };
+        let mut seen: Vec<(&str, Len)> = Vec::new();
+        for (id, unit) in units {
+            let in_bays = self.graph.in_bays(*id);
+            let shelves = self.graph.parts_of(*id);
+            let shelves = shelves.filter(|part| matches!(part.role, Role::Shelf | Role::Top));
+            let topmost = shelves.filter(|part| !in_bays.contains(&part.id)).last();
+            let Some(topmost) = topmost else { continue };
+            let (mark, thickness) = (topmost.place.z, topmost.size.thickness);
+            if rail_before(unit.height, rail, mark, thickness) == RailBefore::Edge {
+                seen.push((&unit.path, self.graph.ledger.sum("rail", &[(1, unit.height), (-1, mark)], "")));
+            }
+        }
+        let Some((path, least)) = seen.iter().max_by_key(|(_, least)| least.value).copied() else { return };
+        let bare = least.value.checked_sub(rail.value).unwrap_or_default();
+        let others = match seen.len() {
+            1 => String::new(),
+            count => format!(" and {}", some(count - 1, "other unit")),
+        };
+        let message = format!(
+            "the top rail of `{}` leaves {} of the edge of the topmost shelf seen, in `{path}`{others}",
+            part.path,
+            self.marks().print(bare)
+        );
+        let blamed = [(rail, "the rail"), (least, "from here to the ends of the sides")];
+        let diagnostic =
+            self.blame(Diagnostic::new(&codes::RAIL, message), facing.head, "this facing", &blamed);
+        let least = self.marks().print_rounded(least.value, Round::Up);
+        self.sink.push(
+            diagnostic.help(format!("make it {} or more, down to the shelf's underside", least.text())),
+        );
     }
 
     pub(super) fn facing_part(
@@ -139,20 +213,33 @@ impl Lowering<'_> {
             }
             let width = match facing.stile {
                 Some(stile) => stile,
-                None => {
-                    let terms = [(1, a), (1, b), (2, stand.lap)];
-                    self.graph.ledger.sum("stile width", &terms, "over two sides, and both laps")
-                }
+                None => self.over_two_sides(left, a, right, b),
             };
             let x = right.x.unwrap_or(right.width);
-            let half = self.graph.ledger.divide("half the stile", width, Rational::from(2), "");
-            let edge =
-                self.graph.ledger.sum("left edge of the stile", &[(1, x), (-1, half)], "centred on the seam");
+            let edge = if a.value == b.value || facing.lap.is_none() {
+                let half = self.graph.ledger.divide("half the stile", width, Rational::from(2), "");
+                let rule = "centred on the seam";
+                self.graph.ledger.sum("left edge of the stile", &[(1, x), (-1, half)], rule)
+            } else {
+                let terms = [(1, x), (-1, a), (-1, left.lap)];
+                self.graph.ledger.sum("left edge of the stile", &terms, "each opening is lapped equally")
+            };
             let taller = if right.top() > left.top() { right } else { left };
             let made = self.stile(stand, facing, (taller, width, edge, x.value), deepest);
             let called = Called::between(&part.path, "stile", [&left.name, &right.name]);
             self.facing_part((called, owner), (Role::Stile, sides.concat()), facing, made);
         }
+    }
+
+    /// What a stile over a seam covers: two sides, and a lap over each opening.
+    fn over_two_sides(&mut self, left: &Unit, a: Len, right: &Unit, b: Len) -> Len {
+        let laps: &[_] = if left.lap.value == right.lap.value {
+            &[(2, left.lap)]
+        } else {
+            &[(1, left.lap), (1, right.lap)]
+        };
+        let terms = [&[(1, a), (1, b)], laps].concat();
+        self.graph.ledger.sum("stile width", &terms, "over two sides, and both laps")
     }
 
     /// A stile whose width does not change: its length reaches the floor as it lies under `x`.
@@ -197,7 +284,7 @@ impl Lowering<'_> {
         hand: Hand,
     ) -> Made {
         let left = hand == Hand::Left;
-        let cover = [(1, thickness), (1, stand.lap)];
+        let cover = [(1, thickness), (1, unit.lap)];
         let cover = self.graph.ledger.sum("over side and opening", &cover, "the side and the lap");
         let face = unit.x.unwrap_or(unit.width);
         let inner = if left {
@@ -215,7 +302,13 @@ impl Lowering<'_> {
                 std::iter::once((1, cover)).chain(gap.map(|end| (1, end.gap))).collect();
             let width = self.graph.ledger.sum("stile width", &terms, "flush with the outer face of the side");
             let edge = self.edge(left, inner, width);
-            return self.stile(stand, facing, (unit, width, edge, x), deepest);
+            let mut made = self.stile(stand, facing, (unit, width, edge, x), deepest);
+            if gap.is_some() {
+                let width = self.blank("width of the blank", &[(1, width)], facing.scribe);
+                let length = made.blank.map_or(made.length, |blank| blank.length);
+                made.blank = Some(Blank { width, length });
+            }
+            return made;
         }
         let mean = self.mean("mean stile width", &scribed);
         let edge = self.edge(left, inner, mean);
@@ -246,12 +339,9 @@ impl Lowering<'_> {
     ) {
         let Some(thickness) = self.graph.sheet(unit.sheet).map(|sheet| sheet.thickness) else { return };
         let ledger = &mut self.graph.ledger;
-        let length = ledger.sum(
-            "length",
-            &[(1, unit.clear), (-2, stand.lap)],
-            "strips and rails stand between stiles",
-        );
-        let x = ledger.sum("left end", &[(1, thickness), (1, stand.lap)], "where the stile ends");
+        let length =
+            ledger.sum("length", &[(1, unit.clear), (-2, unit.lap)], "strips and rails stand between stiles");
+        let x = ledger.sum("left end", &[(1, thickness), (1, unit.lap)], "where the stile ends");
         let y = unit.depth;
         // The shelves of bays have their strips between the stiles before the dividers.
         let in_bays = self.graph.in_bays(id);
@@ -263,8 +353,10 @@ impl Lowering<'_> {
         let owner = Owner { unit: Some(id), run: Some(stand.id) };
         let last = shelves.len().saturating_sub(1);
         for (position, (shelf, name, mark)) in shelves.iter().enumerate() {
-            let railed =
-                (position == 0 && facing.bottom_rail) || (position == last && facing.top_rail.is_some());
+            let rail = facing.top_rail.filter(|_| position == last);
+            let before = rail.map(|rail| rail_before(unit.height, rail, *mark, thickness));
+            let railed = (position == 0 && facing.bottom_rail)
+                || matches!(before, Some(RailBefore::Shelf | RailBefore::Edge));
             if let (false, Some(strip)) = (railed, facing.strip) {
                 let terms = [(1, *mark), (1, thickness), (-1, strip)];
                 let z = self.graph.ledger.sum("lower edge", &terms, "its top is flush with the shelf's");
@@ -283,7 +375,10 @@ impl Lowering<'_> {
             // Behind it is the stretcher on the top shelf, where there is one, else that shelf.
             let stretcher = |part: &&Part| part.role == Role::Stretcher(StretcherAt::Top, Face::Front);
             let stretcher = self.graph.parts_of(id).find(stretcher).map(|part| part.id);
-            let behind = stretcher.or(shelves.last().map(|(shelf, ..)| *shelf));
+            let before = |mark: Len| rail_before(unit.height, rail, mark, thickness);
+            let low = |mark: Len| matches!(before(mark), RailBefore::Shelf | RailBefore::Edge);
+            let shelf = shelves.last().filter(|(.., mark)| low(*mark)).map(|(shelf, ..)| *shelf);
+            let behind = stretcher.or(shelf);
             let (called, backing) = (Called::new(&unit.path, "rail", "top"), behind.into_iter().collect());
             self.facing_part((called, owner), (Role::TopRail, backing), facing, made);
         }

@@ -61,7 +61,7 @@ impl Lowering<'_> {
                 (Fill::Fixed(len), _) => Some(*len),
                 (Fill::Share(_), _) if rounded && Some(index) == last => None,
                 (Fill::Share(share), Some(rest)) => {
-                    Some(self.share(whole.label, rest, share, "to the step that is stated"))
+                    Some(self.share(whole.label, rest, share, ("to the step that is stated", Round::Nearest)))
                 }
                 (Fill::Share(_), None) => None,
             });
@@ -81,7 +81,13 @@ impl Lowering<'_> {
     }
 
     /// One share of what is left over; `rule` says what rounding does.
-    pub(super) fn share(&mut self, label: &'static str, rest: Len, share: &Share, rule: &'static str) -> Len {
+    pub(super) fn share(
+        &mut self,
+        label: &'static str,
+        rest: Len,
+        share: &Share,
+        (rule, round): (&'static str, Round),
+    ) -> Len {
         let plus = self.plus(share);
         let ledger = &mut self.graph.ledger;
         let simple = share.linear.times == Rational::from(1) && plus.is_none();
@@ -91,7 +97,7 @@ impl Lowering<'_> {
             ledger.share("share of what is left over", rest, share.linear.times, plus, "")
         };
         match share.round {
-            Some(step) => ledger.rounded(label, exact, step, Round::Nearest, rule),
+            Some(step) => ledger.rounded(label, exact, step, round, rule),
             None => ledger.sum(label, &[(1, exact)], ""),
         }
     }

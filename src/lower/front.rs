@@ -16,7 +16,7 @@ impl Lowering<'_> {
         };
         let ledger = &mut self.graph.ledger;
         let mut terms = vec![(1, depth)];
-        terms.extend(between.facing.map(|(facing, _)| (1, facing.thickness)));
+        terms.extend(between.facing.map(|facing| (1, facing.thickness)));
         terms.extend(counter.over.map(|over| (1, over)));
         terms.extend(counter.gap.map(|gap| (-1, gap)));
         let deep = ledger.sum("width", &terms, "from the wall, or its gap, to its front edge");

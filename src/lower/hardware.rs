@@ -1,13 +1,14 @@
 //! Rows of nails and screws, from the joints that they hold.
 
 use super::Lowering;
+use super::around::{Around, pieces};
 use super::run::Stand;
-use crate::eval::{Carcass, Decided, Fixing, Join, Len, Obstacle, Wall};
+use crate::eval::{Blocking, Carcass, Fixing, Join, Len, Wall};
 use crate::parts::{
     Bounds, Joint, JointKind, Member, Part, PartId, Role, Row, RowKind, RunPart, Spacing, Unit, UnitId,
     in_a_row,
 };
-use crate::quantity::Length;
+use crate::quantity::{Length, Rational};
 
 /// The source of ends and pitches that nobody states.
 const LAYOUT: &str = "common practice, no source: nail layout";
@@ -113,7 +114,7 @@ impl Lowering<'_> {
     }
 
     /// The rows of a run: facing, seams, wall.
-    pub(super) fn run_rows(&mut self, stand: &Stand<'_>, run: &RunPart) {
+    pub(super) fn run_rows(&mut self, stand: &Stand<'_>, run: &RunPart, around: &Around<'_>) {
         self.facing_rows(stand, run);
         let units: Vec<(UnitId, Unit)> =
             run.units.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (*id, unit.clone()))).collect();
@@ -132,11 +133,8 @@ impl Lowering<'_> {
                 count: heights * each,
             });
         }
-        let end = |unit: Option<&(UnitId, Unit)>| unit.and_then(|(_, unit)| unit.bounds(Length::ZERO));
-        let Some((first, last)) = end(units.first()).zip(end(units.last())) else { return };
-        let along = [first[0][0], last[0][1]];
         for ((id, unit), carcass) in units.iter().zip(&stand.run.units) {
-            self.wall_rows(stand, (*id, unit), carcass, along);
+            self.wall_rows(stand, (*id, unit), carcass, around);
         }
     }
 
@@ -161,7 +159,7 @@ impl Lowering<'_> {
         stand: &Stand<'_>,
         (id, unit): (UnitId, &Unit),
         carcass: &Carcass,
-        along: [Length; 2],
+        around: &Around<'_>,
     ) {
         let (Some(wall), Some(position)) = (stand.wall, stand.run.wall) else { return };
         let held = |part: &&Part| {
@@ -171,18 +169,25 @@ impl Lowering<'_> {
         let host = Member::Wall(position);
         for part in held {
             let length = part.size.length;
+            let gaps = self.gaps_of(&part, around);
             if wall.fixing == Fixing::Masonry {
-                self.row_between((RowKind::Wall, part.id, host), length, carcass.joins.cleat_to_wall, false);
-            } else {
-                let (_, mut studs) = self.reachable_studs(&wall.studs, unit, [part.place.x, length]);
-                let gaps = self.gaps_of(&part, wall, along);
-                studs.retain(|stud| !gaps.iter().any(|[from, to]| *from <= stud.value && stud.value <= *to));
-                let (fastener, count) = (carcass.joins.cleat_to_wall.fastener, studs.len());
-                let (kind, guest) = (RowKind::Wall, Member::Part(part.id));
-                let glued = carcass.joins.cleat_to_wall.glue.is_some();
-                let spacing = Spacing::Studs(studs);
-                self.graph.rows.push(Row { kind, guest, host, length, fastener, glued, spacing, count });
+                self.pitched_row(&part, (host, length), carcass.joins.cleat_to_wall, None, &gaps);
+                continue;
             }
+            let (_, mut studs) = self.reachable_studs(&wall.studs, unit, [part.place.x, length]);
+            studs.retain(|stud| !gaps.iter().any(|[from, to]| *from <= stud.value && stud.value <= *to));
+            if let Some(wood) = self.wood_behind(&part, wall) {
+                self.pitched_row(&part, (host, length), carcass.joins.cleat_to_wall, Some(wood), &gaps);
+                if self.graph.rows.last().is_some_and(|row| row.count >= studs.len()) {
+                    continue;
+                }
+                self.graph.rows.pop();
+            }
+            let (fastener, count) = (carcass.joins.cleat_to_wall.fastener, studs.len());
+            let (kind, guest) = (RowKind::Wall, Member::Part(part.id));
+            let glued = carcass.joins.cleat_to_wall.glue.is_some();
+            let spacing = Spacing::Studs(studs);
+            self.graph.rows.push(Row { kind, guest, host, length, fastener, glued, spacing, count });
         }
         let thickness = self.graph.sheet(unit.sheet).map_or(unit.width, |sheet| sheet.thickness);
         let (window, studs) = self.reachable_studs(&wall.studs, unit, [thickness, unit.clear]);
@@ -191,13 +196,48 @@ impl Lowering<'_> {
         }
     }
 
+    /// A row in plugs, or in wood that lies behind a stretch of the wall: where the part is split, each piece has its own.
+    fn pitched_row(
+        &mut self,
+        part: &Part,
+        (host, length): (Member, Len),
+        join: Join,
+        wood: Option<[Length; 2]>,
+        gaps: &[[Length; 2]],
+    ) {
+        self.row_between((RowKind::Wall, part.id, host), length, join, false);
+        let Some([along, ..]) = self.graph.bounds(part) else { return };
+        let Some(row) = self.graph.rows.last_mut() else { return };
+        let Spacing::Pitch { ends, pitch } = &row.spacing else { return };
+        let (ends, pitch) = (ends.value, pitch.value);
+        let one = |piece: Length| match piece.checked_sub(ends) {
+            // Too short for a screw so far from either end, and for two.
+            Some(rest) if rest.is_negative() => 0,
+            Some(rest) if rest < ends => 1,
+            _ => in_a_row(piece, ends, pitch),
+        };
+        if wood.is_some() || !gaps.is_empty() {
+            row.count = pieces(wood.unwrap_or(along), gaps).map(one).sum();
+        }
+    }
+
+    /// The stretch of blocking that lies behind the middle of a part at the wall.
+    fn wood_behind(&self, part: &Part, wall: &Wall) -> Option<[Length; 2]> {
+        let [along, _, [low, high]] = self.graph.bounds(part)?;
+        let middle = low.checked_add(high)?.checked_div(Rational::from(2))?;
+        let level = |wood: &&Blocking| wood.up[0].value < middle && middle < wood.up[1].value;
+        wall.blocking
+            .iter()
+            .filter(level)
+            .filter_map(|wood| wood.within(along))
+            .max_by_key(|[from, to]| to.checked_sub(*from))
+    }
+
     /// Where along the wall a part at it is cut through or split, so that no screw can stand there.
-    fn gaps_of(&self, part: &Part, wall: &Wall, along: [Length; 2]) -> Vec<[Length; 2]> {
+    fn gaps_of(&self, part: &Part, around: &Around<'_>) -> Vec<[Length; 2]> {
         let Some(bounds) = self.graph.bounds(part) else { return Vec::new() };
-        let cut = |obstacle: &&Obstacle| matches!(obstacle.decided, Decided::CutRound | Decided::BringFlush);
-        let places = wall.obstacles.iter().filter(cut).filter_map(|obstacle| wall.place(obstacle, along));
-        let bars = |place: &Bounds| part.cut_round(&bounds, place).is_some_and(|cut| cut.bars_screws);
-        places.filter(bars).map(|place| place[0]).collect()
+        let bars = |place: &&Bounds| part.cut_round(&bounds, place).is_some_and(|cut| cut.bars_screws);
+        around.places().filter(bars).map(|place| place[0]).collect()
     }
 
     /// The studs that a driver reaches between two uprights: at least 3/4 in (20 mm) off their inner faces. `between`: from the

@@ -3,6 +3,7 @@
 #![warn(clippy::wildcard_enum_match_arm)]
 
 mod adjustable;
+mod around;
 mod as_built;
 mod back;
 mod base;
@@ -26,6 +27,7 @@ mod run;
 mod scribe;
 mod shelf;
 
+use self::around::Around;
 use crate::diag::{Diagnostic, Sink};
 use crate::eval::{Ledger, Len, Model};
 use crate::limits;
@@ -54,7 +56,7 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
             carcass,
             (Called { path: name.to_string(), name, former: None }, None),
             width,
-            None,
+            (None, &Around::default()),
             None,
         );
     }

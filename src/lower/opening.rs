@@ -18,6 +18,8 @@ pub(super) struct Floor<'a> {
     pub over: Option<&'a Over>,
     /// How the opening is called, where it is not by its shelf.
     pub bay: Option<&'a Called>,
+    /// Whether a strip or rail lies before the shelf's edge, flush with its top.
+    pub faced: bool,
 }
 
 /// What closes an opening above.
@@ -31,6 +33,8 @@ pub(super) struct Above<'a> {
     pub cleat: Option<Len>,
     /// What hangs into it at the front.
     pub hangs: Option<Hangs>,
+    /// Whether things stand under it.
+    pub used: bool,
 }
 
 /// What hangs into an opening at its front.
@@ -42,14 +46,53 @@ pub(super) enum Hangs {
     Rail(Len),
 }
 
+/// Where the lower edge of a top rail lies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum RailBefore {
+    /// At the underside of the topmost shelf or lower: it hides the shelf's edge and closes the room over it.
+    Shelf,
+    /// Before that edge: what is below it of the edge is seen.
+    Edge,
+    /// At the top of the shelf, so that it has a strip of its own and the room over it is closed.
+    Top,
+    /// Over the shelf.
+    Room,
+}
+
+/// Where the lower edge of a top rail lies that is flush with the ends of sides of this height.
+pub(super) fn rail_before(height: Len, rail: Len, mark: Len, thickness: Len) -> RailBefore {
+    let edge = height.value.checked_sub(rail.value).unwrap_or_default();
+    let top = mark.value.checked_add(thickness.value).unwrap_or_default();
+    if edge <= mark.value {
+        RailBefore::Shelf
+    } else if edge < top {
+        RailBefore::Edge
+    } else if edge == top {
+        RailBefore::Top
+    } else {
+        RailBefore::Room
+    }
+}
+
 impl Lowering<'_> {
-    /// How far the facing hangs below the top of a shelf: a strip, or the rail at the top.
-    pub(super) fn hangs(&self, between: &Between<'_>, last: bool) -> Option<Hangs> {
-        let (facing, _) = between.facing?;
-        match facing.top_rail.filter(|_| last) {
-            Some(rail) => Some(Hangs::Rail(rail)),
-            None => facing.strip.map(Hangs::Strip),
+    /// How far the facing hangs below the top of a shelf: a strip, or the rail at the top where that shelf is the topmost one.
+    pub(super) fn hangs(&self, between: &Between<'_>, mark: Len, topmost: bool) -> Option<Hangs> {
+        let facing = between.facing?;
+        let rail = facing.top_rail.filter(|_| topmost);
+        let Some(rail) = rail else { return facing.strip.map(Hangs::Strip) };
+        match rail_before(between.carcass.height, rail, mark, between.thickness) {
+            RailBefore::Shelf => Some(Hangs::Rail(rail)),
+            RailBefore::Edge => None,
+            RailBefore::Top | RailBefore::Room => facing.strip.map(Hangs::Strip),
         }
+    }
+
+    /// What hangs into the room over the topmost shelf, and whether things stand in it.
+    pub(super) fn over_topmost(&self, between: &Between<'_>, mark: Len) -> (Option<Hangs>, bool) {
+        let rail = between.facing.and_then(|facing| facing.top_rail);
+        let before = rail.map(|rail| rail_before(between.carcass.height, rail, mark, between.thickness));
+        let hangs = rail.filter(|_| before == Some(RailBefore::Room)).map(Hangs::Rail);
+        (hangs, !between.crowned && matches!(before, None | Some(RailBefore::Room)))
     }
 
     /// The opening over a shelf, up to the next mark or to the ends of the sides; `false` where there is none.
@@ -91,9 +134,15 @@ impl Lowering<'_> {
             None => clear_height,
         };
         let mut terms = vec![(1, between.deep)];
-        terms.extend(between.facing.map(|(facing, _)| (1, facing.thickness)));
+        let before = between.facing.filter(|_| on.faced);
+        terms.extend(before.map(|facing| (1, facing.thickness)));
         terms.extend(above.cleat.map(|_| (-1, between.thickness)));
-        let rule = "from the front of the facing to the cleat, or to the wall or back where there is none";
+        let rule = match before {
+            Some(_) => {
+                "from the front of the facing to the cleat, or to the wall or back where there is none"
+            }
+            None => "from the front edge to the cleat, or to the wall or back where there is none",
+        };
         let depth = ledger.sum("depth of the opening", &terms, rule);
         let of_shelf =
             |shelf: &Part| Called { path: shelf.path.clone(), name: shelf.name.clone(), former: None };
@@ -115,6 +164,8 @@ impl Lowering<'_> {
             divided: on.over.is_some_and(|over| !over.bays.is_empty()),
             on: on.shelf,
             under: None,
+            used: above.used,
+            open: above.used && above.mark.is_none() && between.carcass.counter.is_none(),
             clear_width: between.clear,
             clear_height,
             opening_rear,

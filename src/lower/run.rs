@@ -1,5 +1,6 @@
 //! Runs: units side by side, and the shares of what is left over.
 
+use super::carcass::Front;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Carcass, Len, Return, Run, Share, Wall, Width};
@@ -17,8 +18,8 @@ pub(super) struct Stand<'a> {
     pub length: Option<Len>,
     pub meets: [Return; 2],
     pub wanted: [Len; 2],
-    /// How far a stile reaches over the opening.
-    pub lap: Len,
+    /// How far a stile reaches over the opening of each unit.
+    pub laps: Vec<Len>,
 }
 
 impl<'a> Lowering<'a> {
@@ -44,7 +45,7 @@ impl<'a> Lowering<'a> {
         };
         let mut left = vec![(1, corner)];
         let first = self.graph.units.len();
-        let facing = run.facing.as_ref().map(|facing| (facing, stand.lap));
+        let around = self.around(&stand, corner, total_width);
         for (index, (unit, width)) in run.units.iter().zip(&widths).enumerate() {
             let name: Arc<str> = match &unit.name {
                 Some(name) => name.clone(),
@@ -56,7 +57,10 @@ impl<'a> Lowering<'a> {
                 &left,
                 "after the gap, or after the unit left of it",
             );
-            self.carcass(unit, (called, Some(stand.id)), *width, Some(x), facing);
+            let front = run.facing.as_ref().zip(stand.laps.get(index).copied());
+            let crowned = run.crown.is_some();
+            let front = front.map(|(facing, lap)| Front { facing, lap, crowned });
+            self.carcass(unit, (called, Some(stand.id)), *width, (Some(x), &around), front);
             left = vec![(1, x), (1, *width)];
         }
         let units = (first..self.graph.units.len()).map(UnitId::at);
@@ -67,7 +71,6 @@ impl<'a> Lowering<'a> {
             ends,
             units: units.collect(),
             wall: run.wall,
-            lap: stand.lap,
             floor_at_faces: Vec::new(),
             crown: None,
             end_stiles: [None; 2],
@@ -80,7 +83,8 @@ impl<'a> Lowering<'a> {
             self.fillers(&stand, &part);
             self.crown(&stand, &mut part);
             self.ceiling_panel(&stand, &part);
-            self.run_rows(&stand, &part);
+            self.run_rows(&stand, &part, &around);
+            self.say_cut_away(&around);
             self.frame(&stand, &mut part);
         }
         self.graph.runs.push(part);
@@ -101,20 +105,24 @@ impl<'a> Lowering<'a> {
         }
         let length = run.length.or_else(|| wall.and_then(|wall| self.least_reading(wall)));
         let meets = wall.map_or(run.ends.map(|end| end.meets), |wall| wall.returns);
-        let thickness =
-            run.units.first().and_then(|unit| self.model.sheets.get(unit.sheet.0)).map(|s| s.thickness);
-        let lap = self.lap(run, thickness);
-        let [left, right] = run.ends;
-        let mut wanted = |end: crate::eval::End, meets: Return, at: &'static str| match (end.gap, meets) {
-            (Some(gap), _) => gap,
-            (None, Return::Open) => self.graph.ledger.usual(at, Length::ZERO, "an open end has no gap"),
-            (None, _) => self.gap_wanted(run, thickness, lap, at),
-        };
-        let wanted = [
-            wanted(left, meets[0], "gap wanted at the left end"),
-            wanted(right, meets[1], "gap wanted at the right end"),
+        let laps = self.laps(run);
+        let thickness = |unit: Option<&Carcass>| Some(self.model.sheets.get(unit?.sheet.0)?.thickness);
+        let outer = [
+            (thickness(run.units.first()), laps.first().copied()),
+            (thickness(run.units.last()), laps.last().copied()),
         ];
-        Stand { id: RunId::at(self.graph.runs.len()), run, wall, length, meets, wanted, lap }
+        let mut wanted =
+            |end: crate::eval::End, meets: Return, outer, at: &'static str| match (end.gap, meets) {
+                (Some(gap), _) => gap,
+                (None, Return::Open) => self.graph.ledger.usual(at, Length::ZERO, "an open end has no gap"),
+                (None, _) => self.gap_wanted(run, outer, at),
+            };
+        let [left, right] = run.ends;
+        let wanted = [
+            wanted(left, meets[0], outer[0], "gap wanted at the left end"),
+            wanted(right, meets[1], outer[1], "gap wanted at the right end"),
+        ];
+        Stand { id: RunId::at(self.graph.runs.len()), run, wall, length, meets, wanted, laps }
     }
 
     /// The width of each unit; `None` where shares cannot be worked out.
@@ -153,16 +161,40 @@ impl<'a> Lowering<'a> {
             return None;
         };
         let rest = self.rest(stand, length, &shares)?;
-        // Units whose shares are stated by the same words have one width with one reason.
+        let widths =
+            self.shared(stand, rest, ("what rounding leaves over goes to the end gaps", Round::Nearest));
+        if !self.rounding_takes_clearance(stand, length, &widths) {
+            return Some(widths);
+        }
+        Some(self.shared(stand, rest, ("rounded down: a body needs its room at the wall", Round::Down)))
+    }
+
+    /// Whether widths that were rounded up leave less at a wall than a body needs, where more was wanted.
+    fn rounding_takes_clearance(&self, stand: &Stand<'_>, length: Len, widths: &[Len]) -> bool {
+        let mut taken = widths.iter().chain(&stand.wanted).map(|len| len.value);
+        let over = taken.try_fold(length.value, |left, len| left.checked_sub(len));
+        let Some(over) = over else { return false };
+        let takers = Self::takers(stand);
+        let share = if takers == [true; 2] { over.checked_div(Rational::from(2)) } else { Some(over) };
+        let Some(share) = share.filter(|share| share.is_negative()) else { return false };
+        let least = self.marks().system().length((1, 4), (6, 1));
+        let mut ends = stand.wanted.iter().zip(stand.meets).zip(takers);
+        ends.any(|((wanted, meets), takes)| {
+            let left = wanted.value.checked_add(share);
+            takes && meets != Return::Open && wanted.value >= least && left.is_some_and(|left| left < least)
+        })
+    }
+
+    /// The widths of all units, shares rounded so; those stated by the same words have one width with one reason.
+    fn shared(&mut self, stand: &Stand<'_>, rest: Len, rounded: (&'static str, Round)) -> Vec<Len> {
         let mut known: Vec<(Share, Len)> = Vec::new();
         let mut widths = Vec::new();
-        for unit in &run.units {
+        for unit in &stand.run.units {
             widths.push(match &unit.width {
                 Width::Share(share) => match known.iter().find(|(same, _)| same == share) {
                     Some((_, width)) => *width,
                     None => {
-                        let rule = "what rounding leaves over goes to the end gaps";
-                        let width = self.share("unit width", rest, share, rule);
+                        let width = self.share("unit width", rest, share, rounded);
                         known.push((*share, width));
                         width
                     }
@@ -170,7 +202,7 @@ impl<'a> Lowering<'a> {
                 Width::Over(_) | Width::Clear(_) => self.stated_width(unit),
             });
         }
-        Some(widths)
+        widths
     }
 
     /// What one `rest` is: the length less the gaps wanted and all that is stated, divided by the shares.

@@ -34,8 +34,11 @@ impl Lowering<'_> {
             let mark = self.top_mark(between);
             rows.extend(mark.map(|mark| Standing { mark, over: None, role: Role::Top }));
         }
-        let above = Above { height: carcass.height, mark: None, cleat: None, hangs: None };
-        let end = (!carcass.top).then_some((above, None));
+        let topmost = rows.last().filter(|_| !carcass.top).map(|row| row.mark.height);
+        let end = topmost.map(|mark| {
+            let (hangs, used) = self.over_topmost(between, mark);
+            (Above { height: carcass.height, mark: None, cleat: None, hangs, used }, None)
+        });
         self.stack(between, None, &rows, end);
         ends
     }
@@ -117,7 +120,8 @@ impl Lowering<'_> {
                 height: row.mark.height,
                 mark: Some(&row.mark),
                 cleat: between.carcass.cleat.filter(|_| below.is_some()),
-                hangs: self.hangs(between, !between.bay && index + 1 == rows.len()),
+                hangs: self.hangs(between, row.mark.height, !between.bay && index + 1 == rows.len()),
+                used: true,
             };
             if below.is_some_and(|floor| !self.opening(between, floor, above)) {
                 return made;
@@ -127,7 +131,10 @@ impl Lowering<'_> {
             if let Some(floor) = below {
                 self.close(between, floor, above, shelf);
             }
-            below = Some(Floor { shelf, mark: &row.mark, over: row.over, bay: None });
+            let stripped = between.facing.is_some_and(|facing| facing.strip.is_some());
+            let railed = below.is_none() && between.facing.is_some_and(|facing| facing.bottom_rail);
+            let faced = stripped || railed;
+            below = Some(Floor { shelf, mark: &row.mark, over: row.over, bay: None, faced });
         }
         if let (Some(floor), Some((above, ceiling))) = (below, end)
             && self.opening(between, floor, above)
@@ -226,6 +233,9 @@ impl Lowering<'_> {
         let called = Called::new(&between.path, "cleat", &mark.name);
         let cleat =
             Part::new(called, between.owner(), Role::Cleat, Stock::Sheet(between.carcass.sheet), size, place);
+        if self.cut_away(between.around, &cleat) {
+            return;
+        }
         let Some(id) = self.add(Part { backing: vec![shelf], ..cleat }) else { return };
         self.between(between, id, JointKind::Butt, z);
     }

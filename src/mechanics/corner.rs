@@ -8,7 +8,7 @@
 use crate::real::Real;
 use std::f64::consts::FRAC_PI_2;
 
-use super::numeric::{larger, turning_point};
+use super::numeric::{larger, smaller, turning_point};
 
 /// Least angle that is tried: at nought itself the formulas divide by it.
 const NEAR_NOUGHT: f64 = 1e-12;
@@ -58,7 +58,26 @@ impl Corner {
     #[must_use]
     pub fn longest_lifted(&self, width: f64, upright: f64, ceiling: f64) -> Option<f64> {
         let plan = self.longest(width)?;
-        // The lifted box spans `plan` on the level and the ceiling's height: the longest rectangle in that one.
-        super::tilt::longest_in(plan, ceiling, upright)
+        // While it is lifted it may not be higher than the ceiling: on end it stands only where its diagonal passes.
+        let fits = |length: f64| {
+            length <= plan || lifted_plan_length(length, upright, ceiling).is_some_and(|level| level <= plan)
+        };
+        (upright <= ceiling).then(|| turning_point(0.0, plan.hypotenuse(ceiling), fits))
     }
+}
+
+/// Level length of a box of this length and upright side when one end is lifted until it touches the ceiling:
+/// `L cos t + u sin t`, where `L sin t + u cos t` is the ceiling's height. Never more than the box level, and the
+/// box on end where the ceiling lets it be stood up. `None` if it does not fit under the ceiling at all.
+#[must_use]
+fn lifted_plan_length(length: f64, upright: f64, ceiling: f64) -> Option<f64> {
+    if upright.is_nan() || ceiling.is_nan() || upright > ceiling {
+        return None;
+    }
+    let diagonal = length.hypotenuse(upright);
+    if ceiling >= diagonal {
+        return Some(smaller(upright, length));
+    }
+    let tilt = (ceiling / diagonal).arc_sine() - upright.angle_over(length);
+    Some(smaller(length * tilt.cosine() + upright * tilt.sine(), length))
 }

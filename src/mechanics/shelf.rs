@@ -138,6 +138,18 @@ impl Shelf {
         }
     }
 
+    /// `W`: what the twist of the plate ties the edges together with, where stiffeners so high together stand at them.
+    fn twist(&self, stiffeners: f64) -> f64 {
+        let width = self.depth + stiffeners;
+        self.twist_modulus * self.thickness.cubed() * width * (self.span / (6.0 * self.depth)).squared()
+            - self.bending_stiffness() / 6.0
+    }
+
+    /// `P`: half the load as a uniform one bends a beam of no stiffness but one.
+    fn push(&self) -> f64 {
+        5.0 * (self.line_load / 2.0) * self.span.squared().squared() / 384.0
+    }
+
     /// `S`: what a stiffener whose middle is `up` above the shelf's underside adds to its edge beam.
     fn gain(&self, stiffener: &Stiffener, up: f64) -> f64 {
         let flange = self.piece(self.flange_width());
@@ -163,13 +175,7 @@ impl Stiffened {
         let front_beam = plate / 2.0 + strip.map_or(0.0, |strip| shelf.gain(&strip, self.strip_up(&strip)));
         let rear_beam =
             plate / 2.0 + rear.cleat().map_or(0.0, |cleat| shelf.gain(cleat, -cleat.height / 2.0));
-        let width = shelf.depth + strip_height + cleat_height;
-        let twist = shelf.twist_modulus
-            * shelf.thickness.cubed()
-            * width
-            * (shelf.span / (6.0 * shelf.depth)).squared()
-            - plate / 6.0;
-        let push = 5.0 * (shelf.line_load / 2.0) * shelf.span.squared().squared() / 384.0;
+        let (twist, push) = (shelf.twist(strip_height + cleat_height), shelf.push());
         if matches!(rear, Rear::Screwed(_)) {
             return EdgeSag { front: push / (front_beam + twist), rear: 0.0 };
         }
@@ -178,6 +184,21 @@ impl Stiffened {
             front: push * (rear_beam + 2.0 * twist) / both,
             rear: push * (front_beam + 2.0 * twist) / both,
         }
+    }
+
+    /// First-day sag where something carries the front edge as a screwed cleat carries the rear one: by the same rule, seen from
+    /// the other side. What stands before the edge adds nothing more.
+    #[must_use]
+    pub fn sag_with_front_carried(&self) -> EdgeSag {
+        let Self { shelf, rear, .. } = self;
+        if matches!(rear, Rear::Screwed(_)) {
+            return EdgeSag { front: 0.0, rear: 0.0 };
+        }
+        let plate = shelf.bending_stiffness();
+        let cleat = rear.cleat();
+        let beam = plate / 2.0 + cleat.map_or(0.0, |cleat| shelf.gain(cleat, -cleat.height / 2.0));
+        let twist = shelf.twist(cleat.map_or(0.0, |cleat| cleat.height));
+        EdgeSag { front: 0.0, rear: shelf.push() / (beam + twist) }
     }
 
     /// Sag if shelf, strip and cleat were one rigid glued section. A bound only, and on the *unsafe* side.

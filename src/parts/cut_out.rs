@@ -36,7 +36,8 @@ impl CutOutShape {
 pub struct CutOut {
     /// Its shape.
     pub shape: CutOutShape,
-    /// The end that it is measured from along the part: `bottom end` of a side or a back, `left end` of other parts.
+    /// The end that it is measured from along the part: `bottom end` of a side or a back, `rear end` of a rib, `left end` of
+    /// other parts.
     pub end: &'static str,
     /// From that end, and its size along the part.
     pub along: [Length; 2],
@@ -56,15 +57,16 @@ impl Role {
     fn face(self) -> Option<([usize; 2], [&'static str; 2])> {
         match self {
             Self::Side(_) | Self::Divider => Some(([2, 1], ["bottom end", "rear edge"])),
-            Self::Shelf | Self::Top => Some(([0, 1], ["left end", "rear edge"])),
-            Self::Cleat | Self::Stretcher(..) => Some(([0, 2], ["left end", "lower edge"])),
+            Self::Shelf | Self::Top | Self::Loose | Self::Counter => {
+                Some(([0, 1], ["left end", "rear edge"]))
+            }
+            Self::Cleat | Self::Stretcher(..) | Self::BaseRail(_) => {
+                Some(([0, 2], ["left end", "lower edge"]))
+            }
+            Self::Rib => Some(([1, 2], ["rear end", "lower edge"])),
             Self::Back => Some(([2, 0], ["bottom end", "left edge"])),
-            Self::Loose
-            | Self::LooseStrip
-            | Self::Counter
+            Self::LooseStrip
             | Self::Door
-            | Self::BaseRail(_)
-            | Self::Rib
             | Self::Filler
             | Self::Stile
             | Self::Strip

@@ -244,6 +244,9 @@ fn of_router(router: &RouterPart) -> Vec<Measure> {
         measure("overlap", router.overlap),
     ];
     measures.extend(router.lowest.map(|lowest| measure("board", lowest.board)));
+    if let Some(above) = router.above {
+        measures.extend([measure("above_1", above.board_1), measure("above_2", above.board_2)]);
+    }
     measures
 }
 

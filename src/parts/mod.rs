@@ -49,7 +49,7 @@ pub use opening::{Bore, Divided, Opening, PartBay};
 pub use paint::{CaulkClass, GlueClass, PaintClass, Surfaces};
 pub use part::{AsBuilt, Blank, Fitted, Owner, Part, Place, Size, Sized, Stock};
 pub use role::{Face, Hand, Role, StretcherAt};
-pub use router::{LowestLine, RouterPart};
+pub use router::{FromAbove, LowestLine, RouterPart};
 pub use run::{EndGap, EndPart, FramePart, RunPart};
 pub use unit::Unit;
 

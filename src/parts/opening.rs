@@ -25,6 +25,10 @@ pub struct Opening {
     pub on: PartId,
     /// The part above it; `None` over the top shelf.
     pub under: Option<PartId>,
+    /// Whether things stand in it: not over a top shelf whose room a rail or a crown closes.
+    pub used: bool,
+    /// Whether nothing but air is above it: what stands there may be taller than the sides, and is seen over them.
+    pub open: bool,
     /// Between the sides.
     pub clear_width: Len,
     /// From the shelf to what is above it.

@@ -19,8 +19,6 @@ pub struct RunPart {
     pub units: Vec<UnitId>,
     /// The wall that it stands against, by its position in the model.
     pub wall: Option<usize>,
-    /// How far a stile reaches over an opening.
-    pub lap: Len,
     /// The floor below the level line under each outer face of a unit, from left to right: what is packed there.
     pub floor_at_faces: Vec<Len>,
     /// The crown on it.

@@ -32,6 +32,8 @@ pub struct Unit {
     pub toe: Option<[Len; 2]>,
     /// From the rear to the front edge.
     pub depth: Len,
+    /// How far a stile reaches over its opening; nothing where no facing stands before it.
+    pub lap: Len,
     /// From the left corner of the wall to its left face; `None` where it stands alone.
     pub x: Option<Len>,
     /// The first and the last place along the wall where a screw can be driven.

@@ -18,6 +18,6 @@ pub use exact::{Estimate, Exact, Length, Rational, to_f64};
 pub use json::JsonLength;
 pub use paper::Paper;
 pub use plural::{hours, plural, some, spell};
-pub use print::{Marks, MarksError, Printed, Round, System, decimal, estimate, rounded};
+pub use print::{Marks, MarksError, Printed, Round, System, decimal, estimate, rounded, safe};
 pub use read::{NumberError, number};
 pub use unit::{Unit, all_words, unit};

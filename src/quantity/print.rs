@@ -311,7 +311,31 @@ fn mixed(value: Rational) -> String {
 /// An estimate in the units of a system, with a `~` before it: `~88.7 lb`, `~43.8 kg`, `~87.303"`, `~227.93 sq ft`.
 #[must_use]
 pub fn estimate(estimate: Estimate, system: System) -> String {
-    let (unit_word, word, places) = match (estimate.dim, system) {
+    let (factor, word, places) = printed(estimate.dim, system);
+    format!("~{:.places$}{word}", estimate.value / factor)
+}
+
+/// An estimate that is a limit, as it is printed on the safe side of it: the most that may be is rounded down, the least that
+/// is needed up.
+#[must_use]
+pub fn safe(estimate: Estimate, system: System, round: Round) -> Estimate {
+    let (factor, _, places) = printed(estimate.dim, system);
+    let step = (0..places).fold(factor, |step, _| step / 10.0);
+    let steps = estimate.value / step;
+    let near = steps.round();
+    let whole = match round {
+        // What floating-point numbers are off by makes no step.
+        _ if (steps - near).abs() < 1e-6 => near,
+        Round::Nearest => near,
+        Round::Down => steps.floor(),
+        Round::Up => steps.ceil(),
+    };
+    Estimate { value: whole * step, ..estimate }
+}
+
+/// How an estimate of a dimension is printed: the size of its unit, the word for it, and decimals.
+fn printed(dim: Dim, system: System) -> (f64, &'static str, usize) {
+    let (unit_word, word, places) = match (dim, system) {
         (Dim::LENGTH, System::Inch) => ("in", "\"", 3),
         (Dim::LENGTH, System::Metric) => ("mm", " mm", 1),
         (Dim::WEIGHT, System::Inch) => ("lb", " lb", 1),
@@ -325,9 +349,8 @@ pub fn estimate(estimate: Estimate, system: System) -> String {
         (Dim::ANGLE, _) => ("deg", " deg", 2),
         _ => ("%", "", 3),
     };
-    let factor =
-        unit(unit_word).filter(|unit| unit.dim == estimate.dim).map_or(1.0, |unit| to_f64(unit.factor));
-    format!("~{:.places$}{word}", estimate.value / factor)
+    let factor = unit(unit_word).filter(|unit| unit.dim == dim).map_or(1.0, |unit| to_f64(unit.factor));
+    (factor, word, places)
 }
 
 /// A number to so many decimals: `11` as it is; rounded with a `~` and all of them, `~7.10`.

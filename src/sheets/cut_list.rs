@@ -1,7 +1,7 @@
 //! The cut list: every part by what it is cut from, equal parts together, the longest first.
 
 use super::{Output, SheetSpec, Subject};
-use crate::breakdown;
+use crate::breakdown::{self, rough};
 use crate::document::{Cell, Table, figures, words};
 use crate::parts::{Part, PartGraph, Role, State, Stock};
 use crate::quantity::{JsonLength, Length, Rational, System, decimal, rounded, some, unit};
@@ -56,7 +56,7 @@ pub struct CutGroup {
     pub solid: Option<Solid>,
 }
 
-/// Solid stock to buy: board feet of 4/4 (144 square inches of face each), or square metres of face.
+/// Solid stock to buy: board feet (144 square inches of face an inch thick, as the rough board is), or square metres of face.
 #[derive(Clone, Debug, Serialize)]
 pub struct Solid {
     /// The blanks.
@@ -254,7 +254,12 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
     let faces = area.checked_div(&unit(word)?.factor)?;
     let solid = match stock {
         Stock::Sheet(_) => None,
-        Stock::Board(index) => solid(area, kerfs, subject.graph.boards.get(index)?.waste, metric),
+        Stock::Board(index) => {
+            let board = subject.graph.boards.get(index)?;
+            let thickest = || rows.iter().map(|((.., thickness, _), _)| *thickness).max();
+            let dressed = board.thickness.map(|thickness| thickness.value).or_else(thickest)?;
+            solid([area, kerfs], board.waste, (!metric).then_some(dressed))
+        }
     };
     let thickness = rows.first().map(|((.., thickness, _), _)| *thickness)?;
     Some(CutGroup {
@@ -271,10 +276,16 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
     })
 }
 
-fn solid(area: Rational, kerfs: Rational, stated: Option<Rational>, metric: bool) -> Option<Solid> {
-    // A board foot of 4/4 stock is 144 square inches of face (NHLA: surface measure times thickness in quarters).
-    let (face, word, places) =
-        if metric { (unit("m2")?.factor, "m2", 3) } else { (unit("ft2")?.factor, "bd ft", 2) };
+/// Of boards so thick as dressed: in board feet; without that in square metres of face.
+fn solid([area, kerfs]: [Rational; 2], stated: Option<Rational>, dressed: Option<Length>) -> Option<Solid> {
+    // A board foot is 144 square inches of face an inch thick (NHLA: surface measure times thickness in quarters).
+    let (face, word, places) = match dressed {
+        None => (unit("m2")?.factor, "m2", 3),
+        Some(dressed) => {
+            let inches = rough(dressed)?.checked_div(&unit("in")?.factor)?;
+            (unit("ft2")?.factor.checked_div(&inches)?, "bd ft", 2)
+        }
+    };
     let blanks = area.checked_div(&face)?;
     let waste = stated.unwrap_or_default();
     let with_kerfs = area.checked_add(&kerfs)?.checked_div(&face)?;

@@ -59,7 +59,8 @@ pub struct CutOutRow {
     pub what: String,
     /// Its shape.
     pub cut: CutOutShape,
-    /// The end that `along` is measured from: `bottom end` of a side or a back, `left end` of other parts.
+    /// The end that `along` is measured from: `bottom end` of a side or a back, `rear end` of a rib, `left end` of other
+    /// parts.
     pub end: &'static str,
     /// From that end to the cut-out.
     pub along: JsonLength,

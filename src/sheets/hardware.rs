@@ -70,6 +70,12 @@ type Key = (RowKind, Length, usize, String);
 fn rule(subject: Subject<'_>, row: &Row) -> String {
     let print = |len: Len| subject.print(len.value);
     match &row.spacing {
+        // Too short for two at that distance from its ends.
+        Spacing::Pitch { ends, .. }
+            if ends.value.checked_add(ends.value).is_some_and(|both| row.length.value < both) =>
+        {
+            "as far from each other as from the ends".to_owned()
+        }
         Spacing::Pitch { ends, pitch } => {
             format!("{} from the ends, at most {} apart, never under two", print(*ends), print(*pitch))
         }

@@ -166,7 +166,7 @@ fn reasons_of_a_length_a_mark_and_an_opening() {
 
 #[test]
 fn step_1_lap() {
-    let lap = compiled(FILE).graph.runs[0].lap;
+    let lap = compiled(FILE).graph.units[0].lap;
     assert_eq!(lap.value, inch("5/32"));
 }
 

@@ -33,6 +33,13 @@ impl Figures {
         Self { compilation, measures }
     }
 
+    /// The same of a text that checks refuse.
+    pub fn of_text_with_errors(text: &str) -> Self {
+        let compilation = compiled_text(text);
+        let measures = compilation.graph.measures();
+        Self { compilation, measures }
+    }
+
     pub fn measure(&self, path: &str) -> &Measure {
         self.measures.get(path).unwrap_or_else(|| panic!("no measure {path}"))
     }

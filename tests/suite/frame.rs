@@ -10,10 +10,10 @@ use scantling::parts::{GlueClass, JointKind, RowKind, RunId};
 use scantling::quantity::Rational;
 use scantling::sheets::sheet;
 
-/// Two units of 902 in 1850, a stile of 45 over the seam, strips, rails and a divided opening; 20 thick.
+/// Two units of 902 in 1848, a stile of 44 over the seam, strips, rails and a divided opening; 20 thick.
 fn wall(join: &str) -> String {
     format!(
-        "project {{ marks = 0.1mm }}\nsheet ply {{ thickness = 18mm, density = 680 kg/m3 }}\nboard ash {{ thickness = 20mm, density = 600 kg/m3 }}\nscrew pocket {{ length = 30mm }}\nstick s {{ low = 80mm, mid = 700mm, high = 1400mm }}\nrun r {{\n  length = 1850mm\n  each unit {{ shelves = s, width = rest, height = 2000mm, depth = 300mm, top, stretcher bottom }}\n  unit a {{ shelf mid {{ bay one {{ shelf low }}, bay two {{ shelf low }} }} }}\n  unit b\n  facing {{ stock = ash, stile = 45mm, divider = 45mm, lap = 4mm, strip = 40mm, top_rail = 60mm, bottom_rail = to_floor }}\n{join}}}\n"
+        "project {{ marks = 0.1mm }}\nsheet ply {{ thickness = 18mm, density = 680 kg/m3 }}\nboard ash {{ thickness = 20mm, density = 600 kg/m3 }}\nscrew pocket {{ length = 30mm }}\nstick s {{ low = 80mm, mid = 700mm, high = 1400mm }}\nrun r {{\n  length = 1848mm\n  each unit {{ shelves = s, width = rest, height = 2000mm, depth = 300mm, top, stretcher bottom }}\n  unit a {{ shelf mid {{ bay one {{ shelf low }}, bay two {{ shelf low }} }} }}\n  unit b\n  facing {{ stock = ash, stile = 44mm, divider = 45mm, lap = 4mm, strip = 40mm, top_rail = 60mm, bottom_rail = to_floor }}\n{join}}}\n"
     )
 }
 
@@ -40,8 +40,8 @@ fn rails_and_strips_are_longer_by_their_tenons() {
     joined.mm("r.a.shelf.mid.stile.one.two.length", "692");
     // Stiles that run through stay as they are.
     joined.mm("r.stile.a.b.length", "2000");
-    // As carried: end stiles of 18 + 4 + 23 over 1850.
-    joined.mm("r.frame_width", "1850");
+    // As carried: blanks of the end stiles, 22 + 18 + 4 = 44 and 5 to scribe are 49, so 50, and 1760 between them.
+    joined.mm("r.frame_width", "1860");
     joined.mm("r.frame_height", "2000");
     assert!(!single.compilation.graph.measures().contains_key("r.frame_width"));
 }
@@ -125,23 +125,23 @@ fn one_rail_may_be_joined_by_itself() {
     f.mm("r.b.rail.top.length", "890");
     let text =
         "  join rail to stile with butt { screw = pocket }\n  join a.rail.bottom to stile with tenon\n";
-    let text = wall(text).replace("stile = 45mm", "stile = 60mm");
+    let text = wall(text).replace("stile = 44mm", "stile = 60mm").replace("lap = 4mm", "lap = 12mm");
     let f = Figures::of_text(&text);
-    // Units of (1850 - 2 x 38) / 2 = 887: 851 clear, 843 between stiles.
-    f.mm("r.a.rail.bottom.length", "893");
-    f.mm("r.b.rail.bottom.length", "843");
+    // Gaps of 60 - 18 - 12 = 30, units of (1848 - 2 x 30) / 2 = 894: 858 clear, 834 between stiles; 834 + 2 x 25.
+    f.mm("r.a.rail.bottom.length", "884");
+    f.mm("r.b.rail.bottom.length", "834");
 }
 
 #[test]
 fn tenons_leave_wood_in_the_stiles() {
-    // Over the seam and before the divider 45 - 2 x 20 = 5; (45 - 6) / 2 = 19.5 leaves 6.
+    // Over the seam 44 - 2 x 20 = 4, before the divider 45 - 2 x 20 = 5; (44 - 6) / 2 = 19 leaves 6.
     let text = wall("  join rail to stile with tenon { depth = 20mm }\n");
     let expected = [
-        "tenons of 20 mm from both edges leave 5 mm of `r.stile.a.b` and 1 other part, 45 mm wide",
+        "tenons of 20 mm from both edges leave 4 mm of `r.stile.a.b` and 1 other part, 44 mm wide",
         "make them 19 mm long or shorter, or the stile wider",
     ];
     assert_eq!(told(&compiled_text(&text), "mortise"), expected);
-    let fixed = compiled_text(&text.replace("depth = 20mm", "depth = 19.5mm"));
+    let fixed = compiled_text(&text.replace("depth = 20mm", "depth = 19mm"));
     assert_eq!(told(&fixed, "mortise"), [""; 0]);
 }
 
@@ -156,7 +156,7 @@ fn a_frame_lies_in_one_plane_and_comes_in_by_the_door() {
     assert_eq!(told(&compiled_text(&text), "frame"), expected);
     let room = "room h {\n  wall w { left = open, right = open, reading low { back = 2750mm, front = 2750mm } }\n  route yard { door gate { width = 700mm, height = 2100mm }, corner hall { entry = 700mm, exit = 650mm, ceiling = 2200mm } }\n}\n";
     let joined = "  join rail to stile with tenon { depth = 10mm }\n";
-    let run = wall(joined).replace("length = 1850mm", "along = h.w").replace("width = rest", "width = 900mm");
+    let run = wall(joined).replace("length = 1848mm", "along = h.w").replace("width = rest", "width = 900mm");
     let run = run.replace("  unit b\n", "  unit b\n  unit c\n");
     let told = told(&compiled_text(&format!("person {{ count = 1 }}\n{room}{run}")), "route");
     assert_eq!(told[0], "`r.frame`, 2700 mm long, does not come round the corner `hall`");

@@ -70,11 +70,81 @@ fn a_cleat_that_is_cut_away_whole_has_no_screws() {
         let rail = format!(
             "obstacle rail {{ kind = chair_rail, bottom = 900mm, height = 90mm, projection = {deep}, decided = cut_round }}"
         );
-        screws(&bays(&rail))[2].1
+        let text = bays(&rail);
+        let compilation = compiled_text(&text);
+        let made = compilation.graph.named("one.a.cleat.top").is_some();
+        let told = compilation.diagnostics.iter().find(|told| told.code.id == "L042");
+        (screws(&text).get(2).map(|(_, count)| *count), made, told.map(|told| told.message.clone()))
     };
-    assert_eq!(rail("18mm"), 0);
+    let gone = "the chair rail leaves nothing of `one.a.cleat.top`: not made";
+    assert_eq!(rail("18mm"), (None, false, Some(gone.to_owned())));
     // Of a cleat 18 thick 1 is left before a rail of 17: it is rabbeted, not split.
-    assert_eq!(rail("17mm"), 2);
+    assert_eq!(rail("17mm"), (Some(2), true, None));
+}
+
+/// A stretcher of 80 behind a baseboard of 90 is not made; of one behind 79 a strip is left, which is notched.
+#[test]
+fn a_rear_stretcher_that_is_cut_away_whole_is_not_made() {
+    let made = |height: &str| {
+        let board = format!(
+            "obstacle b {{ kind = baseboard, height = {height}, projection = 20mm, decided = cut_round }}"
+        );
+        let text = bays(&board).replace("top\n", "top, stretcher bottom\n");
+        compiled_text(&text).graph.named("one.a.stretcher.bottom.rear").is_some()
+    };
+    assert!(!made("90mm"));
+    assert!(!made("80mm"));
+    assert!(made("79mm"));
+}
+
+/// The cleat under the top is 944 long. In masonry its row begins 40 from the ends, at most 200 apart: (944 - 80) / 200 = 4.3, so 5
+/// spaces and 6 plugs. A box from 460 to 520 leaves 422 and 462 of it, from 38 to 460 and from 520 to 982: (422 - 80) / 200 = 1.7, so
+/// 3 plugs, and (462 - 80) / 200 = 1.9, so 3.
+#[test]
+fn plugs_stand_in_what_is_left_of_a_cleat() {
+    let plugs = |obstacle: &str| {
+        screws(&bays(obstacle).replace("right = open", "right = open\n    fixing = masonry"))
+            .last()
+            .unwrap()
+            .1
+    };
+    let outlet = |left: &str, width: &str| {
+        format!(
+            "obstacle socket {{ kind = outlet, left = {left}, bottom = 930mm, width = {width}, height = 50mm, decided = cut_round }}"
+        )
+    };
+    assert_eq!(plugs(""), 6);
+    assert_eq!(plugs(&outlet("460mm", "60mm")), 6);
+    // From 100 to 982 nothing is left but 62 at the left, room for one.
+    assert_eq!(plugs(&outlet("100mm", "882mm")), 1);
+    // Of 39 none is 40 from an end.
+    assert_eq!(plugs(&outlet("77mm", "905mm")), 0);
+}
+
+/// A unit behind which one stud stands is held by blocking behind its cleats. Their middles lie at 670 and 952; the cleats of the bays
+/// are 463 long: (463 - 80) / 200 = 1.9, so 3 screws each.
+#[test]
+fn blocking_takes_a_row_of_screws() {
+    let one = bays("").replace("300mm, 700mm", "700mm");
+    let with = |blocking: &str| {
+        let text = one.replace("studs {", &format!("{blocking}\n    studs {{"));
+        (screws(&text), told(&text).contains(&"C021"))
+    };
+    let bays_of = |left, right, top| {
+        of(&[
+            ("one.a.shelf.low.bay.here.cleat.mid", left),
+            ("one.a.shelf.low.bay.there.cleat.mid", right),
+            ("one.a.cleat.top", top),
+        ])
+    };
+    assert_eq!(with(""), (bays_of(0, 1, 1), true));
+    assert_eq!(with("blocking { bottom = 640mm }"), (bays_of(3, 3, 1), false));
+    // From 640 to 670 it ends at the middle of the cleats, where the screws would go.
+    assert_eq!(with("blocking { bottom = 640mm, height = 30mm }"), (bays_of(0, 1, 1), true));
+    // From 400 on: behind the left cleat, which ends at 501, lie 101 of it, too short for two screws 40 from its ends and a little:
+    // (101 - 80) / 200 = 0.1, so 2.
+    assert_eq!(with("blocking { bottom = 640mm, left = 400mm }"), (bays_of(2, 3, 1), false));
+    assert_eq!(with("blocking { bottom = 640mm, left = 400mm, width = 50mm }"), (bays_of(1, 1, 1), false));
 }
 
 /// The row in a seam is as long as the lower of the two units is high.

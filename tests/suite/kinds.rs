@@ -345,6 +345,27 @@ carcass one {
 }
 ",
     "room r {
+  ceiling { above = [90\"] }
+  wall w {
+    right = open
+    reading low { back = 60\", front = 60\" }
+    blocking { bottom = 16\", height = 4\", left = 10\", width = 30\" }
+    studs { at = [30\"] }
+  }
+}
+router { base = 2 7/8\", bit = 1/2\", guide = above }
+person { count = 1, joint = 40 s }
+glue yellow { open = 1 min }
+sheet ply { thickness = 23/32\" }
+stick lines { low = 2\", high = 20\", upper = 38\" }
+run long {
+  along = r.w, stood_up_under = 80\"
+  unit one { shelves = lines, width = 50\", height = 60\", depth = 12\", stages = 1, cleat { height = 4\" } }
+}
+carcass two { shelves = lines, width = 30\", height = 60\", depth = 12\", stages = 1 }
+join shelf to side with dado { glue = yellow }
+",
+    "room r {
   wall w {
     right = open
     reading low { back = 60\", front = 60\" }

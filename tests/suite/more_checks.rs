@@ -281,7 +281,7 @@ fn a_rabbet_at_the_end_wants_no_guide_below_it() {
     let text = "sheet ply { thickness = 18mm }\nrouter { base = 70mm, bit = 12mm }\nstick s { floor = 0mm, low = 40mm }\ncarcass a { shelves = s, width = 600mm, height = 900mm, depth = 300mm }\n";
     let told = [
         "at the lowest line the guide hangs 24 mm over the end of the board",
-        "guide that line from above, with boards of 76 mm and 82.2 mm from the line to the guide",
+        "guide that line from above, with boards of 76 mm and 82.2 mm from the line to the guide: `guide = above` of the router",
         "or raise the lowest mark to 64 mm or more",
     ];
     tells(text, "guide_off_board", &told);

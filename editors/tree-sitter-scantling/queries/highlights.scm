@@ -51,17 +51,17 @@
 ; words: kinds
 ((declaration kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
-    "adjustable" "back" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat"
-    "coating" "contents" "corner" "counter" "crown" "door" "doors" "end" "facing" "filler" "finish" "floor"
-    "glue" "item" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut" "opening" "person" "pin"
+    "adjustable" "back" "bay" "blocking" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp"
+    "cleat" "coating" "contents" "corner" "counter" "crown" "door" "doors" "end" "facing" "filler" "finish"
+    "floor" "glue" "item" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut" "opening" "person" "pin"
     "plinth" "project" "reading" "room" "route" "router" "run" "saw" "screw" "scribe" "sheet" "shelf" "sold"
     "stair" "stick" "stretcher" "studs" "toe" "top" "unit" "vehicle" "wall"
   ))
 ((each_statement kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
-    "adjustable" "back" "bay" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp" "cleat"
-    "coating" "contents" "corner" "counter" "crown" "door" "doors" "end" "facing" "filler" "finish" "floor"
-    "glue" "item" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut" "opening" "person" "pin"
+    "adjustable" "back" "bay" "blocking" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp"
+    "cleat" "coating" "contents" "corner" "counter" "crown" "door" "doors" "end" "facing" "filler" "finish"
+    "floor" "glue" "item" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut" "opening" "person" "pin"
     "plinth" "project" "reading" "room" "route" "router" "run" "saw" "screw" "scribe" "sheet" "shelf" "sold"
     "stair" "stick" "stretcher" "studs" "toe" "top" "unit" "vehicle" "wall"
   ))
@@ -73,26 +73,27 @@
     "build" "cans" "carries" "cartridge" "casing" "caulk" "caulking" "ceiling" "clear" "coats" "count"
     "day_begins" "day_ends" "decided" "density" "depth" "diameter" "divider" "easing" "ends" "entry" "every"
     "exit" "fence" "filler" "filling" "first" "fit" "fixing" "front" "full_load" "gap" "gauge" "glue" "going"
-    "grain" "hangs" "headroom" "height" "hinge" "hole_depth" "humidity" "in_clamps" "item" "joint" "joists"
-    "kerf" "kind" "landing" "lap" "later" "leaf" "lean" "left" "left_back" "length" "lengths" "light_load"
-    "lining" "load" "loaded" "loss" "lot" "made_for" "margin" "marks" "moisture" "nail" "nominal" "off" "on"
-    "on_hand" "onward" "open" "opens" "over" "paper" "pin" "pitch" "play" "plug" "price" "prices" "projection"
-    "reach" "rear" "recessed" "reveal" "revision" "ribs" "right" "right_back" "rise" "sag" "sanding"
-    "sanding_between" "screw" "set_back" "set_in" "shelves" "side" "size" "skim" "skip" "spacing" "span"
-    "spare" "spares" "spread" "spring" "stand_on" "start" "step" "stiffness" "stile" "stock" "strip" "swell"
-    "swing" "thickness" "tolerance" "top_rail" "turn" "twist" "wait" "waste" "width" "work" "year_built"
+    "grain" "guide" "hangs" "headroom" "height" "hinge" "hole_depth" "humidity" "in_clamps" "item" "joint"
+    "joists" "kerf" "kind" "landing" "lap" "later" "leaf" "lean" "left" "left_back" "length" "lengths"
+    "light_load" "lining" "load" "loaded" "loss" "lot" "made_for" "margin" "marks" "moisture" "nail" "nominal"
+    "off" "on" "on_hand" "onward" "open" "opens" "over" "paper" "pin" "pitch" "play" "plug" "price" "prices"
+    "projection" "reach" "rear" "recessed" "reveal" "revision" "ribs" "right" "right_back" "rise" "sag"
+    "sanding" "sanding_between" "screw" "set_back" "set_in" "shelves" "side" "size" "skim" "skip" "spacing"
+    "span" "spare" "spares" "spread" "spring" "stages" "stand_on" "start" "step" "stiffness" "stile" "stock"
+    "stood_up_under" "strip" "swell" "swing" "thickness" "tolerance" "top_rail" "turn" "twist" "wait" "waste"
+    "width" "work" "year_built"
   ))
 ; end of words
 ; words: choices
 ((path . (identifier) @constant.builtin .)
   (#any-of? @constant.builtin
-    "a4" "across" "adult" "along" "baseboard" "bedroom" "books" "bottom" "bring_flush" "cased_opening"
-    "casing" "chair_rail" "child_3" "child_5" "child_9" "crown" "cut_round" "data" "door" "far" "finished"
-    "flat" "floor_register" "front" "half" "heater" "high" "in" "joists" "keep" "left" "length" "letter"
-    "light" "low" "masonry" "middle" "near" "none" "open" "opposite" "other" "out" "outlet" "pipe" "plumb"
-    "quarter" "rear" "remove" "return_grille" "right" "right_angle" "room" "shared" "sill" "slab"
-    "smoke_alarm" "straight" "strict" "studs" "subfloor" "switch" "thermostat" "to_floor" "top" "usual" "wall"
-    "wall_register" "whole" "window"
+    "a4" "above" "across" "adult" "along" "baseboard" "bedroom" "below" "books" "bottom" "bring_flush"
+    "cased_opening" "casing" "chair_rail" "child_3" "child_5" "child_9" "crown" "cut_round" "data" "door"
+    "far" "finished" "flat" "floor_register" "front" "half" "heater" "high" "in" "joists" "keep" "left"
+    "length" "letter" "light" "low" "masonry" "middle" "near" "none" "open" "opposite" "other" "out" "outlet"
+    "pipe" "plumb" "quarter" "rear" "remove" "return_grille" "right" "right_angle" "room" "shared" "sill"
+    "slab" "smoke_alarm" "straight" "strict" "studs" "subfloor" "switch" "thermostat" "to_floor" "top" "usual"
+    "wall" "wall_register" "whole" "window"
   ))
 ; end of words
 ; words: units

@@ -8,35 +8,35 @@ syntax iskeyword @,48-57,_
 
 " ---- words, each list used only where it fits
 " words: kinds
-syntax keyword scantlingKind contained adjustable back bay board borer carcass caulk ceiling ceiling_panel
-syntax keyword scantlingKind contained clamp cleat coating contents corner counter crown door doors end facing
-syntax keyword scantlingKind contained filler finish floor glue item join lot module moulding nail obstacle
-syntax keyword scantlingKind contained offcut opening person pin plinth project reading room route router run
-syntax keyword scantlingKind contained saw screw scribe sheet shelf sold stair stick stretcher studs toe top
-syntax keyword scantlingKind contained unit vehicle wall
+syntax keyword scantlingKind contained adjustable back bay blocking board borer carcass caulk ceiling
+syntax keyword scantlingKind contained ceiling_panel clamp cleat coating contents corner counter crown door
+syntax keyword scantlingKind contained doors end facing filler finish floor glue item join lot module moulding
+syntax keyword scantlingKind contained nail obstacle offcut opening person pin plinth project reading room
+syntax keyword scantlingKind contained route router run saw screw scribe sheet shelf sold stair stick
+syntax keyword scantlingKind contained stretcher studs toe top unit vehicle wall
 " end of words
 " words: properties
 syntax keyword scantlingProperty contained above against along at back base bead below bit bottles bottom
 syntax keyword scantlingProperty contained bottom_rail box build cans carries cartridge casing caulk caulking
 syntax keyword scantlingProperty contained ceiling clear coats count day_begins day_ends decided density depth
 syntax keyword scantlingProperty contained diameter divider easing ends entry every exit fence filler filling
-syntax keyword scantlingProperty contained first fit fixing front full_load gap gauge glue going grain hangs
-syntax keyword scantlingProperty contained headroom height hinge hole_depth humidity in_clamps item joint
-syntax keyword scantlingProperty contained joists kerf kind landing lap later leaf lean left left_back length
-syntax keyword scantlingProperty contained lengths light_load lining load loaded loss lot made_for margin
-syntax keyword scantlingProperty contained marks moisture nail nominal off on on_hand onward open opens over
-syntax keyword scantlingProperty contained paper pin pitch play plug price prices projection reach rear
+syntax keyword scantlingProperty contained first fit fixing front full_load gap gauge glue going grain guide
+syntax keyword scantlingProperty contained hangs headroom height hinge hole_depth humidity in_clamps item
+syntax keyword scantlingProperty contained joint joists kerf kind landing lap later leaf lean left left_back
+syntax keyword scantlingProperty contained length lengths light_load lining load loaded loss lot made_for
+syntax keyword scantlingProperty contained margin marks moisture nail nominal off on on_hand onward open opens
+syntax keyword scantlingProperty contained over paper pin pitch play plug price prices projection reach rear
 syntax keyword scantlingProperty contained recessed reveal revision ribs right right_back rise sag sanding
 syntax keyword scantlingProperty contained sanding_between screw set_back set_in shelves side size skim skip
-syntax keyword scantlingProperty contained spacing span spare spares spread spring stand_on start step
-syntax keyword scantlingProperty contained stiffness stile stock strip swell swing thickness tolerance
-syntax keyword scantlingProperty contained top_rail turn twist wait waste width work year_built
+syntax keyword scantlingProperty contained spacing span spare spares spread spring stages stand_on start step
+syntax keyword scantlingProperty contained stiffness stile stock stood_up_under strip swell swing thickness
+syntax keyword scantlingProperty contained tolerance top_rail turn twist wait waste width work year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with
 " end of words
 " words: choices
-syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|finished\|opposite\|straight\|subfloor\|to_floor\|bedroom\|child_3\|child_5\|child_9\|masonry\|quarter\|across\|bottom\|casing\|heater\|joists\|length\|letter\|middle\|outlet\|remove\|shared\|strict\|switch\|window\|adult\|along\|books\|crown\|front\|light\|other\|plumb\|right\|studs\|usual\|whole\|data\|door\|flat\|half\|high\|keep\|left\|near\|none\|open\|pipe\|rear\|room\|sill\|slab\|wall\|far\|low\|out\|top\|a4\|in\)\>\%(\s*[.(\[=]\)\@!/
+syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|finished\|opposite\|straight\|subfloor\|to_floor\|bedroom\|child_3\|child_5\|child_9\|masonry\|quarter\|across\|bottom\|casing\|heater\|joists\|length\|letter\|middle\|outlet\|remove\|shared\|strict\|switch\|window\|above\|adult\|along\|below\|books\|crown\|front\|light\|other\|plumb\|right\|studs\|usual\|whole\|data\|door\|flat\|half\|high\|keep\|left\|near\|none\|open\|pipe\|rear\|room\|sill\|slab\|wall\|far\|low\|out\|top\|a4\|in\)\>\%(\s*[.(\[=]\)\@!/
 " end of words
 " words: constants
 syntax keyword scantlingConstant false rest true

@@ -11,6 +11,8 @@ use std::collections::BTreeMap;
 pub(in crate::check) struct Wide<'a> {
     /// The greatest of their widths.
     pub widest: Len,
+    /// The least of them.
+    pub narrowest: Length,
     /// How many there are.
     pub count: usize,
     /// By width and kind, the widest last.
@@ -31,10 +33,11 @@ pub(in crate::check) fn wide<'a>(
     widths.retain(|(width, role), _| {
         !report.compare(Finding::new(code, *role, what, *width, Limit::AtMost(reach.value.into())))
     });
+    let narrowest = widths.keys().next()?.0;
     let kinds: Vec<_> = widths.into_iter().map(|((_, role), parts)| (role, parts)).collect();
     let widest = kinds.last()?.1.first()?.cut().width;
     let count = kinds.iter().map(|(_, parts)| parts.len()).sum();
-    Some(Wide { widest, count, kinds })
+    Some(Wide { widest, narrowest, count, kinds })
 }
 
 impl Wide<'_> {

@@ -91,6 +91,8 @@ pub struct Carcass {
     pub contents: Vec<Contents>,
     /// What a shelf carries, if that is stated.
     pub load: Option<Load>,
+    /// In how many stages its housed joints are glued, one at least.
+    pub stages: usize,
 }
 
 /// A strip between the sides.
@@ -144,6 +146,7 @@ impl Carcass {
             joins: Joins::default(),
             contents: Vec::new(),
             load: None,
+            stages: 1,
         }
     }
 }

@@ -24,7 +24,7 @@ pub use join::{Join, Joins, Named, SingleJoin};
 pub use panels::{Back, BackJoint, Counter, Doors};
 pub use project::{Project, whole_cents};
 pub use room::{
-    Air, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall,
+    Air, Blocking, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall,
 };
 pub use run::{End, Facing, Filler, Frame, Run, Scribe};
 pub use sheet::{Offcut, Sheet, SheetId, Sold};

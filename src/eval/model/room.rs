@@ -2,7 +2,7 @@
 
 use super::survey::{Obstacle, RoomOpening};
 use crate::eval::Len;
-use crate::quantity::Rational;
+use crate::quantity::{Length, Rational};
 use crate::source::Span;
 use std::sync::Arc;
 
@@ -57,6 +57,31 @@ pub struct Floor {
 pub struct Profile {
     /// Place from the left corner, and value there; from left to right.
     pub points: Vec<(Len, Len)>,
+}
+
+impl Profile {
+    /// What lies at a place: straight between two readings, held beyond the last; `None` where nothing is read.
+    #[must_use]
+    pub fn at(&self, place: Length) -> Option<Length> {
+        let after = self.points.iter().position(|(at, _)| at.value >= place);
+        let (before, after) = match after {
+            Some(0) => return self.points.first().map(|(_, value)| value.value),
+            None => return self.points.last().map(|(_, value)| value.value),
+            Some(after) => (self.points.get(after.checked_sub(1)?)?, self.points.get(after)?),
+        };
+        let span = after.0.value.checked_sub(before.0.value)?;
+        let share: Rational = place.checked_sub(before.0.value)?.ratio(span)?;
+        let rise = after.1.value.checked_sub(before.1.value)?;
+        before.1.value.checked_add(rise.checked_mul(share)?)
+    }
+
+    /// The least from one place to another.
+    #[must_use]
+    pub fn least(&self, [from, to]: [Length; 2]) -> Option<Length> {
+        let between = self.points.iter().filter(|(at, _)| from <= at.value && at.value <= to);
+        let between = between.map(|(_, value)| value.value);
+        between.chain([from, to].into_iter().filter_map(|end| self.at(end))).min()
+    }
 }
 
 /// What an end of a wall meets.
@@ -120,6 +145,31 @@ pub struct Reading {
     pub lean: [Option<Len>; 2],
 }
 
+/// Wood between the studs of a wall.
+#[derive(Clone, Copy, Debug)]
+pub struct Blocking {
+    /// From the left corner; `None` where it begins at that.
+    pub left: Option<Len>,
+    /// Along the wall; `None` where it reaches its right end.
+    pub width: Option<Len>,
+    /// Its lower and upper edge.
+    pub up: [Len; 2],
+}
+
+impl Blocking {
+    /// From where to where it lies in a stretch of wall; `None` where it does not.
+    #[must_use]
+    pub fn within(&self, [from, to]: [Length; 2]) -> Option<[Length; 2]> {
+        let left = self.left.map_or(Length::ZERO, |left| left.value);
+        let right = match self.width {
+            Some(width) => left.checked_add(width.value)?,
+            None => to,
+        };
+        let both = [from.max(left), to.min(right)];
+        (both[0] < both[1]).then_some(both)
+    }
+}
+
 /// A wall that a run stands against.
 #[derive(Clone, Debug)]
 pub struct Wall {
@@ -139,6 +189,8 @@ pub struct Wall {
     pub fixing: Fixing,
     /// Middles of the studs, from left to right.
     pub studs: Vec<Len>,
+    /// Wood between the studs.
+    pub blocking: Vec<Blocking>,
     /// The floor before it.
     pub floor: Floor,
     /// The ceiling over it, above the level line.

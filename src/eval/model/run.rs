@@ -37,6 +37,8 @@ pub struct Run {
     pub seam_join: Join,
     /// How rails and strips are joined into the stiles; `None` where each is put on by itself.
     pub frame: Option<Frame>,
+    /// The lowest ceiling where its units are stood up, where that is stated.
+    pub stood_up_under: Option<Len>,
 }
 
 /// A facing whose rails and strips are joined into its stiles on the bench.
@@ -127,6 +129,7 @@ impl Run {
             facing_join: Join::default(),
             seam_join: Join::default(),
             frame: None,
+            stood_up_under: None,
         }
     }
 }

@@ -53,4 +53,6 @@ pub struct Router {
     pub bit: Len,
     /// The deepest that it cuts at once, if that is stated.
     pub step: Option<Len>,
+    /// Whether the guide lies over a line that is too near the bottom end for it.
+    pub above: bool,
 }

@@ -74,7 +74,16 @@ impl Reader<'_> {
             },
             contents: self.contents(id),
             load: self.read(id, CARCASS.load),
+            stages: self.stages(id),
         })
+    }
+
+    fn stages(&mut self, carcass: NodeId) -> usize {
+        let stages = self.read(carcass, CARCASS.stages);
+        if stages == Some(0) {
+            self.out_of_range(carcass, CARCASS.stages.name, "be one or more", None);
+        }
+        stages.unwrap_or(1).max(1)
     }
 
     pub(super) fn contents(&mut self, carcass: NodeId) -> Vec<Contents> {

@@ -1,7 +1,9 @@
 //! Reads how parts are held by each other.
 
 use super::Reader;
+use crate::diag::Diagnostic;
 use crate::eval::Len;
+use crate::eval::codes;
 use crate::eval::measures::path_of;
 use crate::eval::model::{Dado, Join, Named, SingleJoin};
 use crate::resolve::NodeId;
@@ -36,6 +38,7 @@ impl Reader<'_> {
         let mut all = Vec::new();
         for id in program.ids() {
             let Some(head) = &program.node(id).join else { continue };
+            self.sizes_of_housing(id, &head.joint);
             if head.paths.iter().all(Option::is_none) {
                 continue;
             }
@@ -52,6 +55,28 @@ impl Reader<'_> {
             all.push(SingleJoin { guest, host, joint, join, depth, fit, head: program.node(id).head });
         }
         all
+    }
+
+    /// Says where a join states a size that its joint does not have.
+    fn sizes_of_housing(&mut self, id: NodeId, joint: &str) {
+        let grooved = matches!(joint, "dado" | "groove");
+        let idle = [
+            (
+                JOIN.depth.name,
+                joint == "butt" && self.is_stated(id, JOIN.depth),
+                "nothing is cut into the host",
+            ),
+            (
+                JOIN.fit.name,
+                !grooved && self.is_stated(id, JOIN.fit),
+                "only dados and grooves have two walls",
+            ),
+        ];
+        for (name, _, why) in idle.into_iter().filter(|(_, idle, _)| *idle) {
+            let message = format!("the `{name}` of a {joint} changes nothing: {why}");
+            let told = Diagnostic::new(&codes::IDLE, message).at(self.place(id, name), "");
+            self.eval.sink.push(told.help("delete it"));
+        }
     }
 
     /// What holds the parts of a join.

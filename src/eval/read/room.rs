@@ -5,15 +5,15 @@ use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::Len;
 use crate::eval::model::{
-    Air, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall,
+    Air, Blocking, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall,
 };
 use crate::limits;
 use crate::quantity::Rational;
 use crate::resolve::NodeId;
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
-    BuildOf, CEILING, Corner, FLOOR, FixingTo, FloorFor, JoistsLie, LEFT_CORNER, Leans, Optional, Property,
-    READING, ROOM, STUDS, StandsOn, WALL,
+    BLOCKING, BuildOf, CEILING, Corner, FLOOR, FixingTo, FloorFor, JoistsLie, LEFT_CORNER, Leans, Optional,
+    Property, READING, ROOM, STUDS, StandsOn, WALL,
 };
 use num_traits::Signed;
 
@@ -71,6 +71,7 @@ impl Reader<'_> {
             lining: self.read(id, WALL.lining),
             fixing,
             studs: self.studs(id),
+            blocking: self.blocking(id),
             floor,
             ceiling,
             obstacles: Vec::new(),
@@ -257,6 +258,19 @@ impl Reader<'_> {
             return Profile::default();
         }
         Profile { points }
+    }
+
+    fn blocking(&mut self, wall: NodeId) -> Vec<Blocking> {
+        let mut all = Vec::new();
+        for id in self.program.children(wall, "blocking") {
+            let Some(bottom) = self.needed(id, BLOCKING.bottom) else { continue };
+            let height = self.usual(id, BLOCKING.height);
+            let top =
+                self.eval.ledger.sum("upper edge", &[(1, bottom), (1, height)], "its edge and its size");
+            let (left, width) = (self.read(id, BLOCKING.left), self.read(id, BLOCKING.width));
+            all.push(Blocking { left, width, up: [bottom, top] });
+        }
+        all
     }
 
     fn studs(&mut self, wall: NodeId) -> Vec<Len> {

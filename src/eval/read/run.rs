@@ -1,6 +1,8 @@
 //! Reads runs: the wall, the ends, the units, the facing and what stands over it.
 
 use super::Reader;
+use crate::diag::Diagnostic;
+use crate::eval::codes;
 use crate::eval::ledger::Len;
 use crate::eval::model::{Carcass, End, Facing, Filler, Frame, Return, Run, Scribe, SheetId};
 use crate::resolve::NodeId;
@@ -36,6 +38,7 @@ impl Reader<'_> {
             facing_join: self.join(id, FACING_TO_CARCASS),
             seam_join: self.join(id, UNIT_TO_UNIT),
             frame: self.frame(id),
+            stood_up_under: self.read(id, RUN.stood_up_under),
         }
     }
 
@@ -81,6 +84,22 @@ impl Reader<'_> {
         let of_board = stock.and_then(|board| self.read(board, BOARD.thickness));
         if stated.is_none() && of_board.is_none() && board.is_some() {
             self.missing(id, FACING.thickness);
+        }
+        if let (Some(stated), Some(board)) = (stated, of_board)
+            && stated.value > board.value
+        {
+            let print = |length| self.marks.print(length).to_string();
+            let message = format!(
+                "a facing {} thick is cut from a board of {}",
+                print(stated.value),
+                print(board.value)
+            );
+            let help = format!("make it {} or less, or take a thicker board", print(board.value));
+            let mut told = Diagnostic::new(&codes::THICK, message).at(self.span(id, FACING.thickness), "");
+            for span in self.eval.ledger.spans(board.why) {
+                told = told.and_at(span, "the board as dressed");
+            }
+            self.eval.sink.push(told.help(help));
         }
         let scribe = self.program.children(id, "scribe").next();
         let scribe = self.scribe(scribe);

@@ -9,8 +9,8 @@ use crate::quantity::Exact;
 use crate::resolve::NodeId;
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
-    BOARD, CLAMP, GLUE, Grain, LOT, MOULDING, NAIL, OFFCUT, Optional, PERSON, PIN, Property, ROUTER, SAW,
-    SCREW, SHEET, SOLD, VEHICLE,
+    BOARD, CLAMP, GLUE, Grain, GuidedFrom, LOT, MOULDING, NAIL, OFFCUT, Optional, PERSON, PIN, Property,
+    ROUTER, SAW, SCREW, SHEET, SOLD, VEHICLE,
 };
 use num_traits::ToPrimitive;
 use std::sync::Arc;
@@ -239,7 +239,8 @@ impl Reader<'_> {
         if let Some(id) = self.shared("router").first().copied() {
             let [base, bit] = [ROUTER.base, ROUTER.bit].map(|property| self.read(id, property));
             let step = self.read(id, ROUTER.step);
-            shop.router = base.zip(bit).map(|(base, bit)| Router { base, bit, step });
+            let above = self.usual(id, ROUTER.guide) == GuidedFrom::Above;
+            shop.router = base.zip(bit).map(|(base, bit)| Router { base, bit, step, above });
         }
         for id in self.shared("clamp") {
             let opens = self.read(id, CLAMP.opens);

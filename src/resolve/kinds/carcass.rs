@@ -33,6 +33,8 @@ kind! {
     /// what a shelf carries: `books` (50 lb/ft2), `other` (40 lb/ft2), or a weight per length; the two classes are those that the
     /// Architectural Woodwork Standards 2009 have for adjustable shelves, taken for housed ones too
     load: load, optional;
+    /// in how many stages its housed joints are glued, each within the open time of the glue
+    stages: count, follows("one");
 }
 
 /// A carcass in a run: the same may be stated in it.

@@ -39,11 +39,11 @@ pub use join::{JOINS, JoinSpec};
 pub(crate) use over::{ADJUSTABLE, BAY, CONTENTS, ITEM, ReachOf, SHELF};
 pub(crate) use project::{EyeOf, PROJECT, PaperOf};
 pub(crate) use room::{
-    BuildOf, CEILING, Corner, FLOOR, FixingTo, FloorFor, JoistsLie, LEFT_CORNER, Leans, READING, ROOM, STUDS,
-    StandsOn, WALL,
+    BLOCKING, BuildOf, CEILING, Corner, FLOOR, FixingTo, FloorFor, JoistsLie, LEFT_CORNER, Leans, READING,
+    ROOM, STUDS, StandsOn, WALL,
 };
 pub(crate) use run::{Against, CEILING_PANEL, CROWN, END, FACING, RUN, SCRIBE};
-pub(crate) use shop::{BORER, CLAMP, PERSON, ROUTER, SAW, VEHICLE};
+pub(crate) use shop::{BORER, CLAMP, GuidedFrom, PERSON, ROUTER, SAW, VEHICLE};
 pub use spec::{KindSpec, Naming, PropertySpec, Takes, Without};
 pub(crate) use stock::{BOARD, Grain, LOT, MOULDING, OFFCUT, SHEET, SOLD};
 pub(crate) use supplies::{CAULK, COATING, FILLER, GLUE, NAIL, PIN, SCREW};
@@ -114,6 +114,7 @@ pub static KINDS: &[KindSpec] = &[
     room::Wall::SPEC,
     room::Reading::SPEC,
     room::Studs::SPEC,
+    room::Blocking::SPEC,
     survey::Obstacle::SPEC,
     survey::Opening::SPEC,
     way::ROUTE,

@@ -1,8 +1,8 @@
 //! The room as it was measured: floor, ceiling, walls with their readings and studs.
 
 use super::{
-    COMMON, FILE, KindSpec, Naming, Optional, Property, PropertySpec, Source, Takes, Usual, UsualLength,
-    Usually, Without, inches, mm, plain, read, written,
+    COMMON, FILE, KindSpec, Naming, Needed, Optional, Property, PropertySpec, Source, Takes, Usual,
+    UsualLength, Usually, Without, inches, mm, plain, read, written,
 };
 use crate::quantity::Dim;
 
@@ -114,6 +114,20 @@ kind! {
     left_back: not_negative, optional, usually (Usually::wide([inches(1, 64), inches(4, 1)], [mm(0), mm(100)]).called("lean"));
     /// how far the right wall stands back there from a plumb line
     right_back: not_negative, optional, usually (Usually::wide([inches(1, 64), inches(4, 1)], [mm(0), mm(100)]).called("lean"));
+}
+
+kind! {
+    /// wood let in between the studs of a wall, behind its lining: a cleat or rear stretcher whose middle lies before it is
+    /// screwed to it in a row
+    BLOCKING: Blocking = "blocking", Naming::Optional, text: false, within: ["wall"];
+    /// from the level line to its lower edge
+    bottom: not_negative, needed("bottom = 60\"", "bottom = 1500mm");
+    /// of the wood
+    height: positive, length("height of the blocking", (7, 2), (90, 1), COMMON);
+    /// from the left corner of the wall to its left end
+    left: not_negative, follows("along the whole wall");
+    /// along the wall
+    width: positive, follows("to the right end of the wall");
 }
 
 kind! {

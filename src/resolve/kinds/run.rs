@@ -33,6 +33,8 @@ kind! {
     along: member("wall"), optional;
     /// in place of a wall: the least length there is for units and end gaps
     length: positive, optional, usually (Usually::wide([inches(6, 1), inches(600, 1)], [mm(150), mm(15000)]));
+    /// the lowest ceiling, lamp or beam where its units are stood up, if that is not along the run
+    stood_up_under: positive, follows("the lowest ceiling along the run");
 }
 
 kind! {
@@ -60,7 +62,7 @@ kind! {
         Usually::between([inches(1, 8), inches(3, 16)], [mm(3), mm(5)], COMMON).doubted([inches(1, 32), inches(3, 4)], [mm(1), mm(20)]));
     /// the stile before a divider
     divider: positive, follows("as wide as the divider and both laps"), usually (Usually::wide([inches(1, 2), inches(8, 1)], [mm(12), mm(200)]).called("stile before a divider"));
-    /// before every shelf but the bottom and the top one, flush with its top
+    /// before every shelf that has no rail before it, flush with its top
     strip: positive, optional, usually (Usually::between([inches(5, 4), inches(2, 1)], [mm(32), mm(50)], COMMON).doubted([inches(1, 2), inches(5, 1)], [mm(12), mm(125)]));
     /// before the top, flush with the ends of the sides
     top_rail: positive, optional, usually (Usually::wide([inches(3, 4), inches(18, 1)], [mm(18), mm(450)]));

@@ -1,7 +1,7 @@
 //! The shop: tools, clamps, who works there, what brings the sheets home.
 
 use super::{
-    COMMON, FILE, KindSpec, MEMORY, Naming, Needed, Optional, Property, PropertySpec, Takes, Usually,
+    COMMON, FILE, KindSpec, MEMORY, Naming, Needed, Optional, Property, PropertySpec, Takes, Usual, Usually,
     Without, inches, mm, plain, read, written,
 };
 use crate::quantity::Dim;
@@ -17,6 +17,11 @@ kind! {
     reach: positive, optional, usually (Usually::between([inches(11, 2), inches(13, 1)], [mm(140), mm(330)], MEMORY).doubted([inches(2, 1), inches(130, 1)], [mm(50), mm(3300)]));
 }
 
+words! {
+    /// Where the guide of a router lies.
+    GuidedFrom { Below = "below", Above = "above" }
+}
+
 kind! {
     /// the router of the shop
     ROUTER: Router = "router", Naming::Alone, text: true, within: [FILE];
@@ -28,6 +33,8 @@ kind! {
     step: positive, follows("half the width of the bit: common practice, no source"), usually (
         Usually::between([inches(1, 16), inches(3, 8)], [mm(2), mm(10)], COMMON)
     );
+    /// where the guide lies at a line that is too near the bottom end for it: under the line all the same, or over it
+    guide: choice(GuidedFrom), word(GuidedFrom::Below);
 }
 
 kind! {
