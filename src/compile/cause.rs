@@ -156,5 +156,9 @@ fn tell(told: &mut Diagnostic, [errors, warnings, notes]: [usize; 3]) {
     if !counts.is_empty() {
         let verb = if errors + warnings + notes == 1 { "follows" } else { "follow" };
         told.notes.push(format!("{} more {verb} from it", counts.join(", ")));
+        told.help.push(format!(
+            "where it is right, `accept {} because \"..\"` and what follows is told",
+            told.code.slug
+        ));
     }
 }

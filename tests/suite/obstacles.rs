@@ -193,10 +193,19 @@ fn a_baseboard_is_notched_or_taken_off() {
 
 /// A unit 90 in high, 30 wide and 12 deep, that comes in by these legs.
 fn on_the_way(legs: &str) -> Compilation {
+    way(legs, "")
+}
+
+/// The same where the way in is as narrow as it is stated.
+fn narrow_way(legs: &str) -> Compilation {
+    way(legs, "accept unusual_value because \"it is as narrow as that\"\n")
+}
+
+fn way(legs: &str, accepted: &str) -> Compilation {
     compiled_text(&format!(
         "room r {{\n  wall w {{ right = open, reading low {{ back = 31\", front = 31\" }} }}\n  route yard {{\n{legs}\n}}\n}}\n\
          sheet ply {{ thickness = 23/32\" }}\nstick s {{ floor = 3\", folios = 20\" }}\n\
-         run shelves {{ along = r.w, end left {{ gap = 1\" }}, unit a {{ shelves = s, width = rest, height = 90\", depth = 12\" }} }}\n"
+         run shelves {{ along = r.w, end left {{ gap = 1\" }}, unit a {{ shelves = s, width = rest, height = 90\", depth = 12\" }} }}\n{accepted}"
     ))
 }
 
@@ -204,7 +213,7 @@ fn on_the_way(legs: &str) -> Compilation {
 fn a_corner_gives_the_longest_box_that_comes_round() {
     // Two equal halls a turn a box of width w and length 2 sqrt(2) a - 2 w at 45 degrees: plane geometry.
     // 2 sqrt(2) 36 - 24 = 77.82, printed down to 77 13/16; flat 2 sqrt(2) 36 - 60 = 41.82.
-    let found = on_the_way("corner hall { entry = 36\", exit = 36\", ceiling = 40\" }");
+    let found = narrow_way("corner hall { entry = 36\", exit = 36\", ceiling = 40\" }");
     let told = only(&found, "C068");
     assert_eq!(told.message, "`shelves.a`, 90\" long, does not come round the corner `hall`");
     let ways: Vec<&str> = told.notes.iter().flat_map(|note| note.lines()).collect();
@@ -217,7 +226,7 @@ fn a_corner_gives_the_longest_box_that_comes_round() {
     let best = help.split('"').next().unwrap();
     let tall = |height: &str| {
         let mut text = "room r {\n  wall w { right = open, reading low { back = 31\", front = 31\" } }\n  route yard { corner hall { entry = 36\", exit = 36\", ceiling = 40\" } }\n}\nsheet ply { thickness = 23/32\" }\nstick s { floor = 3\", folios = 20\" }\n".to_owned();
-        text.push_str(&format!("run shelves {{ along = r.w, end left {{ gap = 1\" }}, unit a {{ shelves = s, width = rest, height = {height}, depth = 12\" }} }}\n"));
+        text.push_str(&format!("run shelves {{ along = r.w, end left {{ gap = 1\" }}, unit a {{ shelves = s, width = rest, height = {height}, depth = 12\" }} }}\naccept unusual_value because \"it is so low\"\n"));
         ids(&compiled_text(&text)).contains(&"C068")
     };
     assert!(!tall(&format!("{best}\"")), "{help}");
@@ -237,9 +246,9 @@ fn a_unit_that_comes_round_only_upright_says_so() {
 #[test]
 fn doors_and_stairs_give_what_goes_through() {
     // A leaf of 14 in leaves 12 clear (common practice: 2 in less); the unit is 12 deep, so it just goes through.
-    assert_eq!(ids(&on_the_way("door porch { leaf = 14\", height = 80\" }")), [""; 0]);
-    assert_eq!(ids(&on_the_way("door porch { leaf = 14\", opens = right_angle, height = 80\" }")), ["C068"]);
-    let low = on_the_way("door \"cat hatch\" { width = 12\", height = 20\" }");
+    assert_eq!(ids(&narrow_way("door porch { leaf = 14\", height = 80\" }")), [""; 0]);
+    assert_eq!(ids(&narrow_way("door porch { leaf = 14\", opens = right_angle, height = 80\" }")), ["C068"]);
+    let low = narrow_way("door \"cat hatch\" { width = 12\", height = 20\" }");
     let told = only(&low, "C068");
     assert_eq!(told.message, "`shelves.a`, 90\" long, does not go through the door \"cat hatch\"");
     assert!(
@@ -250,14 +259,14 @@ fn doors_and_stairs_give_what_goes_through() {
     // Steps of 3 and 4 in slope by the triangle 3-4-5: 80 in of headroom are 64 square to the flight.
     let stair = |headroom: &str| {
         let leg = format!("stair {{ width = 13\", rise = 6\", going = 8\", headroom = {headroom} }}");
-        ids(&on_the_way(&leg)).len()
+        ids(&narrow_way(&leg)).len()
     };
     assert_eq!((stair("37 1/2\""), stair("37 7/16\"")), (0, 1));
 }
 
 #[test]
 fn one_route_of_several_is_enough() {
-    let two = on_the_way(
+    let two = narrow_way(
         "door porch { width = 8\", height = 8\" }\n}\nroute gate {\ndoor wide { width = 40\", height = 80\" }",
     );
     assert_eq!(ids(&two), [""; 0]);
