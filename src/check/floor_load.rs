@@ -6,9 +6,10 @@ use crate::diag::{Diagnostic, code};
 use crate::eval::{Build, Joists};
 use crate::mechanics::floor::{self, FloorUse, Joist};
 use crate::mechanics::{NEWTONS_PER_KILOGRAM, Units};
-use crate::parts::{Figure, Finding, Lacking, Limit, Need, Part, RunPart};
-use crate::quantity::{Dim, Length, Round, to_f64};
+use crate::parts::{Figure, Finding, How, Lacking, Limit, Need, Part, RunPart};
+use crate::quantity::{Dim, Estimate, Length, Round, to_f64};
 use crate::source::Span;
+use std::collections::BTreeMap;
 
 code!(
     Note,
@@ -32,10 +33,45 @@ const UNDER: &str = "units, facing and load over their footprint";
 /// What the shelves ask of one joist, in words.
 const SHARE: &str = "moment in a joist, over that of the live load it was made for";
 
+fn kilograms(value: f64) -> Estimate {
+    Estimate { value, dim: Dim::WEIGHT }
+}
+
+/// What each shelf is asked to carry, and all of a unit and of a run.
+fn loads(subject: &Subject<'_>, report: &mut Report) {
+    let (mut of_units, mut of_runs): (BTreeMap<&str, f64>, BTreeMap<&str, f64>) = Default::default();
+    for opening in subject.graph.openings.iter().filter(|o| !o.divided && o.under.is_some()) {
+        let unit = subject.graph.unit(opening.unit);
+        let Some((load, unit)) = opening.load.zip(unit) else { continue };
+        let run = unit.run.and_then(|run| subject.graph.run(run));
+        let facing = unit.run.and_then(|run| subject.model.runs.get(run.0 as usize)?.facing.as_ref());
+        let strip = facing.map_or(0.0, |facing| facing.thickness.value.to_mm_f64());
+        let width = opening.clear_width.value.to_mm_f64();
+        let own = subject.graph.part(opening.on).map(|shelf| (opening.path.as_str(), shelf));
+        let loose = subject.loose_in(opening).into_iter().map(|shelf| (shelf.path.as_str(), shelf));
+        for (path, shelf) in own.into_iter().chain(loose) {
+            let carries = width * line_load(load, width, shelf.size.width.value.to_mm_f64(), strip);
+            let how = How::from("load of its area or length x the clear width, as far as something stands over it")
+                .length("clear width", opening.clear_width)
+                .length("depth of the shelf", shelf.size.width)
+                .by("the classes `books` and `other`: Architectural Woodwork Standards 2009, 1.2.21.2, with 200 lb a shelf at most");
+            report.reckon(path, "load", kilograms(carries), how);
+            *of_units.entry(unit.path.as_str()).or_default() += carries;
+            if let Some(run) = run {
+                *of_runs.entry(run.path.as_str()).or_default() += carries;
+            }
+        }
+    }
+    for (path, sum) in of_units.into_iter().chain(of_runs) {
+        report.reckon(path, "load", kilograms(sum), "the loads of all shelves");
+    }
+}
+
 /// Every run along a wall.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
+    loads(subject, report);
     let mut told: Option<Diagnostic> = None;
     let mut said: Vec<String> = Vec::new();
     let mut over: Vec<(&RunPart, Option<Span>)> = Vec::new();
@@ -92,6 +128,12 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         if !whole || width <= 0.0 {
             continue;
         }
+        report.reckon(
+            &run.path,
+            "loaded_weight",
+            kilograms(total),
+            "units, facing and what is on the shelves",
+        );
         let line = floor::line_load(total, width);
         let value = Figure::about(line, Dim::LINE_LOAD);
         let deepest =

@@ -69,7 +69,7 @@ use subject::{names, others};
 
 use crate::cancel::{Cancel, Cancelled};
 use crate::diag::{Code, Diagnostic, Fix};
-use crate::parts::{Finding, Lacking, Measure, MeasureValue};
+use crate::parts::{Finding, How, Lacking, Measure, MeasureValue};
 use crate::quantity::{Estimate, Round, System, safe};
 
 /// A check: its codes, and what it does.
@@ -125,7 +125,8 @@ impl Report {
     }
 
     /// Takes an estimate of a member, with how it is reckoned.
-    pub fn reckon(&mut self, path: &str, name: &'static str, value: Estimate, how: &'static str) {
+    pub fn reckon(&mut self, path: &str, name: &'static str, value: Estimate, how: impl Into<How>) {
+        let how = how.into();
         self.reckoned.push((path.to_owned(), Measure { name, value: MeasureValue::Estimate(value, how) }));
     }
 

@@ -6,8 +6,8 @@ use crate::diag::{Diagnostic, code};
 use crate::eval::Board;
 use crate::mechanics::moisture::{INDOORS_CELSIUS, equilibrium_percent, movement};
 use crate::mechanics::published::MOST_SWELL;
-use crate::parts::{Figure, Finding, Lacking, Limit, Need, Part, Stock};
-use crate::quantity::{Dim, to_f64};
+use crate::parts::{Figure, Finding, How, Lacking, Limit, Need, Part, Stock};
+use crate::quantity::{Dim, Estimate, Rational, rounded, to_f64};
 use std::collections::BTreeSet;
 
 code!(
@@ -43,6 +43,22 @@ fn published(subject: &Subject<'_>, board: &Board) -> f64 {
 /// Every width of solid wood whose movement is known.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
+/// How far a part moves, for whoever asks.
+fn reckon(report: &mut Report, part: &Part, board_of: &Board, swell: Rational) {
+    let value = movement(part.size.width.value.to_mm_f64(), to_f64(swell), 0.0, SEASON_PERCENT);
+    let how = How::from("width x change for each per cent of moisture x change of moisture over a year")
+        .length("width", part.size.width)
+        .words(
+            &format!("`swell` of `{}`", board_of.name),
+            format!("{} % of the width for each per cent", rounded(swell * Rational::from(100), 3)),
+        )
+        .assuming(
+            "4 per cent of moisture from the dry to the damp season indoors (common practice, no source)",
+        )
+        .by("Wood Handbook, FPL-GTR-190, section 13 and Table 13-5");
+    report.reckon(&part.path, "movement", Estimate { value, dim: Dim::LENGTH }, how);
+}
+
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let most = subject.usual((1, 16), 16);
     let mut seen = BTreeSet::new();
@@ -51,6 +67,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let Stock::Board(board) = part.stock else { continue };
         let Some(board_of) = subject.graph.boards.get(board) else { continue };
         let season = season(subject, part);
+        if let Some(swell) = board_of.swell {
+            reckon(report, part, board_of, swell);
+        }
         if !seen.insert((board, part.role.word(), part.size.width.value, season.to_bits())) {
             continue;
         }
@@ -62,7 +81,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 subject: path.to_owned(),
                 many: "parts",
                 what,
-                measures: &[],
+                measures: &["movement"],
                 needs: vec![Need::of("swell", &board_of.name)],
                 // One that takes the name of a wood of the library is of that wood.
                 matters: moves(published(subject, board_of)) > most.to_mm_f64(),

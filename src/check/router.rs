@@ -94,7 +94,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         if wide && narrow {
             continue;
         }
-        let (dado, bit) = (subject.print(value), subject.print(router.bit.value));
+        let fine = |length| subject.marks().print_both(length);
+        let (dado, bit) = (fine(value), fine(router.bit.value));
         let message = if wide {
             format!("a dado {dado} wide is more than two passes of a bit of {bit}")
         } else {

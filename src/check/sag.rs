@@ -4,7 +4,7 @@ use super::helpers::place::length;
 use super::helpers::shelf_load::line_load;
 use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, Fix, code};
-use crate::eval::{Load, Run};
+use crate::eval::{Len, Load, Run};
 use crate::mechanics::continuous;
 use crate::mechanics::published::{LEAST_STIFF_BOARD, LEAST_STIFF_SHEET};
 use crate::mechanics::sag::{
@@ -14,9 +14,10 @@ use crate::mechanics::sag::{
 use crate::mechanics::shelf::{EdgeSag, OutsideFit, Rear, Shelf, Stiffened, Stiffener};
 use crate::mechanics::{NEWTONS_PER_KILOGRAM, Units};
 use crate::parts::{
-    Face, Figure, Finding, Lacking, Limit, Need, Opening, Part, Role, RunId, Stock, StretcherAt,
+    Face, Figure, Finding, How, Lacking, Limit, Need, Opening, Part, Role, RunId, Stock, StretcherAt,
 };
 use crate::quantity::{Dim, Estimate, Length, Rational, Round};
+use crate::source::Span;
 use std::collections::BTreeMap;
 
 code!(
@@ -58,9 +59,12 @@ type Alike = (Option<RunId>, bool, u64, u64);
 /// A loaded shelf.
 struct Loaded<'a> {
     shelf: &'a Part,
+    clear: Len,
+    load: Load,
+    /// The cleat that hangs under it, and by how many screws that is held to the wall.
+    cleat: Option<(&'a Part, bool)>,
     strip: Option<&'a Part>,
     built: Stiffened,
-    load: Load,
     /// Whether a stretcher, or a rail that stands on the floor, carries its front edge.
     front_carried: bool,
     /// Whether it is the lowest one, which has no cleat and may lie on stretchers.
@@ -161,8 +165,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 ),
             ];
             let stiffened = loaded.built.strip.is_some() || loaded.built.rear.cleat().is_some();
-            for (name, value, how) in edges.into_iter().chain(bounds.into_iter().filter(|_| stiffened)) {
-                report.reckon(path, name, Estimate { value, dim: Dim::LENGTH }, how);
+            for (name, value, rule) in edges.into_iter().chain(bounds.into_iter().filter(|_| stiffened)) {
+                report.reckon(path, name, Estimate { value, dim: Dim::LENGTH }, how(subject, &loaded, rule));
             }
             if let Some(bare) = longest_bare(&loaded) {
                 let how = "of it bare under this load, at the limit of what is seen in years";
@@ -208,7 +212,7 @@ fn loaded<'a>(subject: &Subject<'a>, opening: &Opening) -> Vec<Loaded<'a>> {
     });
     if let Some(shelf) = own {
         let over = over_dividers(subject, opening);
-        let span = over.iter().copied().max().unwrap_or(opening.clear_width.value);
+        let span = over.iter().copied().max_by_key(|clear| clear.value).unwrap_or(opening.clear_width);
         let strip = subject.graph.fixed_to(shelf.id, Role::Strip);
         let cleat = subject.graph.fixed_to(shelf.id, Role::Cleat);
         let rear = match cleat {
@@ -226,13 +230,14 @@ fn loaded<'a>(subject: &Subject<'a>, opening: &Opening) -> Vec<Loaded<'a>> {
         let front_carried = front_carried(subject, shelf);
         all.extend(stiff.map(|stiff| {
             let line_load = stiff.built.shelf.line_load;
-            let spans = over.iter().map(|length| continuous::Span { length: length.to_mm_f64(), line_load });
+            let spans =
+                over.iter().map(|clear| continuous::Span { length: clear.value.to_mm_f64(), line_load });
             Loaded { front_carried, lowest, over: spans.collect(), ..stiff }
         }));
     }
     for shelf in subject.loose_in(opening) {
         let strip = subject.graph.fixed_to(shelf.id, Role::LooseStrip);
-        all.extend(stiffened(subject, shelf, opening.clear_width.value, load, (strip, None)));
+        all.extend(stiffened(subject, shelf, opening.clear_width, load, (strip, None)));
     }
     all
 }
@@ -257,12 +262,12 @@ fn front_carried(subject: &Subject<'_>, shelf: &Part) -> bool {
 }
 
 /// The clear widths of the bays whose dividers carry the shelf from below, from left to right; none where none do.
-fn over_dividers(subject: &Subject<'_>, opening: &Opening) -> Vec<Length> {
+fn over_dividers(subject: &Subject<'_>, opening: &Opening) -> Vec<Len> {
     let below = subject.graph.divided.iter().find(|divided| {
         let own = subject.graph.openings.get(divided.opening.0 as usize);
         divided.unit == opening.unit && own.is_some_and(|own| own.under == Some(opening.on))
     });
-    below.map(|below| below.bays.iter().map(|bay| bay.clear.value).collect()).unwrap_or_default()
+    below.map(|below| below.bays.iter().map(|bay| bay.clear).collect()).unwrap_or_default()
 }
 
 /// The longest bare shelf under its load whose sag in years is not seen; `None` of one that has a strip or a cleat.
@@ -279,7 +284,7 @@ fn longest_bare(loaded: &Loaded<'_>) -> Option<f64> {
 fn stiffened<'a>(
     subject: &Subject<'a>,
     shelf: &'a Part,
-    span: Length,
+    clear: Len,
     load: Load,
     (strip, cleat): (Option<&'a Part>, Option<(&'a Part, bool)>),
 ) -> Option<Loaded<'a>> {
@@ -314,7 +319,7 @@ fn stiffened<'a>(
         Some(Stiffener { thickness, height, modulus })
     };
     let front = strip.map_or(0.0, |strip| strip.size.thickness.value.to_mm_f64());
-    let span = span.to_mm_f64();
+    let span = clear.value.to_mm_f64();
     let line_load = line_load(load, span, depth, front) * NEWTONS_PER_KILOGRAM;
     let rear = match cleat.and_then(|(cleat, screwed)| Some((stiffener(cleat)?, screwed))) {
         Some((cleat, true)) => Rear::Screwed(cleat),
@@ -329,6 +334,8 @@ fn stiffened<'a>(
     let most = most_on_one_shelf(&units) / span;
     Some(Loaded {
         shelf,
+        clear,
+        cleat,
         strip,
         built,
         load,
@@ -339,6 +346,79 @@ fn stiffened<'a>(
         seen: seen(subject),
         lacks,
     })
+}
+
+/// How the sag of a shelf is reckoned: what goes into it, and where that stands.
+fn how(subject: &Subject<'_>, loaded: &Loaded<'_>, rule: &'static str) -> How {
+    let shelf = loaded.shelf;
+    let class = match loaded.load {
+        Load::Books => {
+            "books, 50 lb/sq ft (244 kg/m2) of its depth with the strip, 200 lb (90.7 kg) a shelf at most"
+        }
+        Load::Other => {
+            "other things, 40 lb/sq ft (195 kg/m2) of its depth with the strip, 200 lb (90.7 kg) a shelf at most"
+        }
+        Load::Line(_) => "as stated for the length",
+    };
+    let line = loaded.built.shelf.line_load / NEWTONS_PER_KILOGRAM;
+    let mut how = How::from(rule)
+        .length("span", loaded.clear)
+        .length("depth of the shelf", shelf.size.width)
+        .length("thickness of the shelf", shelf.size.thickness);
+    how = elastic(subject, how, shelf);
+    how = match twist(subject, shelf) {
+        Some((name, value, head)) => how.estimate(&name, value, head),
+        None => how.assuming("a twist modulus of 0.075 million psi (0.52 kN/mm2): none is stated, and 0.085 to 0.11 are remembered"),
+    };
+    how = how.words("load", class).estimate(
+        "load on the length",
+        Estimate { value: line, dim: Dim::LINE_LOAD },
+        None,
+    );
+    if let Some(strip) = loaded.strip {
+        how = how
+            .length("thickness of the strip", strip.size.thickness)
+            .length("height of the strip", strip.size.width);
+        how = elastic(subject, how, strip);
+    }
+    if let Some((cleat, screwed)) = loaded.cleat {
+        let held = if screwed {
+            "held to the wall: the rear edge stays where it is"
+        } else {
+            "not held to the wall by two screws or plugs: it only stiffens the edge"
+        };
+        how = how
+            .length("thickness of the cleat", cleat.size.thickness)
+            .length("height of the cleat", cleat.size.width)
+            .words("cleat", held);
+    }
+    how.assuming("housed ends turn as if they lay loose; the load is even")
+        .assuming("years: 2.0 times the first day, the factor of NDS 3.5.2 for wood loaded wet, for caution (seasoned 1.5)")
+        .by(
+            "two edge beams, 5 w L^4 / (384 E I) each, tied by the plate's twist: a rule of this program, on the safe side of a plate model \
+             in its tests; loads and span/144 from the Architectural Woodwork Standards 2009, 1.2.21",
+        )
+}
+
+/// With the stiffness of what a part is cut from.
+fn elastic(subject: &Subject<'_>, how: How, part: &Part) -> How {
+    let stock = match part.stock {
+        Stock::Sheet(id) => subject.graph.sheet(id).map(|sheet| (sheet.stiffness, sheet.head)),
+        Stock::Board(index) => subject.graph.boards.get(index).map(|board| (board.stiffness, None)),
+    };
+    match stock {
+        Some((Some(stiffness), head)) => {
+            how.estimate(&format!("E of `{}`", subject.graph.stock_name(part.stock)), stiffness, head)
+        }
+        _ => how,
+    }
+}
+
+/// The twist modulus that the sheet of a shelf states.
+fn twist(subject: &Subject<'_>, shelf: &Part) -> Option<(String, Estimate, Option<Span>)> {
+    let Stock::Sheet(id) = shelf.stock else { return None };
+    let sheet = subject.graph.sheet(id)?;
+    Some((format!("G of `{}`", sheet.name), sheet.twist?, sheet.head))
 }
 
 /// What lies outside the range in which the rule was fitted; empty where nothing does.

@@ -5,8 +5,8 @@ use super::{Check, Report, Subject, names};
 use crate::diag::{Diagnostic, code};
 use crate::mechanics::published::DENSEST;
 use crate::mechanics::stability::FreeUnit;
-use crate::parts::{Figure, Finding, Lacking, Limit, RowKind, Unit, UnitId};
-use crate::quantity::{Dim, Length, Rational, Round};
+use crate::parts::{Figure, Finding, How, Lacking, Limit, RowKind, Unit, UnitId};
+use crate::quantity::{Dim, Estimate, Length, Rational, Round};
 use std::collections::BTreeSet;
 
 code!(
@@ -51,7 +51,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 subject: unit.path.clone(),
                 many: "units",
                 what: PULL,
-                measures: &[],
+                measures: &["tipping_pull"],
                 needs: subject.graph.unit_weight_lacks(*id),
                 matters,
             });
@@ -67,6 +67,19 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let FreeUnit { weight, arm, centre_height } = FreeUnit::even(weight.value, height, depth);
         let on_foot = FreeUnit { weight, arm: arm - toe, centre_height: stands + centre_height };
         let pull = on_foot.tipping_pull(top.to_mm_f64()).max(0.0);
+        let kilograms = Estimate { value: weight, dim: Dim::WEIGHT };
+        let mut how = How::from("weight x arm / height of the pull, about the front of what it stands on")
+            .estimate("weight of the unit", kilograms, None)
+            .length("depth", unit.depth)
+            .length("height", unit.height);
+        if let Some([_, toe]) = unit.toe {
+            how = how.length("depth of the toe space", toe);
+        }
+        how = how
+            .assuming("it is empty, its weight even: the arm is half its depth, less a toe space")
+            .assuming("the floor is level and hard, and nobody climbs on it")
+            .by("statics; 27 in and 30 lb from 16 CFR 1261");
+        report.reckon(&unit.path, "tipping_pull", Estimate { value: pull, dim: Dim::WEIGHT }, how);
         report.compare(Finding::new(
             &CODE,
             unit.path.as_str(),

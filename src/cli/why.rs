@@ -7,7 +7,7 @@ use crate::breakdown::Effort;
 use crate::compile::Compilation;
 use crate::document::CAUTIONS;
 use crate::eval::{Len, Reason};
-use crate::parts::{Measure, MeasureValue, Needs, Unknown};
+use crate::parts::{Given, How, Input, Measure, MeasureValue, Needs, Unknown};
 use crate::quantity::{JsonLength, Marks, estimate};
 use crate::sheets::{PROJECT, WHOLE, whole};
 use camino::Utf8PathBuf;
@@ -113,7 +113,7 @@ impl Answer<'_> {
             MeasureValue::Length(len) => format!("{head}{}", self.reason(*len)),
             MeasureValue::Estimate(_, how) => {
                 let [estimated, at_work] = CAUTIONS;
-                format!("{head}an estimate: {how}\n\n{estimated}\n{at_work}\n")
+                format!("{head}an estimate: {}\n{}\n{estimated}\n{at_work}\n", how.rule, self.inputs(how))
             }
             MeasureValue::Count(_, from) => {
                 head + &summed(from.iter().map(|(what, count)| (what, count.to_string())))
@@ -125,6 +125,35 @@ impl Answer<'_> {
         }
     }
 
+    /// What goes into an estimate, each with where it comes from; then its source, and what is assumed.
+    fn inputs(&self, how: &How) -> String {
+        let mut lines: Vec<String> = how
+            .from
+            .iter()
+            .map(|input| {
+                let came = self.came(input);
+                let came = if came.is_empty() { came } else { format!(" {came}") };
+                format!("  {} {}{came}\n", input.name, input.value.print(self.marks()))
+            })
+            .collect();
+        lines.extend((!how.source.is_empty()).then(|| format!("source: {}\n", how.source)));
+        lines.extend(how.assumed.iter().map(|assumed| format!("assumed: {assumed}\n")));
+        lines.concat()
+    }
+
+    /// Where an input comes from: the first step of its reason, or the member that states it.
+    fn came(&self, input: &Input) -> String {
+        match (&input.value, input.stated) {
+            (Given::Length(len), _) => {
+                self.reason(*len).steps.into_iter().next().map(|step| step.how).unwrap_or_default()
+            }
+            (_, Some(span)) => {
+                format!("is stated in {}", self.compilation.sources.place(span))
+            }
+            (_, None) => String::new(),
+        }
+    }
+
     fn json(&self, path: &str, measure: &Measure) -> serde_json::Value {
         match &measure.value {
             MeasureValue::Length(len) => {
@@ -133,7 +162,18 @@ impl Answer<'_> {
             }
             MeasureValue::Estimate(_, how) => {
                 let value = self.print(measure);
-                serde_json::json!({ "path": path, "estimate": value, "how": how, "cautions": CAUTIONS })
+                let from: Vec<_> = how
+                    .from
+                    .iter()
+                    .map(|input| {
+                        let (value, came) = (input.value.print(self.marks()), self.came(input));
+                        serde_json::json!({ "name": input.name, "value": value, "how": came })
+                    })
+                    .collect();
+                serde_json::json!({
+                    "path": path, "estimate": value, "how": how.rule, "from": from, "source": how.source,
+                    "assumed": how.assumed, "cautions": CAUTIONS
+                })
             }
             MeasureValue::Count(count, from) => {
                 let from: Vec<_> = from

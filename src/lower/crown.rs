@@ -84,10 +84,18 @@ impl Lowering<'_> {
         let buy = moulding.lengths.iter().find(|sold| sold.value.to_mm_f64() >= stick).copied();
         let top = self.top_of(&first);
         let gap = self.top_gap(stand, part, top);
+        let angle = |radians: f64| Estimate { value: radians.to_degrees(), dim: Dim::ANGLE };
+        // A square outer corner is cut at half of 90 degrees: for 38 of spring, flat on the saw, tan of the mitre is sin 38 x
+        // tan 45 = 0.6157, and sin of the bevel cos 38 x sin 45 = 0.5572 (solid geometry).
+        let half = std::f64::consts::FRAC_PI_4;
+        let mitre = spring.sine().angle_over(half.cosine() / half.sine());
+        let bevel = (spring.cosine() * half.sine()).arc_sine();
         part.crown = Some(Crown {
             moulding: moulding.name.to_string(),
             drop: length(drop),
             projection: length(projection),
+            mitre: angle(mitre),
+            bevel: angle(bevel),
             gap,
             pieces,
             width: moulding.width,

@@ -13,6 +13,10 @@ pub struct Crown {
     pub drop: Estimate,
     /// How far it reaches out.
     pub projection: Estimate,
+    /// The angle of the saw to the fence for a square outer corner, where the moulding lies flat.
+    pub mitre: Estimate,
+    /// The tilt of its blade then.
+    pub bevel: Estimate,
     /// The gap between the ends of the sides and the ceiling, least and greatest.
     pub gap: Option<[Len; 2]>,
     /// Pieces: name, length at the foot, length at the top edge.
@@ -23,6 +27,14 @@ pub struct Crown {
     pub stick: Estimate,
     /// The shortest length sold that gives all pieces, if one does.
     pub buy: Option<Len>,
+}
+
+impl Crown {
+    /// Whether it turns an outer corner.
+    #[must_use]
+    pub fn turns(&self) -> bool {
+        self.pieces.len() > 1
+    }
 }
 
 /// Where a piece of a crown runs.

@@ -1,5 +1,6 @@
 //! Derived measures by path: what `why` answers and `require` asks for.
 
+use super::how::How;
 use super::{
     Crown, CrownAt, Hand, JointKind, Opening, Part, PartGraph, RouterPart, Row, RowKind, RunPart, Unit,
 };
@@ -24,7 +25,7 @@ pub enum MeasureValue {
     /// An exact length with its reason.
     Length(Len),
     /// An estimate, and how it is reckoned.
-    Estimate(Estimate, &'static str),
+    Estimate(Estimate, How),
     /// A count, and what was counted: so many of each.
     Count(usize, Vec<(String, usize)>),
     /// A sum of money, and what it is for: so much for each.
@@ -102,11 +103,7 @@ impl PartGraph {
             add(&unit.path, &|| {
                 let weights: &Vec<Option<Estimate>> = weights.get_or_init(|| self.unit_weights());
                 let weight = weights.get(id.0 as usize).copied().flatten();
-                let weight = estimate(
-                    "weight",
-                    weight,
-                    "finished volume x density, grooves and toe notches off, without facing",
-                );
+                let weight = estimate("weight", weight, self.how_unit_weighs(id, cut_off()));
                 let square = "of the face: both are equal when it is square";
                 let diagonal = estimate("diagonal", self.face_diagonal(id), square);
                 of_unit(unit).into_iter().chain(weight).chain(diagonal).collect()
@@ -117,8 +114,8 @@ impl PartGraph {
         }
         for part in &self.parts {
             add(&part.path, &|| {
-                let how = "finished volume x density, grooves and toe notches off";
-                let weight = estimate("weight", self.part_weight(part, cut_off()), how);
+                let weight = self.part_weight(part, cut_off());
+                let weight = estimate("weight", weight, self.how_part_weighs(part, cut_off()));
                 of_part(part).into_iter().chain(weight).collect()
             });
         }
@@ -233,8 +230,8 @@ fn measure(name: &'static str, len: Len) -> Measure {
     Measure { name, value: MeasureValue::Length(len) }
 }
 
-fn estimate(name: &'static str, value: Option<Estimate>, how: &'static str) -> Option<Measure> {
-    value.map(|value| Measure { name, value: MeasureValue::Estimate(value, how) })
+fn estimate(name: &'static str, value: Option<Estimate>, how: impl Into<How>) -> Option<Measure> {
+    value.map(|value| Measure { name, value: MeasureValue::Estimate(value, how.into()) })
 }
 
 fn of_router(router: &RouterPart) -> Vec<Measure> {
@@ -265,6 +262,12 @@ fn of_crown(crown: &Crown) -> Vec<Measure> {
     let mut measures = vec![measure("face_width", crown.width)];
     measures.extend(estimate("drop", Some(crown.drop), "face width x cos of the spring angle"));
     measures.extend(estimate("projection", Some(crown.projection), "face width x sin of the spring angle"));
+    if crown.turns() {
+        let how = "tan of the mitre = sin of the spring angle x tan 45 deg, for a square outer corner, laid flat on the saw";
+        measures.extend(estimate("mitre", Some(crown.mitre), how));
+        let how = "sin of the bevel = cos of the spring angle x sin 45 deg, for a square outer corner, laid flat on the saw";
+        measures.extend(estimate("bevel", Some(crown.bevel), how));
+    }
     let how = "pieces at their long edge, 1/2 in (12.7 mm) of trim, a kerf each";
     measures.extend(estimate("stick", Some(crown.stick), how));
     if let Some([least, greatest]) = crown.gap {

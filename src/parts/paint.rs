@@ -249,14 +249,13 @@ fn caulk(faces: &Faces, part: &Part, surface: &Surface, out: &mut Sums) {
         add(class, below + above);
     }
     let tall = surface.solid[2][1] - surface.solid[2][0];
-    match part.role {
-        Role::Side(hand) => {
-            let [outer, inner] = if hand == Hand::Left { [left, right] } else { [right, left] };
-            add(CaulkClass::OpenSides, outer);
-            add(CaulkClass::Sides, inner);
-        }
-        Role::Divider => add(CaulkClass::Sides, left + right),
-        _ => {}
+    if let Role::Side(hand) = part.role {
+        let [outer, inner] = if hand == Hand::Left { [left, right] } else { [right, left] };
+        add(CaulkClass::OpenSides, outer);
+        add(CaulkClass::Sides, inner);
+    }
+    if part.role == Role::Divider {
+        add(CaulkClass::Sides, left + right);
     }
     let at_wall = |patch: &Patch| patch.axis == 0 && patch.contact == Contact::Wall;
     if part.role == Role::Stile && surface.patches.iter().any(at_wall) {

@@ -1,7 +1,8 @@
 //! Volumes, exact, and weights, which are estimates: finished volume x density, grooves and toe notches off.
 
+use super::how::How;
 use super::{JointKind, Part, PartGraph, PartId, Role, RunId, Stock, UnitId};
-use crate::quantity::{Dim, Estimate, Rational, to_f64};
+use crate::quantity::{Dim, Estimate, Rational, some, to_f64};
 use crate::real::Real;
 use num_traits::{CheckedAdd, CheckedMul, CheckedSub};
 use std::collections::BTreeMap;
@@ -9,6 +10,11 @@ use std::collections::BTreeMap;
 /// What is cut out of parts, in cubic millimetres: `None` where it is too large to be told.
 #[derive(Clone, Debug, Default)]
 pub struct CutOff(BTreeMap<PartId, Option<Rational>>);
+
+/// Cubic millimetres as a reason shows them.
+fn volume(mm3: Rational) -> Estimate {
+    Estimate { value: to_f64(mm3), dim: Dim::VOLUME }
+}
 
 impl PartGraph {
     /// The volume of a part's box in cubic millimetres; of a part that is scribed, at its mean size.
@@ -98,6 +104,45 @@ impl PartGraph {
             *total = total.zip(self.part_weight(part, &cut_off)).map(|(total, weight)| total + weight.value);
         }
         totals.into_iter().map(|total| Some(Estimate { value: total?, dim: Dim::WEIGHT })).collect()
+    }
+
+    /// How the weight of a part is reckoned.
+    pub(super) fn how_part_weighs(&self, part: &Part, cut_off: &CutOff) -> How {
+        let size = part.size;
+        let mut how = How::from("finished volume x density, grooves and toe notches off")
+            .length("thickness", size.thickness)
+            .length("width", size.width)
+            .length("length", part.seen_length());
+        if let Some(Some(off)) = cut_off.0.get(&part.id) {
+            how = how.estimate("grooves and notches", volume(*off), None);
+        }
+        self.dense(how, part.stock)
+    }
+
+    /// How the weight of a unit is reckoned: the volume that is left of the parts of each stock, and its density.
+    pub(super) fn how_unit_weighs(&self, unit: UnitId, cut_off: &CutOff) -> How {
+        let rule = "finished volume x density, grooves and toe notches off, without facing";
+        let mut by_stock: BTreeMap<Stock, (usize, Option<Rational>)> = BTreeMap::new();
+        for part in self.parts_of(unit).filter(|part| part.role.is_carried()) {
+            let (count, sum) = by_stock.entry(part.stock).or_insert((0, Some(Rational::from(0))));
+            *count += 1;
+            *sum = sum.zip(self.volume_left(part, cut_off)).and_then(|(sum, own)| sum.checked_add(&own));
+        }
+        by_stock.into_iter().fold(How::from(rule), |how, (stock, (count, volume))| {
+            let what = format!("{} of `{}`", some(count, "part"), self.stock_name(stock));
+            let how = volume.into_iter().fold(how, |how, sum| how.estimate(&what, self::volume(sum), None));
+            self.dense(how, stock)
+        })
+    }
+
+    /// With the density of a stock, and where that is stated.
+    fn dense(&self, how: How, stock: Stock) -> How {
+        let Some(value) = self.density(stock) else { return how };
+        let head = match stock {
+            Stock::Sheet(sheet) => self.sheet(sheet).and_then(|sheet| sheet.head),
+            Stock::Board(_) => None,
+        };
+        how.estimate(&format!("density of `{}`", self.stock_name(stock)), value, head)
     }
 
     /// The weight of the facing of a run; `None` where its board states no density.

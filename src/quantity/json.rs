@@ -28,6 +28,12 @@ impl JsonLength {
         };
         Self { exact, print: marks.print(length).to_string(), mm: length.to_mm_f64() }
     }
+
+    /// The same of a size that is set by a caliper, a bit or a grid, printed by [`Marks::print_both`].
+    #[must_use]
+    pub fn fine(length: Length, marks: Marks) -> Self {
+        Self { print: marks.print_both(length), ..Self::new(length, marks) }
+    }
 }
 
 #[cfg(test)]

@@ -178,14 +178,21 @@ impl Marks {
         self.round(length, Round::Nearest).unwrap_or(length)
     }
 
-    /// Prints a size; where that loses something, the exact one stands beside it, for a caliper or a router.
+    /// Prints a size for a caliper, a bit or a grid. Where the mark loses something, what it is stated in stands first if that is the
+    /// other unit; else the exact fraction and decimals stand beside the mark.
     #[must_use]
     pub fn print_both(self, length: Length) -> String {
-        let printed = self.print(length);
-        if printed.is_exact() {
-            printed.to_string()
-        } else {
-            format!("{printed} ({})", self.print_fine(length))
+        let (printed, fine) = (self.print(length), self.print_fine(length));
+        let fraction = length.inches().filter(|inches| is_on_tape(*inches));
+        match (self.system, fraction) {
+            _ if printed.is_exact() => printed.to_string(),
+            (System::Inch, Some(_)) => format!("{printed} ({fine}, {})", decimals(length)),
+            (System::Inch, None) if is_in_tenths(length) => {
+                format!("{} ({})", in_millimetres(length), decimals(length))
+            }
+            (System::Inch, None) => format!("{printed} ({})", decimals(length)),
+            (System::Metric, Some(inches)) => format!("{}\" ({fine})", mixed(inches)),
+            (System::Metric, None) => format!("{printed} ({fine})"),
         }
     }
 
@@ -205,10 +212,15 @@ impl Marks {
         Printed { text: self.text(rounded), exact: rounded == length }
     }
 
-    /// Prints a length without rounding: a fraction of any denominator, or up to three decimals of a millimetre.
+    /// Prints a length without rounding: a fraction, millimetres where it is stated in them, or up to three decimals of a
+    /// millimetre.
     #[must_use]
     pub fn print_fine(self, length: Length) -> Printed {
+        let odd = || length.inches().is_some_and(|inches| !is_on_tape(inches));
         match self.system {
+            System::Inch if is_in_tenths(length) && odd() => {
+                Printed { text: in_millimetres(length), exact: true }
+            }
             System::Inch => Printed { text: self.text(length), exact: true },
             System::Metric => {
                 let fine = Self { step: Length::from_mm_raw(1, 1000), system: self.system, fineness: 3 };
@@ -292,6 +304,27 @@ fn round_to(length: Length, step: Length, round: Round) -> Option<Length> {
         Round::Up => steps.ceil(),
     };
     step.checked_mul(whole)
+}
+
+/// Whether a tape or a rule has such a fraction of an inch.
+fn is_on_tape(inches: Rational) -> bool {
+    let denominator = *inches.denom();
+    denominator <= FINEST_INCH && denominator.count_ones() == 1
+}
+
+/// Whether a length is a whole number of tenths of a millimetre.
+fn is_in_tenths(length: Length) -> bool {
+    length.mm().checked_mul(&Rational::from(10)).is_some_and(|tenths| tenths.is_integer())
+}
+
+fn in_millimetres(length: Length) -> String {
+    format!("{} mm", decimal(length.mm(), 1))
+}
+
+/// In decimals of an inch, as a caliper shows it.
+fn decimals(length: Length) -> String {
+    let inches = length.inches().map(|inches| rounded(inches, 3));
+    inches.map_or_else(|| "out of range".to_owned(), |inches| format!("{inches}\""))
 }
 
 /// A fraction as a tape shows it: `31 5/16`, `3/4`, `-1 1/2`, `0`.
@@ -468,6 +501,23 @@ mod tests {
         assert_eq!(Marks::new(inch(3, 32), System::Inch), Err(MarksError::Inch));
         assert_eq!(Marks::new(Length::ZERO, System::Metric), Err(MarksError::Metric));
         assert_eq!(Marks::new(mm(1, 3), System::Metric), Err(MarksError::Metric));
+    }
+
+    #[test]
+    fn a_caliper_reads_the_unit_that_a_size_is_stated_in() {
+        // 93/128 = 0.7266; 32 mm are 1.2598 in, and 25 times the nearest mark is 31.25 in, 6 mm off 31.496.
+        let inch_marks = Marks::THIRTY_SECONDS;
+        assert_eq!(inch_marks.print_both(inch(93, 128)), "~23/32\" (93/128\", ~0.727\")");
+        assert_eq!(inch_marks.print_both(mm(32, 1)), "32 mm (~1.260\")");
+        assert_eq!(inch_marks.print_both(mm(177, 10)), "17.7 mm (~0.697\")");
+        assert_eq!(inch_marks.print_both(inch(1, 4)), "1/4\"");
+        assert_eq!(inch_marks.print_both(mm(3203, 100)), "~1 1/4\" (~1.261\")");
+        assert_eq!(inch_marks.print_fine(mm(32, 1)).to_string(), "32 mm");
+        assert_eq!(inch_marks.print_fine(mm(127, 10)).to_string(), "1/2\"");
+        let half = Marks::new(mm(1, 2), System::Metric).unwrap();
+        assert_eq!(half.print_both(mm(177, 10)), "~17.5 mm (17.7 mm)");
+        assert_eq!(half.print_both(inch(1, 4)), "1/4\" (6.35 mm)");
+        assert_eq!(half.print_both(mm(18, 1)), "18 mm");
     }
 
     #[test]

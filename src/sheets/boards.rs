@@ -5,7 +5,7 @@ use crate::breakdown::{BoardPlan, BoardWork, Row, TOO_LARGE, end_trim, spared};
 use crate::cutting;
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::whole_cents;
-use crate::quantity::{JsonLength, Rational};
+use crate::quantity::{JsonLength, Rational, System, estimate};
 use num_traits::CheckedMul;
 use serde::Serialize;
 
@@ -230,6 +230,17 @@ fn make(subject: Subject<'_>) -> Output {
          first: the least money where prices are stated, else the least length.",
         subject.print(end_trim())
     ));
+    for crown in subject.graph.runs.iter().filter_map(|run| run.crown.as_ref()).filter(|crown| crown.turns())
+    {
+        let [mitre, bevel] = [crown.mitre, crown.bevel].map(|angle| estimate(angle, System::Inch));
+        let says = format!(
+            "{}: a square outer corner, laid flat on the saw: mitre {mitre}, bevel {bevel}; try it on scrap.",
+            crown.moulding
+        );
+        if !document.facts.contains(&says) {
+            document.facts.push(says);
+        }
+    }
     for group in &boards.groups {
         if let Some(problem) = &group.problem {
             let says = format!("{}: {problem}.", group.stock);

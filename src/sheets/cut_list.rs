@@ -232,7 +232,7 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
             count: parts.len().saturating_add(spares),
             spares,
             role,
-            thickness: subject.json(*thickness),
+            thickness: subject.fine(*thickness),
             width: subject.json(*width),
             length: subject.json(*length),
             left: already
@@ -265,7 +265,7 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
     Some(CutGroup {
         stock: subject.graph.stock_name(stock),
         text: text.map(str::to_owned),
-        thickness: subject.json(thickness),
+        thickness: subject.fine(thickness),
         measured,
         parts: made.iter().map(|row| row.count).sum(),
         spares: made.iter().map(|row| row.spares).sum(),

@@ -7,7 +7,7 @@ use bays::{BayMarks, DividerMark, Holes};
 use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::Len;
-use crate::parts::{JointKind, Opening, PartId, Role, State, UnitId};
+use crate::parts::{Joint, JointKind, Opening, PartId, Role, State, UnitId};
 use crate::quantity::{JsonLength, Length, some};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -46,6 +46,11 @@ pub struct Routing {
     pub step: JsonLength,
     /// The depths of dados, and in how many steps each is reached.
     pub depths: Vec<(JsonLength, i128)>,
+    /// Bit, spacer 2, spacer 1 and step with the decimals of a caliper.
+    #[serde(skip)]
+    fine: [String; 4],
+    /// How often the guide is set, in words.
+    pub settings: Option<String>,
 }
 
 /// How the router is run, in the order of the work.
@@ -82,17 +87,16 @@ fn routing(subject: Subject<'_>) -> Option<Routing> {
         spacer_2: subject.json(guided.spacer_2.value),
         step: subject.json(step),
         depths: depths.into_iter().filter(|_| step.is_positive()).filter_map(steps).collect(),
+        fine: [router.bit.value, guided.spacer_2.value, guided.spacer_1.value, step]
+            .map(|length| subject.print_both(length)),
+        settings: settings(subject),
     })
 }
 
 /// The router's settings, as a table with the order of its passes under it.
 fn router_table(routing: &Routing) -> Table {
-    let mut rows = vec![
-        ("bit", routing.bit.print.clone()),
-        ("spacer 2, cut first", routing.spacer_2.print.clone()),
-        ("spacer 1, cut second", routing.spacer_1.print.clone()),
-        ("at most in one step", routing.step.print.clone()),
-    ];
+    let what = ["bit", "spacer 2, cut first", "spacer 1, cut second", "at most in one step"];
+    let mut rows: Vec<(&str, String)> = what.into_iter().zip(routing.fine.iter().cloned()).collect();
     let steps: Vec<String> = routing
         .depths
         .iter()
@@ -106,7 +110,7 @@ fn router_table(routing: &Routing) -> Table {
         caption: "Router".to_owned(),
         columns: vec![words("what"), figures("setting")],
         rows: rows.collect(),
-        foot: Some(PASSES.join(" ")),
+        foot: Some(routing.settings.iter().map(String::as_str).chain(PASSES).collect::<Vec<_>>().join(" ")),
     }
 }
 
@@ -181,8 +185,8 @@ fn row(subject: Subject<'_>, dados: &Dados, opening: &Opening) -> Option<MarkRow
     Some(MarkRow {
         shelf: shelf.name.to_string(),
         mark: subject.json(shelf.place.z.value),
-        dado_width: dado.map(|(_, width)| subject.json(width.value)),
-        dado_depth: dado.map(|(depth, _)| subject.json(depth.value)),
+        dado_width: dado.map(|(_, width)| subject.fine(width.value)),
+        dado_depth: dado.map(|(depth, _)| subject.fine(depth.value)),
         clear_height: subject.json(opening.clear_height.value),
         opening_front: subject.json(opening.opening_front.value),
         opening_rear: subject.json(opening.opening_rear.value),
@@ -197,6 +201,32 @@ fn grooved(subject: Subject<'_>, unit: UnitId) -> Option<String> {
     let sides = parts.filter(|part| part.unit == Some(unit) && matches!(part.role, Role::Side(_)));
     let paths: Vec<&str> = sides.map(|part| part.path.as_str()).collect();
     (!paths.is_empty()).then(|| format!("grooved already: {}", paths.join(", ")))
+}
+
+/// How often the router is set up for the dados of sides; `None` where the shop states none.
+fn settings(subject: Subject<'_>) -> Option<String> {
+    let stated = subject.model.shop.router?;
+    let in_side = |joint: &&Joint| {
+        let host = subject.graph.part(joint.host);
+        matches!(joint.kind, JointKind::Dado { .. })
+            && host.is_some_and(|host| matches!(host.role, Role::Side(_)))
+    };
+    let wide =
+        |joint: &Joint| matches!(joint.kind, JointKind::Dado { width, .. } if width.value > stated.bit.value);
+    let (mut count, mut settings) = (0_usize, 0_usize);
+    for joint in subject.graph.joints.iter().filter(in_side) {
+        count += 1;
+        settings += if wide(joint) { 2 } else { 1 };
+    }
+    if count == 0 {
+        return None;
+    }
+    let together = settings.div_ceil(2);
+    Some(format!(
+        "{} in sides take {} of the guide, {together} where the two sides of a unit are clamped edge to edge.",
+        some(count, "dado"),
+        some(settings, "setting")
+    ))
 }
 
 fn make(subject: Subject<'_>) -> Output {

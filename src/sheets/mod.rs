@@ -75,6 +75,11 @@ impl Subject<'_> {
         JsonLength::new(length, self.model.project.marks)
     }
 
+    /// A size that is set by a caliper, a bit or a grid.
+    fn fine(self, length: Length) -> JsonLength {
+        JsonLength::fine(length, self.model.project.marks)
+    }
+
     /// The project and its revision, as every page says them.
     fn head(self) -> String {
         let project = &self.model.project;

@@ -4,8 +4,8 @@ mod draw;
 
 use super::{Output, SheetSpec, Subject};
 use crate::eval::Load;
-use crate::parts::{Bore, Divided, Opening, OpeningId, Part, PartBay, PartId, Role, UnitId};
-use crate::quantity::{JsonLength, estimate};
+use crate::parts::{Bore, Divided, MeasureValue, Opening, OpeningId, Part, PartBay, PartId, Role, UnitId};
+use crate::quantity::{Estimate, JsonLength, estimate};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -39,6 +39,10 @@ pub struct RunNode {
     pub total_width: JsonLength,
     /// Its units from left to right.
     pub units: Vec<UnitNode>,
+    /// What all its shelves carry, where that is stated.
+    pub load: Option<String>,
+    /// The same with units and facing, where their weights are known.
+    pub loaded_weight: Option<String>,
 }
 
 /// A unit.
@@ -56,6 +60,8 @@ pub struct UnitNode {
     pub top: Option<Board>,
     /// The openings between its sides, from the bottom.
     pub openings: Vec<OpeningNode>,
+    /// What all its shelves carry, where that is stated.
+    pub load: Option<String>,
 }
 
 /// A board: what an opening stands on, what divides it, what lies in it.
@@ -93,6 +99,8 @@ pub struct OpeningNode {
     pub depth: JsonLength,
     /// What it carries, where that is stated.
     pub load: Option<String>,
+    /// How much that is on the shelf; nothing where nothing closes the room over it.
+    pub weight: Option<String>,
     /// What is stated to stand in it.
     pub contents: Vec<String>,
     /// What divides it, from left to right; empty where nothing does.
@@ -125,6 +133,10 @@ pub struct LooseNode {
     pub pitch: Option<JsonLength>,
 }
 
+/// What is an estimate of it.
+const ESTIMATES: [&str; 4] =
+    ["runs.load", "runs.loaded_weight", "runs.units.load", "runs.units.openings.weight"];
+
 /// What lies where, looked up once.
 struct Places<'a> {
     subject: Subject<'a>,
@@ -133,6 +145,8 @@ struct Places<'a> {
     divided: BTreeMap<OpeningId, &'a Divided>,
     bores: BTreeMap<OpeningId, &'a Bore>,
     tops: BTreeMap<UnitId, &'a Part>,
+    /// Weights that checks estimated, by the path of what they are of and their name.
+    weights: BTreeMap<(&'a str, &'static str), Estimate>,
 }
 
 impl<'a> Places<'a> {
@@ -149,7 +163,20 @@ impl<'a> Places<'a> {
             divided: graph.divided.iter().map(|divided| (divided.opening, divided)).collect(),
             bores: graph.bores.iter().map(|bore| (bore.opening, bore)).collect(),
             tops: tops.filter_map(|part| Some((part.unit?, part))).collect(),
+            weights: graph
+                .reckoned
+                .iter()
+                .filter_map(|(path, measure)| match measure.value {
+                    MeasureValue::Estimate(value, _) => Some(((path.as_str(), measure.name), value)),
+                    MeasureValue::Length(_) | MeasureValue::Count(..) | MeasureValue::Money(..) => None,
+                })
+                .collect(),
         }
+    }
+
+    fn weight(&self, path: &str, name: &'static str) -> Option<String> {
+        let system = self.subject.model.project.marks.system();
+        self.weights.get(&(path, name)).map(|weight| estimate(*weight, system))
     }
 
     fn unit(&self, id: UnitId) -> Option<UnitNode> {
@@ -162,6 +189,7 @@ impl<'a> Places<'a> {
             depth: self.subject.json(unit.depth.value),
             top: self.tops.get(&id).map(|top| self.board(top)),
             openings: openings.filter_map(|&id| self.opening(id)).collect(),
+            load: self.weight(&unit.path, "load"),
         })
     }
 
@@ -193,6 +221,7 @@ impl<'a> Places<'a> {
             opening_rear: json(opening.opening_rear.value),
             depth: json(opening.depth.value),
             load: opening.load.map(|load| self.load(load)),
+            weight: self.weight(&opening.path, "load"),
             contents: opening.contents.iter().map(title).collect(),
             bays: bays.map(|bay| self.bay(bay)).collect(),
             loose: (!opening.loose.is_empty()).then(|| self.loose(id, &opening.loose)),
@@ -216,7 +245,7 @@ impl<'a> Places<'a> {
                 let [from, to] = bore.numbers;
                 to - from + 1
             }),
-            pitch: bore.map(|bore| self.subject.json(bore.pitch.value)),
+            pitch: bore.map(|bore| self.subject.fine(bore.pitch.value)),
         }
     }
 
@@ -239,6 +268,8 @@ fn make(subject: Subject<'_>) -> Output {
             run: run.path.clone(),
             total_width: subject.json(run.total_width.value),
             units: run.units.iter().filter_map(|&unit| places.unit(unit)).collect(),
+            load: places.weight(&run.path, "load"),
+            loaded_weight: places.weight(&run.path, "loaded_weight"),
         })
         .collect();
     let in_runs: std::collections::BTreeSet<UnitId> =
@@ -254,5 +285,5 @@ fn make(subject: Subject<'_>) -> Output {
     };
     let mut document = subject.document("Tree");
     draw::tables(&mut document, &tree);
-    Output::new(tree, document, &[])
+    Output::new(tree, document, &ESTIMATES)
 }

@@ -83,7 +83,10 @@ fn finish_area(subject: Subject<'_>) -> Result<Whole, String> {
     let area = Estimate { value, dim: Dim::AREA };
     Ok(of(
         "finish_area",
-        MeasureValue::Estimate(area, "all faces that are painted, as `scantling show finish` lists them"),
+        MeasureValue::Estimate(
+            area,
+            "all faces that are painted, as `scantling show finish` lists them".into(),
+        ),
     ))
 }
 

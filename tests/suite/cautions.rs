@@ -115,6 +115,10 @@ fn what_is_an_estimate_is_marked_for_programs() {
         ("limits", "limits.value"),
         ("shopping", "rows.count"),
         ("shopping", "substitutes"),
+        ("tree", "runs.load"),
+        ("tree", "runs.loaded_weight"),
+        ("tree", "runs.units.load"),
+        ("tree", "runs.units.openings.weight"),
     ];
     assert_eq!(named, expected.map(|(sheet, path)| (sheet, path.to_owned())).into());
 

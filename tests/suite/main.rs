@@ -50,6 +50,7 @@ mod obstacles;
 mod openings;
 mod packing;
 mod packing_input;
+mod printing;
 mod properties;
 mod publishing;
 mod raised;

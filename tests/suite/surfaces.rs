@@ -3,7 +3,7 @@
 use crate::compiled_text;
 use scantling::compile::Compilation;
 use scantling::parts::{CaulkClass, GlueClass, PaintClass, Surfaces};
-use scantling::quantity::{Rational, to_f64};
+use scantling::quantity::Rational;
 
 fn surfaces(of: &Compilation) -> Surfaces {
     let graph = &of.graph;
@@ -11,8 +11,12 @@ fn surfaces(of: &Compilation) -> Surfaces {
 }
 
 /// A run of caulk in millimetres; nothing where there is none.
-fn caulk(of: &Compilation, class: CaulkClass) -> f64 {
-    surfaces(of).caulk.get(&class).map_or(0.0, |length| length.to_mm_f64())
+fn caulk(of: &Compilation, class: CaulkClass) -> Rational {
+    surfaces(of).caulk.get(&class).map(|length| length.mm()).unwrap_or_default()
+}
+
+fn mm(whole: i128) -> Rational {
+    Rational::from(whole)
 }
 
 /// 836 wide with sides of 18: 800 clear. Two shelves and a divider in dados 6 deep.
@@ -34,9 +38,9 @@ fn the_glue_of_a_divider_is_counted_once() {
 #[test]
 fn a_divider_is_caulked_along_the_wall_on_both_faces() {
     let undivided = compiled_text(&DIVIDED.replace(", shelf low { bay a, bay b }", ""));
-    assert_eq!(caulk(&undivided, CaulkClass::Sides), 2.0 * 764.0);
-    assert_eq!(caulk(&compiled_text(DIVIDED), CaulkClass::Sides), 2.0 * 764.0 + 2.0 * 602.0);
-    assert_eq!(caulk(&undivided, CaulkClass::OpenSides), 1600.0);
+    assert_eq!(caulk(&undivided, CaulkClass::Sides), mm(2 * 764));
+    assert_eq!(caulk(&compiled_text(DIVIDED), CaulkClass::Sides), mm(2 * 764 + 2 * 602));
+    assert_eq!(caulk(&undivided, CaulkClass::OpenSides), mm(1600));
 }
 
 /// A unit of 800 beside one of 600: the side at the seam is open over the lower unit only, 200. With the two ends 800 + 200 + 600.
@@ -49,13 +53,10 @@ fn a_side_at_a_seam_is_caulked_where_it_is_open() {
              unit b {{ shelves = s, width = 700mm, height = {height}, depth = 300mm }}\n}}\n"
         ))
     };
-    assert_eq!(caulk(&of("600mm"), CaulkClass::OpenSides), 1600.0);
-    assert_eq!(caulk(&of("800mm"), CaulkClass::OpenSides), 1600.0);
+    assert_eq!(caulk(&of("600mm"), CaulkClass::OpenSides), mm(1600));
+    assert_eq!(caulk(&of("800mm"), CaulkClass::OpenSides), mm(1600));
     // Inside, below 80, between the shelves 402 and over the top one: 800 - 518 = 282 and 600 - 518 = 82.
-    assert_eq!(
-        caulk(&of("600mm"), CaulkClass::Sides),
-        2.0 * (80.0 + 402.0 + 282.0) + 2.0 * (80.0 + 402.0 + 82.0)
-    );
+    assert_eq!(caulk(&of("600mm"), CaulkClass::Sides), mm(2 * (80 + 402 + 282) + 2 * (80 + 402 + 82)));
 }
 
 /// Between walls without a facing, 900 less the unit, half at each end: under 101.6 nobody reaches into the gap with a brush, so the
@@ -71,7 +72,7 @@ fn nobody_paints_a_side_in_a_gap_that_takes_no_hand() {
         let open = open || width == 696;
         let painted = surfaces(&of).paint.get(&PaintClass::OpenSides).copied().unwrap_or_default();
         assert_eq!(painted, Rational::from(if open { 2 * 800 * 300 } else { 0 }), "{width}");
-        assert_eq!(caulk(&of, CaulkClass::OpenSides), if open { 1600.0 } else { 0.0 }, "{width}");
+        assert_eq!(caulk(&of, CaulkClass::OpenSides), mm(if open { 1600 } else { 0 }), "{width}");
     }
 }
 
@@ -82,10 +83,10 @@ fn the_top_edge_of_a_rear_stretcher_is_caulked() {
     let text = DIVIDED
         .replace(", shelf low { bay a, bay b }", ", stretcher bottom, stretcher top { height = 80mm }");
     let of = compiled_text(&text);
-    assert_eq!(caulk(&of, CaulkClass::Stretchers), 800.0);
-    assert_eq!(caulk(&of, CaulkClass::ShelfBacks), 1600.0);
+    assert_eq!(caulk(&of, CaulkClass::Stretchers), mm(800));
+    assert_eq!(caulk(&of, CaulkClass::ShelfBacks), mm(1600));
     let none = compiled_text(&text.replace(", stretcher top { height = 80mm }", ""));
-    assert_eq!(caulk(&none, CaulkClass::Stretchers), 0.0);
+    assert_eq!(caulk(&none, CaulkClass::Stretchers), mm(0));
 }
 
 const NOTCHED: &str = "sheet ply { thickness = 18mm, density = 600 kg/m3 }\nstick low { seat = 90mm }\n\
@@ -121,11 +122,7 @@ fn the_faces_of_a_notched_side_are_those_of_what_is_left() {
     };
     assert_eq!(sum(0), Rational::from(2 * (350 * 450 - 90 * 75)));
     assert_eq!((sum(1), sum(2)), (Rational::from(2 * 18 * 450), Rational::from(2 * 18 * 350)));
-    let floor: f64 = surface
-        .patches
-        .iter()
-        .filter(|patch| patch.contact == scantling::parts::Contact::Floor)
-        .map(|patch| to_f64(faces.area(patch.ticks())))
-        .sum();
-    assert_eq!(floor, f64::from(18 * (350 - 75)));
+    let on_floor = surface.patches.iter().filter(|patch| patch.contact == scantling::parts::Contact::Floor);
+    let floor = faces.area(on_floor.map(|patch| patch.ticks()).sum());
+    assert_eq!(floor, mm(18 * (350 - 75)));
 }

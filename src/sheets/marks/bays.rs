@@ -117,18 +117,18 @@ fn hole(subject: Subject<'_>, bore: &Bore) -> Holes {
     let [from, to] = bore.numbers;
     let lowest = hosts.map(|host| {
         let foot = host.map(|host: &Part| host.place.z.value).unwrap_or_default();
-        subject.json(bore.ends[0].value.checked_sub(foot).unwrap_or_default())
+        subject.fine(bore.ends[0].value.checked_sub(foot).unwrap_or_default())
     });
     Holes {
         opening: subject.graph.opening(bore.opening).map_or_else(String::new, |opening| opening.path.clone()),
         hosts: hosts.map(|host| host.map_or_else(String::new, |host| host.path.clone())),
-        pitch: subject.json(bore.pitch.value),
+        pitch: subject.fine(bore.pitch.value),
         in_a_row: to - from + 1,
         lowest,
-        front: subject.json(bore.rows[0].value),
-        rear: subject.json(bore.rows[1].value),
-        depth: subject.json(bore.depth.value),
-        wide: bore.wide.map(|wide| subject.json(wide.value)),
+        front: subject.fine(bore.rows[0].value),
+        rear: subject.fine(bore.rows[1].value),
+        depth: subject.fine(bore.depth.value),
+        wide: bore.wide.map(|wide| subject.fine(wide.value)),
     }
 }
 

@@ -30,7 +30,12 @@ pub(super) fn tables(document: &mut Document, tree: &Tree) {
             1 => format!("{}: 1 unit, {width}", run.run),
             count => format!("{}: {count} units, {width} together", run.run),
         };
-        document.tables.push(table(caption, &format!("{}.", run.run), &run.units));
+        let mut table = table(caption, &format!("{}.", run.run), &run.units);
+        table.foot = run.load.as_ref().map(|load| match &run.loaded_weight {
+            Some(all) => format!("{load} on the shelves, {all} with units and facing"),
+            None => format!("{load} on the shelves"),
+        });
+        document.tables.push(table);
     }
     if !tree.alone.is_empty() {
         document.tables.push(table("standing alone".to_owned(), "", &tree.alone));
@@ -91,6 +96,7 @@ fn unit_node(unit: &UnitNode, within: &str) -> Node {
     let name = unit.unit.strip_prefix(within).unwrap_or(&unit.unit);
     let mut node = Node::new(format!("{name}, {} deep", unit.depth.print));
     node.figures = [unit.width.print.clone(), unit.height.print.clone(), String::new()];
+    node.holds = unit.load.as_ref().map(|load| format!("{load} in all")).unwrap_or_default();
     node.children.extend(unit.top.as_ref().map(|top| board_node("top".to_owned(), top)));
     node.children.extend(unit.openings.iter().rev().map(shelf_node));
     node
@@ -112,7 +118,7 @@ fn opening_node(label: String, opening: &OpeningNode) -> Node {
     let sizes = [&opening.clear_width, &opening.clear_height, &opening.opening_front];
     let mut node = Node::new(label);
     node.figures = sizes.map(|length| length.print.clone());
-    let holds = opening.load.iter().chain(&opening.contents);
+    let holds = opening.load.iter().chain(&opening.weight).chain(&opening.contents);
     node.holds = holds.map(String::as_str).collect::<Vec<_>>().join(", ");
     for bay in &opening.bays {
         node.children.push(bay_node(bay));
