@@ -33,7 +33,7 @@ pub use modules::{ListedModule, ListedParameter, modules};
 use require::require;
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use told::{accept, once, settle};
+use told::{accept, alike, once, settle};
 
 /// The file beside a project that says how far its parts are made.
 pub const PROGRESS: &str = "progress.scant";
@@ -148,6 +148,7 @@ pub fn build(files: &dyn Files, analysis: Analysis, cancel: &Cancel) -> Result<B
     gather(&sources, &mut sink, checked, probes, &|replaced| project.probe(replaced, &sources, &read));
     let doubted = sink.all().iter().filter(|told| !told.instead.is_empty());
     report.messages.extend(doubted.map(mend::of_doubt));
+    alike(&model, &mut sink);
     settle(&sources, &mut sink);
     once(&mut sink);
     let diagnostics = sink.finish();

@@ -22,8 +22,9 @@ pub(super) struct Probed {
 /// Works a project out with other values; `None` where somebody stopped the work.
 pub(super) type Probe<'a> = dyn Fn(&Replaced) -> Option<Probed> + 'a;
 
-/// A message with what it doubts, as several uses of one text may tell it.
+/// A message with what it doubts, as several members or uses of one text may tell it.
 struct Doubt {
+    code: &'static str,
     /// The literals, where they stand in the text.
     places: BTreeSet<Span>,
     /// The messages about them, by their position.
@@ -38,15 +39,15 @@ pub(super) fn gather(sources: &Sources, sink: &mut Sink, checked: bool, probes: 
     let all = sink.all();
     let mut doubts: Vec<Doubt> = Vec::new();
     for (index, diagnostic) in all.iter().enumerate().filter(|(_, told)| !told.instead.is_empty()) {
-        let edits = diagnostic.instead.iter().flat_map(|instead| &instead.edits);
-        let places: BTreeSet<Span> = edits.map(|edit| sources.settled(edit.span)).collect();
-        match doubts.iter_mut().find(|doubt| doubt.places == places) {
+        let (code, places) = (diagnostic.code.id, places(sources, diagnostic));
+        match doubts.iter_mut().find(|doubt| doubt.code == code && doubt.places == places) {
             Some(doubt) => {
                 doubt.told.push(index);
                 doubt.instead.push(diagnostic.instead.clone());
             }
             None => {
-                doubts.push(Doubt { places, told: vec![index], instead: vec![diagnostic.instead.clone()] });
+                let instead = vec![diagnostic.instead.clone()];
+                doubts.push(Doubt { code, places, told: vec![index], instead });
             }
         }
     }
@@ -56,8 +57,21 @@ pub(super) fn gather(sources: &Sources, sink: &mut Sink, checked: bool, probes: 
     let mut left: Vec<Option<Diagnostic>> = all.iter().cloned().map(Some).collect();
     let (mut replaced, mut checked, mut probes) = (Replaced::new(), checked, probes);
     for doubt in doubts {
-        let Some(best) = best(&doubt, &replaced, checked, &mut probes, probe) else { continue };
-        let follows = |told: &Diagnostic| told.instead.is_empty() && !stands(told, &best.after.told);
+        if doubt.told.iter().all(|index| left.get(*index).is_none_or(Option::is_none)) {
+            continue;
+        }
+        let Some(best) = best(&doubt, &replaced, checked, &mut probes, probe) else {
+            // What cannot be tried any more is asked about all the same.
+            for index in doubt.told.into_iter().filter(|_| probes == 0) {
+                left.get_mut(index).into_iter().flatten().for_each(|told| tell(told, [0; 3]));
+            }
+            continue;
+        };
+        // What another phase says of the same values follows too.
+        let follows = |told: &Diagnostic| {
+            let other = told.code.id != doubt.code && doubt.places.is_superset(&places(sources, told));
+            (told.instead.is_empty() || other) && !stands(told, &best.after.told)
+        };
         let mut counts = [0_usize; 3];
         for place in &mut left {
             if let Some(told) = place.take_if(|told| follows(told)) {
@@ -78,6 +92,12 @@ pub(super) fn gather(sources: &Sources, sink: &mut Sink, checked: bool, probes: 
         (replaced, checked) = (best.replaced, best.after.checked);
     }
     sink.replace(left.into_iter().flatten().collect());
+}
+
+/// The literals that a message doubts, where they stand in the text.
+fn places(sources: &Sources, told: &Diagnostic) -> BTreeSet<Span> {
+    let edits = told.instead.iter().flat_map(|instead| &instead.edits);
+    edits.map(|edit| sources.settled(edit.span)).collect()
 }
 
 /// What is told with another value in the place of a doubted one.
@@ -103,7 +123,8 @@ fn best(
         let meant = instead.first().and_then(|instead| instead.meant.clone());
         // What only serves to see what follows is needed only where what was meant did not show it.
         let clear = tried.iter().any(|([errors, _], _)| *errors == 0);
-        if *probes == 0 || (clear && meant.is_none()) {
+        let best = tried.iter().any(|(counts, _)| *counts == [0, 0]);
+        if *probes == 0 || best || (clear && meant.is_none()) {
             break;
         }
         let mut replaced = replaced.clone();
@@ -155,7 +176,7 @@ fn tell(told: &mut Diagnostic, [errors, warnings, notes]: [usize; 3]) {
     let counts: Vec<String> = counts.map(|(count, severity)| some(*count, severity.word())).collect();
     if !counts.is_empty() {
         let verb = if errors + warnings + notes == 1 { "follows" } else { "follow" };
-        told.notes.push(format!("{} more {verb} from it", counts.join(", ")));
+        told.notes.push(format!("{} {verb} from it", counts.join(", ")));
         told.help.push(format!(
             "where it is right, `accept {} because \"..\"` and what follows is told",
             told.code.slug

@@ -5,7 +5,7 @@ use crate::diag::{Diagnostic, Label, Severity, Sink, nearest};
 use crate::eval::{self, Accept, Model};
 use crate::quantity::some;
 use crate::source::{Sources, Span};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Moves what is about a body at the place of its use to the text of the body, and says where that is used; several
 /// uses with the same trouble give one message.
@@ -84,6 +84,43 @@ pub(super) fn once(sink: &mut Sink) {
         }
         if let Some(more @ 1..) = again.len().checked_sub(MARKED) {
             told.notes.push(format!("and at {}", some(more, "more place")));
+        }
+        told
+    });
+    sink.replace(told.collect());
+}
+
+/// Errors of one code that come from the same stated values in several members are told of the first of these, which marks the
+/// others.
+pub(super) fn alike(model: &Model, sink: &mut Sink) {
+    let in_runs = model.runs.iter().flat_map(|run| &run.units);
+    let heads: BTreeSet<Span> = in_runs.chain(&model.carcasses).filter_map(|carcass| carcass.head).collect();
+    let mut told: Vec<(Diagnostic, usize)> = Vec::new();
+    let mut first: BTreeMap<(&'static str, BTreeSet<Span>), usize> = BTreeMap::new();
+    for diagnostic in sink.all().to_vec() {
+        let places = diagnostic.labels.iter().map(|label| label.span).filter(|span| !heads.contains(span));
+        let places: BTreeSet<Span> = places.collect();
+        let key = (diagnostic.code.id, places);
+        let one = diagnostic.severity == Severity::Error && diagnostic.code.id.starts_with('L');
+        let known = first.get(&key).filter(|_| one).and_then(|at| told.get_mut(*at));
+        let Some((known, more)) = known else {
+            if one && !key.1.is_empty() {
+                first.insert(key, told.len());
+            }
+            told.push((diagnostic, 0));
+            continue;
+        };
+        for label in diagnostic.labels {
+            if !known.labels.iter().any(|other| other.span == label.span) {
+                known.labels.push(Label { primary: false, ..label });
+            }
+        }
+        known.about.extend(diagnostic.about);
+        *more += 1;
+    }
+    let told = told.into_iter().map(|(mut told, more)| {
+        if more > 0 {
+            told.notes.push(format!("and {more} more like it"));
         }
         told
     });

@@ -61,12 +61,16 @@ pub(super) fn meant(text: &str, system: System) -> Vec<String> {
     let parts = Parts::of(written.number);
     // 32/23 for 23/32
     if let Some(Fraction { over, under }) = parts.fraction {
-        all.push(
-            written.with(&Parts { fraction: Some(Fraction { over: under, under: over }), ..parts }.text()),
-        );
+        let turned = Fraction { over: under, under: over };
+        if turned.is_proper() {
+            all.push(written.with(&Parts { fraction: Some(turned), ..parts }.text()));
+        }
     }
-    all.extend(units(&written, system));
+    all.extend(spaced(text));
+    let [near, far] = units(&written, system);
+    all.extend(near);
     all.extend(tenfold(&written, &parts, system));
+    all.extend(far);
     // 31 for 13
     for (at, pair) in parts.whole.as_bytes().windows(2).enumerate() {
         let &[one, other] = pair else { continue };
@@ -76,6 +80,23 @@ pub(super) fn meant(text: &str, system: System) -> Vec<String> {
             let rest = rest.get(2..).unwrap_or_default();
             let whole = format!("{before}{other}{one}{rest}");
             all.push(written.with(&Parts { whole: &whole, ..parts }.text()));
+        }
+    }
+    // 12 for 1/2, 118 for 1 1/8
+    if system == System::Inch && parts.fraction.is_none() && plain(written.unit) == "in" {
+        let figures = parts.whole;
+        for over in 0..figures.len() {
+            for under in over + 1..figures.len() {
+                let (Some(whole), Some(rest), Some(below)) =
+                    (figures.get(..over), figures.get(over..under), figures.get(under..))
+                else {
+                    continue;
+                };
+                let fraction = Fraction { over: rest, under: below };
+                if fraction.is_of_a_tape() {
+                    all.push(written.with(&Parts { whole, fraction: Some(fraction), decimals: "" }.text()));
+                }
+            }
         }
     }
     // 1 1/8 for 1/8
@@ -91,6 +112,32 @@ pub(super) fn meant(text: &str, system: System) -> Vec<String> {
         }
     }
     all.retain(|other| other != text);
+    all
+}
+
+/// `11/2"` for `1 1/2"`: what a fraction of more than one may be that has lost its space.
+pub(super) fn lost_space(text: &str) -> Vec<String> {
+    let number = Written::of(text).map(|written| written.number).unwrap_or_default();
+    match Parts::of(number) {
+        Parts { whole: "", fraction: Some(fraction), .. } if !fraction.is_proper() => spaced(text),
+        _ => Vec::new(),
+    }
+}
+
+/// A fraction with its first figures as a whole number before it.
+fn spaced(text: &str) -> Vec<String> {
+    let Some(written) = Written::of(text) else { return Vec::new() };
+    let Parts { whole: "", fraction: Some(Fraction { over, under }), .. } = Parts::of(written.number) else {
+        return Vec::new();
+    };
+    let mut all = Vec::new();
+    for at in 1..over.len() {
+        let Some((whole, over)) = over.split_at_checked(at) else { continue };
+        let fraction = Fraction { over, under };
+        if fraction.is_of_a_tape() {
+            all.push(written.with(&Parts { whole, fraction: Some(fraction), decimals: "" }.text()));
+        }
+    }
     all
 }
 
@@ -130,6 +177,26 @@ struct Fraction<'a> {
     under: &'a str,
 }
 
+impl Fraction<'_> {
+    fn figures(self) -> Option<(u32, u32)> {
+        let real = |text: &str| text.parse().ok().filter(|_| !text.starts_with('0'));
+        Some((real(self.over)?, real(self.under)?))
+    }
+
+    /// Whether it is less than one.
+    fn is_proper(self) -> bool {
+        self.figures().is_some_and(|(over, under)| over < under)
+    }
+
+    /// Whether a tape shows it: less than one, in lowest terms, of halves down to sixty-fourths.
+    fn is_of_a_tape(self) -> bool {
+        self.is_proper()
+            && self
+                .figures()
+                .is_some_and(|(over, under)| over % 2 == 1 && under.is_power_of_two() && under <= 64)
+    }
+}
+
 impl<'a> Parts<'a> {
     fn of(number: &'a str) -> Self {
         let Some((before, under)) = number.split_once('/') else {
@@ -156,53 +223,54 @@ impl<'a> Parts<'a> {
     }
 }
 
-/// The same number of another unit.
-fn units(written: &Written<'_>, system: System) -> Vec<String> {
+/// The same number of another unit: those that are taken for each other, then those of the same system.
+fn units(written: &Written<'_>, system: System) -> [Vec<String>; 2] {
     let Written { number, blank, unit: word } = written;
-    let others: &[&str] = match (plain(word), system) {
-        ("in", System::Inch) => &["'"],
-        ("in", System::Metric) => &["mm", "cm"],
-        ("ft", System::Inch) => &["\""],
-        ("ft", System::Metric) => &["mm", "m"],
-        ("mm", System::Inch) => &["\""],
-        ("mm", System::Metric) => &["cm", "m"],
-        ("cm", System::Inch) => &["\""],
-        ("m", System::Inch) => &["'"],
-        ("cm", System::Metric) => &["mm", "m"],
-        ("m", System::Metric) => &["mm", "cm"],
-        ("s", _) => &["min"],
-        ("min", _) => &["s", "h"],
-        ("h", _) => &["min", "days"],
-        ("day" | "days", _) => &["h"],
-        ("lb/ft3", _) => &["kg/m3"],
-        ("kg/m3", _) => &["lb/ft3"],
-        ("psi", _) => &["MPa"],
-        ("MPa", _) => &["psi", "GPa"],
-        ("GPa", _) => &["MPa"],
-        ("ft2/gal", _) => &["m2/L"],
-        ("m2/L", _) => &["ft2/gal"],
-        ("L", _) => &["ml"],
-        ("ml", _) => &["L"],
-        ("gal", _) => &["qt", "floz"],
-        ("qt", _) => &["gal", "floz"],
-        ("floz", _) => &["gal", "ml"],
-        ("kg", _) => &["lb"],
-        ("lb", _) => &["kg"],
-        ("", _) => return vec![format!("{number} %")],
-        _ => &[],
+    let (near, far): (&[&str], &[&str]) = match (plain(word), system) {
+        // Nobody states parts of a foot in decimals.
+        ("in", System::Inch) if number.contains('.') => (&[], &[]),
+        ("in", System::Inch) => (&["'"], &[]),
+        ("ft", System::Inch) => (&["\""], &[]),
+        ("mm" | "cm", System::Inch) => (&["\""], &[]),
+        ("m", System::Inch) => (&["'"], &[]),
+        ("in", System::Metric) => (&["mm"], &["cm"]),
+        ("ft", System::Metric) => (&["mm", "m"], &[]),
+        ("mm", System::Metric) => (&[], &["cm", "m"]),
+        ("cm", System::Metric) => (&["mm"], &["m"]),
+        ("m", System::Metric) => (&["mm"], &["cm"]),
+        ("s", _) => (&["min"], &[]),
+        ("min", _) => (&["s", "h", "days"], &[]),
+        ("h", _) => (&["min", "days"], &[]),
+        ("day" | "days", _) => (&["h"], &[]),
+        ("lb/ft3", _) => (&["kg/m3"], &[]),
+        ("kg/m3", _) => (&["lb/ft3"], &[]),
+        ("psi", _) => (&["MPa"], &[]),
+        ("MPa", _) => (&["GPa", "psi"], &[]),
+        ("GPa", _) => (&["MPa"], &[]),
+        ("ft2/gal", _) => (&["m2/L"], &[]),
+        ("m2/L", _) => (&["ft2/gal"], &[]),
+        ("L", _) => (&["ml"], &[]),
+        ("ml", _) => (&["L"], &[]),
+        ("gal", _) => (&["qt", "floz"], &[]),
+        ("qt", _) => (&["gal", "floz"], &[]),
+        ("floz", _) => (&["gal", "ml"], &[]),
+        ("kg", _) => (&["lb"], &[]),
+        ("lb", _) => (&["kg"], &[]),
+        ("", _) => return [vec![format!("{number} %")], Vec::new()],
+        _ => (&[], &[]),
     };
     // A unit of letters stands apart from its number where the other one did.
     let other = |other: &&str| match *other {
         "\"" | "'" => format!("{number}{other}"),
         other => {
-            format!("{number}{}{other}", if blank.is_empty() && !system_word(other) { " " } else { *blank })
+            format!("{number}{}{other}", if blank.is_empty() && !is_close(other) { " " } else { *blank })
         }
     };
-    others.iter().map(other).collect()
+    [near, far].map(|words| words.iter().map(other).collect())
 }
 
 /// Whether a unit stands close to its number as the formatter writes it.
-fn system_word(word: &str) -> bool {
+fn is_close(word: &str) -> bool {
     matches!(word, "mm" | "cm" | "m")
 }
 
@@ -210,7 +278,11 @@ fn system_word(word: &str) -> bool {
 fn tenfold(written: &Written<'_>, parts: &Parts<'_>, system: System) -> Vec<String> {
     let Ok(value) = number(written.number) else { return Vec::new() };
     let inches = matches!(plain(written.unit), "in") && system == System::Inch;
-    let times = [(1, 10), (10, 1), (1, 100)];
+    // A lost point makes a price a hundred times as much.
+    let money = written.unit.starts_with(|c: char| c.is_ascii_uppercase()) && written.unit.len() > 2;
+    let hundred = [(1, 100), (100, 1), (1, 10), (10, 1)];
+    let ten = [(1, 10), (10, 1), (1, 100), (100, 1)];
+    let times = if money { hundred } else { ten };
     let all = times.into_iter().filter_map(|(over, under)| {
         let value = value * Rational::new(over, under);
         let text = if inches && parts.decimals.is_empty() { fraction(value) } else { exactly(value) };
@@ -259,9 +331,20 @@ mod tests {
         has("84\"", System::Inch, "84'");
         has("31 5/16\"", System::Inch, "13 5/16\"");
         has("118\"", System::Inch, "18\"");
+        has("118\"", System::Inch, "1 1/8\"");
+        has("12\"", System::Inch, "1/2\"");
+        has("101/2\"", System::Inch, "10 1/2\"");
+        has("1.77mm", System::Metric, "17.7mm");
+        has("0.74 USD", System::Inch, "74 USD");
         has("2100\"", System::Metric, "2100mm");
         has("6800 USD", System::Inch, "68 USD");
         has("20", System::Inch, "20 %");
+        assert!(!meant("1 1/2\"", System::Inch).contains(&"1 2/1\"".to_owned()));
+        assert_eq!(lost_space("13/4\""), ["1 3/4\""]);
+        assert_eq!(lost_space("501/16\""), ["50 1/16\""]);
+        // 13/16 is a mark of the tape, 3/2 has no figure to lose, 1 2/4 is in no tape's words.
+        let none: [Vec<String>; 3] = Default::default();
+        assert_eq!(["13/16\"", "3/2\"", "12/4\""].map(lost_space), none);
         assert!(one_figure("1884mm").contains(&"1984mm".to_owned()));
         assert!(!one_figure("94 1/4\"").iter().any(|other| other.starts_with('0')));
     }

@@ -2,10 +2,10 @@
 
 use super::carcass::Between;
 use super::{Lowering, codes};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Edit, Instead};
 use crate::eval::{Len, Load, Mark, Over};
 use crate::parts::{Called, Opening, Part, PartId};
-use crate::quantity::Round;
+use crate::quantity::{Rational, Round};
 
 /// What an opening stands on.
 #[derive(Clone, Copy)]
@@ -203,10 +203,23 @@ impl Lowering<'_> {
                     (between.thickness, "its thickness"),
                 ];
                 let help = format!("the highest mark for this side is {most}");
-                self.blame(Diagnostic::new(&codes::ABOVE, message), None, "", &blamed).help(help)
+                let instead = self.lower_marks(lower.height, above.height);
+                let diagnostic = Diagnostic { instead, ..Diagnostic::new(&codes::ABOVE, message) };
+                self.blame(diagnostic, None, "", &blamed).help(help)
             }
         };
         self.push_at_first(diagnostic, between);
+    }
+
+    /// Lower places for the highest mark, to see what follows from where it stands.
+    fn lower_marks(&self, mark: Len, side: Len) -> Vec<Instead> {
+        let Some((span, _)) = self.graph.ledger.literal(mark.why) else { return Vec::new() };
+        let lower = |of: i128| {
+            let place = side.value.checked_mul(Rational::new(of, 20))?.mm();
+            let text = format!("{}/{}mm", place.numer(), place.denom());
+            Some(Instead { edits: vec![Edit { span, text }], meant: None })
+        };
+        [19, 18, 17].into_iter().filter_map(lower).collect()
     }
 
     fn no_room_for_cleat(&mut self, between: &Between<'_>, next: Option<&Mark>, height: Len, room: Len) {

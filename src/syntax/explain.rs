@@ -114,6 +114,14 @@ fn at(line: &str, piece: usize, error: &Error<Rule>) -> Why {
 fn missing_comma(line: &str, why: Why) -> Why {
     let before = line.get(..why.start).unwrap_or("");
     let within = before.matches('[').count() > before.matches(']').count();
+    // Behind feet the next number is taken for the inches that belong to them.
+    if let Some((feet, inches)) = before.rsplit_once('\'').filter(|_| within && why.found == "'") {
+        let start = feet.len() + 1 + inches.len() - inches.trim_start().len();
+        if !inches.trim().is_empty() && inches.trim().bytes().all(|figure| figure.is_ascii_digit()) {
+            let found = inches.trim().to_owned();
+            return missing_comma(line, Why { start, end: start + found.len(), found, ..why });
+        }
+    }
     let value = why.found.starts_with(|c: char| c.is_alphanumeric() || c == '"');
     let behind =
         before.trim_end().ends_with(|c: char| c.is_alphanumeric() || matches!(c, '"' | '\'' | '%' | ']'));

@@ -70,11 +70,68 @@ struct Scanner<'a> {
     last_word: (usize, usize),
     item_start: Option<usize>,
     too_deep: bool,
+    /// The ends of lines where a `{` was forgotten.
+    forgotten: &'a [usize],
+    /// A `}` was found that closes nothing.
+    stray: Option<usize>,
     scan: Scan,
 }
 
-/// Scans a file.
+/// Scans a file. Where a `}` closes nothing because the `{` of its block was forgotten, the file is read as if that were there.
 pub(super) fn scan(file: FileId, source: &str, sink: &mut Sink) -> Scan {
+    let mut forgotten = Vec::new();
+    loop {
+        let mut found = Sink::default();
+        let (scan, stray) = once(file, source, &forgotten, &mut found);
+        let head = stray.and_then(|stray| headless(source, stray, &forgotten));
+        match head.filter(|_| forgotten.len() < limits::BROKEN_REGIONS) {
+            Some(newline) => forgotten.push(newline),
+            None => {
+                found.all().iter().for_each(|told| sink.push(told.clone()));
+                return scan;
+            }
+        }
+    }
+}
+
+/// The end of a line before a stray `}` that declares a member with a block without its `{`: what follows is indented deeper,
+/// up to a `}` under its head.
+fn headless(source: &str, stray: usize, known: &[usize]) -> Option<usize> {
+    let before = source.get(..=stray)?;
+    let mut lines = Vec::new();
+    let mut start = 0;
+    for line in before.split('\n') {
+        let code = line.split("//").next().unwrap_or("").trim_end();
+        let indent = code.len() - code.trim_start().len();
+        if !code.trim().is_empty() {
+            lines.push((indent, code.trim(), start + line.len()));
+        }
+        start += line.len() + 1;
+    }
+    let declares = |code: &str| {
+        let (names, text) = code.split_once('"').map_or((code, None), |(names, text)| (names, Some(text)));
+        let word = |word: &str| {
+            word.starts_with(|c: char| c.is_ascii_lowercase())
+                && word.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'_')
+        };
+        let words: Vec<&str> = names.split_whitespace().collect();
+        matches!(words.as_slice(), [one] if word(one))
+            || matches!(words.as_slice(), [one, other] if word(one) && word(other))
+                && text.is_none_or(|text| text.ends_with('"'))
+    };
+    let ends = |place: usize, indent: usize| {
+        let mut rest = lines.iter().skip(place + 1);
+        let deeper = rest.clone().next().is_some_and(|(next, ..)| *next > indent);
+        let close = rest.find(|(next, ..)| *next <= indent);
+        deeper && close.is_some_and(|(next, code, _)| *next == indent && code.starts_with('}'))
+    };
+    let heads = lines.iter().enumerate().rev();
+    let mut heads = heads.filter(|(place, (indent, code, _))| declares(code) && ends(*place, *indent));
+    let (_, (.., newline)) = heads.find(|(_, (.., newline))| !known.contains(newline))?;
+    Some(*newline)
+}
+
+fn once(file: FileId, source: &str, forgotten: &[usize], sink: &mut Sink) -> (Scan, Option<usize>) {
     let bytes = source.as_bytes();
     let mut scanner = Scanner {
         file,
@@ -89,6 +146,8 @@ pub(super) fn scan(file: FileId, source: &str, sink: &mut Sink) -> Scan {
         last_word: (0, 0),
         item_start: None,
         too_deep: false,
+        forgotten,
+        stray: None,
         scan: Scan::default(),
     };
     if source.starts_with('\u{feff}') {
@@ -98,10 +157,10 @@ pub(super) fn scan(file: FileId, source: &str, sink: &mut Sink) -> Scan {
     }
     scanner.controls(sink);
     scanner.run(sink);
-    let Scanner { masked, mut scan, .. } = scanner;
+    let Scanner { masked, mut scan, stray, .. } = scanner;
     // Only whole comments, whole control characters and ASCII bytes were replaced by spaces, so this is UTF-8.
     scan.masked = String::from_utf8(masked).unwrap_or_default();
-    scan
+    (scan, stray)
 }
 
 impl Scanner<'_> {
@@ -258,6 +317,10 @@ impl Scanner<'_> {
 
     fn newline(&mut self, sink: &mut Sink) {
         let newline = self.at;
+        if self.forgotten.contains(&newline) {
+            self.forgotten_brace(newline, sink);
+            return;
+        }
         self.at += 1;
         let round = |open: Option<&Open>| matches!(open, Some(Open { bracket: b'(' | b'[', .. }));
         if round(self.open.last()) && self.entry_follows() {
@@ -273,6 +336,31 @@ impl Scanner<'_> {
         if self.masked.get(newline) == Some(&b'\n') {
             self.last_word = (0, 0);
         }
+    }
+
+    /// The end of a line that declares a member, where its `{` was forgotten: it stands there for the grammar.
+    fn forgotten_brace(&mut self, newline: usize, sink: &mut Sink) {
+        let line = self.source.get(self.line_start..newline).unwrap_or("");
+        let head = line.split("//").next().unwrap_or("").trim();
+        let start = self.line_start + line.find(head).unwrap_or(0);
+        let span = self.span(start, start + head.len());
+        sink.push(
+            Diagnostic::new(
+                &codes::STRAY,
+                format!("`{head}` has no `{{` for the `}}` that closes its block"),
+            )
+            .at(span, "")
+            .fix(span, format!("{head} {{"), format!("write `{head} {{`")),
+        );
+        let indent = self.indent.unwrap_or(0);
+        self.open.push(Open { bracket: b'{', at: newline, indent });
+        if let Some(byte) = self.masked.get_mut(newline) {
+            *byte = b'{';
+        }
+        self.at += 1;
+        self.line_start = self.at;
+        self.indent = None;
+        self.last_word = (0, 0);
     }
 
     /// Whether the next line is `name = ...`, `let name = ...`, `}` or empty: then an open ( or [ was forgotten.
@@ -332,6 +420,9 @@ impl Scanner<'_> {
         };
         if !self.open.iter().any(|open| open.bracket == opening) {
             self.blank(self.at, self.at + 1);
+            if bracket == b'}' {
+                self.stray = self.stray.or(Some(self.at));
+            }
             sink.push(
                 Diagnostic::new(&codes::STRAY, format!("`{}` closes nothing", char::from(bracket)))
                     .at(self.span(self.at, self.at + 1), "no bracket is open here")

@@ -262,3 +262,26 @@ fn cut_plans_an_instance_and_writes_its_layout() {
     assert_eq!(layout["sheets"].as_array().unwrap().len(), 5);
     assert_eq!(scantling(&["cut", instance, "--variant", "none", "--out", &out]).0, 2);
 }
+
+#[test]
+fn commands_about_something_else_count_the_warnings_in_one_line() {
+    let line = format!("{EXAMPLE}: 4 warnings; `scantling check {EXAMPLE}` tells them\n");
+    assert_eq!(scantling(&["show", "hardware", EXAMPLE]).2, line);
+    assert_eq!(scantling(&["why", EXAMPLE, "sewing.one.width"]).2, line);
+    assert_eq!(scantling(&["show", "limits", EXAMPLE]).2.lines().count(), 1);
+    // Where all is well there is nothing to count, and errors are told as they are.
+    assert_eq!(scantling(&["show", "hardware", "examples/back-hall/back_hall.scant"]).2, "");
+    let (status, _, err) = scantling(&["show", "hardware", "tests/corpus/five_mistakes.scant"]);
+    assert_eq!((status, err.matches("error[").count()), (1, 5), "{err}");
+}
+
+#[test]
+fn a_sheet_in_the_place_of_a_command_is_shown_and_what_is_hidden_is_no_proposal() {
+    let tip = |word| scantling(&[word]).2;
+    assert!(tip("cut-list").contains("'show cut-list'"), "{}", tip("cut-list"));
+    assert!(tip("cut_list").contains("'show cut-list'") && tip("hardwear").contains("'show hardware'"));
+    assert!(tip("chek").contains("'check'"));
+    for word in ["cutt", "git-dif"] {
+        assert!(!tip(word).contains("similar"), "{}", tip(word));
+    }
+}

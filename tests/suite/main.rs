@@ -60,6 +60,7 @@ mod rules;
 mod sawn;
 mod shared;
 mod sizes;
+mod slips;
 mod surfaces;
 mod tree;
 mod unknown;

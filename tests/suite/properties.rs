@@ -59,7 +59,9 @@ fn a_shelf_and_two_sides_close_with_the_unit() {
                  join shelf to side with dado {{ depth = {depth}/128\" }}\n"
             );
             let compilation = compiled_text(&text);
-            prop_assert_eq!(&compilation.diagnostics, &[]);
+            // Some are sizes that nobody has, or fractions that nobody writes so; nothing is wrong with them.
+            let doubted = compilation.diagnostics.iter().all(|told| told.code.slug == "unusual_value");
+            prop_assert!(doubted && !compilation.has_errors(), "{:?}", compilation.diagnostics);
             let measures = compilation.graph.measures();
             let get = |path: &str| measures[path].length().unwrap().value;
             let (unit, shelf) = (get("a.width"), get("a.shelf.floor.length"));
@@ -84,9 +86,10 @@ fn gaps_and_units_fill_the_run() {
             );
             let compilation = compiled_text(&text);
             if compilation.has_errors() {
-                // Nothing is left for a unit, or too little at its ends: all that can be wrong here.
+                // Nothing is left for a unit, or too little at its ends: all that can be wrong here, also because a gap or
+                // a length is one that nobody has.
                 let codes: Vec<_> = compilation.diagnostics.iter().map(|d| d.code.id).collect();
-                prop_assert!(codes.iter().all(|code| ["L001", "L003", "C025"].contains(code)), "{:?}", codes);
+                prop_assert!(codes.iter().all(|code| ["L001", "L003", "C025", "V054"].contains(code)), "{:?}", codes);
                 return Ok(());
             }
             let measures = compilation.graph.measures();

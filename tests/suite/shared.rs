@@ -431,3 +431,20 @@ fn a_lock_that_cannot_be_read_is_an_error_and_written_anew() {
     assert_eq!(scantling(&path, &["lock"]).0, 0);
     assert_eq!(fs::read_to_string(format!("{path}/scantling.lock")).unwrap(), lock);
 }
+
+/// A folder with one project needs no manifest to be checked, as `mark` and `diff` need none; `lock` says what to write.
+#[test]
+fn the_only_project_of_a_folder_is_found() {
+    let (_keep, path) = folder();
+    write(&path, "wall.scant", &format!("{SHOP}{}", WALL.replace("use \"shop.scant\"\n", "")));
+    let (status, out, err) = scantling(&path, &["check"]);
+    assert_eq!((status, out.as_str()), (0, "wall.scant: 2 units, 10 parts; no problems\n"), "{err}");
+    let (status, _, err) = scantling(&path, &["lock"]);
+    assert!(status == 2 && err.contains("F037") && err.contains("[\"wall.scant\"]"), "{err}");
+    // Marks stand beside it and are no project; of two files one must be meant.
+    assert_eq!(scantling(&path, &["mark", "cut", "left.side"]).0, 0);
+    assert_eq!(scantling(&path, &["check"]).0, 0);
+    write(&path, "bench.scant", SHOP);
+    let (status, _, err) = scantling(&path, &["check"]);
+    assert!(status == 2 && err.contains("\"bench.scant\", \"wall.scant\""), "{err}");
+}

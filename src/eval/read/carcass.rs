@@ -2,16 +2,18 @@
 
 use super::Reader;
 use super::shelves::Shelves;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, nearest};
 use crate::eval::codes;
 use crate::eval::model::{Carcass, Contents, Fill, Joins, Reach, SheetId, Stretcher, Width};
-use crate::resolve::NodeId;
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
     BACK_TO_SIDE, CARCASS, CLEAT, CLEAT_TO_SHELF, CLEAT_TO_SIDE, CLEAT_TO_WALL, CONTENTS, COUNTER_TO_SIDE,
     DIVIDER_TO_SHELF, ITEM, Needed, PLINTH_TO_CARCASS, Property, RIB_TO_RAIL, ReachOf, SHELF_TO_DIVIDER,
     SHELF_TO_SIDE, STRETCHER, STRETCHER_TO_SIDE, StretcherAt, TOP_TO_SIDE,
 };
+use crate::resolve::{NodeId, codes as name_codes};
+use crate::source::Span;
+use std::sync::Arc;
 
 impl Reader<'_> {
     pub(super) fn carcass(&mut self, id: NodeId) -> Option<Carcass> {
@@ -92,6 +94,7 @@ impl Reader<'_> {
         for id in program.children(carcass, "contents") {
             let on = self.read(id, CONTENTS.on).unwrap_or_default();
             self.shelves_named(carcass, &on);
+            self.stand_on(carcass, &on);
             let on = on.into_iter().map(|(name, _)| name).collect();
             let [height, depth, length] =
                 [CONTENTS.height, CONTENTS.depth, CONTENTS.length].map(|property| self.read(id, property));
@@ -119,6 +122,37 @@ impl Reader<'_> {
             });
         }
         all
+    }
+
+    /// Says which shelves, by their names, things should stand on and no unit like this one has.
+    fn stand_on(&mut self, carcass: NodeId, on: &[(Arc<str>, Span)]) {
+        if on.is_empty() || !matches!(self.program.node(carcass).kind.word, "unit" | "carcass") {
+            return;
+        }
+        let mut known: Vec<Arc<str>> = vec!["top".into()];
+        // What this unit skips its sisters may have, which have the same contents by an `each`.
+        match self.read(carcass, CARCASS.shelves) {
+            Some(stick) => {
+                let marks = self.program.node(stick).properties.iter();
+                known.extend(marks.filter(|mark| mark.takes.is_some()).map(|mark| mark.name.text.clone()));
+            }
+            None if self.is_stated(carcass, CARCASS.shelves) => return,
+            None => {}
+        }
+        let mut open = vec![carcass];
+        while let Some(id) = open.pop() {
+            open.extend(["shelf", "bay"].into_iter().flat_map(|kind| self.program.children(id, kind)));
+            known.extend(self.program.node(id).name.iter().map(|name| name.text.clone()));
+        }
+        for (name, span) in on.iter().filter(|(name, _)| !known.contains(name)) {
+            let message = format!("no shelf is called `{name}`");
+            let diagnostic =
+                Diagnostic::new(&name_codes::NAME, message).at(*span, "things should stand on it");
+            self.eval.sink.push(match nearest(name, known.iter().map(|name| &**name)) {
+                Some(near) => diagnostic.fix(*span, near, format!("did you mean `{near}`?")),
+                None => diagnostic.help("name one of the marks or shelves, or leave `on` out for any"),
+            });
+        }
     }
 
     /// The sheet that a carcass names, or its lot; the only one of the file where it names none.

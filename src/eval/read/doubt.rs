@@ -2,19 +2,20 @@
 //! their neighbours on the stick.
 
 use super::Reader;
-use crate::diag::{Diagnostic, Edit, Instead};
+use crate::diag::{Diagnostic, Edit, Instead, Label};
 use crate::eval::codes;
 use crate::eval::ledger::{Len, Why};
-use crate::eval::meant::{literal, meant, one_figure};
+use crate::eval::meant::{literal, lost_space, meant, one_figure};
 use crate::eval::measures::path_of;
 use crate::eval::value::{Number, Value};
-use crate::quantity::{Dim, Exact, Length, Rational};
+use crate::quantity::{Dim, Exact, Length, Rational, some};
 use crate::resolve::kinds::{CARCASS, CEILING, READING, SHEET, Usually, Without};
 use crate::resolve::{NodeId, PropertySpec};
 use crate::source::Span;
 use crate::syntax::{Binary, ExprKind};
 use num_traits::Signed;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// How many changes are proposed for one value, each to be tried.
 const TRIED: usize = 5;
@@ -53,34 +54,72 @@ impl Reader<'_> {
         for id in ids {
             self.out_of_usual(id);
         }
+        self.tell_doubts();
     }
 
     fn out_of_usual(&mut self, id: NodeId) {
         let node = self.program.node(id);
         for (index, stated) in node.properties.iter().enumerate() {
-            let spec = node.kind.properties.iter().find(|spec| *spec.name == *stated.name.text);
-            let Some(spec) = spec.filter(|spec| !spec.usually.is_empty()) else { continue };
-            let numbers: Vec<Number> = match self.eval.value(id, index) {
-                Value::Number(number) => vec![number],
-                Value::Numbers(all) => all.into_iter().filter_map(|(number, _)| number).collect(),
-                Value::Size(length, width) => vec![length, width],
+            let numbers = match self.eval.value(id, index) {
+                Value::Number(number) => vec![(number, None)],
+                Value::Numbers(all) => {
+                    all.into_iter().filter_map(|(number, _)| Some((number?, None))).collect()
+                }
+                Value::Size(length, width) => {
+                    let [along, across] = match &stated.value.kind {
+                        ExprKind::Binary(Binary::By, along, across) => [along.span, across.span].map(Some),
+                        _ => [None, None],
+                    };
+                    vec![(length, along), (width, across)]
+                }
                 _ => Vec::new(),
             };
-            for number in numbers {
-                let usually = spec.usually.iter().find(|usually| {
-                    let ends = usually.doubt(self.system());
-                    ends.into_iter().flatten().any(|end| end.dim == number.exact.dim)
+            let spec = node.kind.properties.iter().find(|spec| *spec.name == *stated.name.text);
+            for (number, span) in numbers {
+                let Some(at) = self.stated(number.why, number.exact) else { continue };
+                let at = Stated { span: span.unwrap_or(at.span), ..at };
+                let usually = spec.and_then(|spec| {
+                    spec.usually.iter().find(|usually| {
+                        let ends = usually.doubt(self.system());
+                        ends.into_iter().flatten().any(|end| end.dim == number.exact.dim)
+                    })
                 });
-                if let Some(usually) = usually {
-                    self.beside_usual(id, spec, usually, number);
+                if let Some((spec, usually)) = spec.zip(usually) {
+                    self.beside_usual(id, spec, usually, number.why, at);
                 }
+                self.without_space(id, at);
             }
         }
     }
 
-    fn beside_usual(&mut self, id: NodeId, spec: &PropertySpec, usually: &'static Usually, number: Number) {
+    /// `13/4"`, where a tape shows `1 3/4"`.
+    fn without_space(&mut self, id: NodeId, stated: Stated) {
+        if stated.exact.dim != Dim::LENGTH {
+            return;
+        }
+        let text = self.written(stated);
+        let likely = lost_space(&text);
+        // What is taken in its place is written otherwise.
+        if likely.is_empty() || literal(&text) != Some(stated.exact) {
+            return;
+        }
+        let message = format!("a fraction of more than one, {}, is unusual", self.show(stated));
+        let diagnostic = Diagnostic::new(&codes::UNUSUAL, message)
+            .at(stated.span, "between a whole number and a fraction stands a space");
+        let instead = self.instead(stated, likely, Vec::new());
+        self.doubt(id, diagnostic, instead);
+    }
+
+    fn beside_usual(
+        &mut self,
+        id: NodeId,
+        spec: &PropertySpec,
+        usually: &'static Usually,
+        why: Why,
+        stated: Stated,
+    ) {
         let money = [Dim::MONEY, Dim::LINE_PRICE, Dim::AREA_PRICE, Dim::VOLUME_PRICE];
-        let foreign = money.contains(&number.exact.dim)
+        let foreign = money.contains(&stated.exact.dim)
             && self.currency.is_none_or(|currency| !ALIKE.contains(&currency));
         let [least, greatest] = usually.doubt(self.system());
         let within = |exact: Exact, [least, greatest]: [Option<Exact>; 2]| {
@@ -88,12 +127,11 @@ impl Reader<'_> {
                 && greatest.is_none_or(|greatest| exact.value <= greatest.value)
         };
         // Nothing is stated as nothing, and what is below that is told by itself.
-        if foreign || !number.exact.value.is_positive() || within(number.exact, [least, greatest]) {
+        if foreign || !stated.exact.value.is_positive() || within(stated.exact, [least, greatest]) {
             return;
         }
-        let Some(stated) = self.stated(number.why, number.exact) else { return };
         let narrow = usually.range(self.system()).map(|end| end.and_then(|end| end.exact()));
-        let likely: Vec<String> = meant(&self.written(stated), self.project_system()).into_iter().collect();
+        let likely = meant(&self.written(stated), self.project_system());
         let fits = |text: &&String, ends| {
             literal(text).is_some_and(|exact| exact.dim == stated.exact.dim && within(exact, ends))
         };
@@ -111,15 +149,17 @@ impl Reader<'_> {
         let usual = match spec.without {
             Without::Length(usual) => {
                 let [inches, mm] = usual.values;
-                Some(Exact::from(self.system().length(inches, mm)))
+                Some(in_mm(self.system().length(inches, mm)))
             }
             _ => None,
         };
         let middle = least.zip(greatest).and_then(|(least, greatest)| {
-            least.checked_add(greatest)?.checked_mul(Exact::number(Rational::new(1, 2)))
+            least.checked_add(greatest)?.checked_mul(Exact::number(Rational::new(1, 2)))?.length().map(in_mm)
         });
-        let neutral = [usual, least, middle, greatest].into_iter().flatten();
-        let name = usually.called.map_or_else(|| self.called(spec.name, number.why), str::to_owned);
+        let ends = usually.beyond(self.system()).unwrap_or(usually.range(self.system()));
+        let [low, high] = ends.map(|end| end.map(|end| end.to_string()));
+        let neutral = [usual, low, middle, high].into_iter().flatten();
+        let name = usually.called.map_or_else(|| self.called(spec.name, why), str::to_owned);
         let range = self.in_words(usually);
         let message = format!("{} of {} is unusual", a(&name), self.show(stated));
         let diagnostic = Diagnostic::new(&codes::UNUSUAL, message).at(stated.span, range);
@@ -212,28 +252,31 @@ impl Reader<'_> {
             let message = format!("{} of {said} is unusual beside the others", a(name));
             let label = format!("the others are {from} to {}", self.marks.print_fine(greatest));
             let diagnostic = Diagnostic::new(&codes::UNUSUAL, message).at(stated.span, label);
-            let instead = self.instead(stated, likely, vec![least.into()]);
+            let instead = self.instead(stated, likely, vec![in_mm(least)]);
             self.doubt(id, diagnostic, instead);
         }
     }
 
-    /// What may be meant by a length, of what lies between two others; the nearest to their middle first.
+    /// What may be meant by a length, of what lies between two others: the slips of the hand first, then another figure;
+    /// the nearest to the middle first.
     fn between(&self, stated: Stated, low: Length, high: Length) -> Vec<String> {
         let text = self.written(stated);
-        let mut all = meant(&text, self.project_system());
-        all.extend(one_figure(&text));
-        let mut seen = Vec::new();
         let middle = low.checked_add(high).and_then(|sum| sum.checked_div(Rational::from(2))).unwrap_or(low);
-        let mut near: Vec<(Length, usize, String)> = Vec::new();
-        for (place, text) in all.into_iter().enumerate() {
-            let Some(length) = literal(&text).and_then(Exact::length) else { continue };
-            if low <= length && length <= high && !seen.contains(&length) {
-                seen.push(length);
-                near.push((length.apart(middle).unwrap_or_default(), place, text));
+        let (mut seen, mut near) = (Vec::new(), Vec::new());
+        for (class, texts) in [meant(&text, self.project_system()), one_figure(&text)].into_iter().enumerate()
+        {
+            for (place, text) in texts.into_iter().enumerate() {
+                let Some(length) = literal(&text).and_then(Exact::length) else { continue };
+                if low <= length && length <= high && !seen.contains(&length) {
+                    seen.push(length);
+                    // Of the slips of the hand the likeliest comes first, of other figures the nearest.
+                    let far = length.apart(middle).filter(|_| class > 0).unwrap_or_default();
+                    near.push((class, far, place, text));
+                }
             }
         }
         near.sort();
-        near.into_iter().map(|(_, _, text)| text).collect()
+        near.into_iter().map(|(.., text)| text).collect()
     }
 
     /// Marks in another order than on the stick, or above the ends of the sides.
@@ -249,49 +292,86 @@ impl Reader<'_> {
         let falls = marks.windows(2).all(|pair| matches!(pair, [(_, a), (_, b)] if order(b, a)));
         let top = self.sides_end(id);
         let above = |mark: &Stated| top.is_some_and(|top| mark.exact.value > top.mm());
-        let mut told = false;
-        if marks.len() > 2 && !falls {
-            told = self.swapped(id, &marks);
+        if marks.iter().filter(|(_, mark)| above(mark)).count() > 1 {
+            self.sides_too_short(id, &marks);
+            return;
         }
-        for (place, (name, mark)) in marks.iter().enumerate() {
-            let near = |other: Option<&(String, Stated)>| other.and_then(|(_, other)| other.exact.length());
-            let before = place.checked_sub(1).and_then(|before| near(marks.get(before)));
-            let after =
-                near(marks.get(place + 1)).filter(|after| top.is_none_or(|top| *after <= top)).or(top);
-            let low = before.unwrap_or(Length::ZERO);
-            let out = above(mark);
-            let (Some(high), Some(length)) = (after, mark.exact.length()) else { continue };
-            // Only a mark that would stand in the order of all the others is the odd one.
-            let odd =
-                !told && !falls && marks.len() > 3 && low < high && (length < low || length > high) && {
-                    let mut others = marks.clone();
-                    others.remove(place);
-                    others.windows(2).all(|pair| matches!(pair, [(_, a), (_, b)] if order(a, b)))
-                };
-            if !out && !odd {
-                continue;
-            }
-            let said = self.show(*mark);
-            let (message, label) = match top {
-                Some(top) if out => {
-                    let message = format!("the mark `{name}` at {said} lies above the ends of the sides");
-                    (message, format!("the sides end at {}", self.marks.print_fine(top)))
-                }
-                _ => {
-                    let message =
-                        format!("the mark `{name}` at {said} stands against the order of its stick");
-                    (message, "the marks before and after it are in their order".to_owned())
-                }
+        let between: Vec<[Option<Length>; 2]> = (0..marks.len())
+            .map(|place| {
+                let near =
+                    |other: Option<&(String, Stated)>| other.and_then(|(_, other)| other.exact.length());
+                let before =
+                    place.checked_sub(1).map_or(Some(Length::ZERO), |before| near(marks.get(before)));
+                let after = near(marks.get(place + 1)).filter(|after| top.is_none_or(|top| *after <= top));
+                [before, after.or(top)]
+            })
+            .collect();
+        if let Some(place) = marks.iter().position(|(_, mark)| above(mark)) {
+            return self.mark(id, &marks, &between, (place, top));
+        }
+        if marks.len() < 3 || falls {
+            return;
+        }
+        // Only a mark without which all the others stand in their order is the odd one.
+        let odd = |place: &usize| {
+            let mut others = marks.clone();
+            others.remove(*place);
+            marks.len() > 3
+                && others.windows(2).all(|pair| matches!(pair, [(_, a), (_, b)] if order(a, b)))
+                && !marks
+                    .windows(2)
+                    .all(|pair| matches!(pair, [(_, a), (_, b)] if order(a, b) || a.exact == b.exact))
+        };
+        let odd: Vec<usize> = (0..marks.len()).filter(odd).collect();
+        let slipped = |place: &&usize| {
+            let (Some((_, mark)), Some([Some(low), Some(high)])) = (marks.get(**place), between.get(**place))
+            else {
+                return false;
             };
-            let likely = if low < high { self.between(*mark, low, high) } else { Vec::new() };
-            let likely =
-                likely.into_iter().filter(|text| literal(text) != literal(&self.show(*mark))).collect();
-            let middle = low.checked_add(high).and_then(|sum| sum.checked_div(Rational::from(2)));
-            let diagnostic = Diagnostic::new(&codes::UNUSUAL, message).at(mark.span, label);
-            let instead = self.instead(*mark, likely, middle.map(Exact::from).into_iter().collect());
-            self.doubt(id, diagnostic, instead);
-            told |= odd;
+            let all = meant(&self.written(*mark), self.marks.system());
+            let lengths = all.iter().filter_map(|text| literal(text).and_then(Exact::length));
+            low < high && lengths.into_iter().any(|length| *low <= length && length <= *high)
+        };
+        let slipped: Vec<usize> = odd.iter().filter(slipped).copied().collect();
+        match (slipped.as_slice(), odd.first()) {
+            ([only], _) => self.mark(id, &marks, &between, (*only, None)),
+            (_, Some(first)) => {
+                if !self.swapped(id, &marks) {
+                    self.mark(id, &marks, &between, (*first, None));
+                }
+            }
+            (_, None) => _ = self.swapped(id, &marks),
         }
+    }
+
+    /// Doubts one mark: it lies above the ends of the sides, or out of the order of the others.
+    fn mark(
+        &mut self,
+        id: NodeId,
+        marks: &[(String, Stated)],
+        between: &[[Option<Length>; 2]],
+        (place, top): (usize, Option<Length>),
+    ) {
+        let Some((name, mark)) = marks.get(place) else { return };
+        let said = self.show(*mark);
+        let (message, label) = match top {
+            Some(top) => (
+                format!("the mark `{name}` at {said} lies above the ends of the sides"),
+                format!("the sides end at {}", self.marks.print_fine(top)),
+            ),
+            None => (
+                format!("the mark `{name}` at {said} stands against the order of its stick"),
+                "the others stand in their order".to_owned(),
+            ),
+        };
+        let (mut likely, mut middle) = (Vec::new(), None);
+        if let Some([Some(low), Some(high)]) = between.get(place).filter(|[low, high]| low < high) {
+            likely = self.between(*mark, *low, *high);
+            middle = low.checked_add(*high).and_then(|sum| sum.checked_div(Rational::from(2)));
+        }
+        let diagnostic = Diagnostic::new(&codes::UNUSUAL, message).at(mark.span, label);
+        let instead = self.instead(*mark, likely, middle.map(in_mm).into_iter().collect());
+        self.doubt(id, diagnostic, instead);
     }
 
     /// Two marks that would stand in order if each had the other's height.
@@ -331,10 +411,39 @@ impl Reader<'_> {
         false
     }
 
+    /// Several marks lie above the ends of the sides: the one height is doubted, not the marks.
+    fn sides_too_short(&mut self, id: NodeId, marks: &[(String, Stated)]) {
+        let Some((member, height)) = self.highest(id) else { return };
+        let Some(stated) = self.stated(height.why, height.exact) else { return };
+        let Some(top) = height.exact.length() else { return };
+        let above = marks.iter().filter(|(_, mark)| mark.exact.value > top.mm());
+        let Some(least) = above.clone().filter_map(|(_, mark)| mark.exact.length()).max() else { return };
+        let stick = self.name(id).unwrap_or_default();
+        let word = self.program.node(member).kind.word;
+        let message = format!(
+            "{} height of {} is unusual: {} of `{stick}` lie above it",
+            a(word),
+            self.show(stated),
+            some(above.count(), "mark")
+        );
+        let label = format!("the highest mark is {}", self.marks.print_fine(least));
+        let diagnostic = Diagnostic::new(&codes::UNUSUAL, message).at(stated.span, label);
+        let most = least.checked_mul(Rational::new(3, 2)).unwrap_or(least);
+        let likely = self.between(stated, least, most);
+        let room = least.checked_mul(Rational::new(11, 10)).unwrap_or(least);
+        let instead = self.instead(stated, likely, vec![in_mm(room)]);
+        self.doubt(member, diagnostic, instead);
+    }
+
     /// Where the highest sides end that take the marks of a stick.
     fn sides_end(&mut self, stick: NodeId) -> Option<Length> {
+        self.highest(stick)?.1.exact.length()
+    }
+
+    /// The highest member that takes the marks of a stick, and its height.
+    fn highest(&mut self, stick: NodeId) -> Option<(NodeId, Number)> {
         let ids: Vec<NodeId> = self.program.ids().collect();
-        let mut highest = None;
+        let mut highest: Option<(NodeId, Number)> = None;
         for id in ids {
             if !matches!(self.program.node(id).kind.word, "unit" | "carcass") {
                 continue;
@@ -346,7 +455,9 @@ impl Reader<'_> {
             }
             let index = self.program.property(id, CARCASS.height.name)?;
             let Value::Number(number) = self.eval.value(id, index) else { return None };
-            highest = highest.max(number.exact.length());
+            if highest.is_none_or(|(_, known)| number.exact.value > known.exact.value) {
+                highest = Some((id, number));
+            }
         }
         highest
     }
@@ -379,17 +490,25 @@ impl Reader<'_> {
         let Some(nominal) = self.read(id, SHEET.nominal) else { return };
         let Some(thickness) = self.read(id, SHEET.thickness) else { return };
         let most = self.system().length((3, 32), (5, 2));
-        let Some(stated) = self.stated(thickness.why, thickness.value.into()) else { return };
         if nominal.value.apart(thickness.value).is_none_or(|off| off <= most) {
             return;
         }
-        let (low, high) = (nominal.value.checked_sub(most), nominal.value.checked_add(most));
+        // Of the two the one is doubted that no sheet has.
+        let usual = |len: Len| len.value <= self.system().length((5, 4), (32, 1));
+        let (said, of, by) = if usual(thickness) && !usual(nominal) {
+            ("nominal thickness", nominal, thickness)
+        } else {
+            ("thickness", thickness, nominal)
+        };
+        let Some(stated) = self.stated(of.why, of.value.into()) else { return };
+        let (low, high) = (by.value.checked_sub(most), by.value.checked_add(most));
         let (Some(low), Some(high)) = (low, high) else { return };
-        let message = format!("a thickness of {} is unusual of this sheet", self.show(stated));
-        let label = format!("it is sold as {}", self.marks.print_fine(nominal.value));
+        let message = format!("a {said} of {} is unusual of this sheet", self.show(stated));
+        let by_words = if said == "thickness" { "it is sold as" } else { "its caliper reading is" };
+        let label = format!("{by_words} {}", self.marks.print_fine(by.value));
         let diagnostic = Diagnostic::new(&codes::UNUSUAL, message).at(stated.span, label);
         let likely = self.between(stated, low, high);
-        let instead = self.instead(stated, likely, vec![nominal.value.into()]);
+        let instead = self.instead(stated, likely, vec![in_mm(by.value)]);
         self.doubt(id, diagnostic, instead);
     }
 
@@ -420,35 +539,83 @@ impl Reader<'_> {
     }
 
     /// What may stand in place of a literal: what is likely meant, then what only serves to see what follows.
-    fn instead(&self, stated: Stated, likely: Vec<String>, neutral: Vec<Exact>) -> Vec<Instead> {
+    fn instead(&self, stated: Stated, likely: Vec<String>, neutral: Vec<String>) -> Vec<Instead> {
         let edit = |text: String| vec![Edit { span: stated.span, text }];
-        let likely = likely
-            .into_iter()
-            .take(TRIED)
-            .map(|text| Instead { meant: Some(text.clone()), edits: edit(text) });
-        let neutral = neutral.into_iter().filter_map(|exact| {
-            let text = match exact.dim {
-                Dim::LENGTH => format!("{}mm", ratio(exact.value)),
-                Dim::TIME => format!("{} s", ratio(exact.value)),
-                Dim::NONE => ratio(exact.value),
-                _ => return None,
-            };
-            Some(Instead { meant: None, edits: edit(text) })
-        });
-        likely.chain(neutral).collect()
+        let likely = likely.into_iter().take(TRIED);
+        let likely = likely.map(|text| Instead { meant: Some(text.clone()), edits: edit(text) });
+        likely.chain(neutral.into_iter().map(|text| Instead { meant: None, edits: edit(text) })).collect()
     }
 
     /// Takes a doubt; one place in the text is doubted once.
     fn doubt(&mut self, id: NodeId, diagnostic: Diagnostic, instead: Vec<Instead>) {
         let Some(span) = diagnostic.span().filter(|span| self.doubted.insert(*span)) else { return };
-        for edit in instead.iter().flat_map(|instead| &instead.edits) {
-            self.doubted.insert(edit.span);
-        }
-        self.doubted.insert(span);
+        self.doubted.extend(instead.iter().flat_map(|instead| &instead.edits).map(|edit| edit.span));
+        let node = self.program.node(id);
+        // Readings of one wall are taken alike; elsewhere only the same value in the next member is the same slip.
+        let (of, text) = match node.kind.word {
+            "reading" => (node.parent, ""),
+            "unit" | "carcass" => (node.parent, self.eval.sources.text(span)),
+            _ => (Some(id), ""),
+        };
+        let property = node.properties.iter().find(|stated| stated.value.span.touches(span));
+        let name = match (node.kind.word, property) {
+            ("reading", _) => "width".into(),
+            (_, Some(stated)) => stated.name.text.clone(),
+            (_, None) => diagnostic.message.as_str().into(),
+        };
         let path = path_of(self.program, id);
         let diagnostic = if path.is_empty() { diagnostic } else { diagnostic.about(path) };
-        self.eval.sink.push(Diagnostic { instead, ..diagnostic });
+        let doubt = Diagnostic { instead, ..diagnostic };
+        self.doubts.push(((of, name, text.into()), doubt));
     }
+
+    /// Tells the doubts: those of one kind about one thing in one message.
+    fn tell_doubts(&mut self) {
+        let mut told: Vec<(Alike, Vec<Diagnostic>)> = Vec::new();
+        for (alike, doubt) in std::mem::take(&mut self.doubts) {
+            match told.iter_mut().find(|(other, _)| *other == alike) {
+                Some((_, doubts)) => doubts.push(doubt),
+                None => told.push((alike, vec![doubt])),
+            }
+        }
+        for (_, mut doubts) in told {
+            doubts.sort_by_key(Diagnostic::span);
+            let mut doubts = doubts.into_iter();
+            let Some(first) = doubts.next() else { continue };
+            let told =
+                doubts.fold((first, 0_usize), |(first, count), other| (together(first, other), count + 1));
+            let (mut diagnostic, others) = told;
+            if others > 0 {
+                diagnostic.message = format!("{}, like {} here", diagnostic.message, some(others, "other"));
+            }
+            self.eval.sink.push(diagnostic);
+        }
+    }
+}
+
+/// What doubts have in common that one slip explains: the member that they are about, the property, the text.
+pub(super) type Alike = (Option<NodeId>, Arc<str>, Arc<str>);
+
+/// Two doubts as one.
+fn together(first: Diagnostic, other: Diagnostic) -> Diagnostic {
+    let Diagnostic { labels, about, instead, .. } = other;
+    let mut both = first;
+    both.labels.extend(labels.into_iter().map(|label| Label { primary: false, ..label }));
+    both.about.extend(about.into_iter().filter(|path| !both.about.contains(path)).collect::<Vec<_>>());
+    let most = both.instead.len().max(instead.len());
+    let nth = |all: &[Instead], place: usize| all.get(place).or(all.last()).cloned();
+    let all = (0..most).filter_map(|place| {
+        let (one, two) = (nth(&both.instead, place)?, nth(&instead, place)?);
+        let meant = one.meant.filter(|_| two.meant.is_some());
+        Some(Instead { edits: one.edits.into_iter().chain(two.edits).collect(), meant })
+    });
+    both.instead = all.collect();
+    both
+}
+
+/// A length in millimetres, exactly.
+fn in_mm(length: Length) -> String {
+    format!("{}mm", ratio(length.mm()))
 }
 
 /// A number as a fraction.

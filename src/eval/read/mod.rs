@@ -42,6 +42,7 @@ pub struct Evaluated {
     pub uses: Uses,
 }
 
+use doubt::Alike;
 pub use doubt::Replaced;
 
 /// Works a program out, with other values in place of some that it states; messages go to the sink.
@@ -59,6 +60,7 @@ pub fn evaluate(program: &Program, sources: &Sources, replaced: &Replaced, sink:
         unstated: BTreeMap::new(),
         currency: None,
         doubted: BTreeSet::new(),
+        doubts: Vec::new(),
     };
     let model = reader.model();
     let mut uses = reader.eval.uses;
@@ -84,6 +86,8 @@ struct Reader<'a> {
     currency: Option<[u8; 3]>,
     /// Where a value is doubted already.
     doubted: BTreeSet<Span>,
+    /// The doubts, before those that are alike are told as one.
+    doubts: Vec<(Alike, Diagnostic)>,
 }
 
 impl Reader<'_> {

@@ -111,7 +111,7 @@ kind! {
     /// shorter
     PLINTH: Plinth = "plinth", Naming::Alone, text: false, within: ["unit", "carcass"];
     /// from the level line to the bottom end of the sides
-    height: positive, needed("height = 3 1/2\"", "height = 90mm"), usually (Usually::wide([inches(1, 2), inches(24, 1)], [mm(12), mm(600)]));
+    height: positive, needed("height = 3 1/2\"", "height = 90mm"), usually (Usually::wide([inches(1, 4), inches(24, 1)], [mm(5), mm(600)]));
     /// from the front edges of the sides to its front
     set_back: positive, follows("they are flush"), usually (
         Usually::between([inches(5, 2), inches(3, 1)], [mm(65), mm(75)], MEMORY)

@@ -12,8 +12,9 @@ kind! {
     /// of a dado, rabbet, groove, or the mortise of a tenon
     depth: positive, follows("that of the join, see Joints"), usually (Usually::wide([inches(1, 32), inches(3, 1)], [mm(1), mm(75)]));
     /// how much wider than the sheet a dado or groove is
-    fit: not_negative, follows("that of the join, see Joints"), usually (Usually::within(
+    fit: not_negative, follows("that of the join, see Joints"), usually (Usually::between(
         [Written { value: (5, 1000), unit: "in" }, Written { value: (10, 1000), unit: "in" }],
+        [Written { value: (13, 100), unit: "mm" }, Written { value: (25, 100), unit: "mm" }],
         COMMON
     ).doubted([Written { value: (1, 1000), unit: "in" }, inches(1, 8)], [Written { value: (2, 100), unit: "mm" }, mm(3)]));
     /// what holds it

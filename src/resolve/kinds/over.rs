@@ -34,7 +34,7 @@ kind! {
     count: whole, needed("count = 3");
     /// from hole to hole; that of the borer goes before the usual one
     pitch: positive, length("pitch of the holes", (1, 1), (32, 1), COMMON), usually (
-        Usually::within([inches(1, 1), inches(2, 1)], COMMON)
+        Usually::between([inches(1, 1), inches(2, 1)], [mm(25), mm(50)], COMMON).doubted([inches(3, 4), inches(3, 1)], [mm(24), mm(80)])
     );
     /// from the front edge of the side to the front row of holes
     front: positive, length("from the front edge to the row", (3, 2), (37, 1), COMMON), usually (Usually::wide([inches(1, 4), inches(8, 1)], [mm(6), mm(200)]).called("distance to the front row"));

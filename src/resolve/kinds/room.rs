@@ -70,7 +70,7 @@ kind! {
     /// what it was made for: 40 lb/ft2 in rooms, 30 lb/ft2 in bedrooms (IRC Table R301.5)
     made_for: choice(FloorFor), word(FloorFor::Room);
     /// how much new floor will come on top of it
-    later: not_negative, optional, usually (Usually::wide([inches(1, 16), inches(4, 1)], [mm(1), mm(100)]).called("later floor"));
+    later: not_negative, optional, usually (Usually::wide([inches(1, 16), inches(6, 1)], [mm(1), mm(150)]).called("later floor"));
     /// places along the wall, from its left corner
     at: lengths, follows("one reading holds for the whole wall");
     /// how far it lies below the level line at those places

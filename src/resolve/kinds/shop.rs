@@ -2,7 +2,7 @@
 
 use super::{
     COMMON, FILE, KindSpec, MEMORY, Naming, Needed, Optional, Property, PropertySpec, Takes, Usual, Usually,
-    Without, inches, mm, plain, read, written,
+    Without, Written, inches, mm, plain, read, written,
 };
 use crate::quantity::Dim;
 
@@ -10,7 +10,11 @@ kind! {
     /// a saw of the shop
     SAW: Saw = "saw", Naming::Needed, text: true, within: [FILE];
     /// what a cut takes
-    kerf: not_negative, optional, usually (Usually::within([inches(1, 16), inches(1, 8)], COMMON).doubted([written(1, "mm"), written(6, "mm")], [written(1, "mm"), written(6, "mm")]));
+    kerf: not_negative, optional, usually (Usually::between(
+        [inches(1, 16), inches(1, 8)],
+        [Written { value: (16, 10), unit: "mm" }, Written { value: (32, 10), unit: "mm" }],
+        COMMON
+    ).doubted([written(1, "mm"), written(6, "mm")], [written(1, "mm"), written(6, "mm")]));
     /// the widest rip
     fence: positive, optional, usually (Usually::wide([inches(6, 1), inches(96, 1)], [mm(150), mm(2500)]));
     /// the widest crosscut
@@ -41,7 +45,7 @@ kind! {
     /// how pin holes are bored
     BORER: Borer = "borer", Naming::Alone, text: true, within: [FILE];
     /// from hole to hole
-    pitch: positive, optional, usually (Usually::within([inches(1, 1), inches(2, 1)], COMMON));
+    pitch: positive, optional, usually (Usually::between([inches(1, 1), inches(2, 1)], [mm(25), mm(50)], COMMON).doubted([inches(3, 4), inches(3, 1)], [mm(24), mm(80)]));
 }
 
 kind! {
