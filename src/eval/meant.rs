@@ -29,8 +29,10 @@ impl<'a> Written<'a> {
         let mut end = 0;
         let mut chars = text.char_indices().peekable();
         while let Some((at, c)) = chars.next() {
-            let exponent = c == 'e' && chars.peek().is_some_and(|(_, next)| next.is_ascii_digit());
-            if !exponent && !matches!(c, '0'..='9' | '.' | '/' | ' ' | '\t') {
+            let exponent = matches!(c, 'e' | 'E')
+                && chars.peek().is_some_and(|(_, next)| next.is_ascii_digit() || matches!(next, '+' | '-'));
+            let sign = matches!(c, '+' | '-') && end > 0;
+            if !exponent && !sign && !matches!(c, '0'..='9' | '.' | '/' | ' ' | '\t') {
                 break;
             }
             end = at + c.len_utf8();
@@ -355,6 +357,8 @@ mod tests {
         assert_eq!(literal("11 13/16\"").unwrap(), inch(189, 16));
         assert_eq!(literal("0.95e6 psi").unwrap(), literal("950000 psi").unwrap());
         assert_eq!(literal("2 ft").unwrap(), literal("24\"").unwrap());
+        assert_eq!(literal("5e-3 m").unwrap(), literal("5mm").unwrap());
+        assert_eq!(literal("6-1/2\""), None);
         assert_eq!(literal("7' 3\""), None);
         assert_eq!(literal("rest"), None);
     }
