@@ -2,7 +2,7 @@
 //!
 //! Wood Handbook (USDA FPL-GTR-282, 2021), ch. 8. Withdrawal loads are *ultimate averages* of tests in dry side
 //! grain, lateral ones are loads at the proportional limit: neither is an allowable load, divide by five or six
-//! (one older tradition, below) and follow the local code. Inch-pound constants, any consistent units by [`Units`].
+//! (an older tradition) and follow the local code. Inch-pound constants, any consistent units by [`Units`].
 
 use super::units::Units;
 use crate::real::Real;

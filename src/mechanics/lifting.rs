@@ -41,7 +41,7 @@ pub struct Lift {
     pub asymmetry_degrees: f64,
     /// How the hands hold.
     pub coupling: Coupling,
-    /// Frequency multiplier, see [`frequency_multiplier`].
+    /// Frequency multiplier: 1 for lifts that are rarer than one in five minutes (Table 5).
     pub frequency: f64,
 }
 
