@@ -142,7 +142,7 @@ fn told(
     let diagnostic = subject.at_head(Diagnostic::new(&CODE, message), head, "").about(shelf.path.as_str());
     match longest_in(between, room.to_mm_f64(), high).and_then(length) {
         Some(longest) => diagnostic.help(format!(
-            "{} is the longest that goes in: give it more `play`, or make the opening higher",
+            "{} is the longest that goes in there: make the stiles narrower, or the opening higher",
             subject.most(longest)
         )),
         None => diagnostic.help("make its strip lower, or the opening higher"),

@@ -65,7 +65,7 @@ mod tips;
 mod trim;
 
 pub use subject::Subject;
-use subject::{names, others};
+use subject::{names, one_of, others};
 
 use crate::cancel::{Cancel, Cancelled};
 use crate::diag::{Code, Diagnostic, Fix};

@@ -117,9 +117,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     }
     let good = widest.size.width.value.to_mm_f64() * most.to_mm_f64() / moves;
     let good = length(good).map(|good| subject.most(good)).unwrap_or_default();
-    report.tell(diagnostic.help(format!(
-        "glue it along one edge only and caulk the other, or make it {good} wide or of sheet"
-    )));
+    report.tell(
+        diagnostic.help(format!("glue it along one edge only and caulk the other, or make it {good} wide")),
+    );
 }
 
 /// Whether the part is the stile of an end that is told to look too wide: one that looks right moves less.

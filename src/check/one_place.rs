@@ -67,7 +67,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 pairs.iter().fold(told, |told, (_, one, other)| subject.at_units(told, [*one, *other]));
             report.tell(
                 told.help("state the `gap` at one end of each run: the other end takes what is left over of the wall")
-                    .help("or make one run of both, or stand the upper one on a plinth that is as high as the lower one"),
+                    .help("or make one run of both"),
             );
         }
     }

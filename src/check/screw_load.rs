@@ -1,7 +1,7 @@
 //! The screws of a cleat carry the rear half of what stands on its shelf.
 
 use super::helpers::shelf_load::line_load;
-use super::{Check, Report, Subject};
+use super::{Check, Report, Subject, one_of};
 use crate::diag::{Diagnostic, code};
 use crate::eval::Fixing;
 use crate::mechanics::fastener::{
@@ -23,12 +23,15 @@ code!(
     with_example
 );
 
+/// The heaviest screw that is offered in place of one (common practice, no source).
+const MOST_GAUGE: u32 = 14;
+
 /// Every cleat that is screwed to studs, under a loaded shelf.
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let units = Units::MILLIMETRE_NEWTON;
-    let mut worst: Option<(f64, Figure, Figure, &Part)> = None;
+    let mut worst: Option<(f64, Asked, &Part)> = None;
     for row in subject.graph.rows.iter().filter(|row| row.kind == RowKind::Wall && row.count > 0) {
         let Member::Wall(wall) = row.host else { continue };
         let Some(wall) = subject.model.walls.get(wall).filter(|wall| wall.fixing == Fixing::Studs) else {
@@ -47,36 +50,63 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         };
         let span = opening.clear_width.value.to_mm_f64();
         let whole = span * line_load(load, span, shelf.size.width.value.to_mm_f64(), 0.0);
-        let each = whole / 2.0 / f64::from(u32::try_from(row.count).unwrap_or(u32::MAX));
+        let each = whole / 2.0 / to_f64(row.count);
         let screw = row.fastener.and_then(|index| subject.graph.fasteners.get(index));
-        let diameter = screw_diameter(screw.and_then(|screw| screw.gauge).unwrap_or(LEAST_GAUGE), &units);
+        let gauge = screw.and_then(|screw| screw.gauge).unwrap_or(LEAST_GAUGE);
         let grip = screw.and_then(|screw| screw.length).zip(wall.lining).and_then(|(length, lining)| {
             let through =
                 cleat.place.y.value.checked_add(cleat.size.thickness.value)?.checked_add(lining.value)?;
             Some(length.value.checked_sub(through)?.to_mm_f64().max(0.0))
         });
-        let held = grip.map_or(1.0, |grip| (grip / (FULL_SCREW_PENETRATION * diameter)).min(1.0));
-        let Some(full) =
-            lateral_load(Wood::Softwood, Fastener::WoodScrew, LIGHTEST_SOFTWOOD, diameter, &units)
-        else {
-            continue;
+        let carried = |gauge: u32, grip: Option<f64>| {
+            let diameter = screw_diameter(gauge, &units);
+            let held = grip.map_or(1.0, |grip| (grip / (FULL_SCREW_PENETRATION * diameter)).min(1.0));
+            let full =
+                lateral_load(Wood::Softwood, Fastener::WoodScrew, LIGHTEST_SOFTWOOD, diameter, &units)?;
+            Some(held * full / NEWTONS_PER_KILOGRAM)
         };
-        let most = held * full / NEWTONS_PER_KILOGRAM;
+        let Some(most) = carried(gauge, grip) else { continue };
         let [value, limit] = [each, most].map(|kilograms| Figure::about(kilograms, Dim::WEIGHT));
         let what = "load on one screw of a cleat";
         let kept =
             report.compare(Finding::new(&CODE, cleat.path.as_str(), what, value, Limit::AtMost(limit)));
-        if !kept && worst.is_none_or(|(over, ..)| each / most > over) {
-            worst = Some((each / most, value, limit, cleat));
+        if !kept && worst.as_ref().is_none_or(|(over, ..)| each / most > *over) {
+            let carries =
+                |gauge: u32, grip: Option<f64>| carried(gauge, grip).is_some_and(|most| each <= most);
+            let heavier = (gauge.saturating_add(1)..=MOST_GAUGE).find(|gauge| carries(*gauge, grip));
+            let one_more = each * to_f64(row.count) / to_f64(row.count.saturating_add(1)) <= most;
+            let asked = Asked { value, limit, longer: carries(gauge, None), heavier, one_more };
+            worst = Some((each / most, asked, cleat));
         }
     }
-    let Some((_, value, limit, cleat)) = worst else { return };
+    let Some((_, asked, cleat)) = worst else { return };
+    let Asked { value, limit, longer, heavier, one_more } = asked;
     let [value, limit] = [value, limit].map(|figure| figure.print(subject.marks(), Round::Nearest));
     let message =
         format!("each screw of `{}` is asked to carry {value}, and one carries {limit}", cleat.path);
     let unit = cleat.unit.and_then(|unit| subject.graph.unit(unit));
     let diagnostic = subject.at_head(Diagnostic::new(&CODE, message), unit.and_then(|unit| unit.head), "");
-    report.tell(diagnostic.about(cleat.path.as_str()).help(
-        "take a heavier or longer screw, let a stud more stand behind the unit, or load the shelf less",
-    ));
+    let ways = [
+        longer.then(|| "take a longer screw".to_owned()),
+        heavier.map(|gauge| format!("take a heavier screw (`gauge = {gauge}` or more)")),
+        one_more.then(|| "let a stud more stand behind the unit".to_owned()),
+        Some("load the shelf less".to_owned()),
+    ];
+    report.tell(diagnostic.about(cleat.path.as_str()).help(one_of(ways)));
+}
+
+/// What the screws of a cleat are asked to carry, and what would do.
+struct Asked {
+    value: Figure,
+    limit: Figure,
+    /// Whether it carries that where all of its thread that counts is in the stud.
+    longer: bool,
+    /// The gauge that carries it at the same length.
+    heavier: Option<u32>,
+    /// Whether one screw more takes enough off the others.
+    one_more: bool,
+}
+
+fn to_f64(count: usize) -> f64 {
+    f64::from(u32::try_from(count).unwrap_or(u32::MAX))
 }

@@ -70,9 +70,12 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         if let Some(first) = wall.studs.first() {
             diagnostic = subject.at(diagnostic, *first, "its studs are stated here");
         }
-        let diagnostic = diagnostic.help(
-            "put `blocking` between the studs behind its cleats before the wall is closed, or shift the seams by other widths",
-        );
+        let in_run = unit.run.and_then(|run| subject.graph.run(run)).map_or(0, |run| run.units.len());
+        let seams = in_run > 1 && wall.studs.len() > 1;
+        let others = if seams { ", or shift the seams by other widths" } else { "" };
+        let diagnostic = diagnostic.help(format!(
+            "put `blocking` between the studs behind its cleats before the wall is closed{others}"
+        ));
         report.tell_with(diagnostic, shifts(subject, standing, wall));
     }
     for run in &subject.graph.runs {

@@ -216,6 +216,15 @@ pub(super) fn names(all: &[&str]) -> String {
     }
 }
 
+/// Those of several ways that do, as a help names them: `borrow 2 clamps, or nail the joints`.
+pub(super) fn one_of(ways: impl IntoIterator<Item = Option<String>>) -> String {
+    let ways: Vec<String> = ways.into_iter().flatten().collect();
+    match ways.as_slice() {
+        [most @ .., last] if !most.is_empty() => format!("{}, or {last}", most.join(", ")),
+        other => other.concat(),
+    }
+}
+
 /// How a message names the rest of what it is about: ` and 2 other units`; nothing where there is none.
 pub(super) fn others(count: usize, noun: &str) -> String {
     match count {

@@ -90,11 +90,12 @@ fn packing(subject: &Subject<'_>, report: &mut Report, run: &RunPart) {
     let message = format!("`{}` needs {} of shims at its low end", run.path, subject.print(deepest.value));
     let diagnostic = subject.at(Diagnostic::new(&SHIMS, message), deepest, "the floor is read here");
     let stands = run.units.iter().filter_map(|id| subject.graph.unit(*id)).any(|unit| unit.stands.is_some());
-    let mend = if stands {
-        "cut the plinth to the floor"
-    } else {
-        "build a base to the level line and stand lower units on it"
-    };
-    let help = format!("shims carry {}: {mend}", subject.print(most));
+    let base =
+        if stands { "cut the rails of the plinth" } else { "stand lower units on a `plinth`, cut its rails" };
+    let help = format!(
+        "shims carry {}: {base} {} higher and scribe them to the floor; `accept packing because \"...\"` says so",
+        subject.print(most),
+        subject.print(deepest.value)
+    );
     report.tell(diagnostic.about(run.path.as_str()).help(help));
 }

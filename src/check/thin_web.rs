@@ -67,7 +67,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let good = round.filter(|good| good.is_positive()).unwrap_or(most);
     let fix = subject.change(depth, good, "make the grooves {} deep", true);
     let help = format!(
-        "make them {} deep or less, or let the shelves meet at different heights",
+        "make them {} deep or less, or let the shelves meet at different heights and mark each side by itself",
         subject.most(most)
     );
     report.tell_with(diagnostic.help(help), fix.into_iter().collect());

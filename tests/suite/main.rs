@@ -40,6 +40,7 @@ mod layouts;
 mod library;
 mod made;
 mod mechanics;
+mod mends;
 mod message_output;
 mod messages;
 mod modules;

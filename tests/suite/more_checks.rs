@@ -244,7 +244,7 @@ fn the_widest_solid_part_is_not_among_those_that_do_so_too() {
     };
     // 180 x 0.29 % x 4 = 2.088; 180 x 1.6 / 2.088 = 137.9.
     let message = "`one.a.rail.top`, 180 mm wide, moves ~2.09 mm across the grain over a year";
-    let help = "glue it along one edge only and caulk the other, or make it 137.9 mm wide or of sheet";
+    let help = "glue it along one edge only and caulk the other, or make it 137.9 mm wide";
     tells(&text(""), "movement", &[message, help]);
     tells(&text(", strip = 160mm"), "movement", &[message, "so does `one.a.strip.floor`", help]);
 }
