@@ -160,3 +160,61 @@ fn the_table_is_of_the_checks() {
     let without: Vec<&&str> = slugs.iter().filter(|slug| !seen.iter().any(|(own, _)| own == *slug)).collect();
     assert!(without.is_empty(), "{without:?}");
 }
+
+/// The helps of a code on its bad example with changes.
+fn helps(slug: &str, changes: &[(&str, &str)]) -> Vec<String> {
+    let code = codes().find(|code| code.slug == slug).unwrap();
+    let mut text = bad(code).to_owned();
+    for (old, new) in changes {
+        assert_eq!(text.matches(old).count(), 1, "{old} does not stand there once");
+        text = text.replace(old, new);
+    }
+    let told = compiled_text(&text).diagnostics.into_iter().filter(|told| told.code.id == code.id);
+    told.flat_map(|told| told.help).collect()
+}
+
+/// Two shelves have four ends; nails leave two clamps of them, stages two of four or one of four.
+#[test]
+fn clamps_are_replaced_by_what_is_enough() {
+    let one = ["glue it up in stages (`stages = 4`), or borrow 3 clamps"];
+    assert_eq!(helps("clamps", &[("count = 2", "count = 1")]), one);
+    let staged = [("count = 2", "count = 1"), ("depth = 300mm", "depth = 300mm, stages = 2")];
+    let nails =
+        "glue it up in stages (`stages = 4`), borrow 1 clamp, or nail the joints: nails replace half of them";
+    assert_eq!(helps("clamps", &staged), [nails]);
+    // None opens as wide as 600.
+    assert_eq!(helps("clamps", &[("opens = 1m", "opens = 599mm")]), ["borrow 4 clamps"]);
+    // Nailed already, the two do.
+    let nailed = [("{ glue = white }", "{ glue = white, nail = brad }\nnail brad { length = 40mm }")];
+    assert!(helps("clamps", &nailed).is_empty());
+}
+
+/// A screw carries 3360 D^2 lb, of 0.164 in 90.4, full where 7 D of it, 1.148 in, are in the stud. Of 2 in these are
+/// 2 - 23/32 - 1/2 = 25/32, and it carries 61.5; 140 lb/ft ask for 83.3 of each of two and 55.5 of three. With 25/32 in the stud
+/// 3360 D 25/32 / 7 = 375 D is 83.3 at D = 0.222, and no. 13 is 0.229 thick, no. 12 0.216.
+#[test]
+fn a_screw_is_longer_or_heavier_where_that_is_enough() {
+    let short = [("length = 2 1/2\"", "length = 2\""), ("load = 160 lb/ft", "load = 140 lb/ft")];
+    let all = "take a longer screw, take a heavier screw (`gauge = 13` or more), let a stud more stand behind the unit, or load the shelf less";
+    assert_eq!(helps("screw_load", &short), [all]);
+    // 300 lb/ft ask for 178.5 of each, 119 of three: 3360 D^2 is that at 0.2305, no. 14 (0.242) with 1.28 in the stud carries 148.9.
+    assert_eq!(helps("screw_load", &[("load = 160 lb/ft", "load = 300 lb/ft")]), ["load the shelf less"]);
+}
+
+/// A seam brings a stud to another unit only where there are units and studs.
+#[test]
+fn a_seam_is_shifted_where_there_is_one() {
+    let blocking = "put `blocking` between the studs behind its cleats before the wall is closed";
+    assert_eq!(helps("too_few_studs", &[]), [blocking]);
+    let two = [
+        ("back = 31\", front = 31\"", "back = 61\", front = 61\""),
+        ("[12\"]", "[12\", 40\", 50\", 56\"]"),
+        ("unit a {", "each unit {"),
+        ("cleat { height = 2 1/2\" } }", "cleat { height = 2 1/2\" } }\n  unit a\n  unit b"),
+    ];
+    let shift = format!("{blocking}, or shift the seams by other widths");
+    assert_eq!(helps("too_few_studs", &two), [shift]);
+    let mut shifted = two.to_vec();
+    shifted[3].1 = "cleat { height = 2 1/2\" } }\n  unit a { width = 43\" }\n  unit b";
+    assert!(helps("too_few_studs", &shifted).is_empty());
+}
