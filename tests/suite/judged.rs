@@ -417,3 +417,78 @@ fn a_stair_is_no_narrower_than_what_goes_up() {
     assert_eq!(told(&text("width = 300mm, turn = quarter"), "C068").len(), 1);
     assert!(told(&text("width = 1400mm, turn = quarter, ceiling = 2400mm"), "C068").is_empty());
 }
+
+/// A check on its own bad example: the text that is changed, with which its rule is just kept, with which it is just missed.
+type Limit = (&'static str, [&'static str; 3]);
+
+const LIMITS: [Limit; 18] = [
+    // Screws at the middle of a cleat of 60 under 1230: 1200, and 2000 - 1200 = 800.
+    (
+        "anchor_rows",
+        ["low = 400mm", "low = 400mm, mid = 800mm, high = 1230mm", "low = 400mm, mid = 800mm, high = 1229mm"],
+    ),
+    // A dado of 18.2 in two passes: 9.1 each.
+    ("bit_does_not_fit", ["bit = 8mm", "bit = 9.1mm", "bit = 9mm"]),
+    ("box_set_back", ["recessed = 3/8\"", "recessed = 1/4\"", "recessed = 9/32\""]),
+    // 198 - 80 - 18 = 100.
+    ("brush_room", ["trays = 180mm", "trays = 198mm", "trays = 197mm"]),
+    // Two shelves have four ends.
+    ("clamps", ["count = 2", "count = 4", "count = 3"]),
+    // Six readings, and five.
+    (
+        "few_readings",
+        [
+            "reading low {",
+            "reading middle { back = 900mm, front = 900mm }\n    reading high { back = 900mm, front = 900mm }\n    reading low {",
+            "reading middle { back = 900mm, front = 900mm }\n    reading high { back = 900mm }\n    reading low {",
+        ],
+    ),
+    // The unit ends at 31: 37 - 31 = 6.
+    ("heater_clearance", ["left = 34\"", "left = 37\"", "left = 36 31/32\""]),
+    ("lines_step", ["high = 509mm", "high = 540mm", "high = 539mm"]),
+    ("loaded_too_soon", ["loaded = 2026-05-09", "loaded = 2026-05-19", "loaded = 2026-05-18"]),
+    // Cleat and shelf are 30 + 18 = 48 high, and the point stays 6 inside.
+    ("nail_out", ["length = 50mm", "length = 42mm", "length = 42.1mm"]),
+    ("old_paint", ["year_built = 1962", "year_built = 1985", "year_built = 1984"]),
+    // The same fall at both ends, whatever is between.
+    (
+        "packing",
+        ["[15mm, 10mm, 5mm, 0mm]", "[12.7mm, 12.7mm, 12.7mm, 12.7mm]", "[12.8mm, 12.8mm, 12.8mm, 12.8mm]"],
+    ),
+    // The bottom shelf's face is at 80 + 18 = 98.
+    ("plinth_buried", ["later = 100mm", "later = 97.9mm", "later = 98mm"]),
+    // Two walls that lean 3/8 in in 32 in over 800: 2 x 800 x 3/256 = 18.75.
+    (
+        "readings_disagree",
+        [
+            "middle { height = 400mm, back = 895mm, front = 915mm }\n    reading high { height = 800mm, back = 890mm, front = 930mm",
+            "high { height = 800mm, back = 900mm, front = 918.7mm",
+            "high { height = 800mm, back = 900mm, front = 918.8mm",
+        ],
+    ),
+    ("rip_fence", ["fence = 250mm", "fence = 300mm", "fence = 299mm"]),
+    // Two sides of 18 and 5 inside: 31.
+    ("seam_screw_near", ["length = 35mm", "length = 31mm", "length = 31.1mm"]),
+    // The run goes from 25 to 1500: 1200 to the next reading.
+    (
+        "sparse_readings",
+        [
+            "above = [2400mm]",
+            "at = [25mm, 1225mm], above = [2400mm, 2400mm]",
+            "at = [25mm, 1226mm], above = [2400mm, 2400mm]",
+        ],
+    ),
+    // 18 - 2 x 6 = 6, a third of it.
+    ("thin_web", ["depth = 7mm", "depth = 6mm", "depth = 6.1mm"]),
+];
+
+#[test]
+fn bad_examples_are_told_just_over_the_limit_only() {
+    for (slug, [old, kept, missed]) in LIMITS {
+        let code = scantling::compile::codes().find(|code| code.slug == slug).unwrap();
+        let bad = code.example.as_ref().unwrap().bad;
+        assert_eq!(bad.matches(old).count(), 1, "{slug}: {old} does not stand there once");
+        let told = [kept, missed].map(|new| told(&bad.replace(old, new), code.id).len());
+        assert_eq!(told, [0, 1], "{slug}: {kept}, {missed}");
+    }
+}
