@@ -35,9 +35,6 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 use told::{accept, alike, once, settle};
 
-/// The file beside a project that says how far its parts are made.
-pub const PROGRESS: &str = "progress.scant";
-
 /// What came of a project.
 #[derive(Clone, Debug)]
 pub struct Compilation {
@@ -219,13 +216,15 @@ fn made(
     sources: &mut Sources,
     sink: &mut Sink,
 ) -> Result<(), ReadError> {
-    let path = entry.with_file_name(PROGRESS);
-    let text = match read(files, &path) {
-        Err(ReadError { why: Unreadable::File(FileError::Missing), .. }) => return Ok(()),
-        text => text?,
-    };
+    let Some(path) = progress::place(files, entry) else { return Ok(()) };
+    let text = read(files, &path)?;
     let file = sources.add(path, text.clone());
     progress::enter(file, &text, graph, model.project.marks, sink);
+    let old = progress::old(entry);
+    match read(files, &old) {
+        Err(ReadError { why: Unreadable::File(FileError::Missing), .. }) => {}
+        text => progress::doubt(files, entry, sources.add(old, text?), sink),
+    }
     Ok(())
 }
 

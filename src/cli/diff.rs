@@ -4,9 +4,10 @@ use super::git::{GitFiles, Repository};
 use super::output::Screen;
 use super::{Failure, Verdict};
 use crate::beside::beside;
-use crate::compile::{Compilation, Halt, PROGRESS, compile};
+use crate::compile::{Compilation, Halt, compile};
 use crate::diff::{Diff, Side, diff, document, overlay, summary};
 use crate::document::{CAUTIONS, Cautioned, HAZARDS};
+use crate::progress::{is_progress, old, own, place};
 use crate::render;
 use crate::source::{DiskFiles, FileError, Files};
 use crate::source::{ReadError, Unreadable};
@@ -89,22 +90,26 @@ impl Store {
 struct Known<'a> {
     own: &'a dyn Files,
     new: &'a dyn Files,
-    beside: Utf8PathBuf,
+    /// Where the old side looks for its own.
+    own_at: [Utf8PathBuf; 2],
+    new_at: Option<Utf8PathBuf>,
 }
 
 impl Files for Known<'_> {
     fn read(&self, path: &Utf8Path) -> Result<Vec<u8>, FileError> {
-        if path.file_name() != Some(PROGRESS) {
-            return self.own.read(path);
-        }
-        match self.new.read(&self.beside) {
-            Err(FileError::Missing) => self.own.read(path),
-            known => known,
+        match (&self.new_at, &self.own_at) {
+            (Some(new), [first, _]) if path == first => self.new.read(new),
+            (Some(_), [_, second]) if path == second => Err(FileError::Missing),
+            _ => self.own.read(path),
         }
     }
 
     fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
         self.own.real(path)
+    }
+
+    fn names(&self, folder: &Utf8Path) -> Vec<String> {
+        self.own.names(folder)
     }
 }
 
@@ -115,20 +120,25 @@ struct Pair {
 }
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
-    let (old, new, pairs) = sides(&arguments.what)?;
+    let (before, after, pairs) = sides(&arguments.what)?;
     let several = pairs.len() > 1;
     let mut differs = false;
     let mut broken = false;
     let mut documents = Vec::new();
     for pair in pairs {
         // What is made is made, whichever revision it was made for: the new side says how far parts are.
-        let known = Known { own: old.files(), new: new.files(), beside: pair.new.with_file_name(PROGRESS) };
-        let sides = beside(|| compiled(&known, &pair.old), || compiled(new.files(), &pair.new));
+        let known = Known {
+            own: before.files(),
+            new: after.files(),
+            own_at: [own(&pair.old), old(&pair.old)],
+            new_at: place(after.files(), &pair.new),
+        };
+        let sides = beside(|| compiled(&known, &pair.old), || compiled(after.files(), &pair.new));
         let (was, is) = match (sides.0?, sides.1?) {
             (Some(was), Some(is)) => (was, is),
-            (None, None) => return Err(missing(&new, &pair.new)),
+            (None, None) => return Err(missing(&after, &pair.new)),
             (was, is) => {
-                let (store, path) = if was.is_none() { (&old, &pair.old) } else { (&new, &pair.new) };
+                let (store, path) = if was.is_none() { (&before, &pair.old) } else { (&after, &pair.new) };
                 differs = true;
                 let there = was.or(is).map(|there| (there.graph.units.len(), there.graph.parts.len()));
                 let (units, parts) = there.unwrap_or_default();
@@ -147,7 +157,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         if several && was.graph.parts.is_empty() && is.graph.parts.is_empty() {
             continue;
         }
-        let [old_name, new_name] = [old.name(&pair.old), new.name(&pair.new)];
+        let [old_name, new_name] = [before.name(&pair.old), after.name(&pair.new)];
         if was.has_errors() || is.has_errors() {
             broken = true;
             for (side, name) in [(&was, &old_name), (&is, &new_name)] {
@@ -270,7 +280,7 @@ fn folder_of(path: &Utf8Path) -> &Utf8Path {
 fn all(folder: &Utf8Path, old: &Store, new: &Store) -> Result<Vec<Pair>, Failure> {
     let mut names: BTreeSet<Utf8PathBuf> = old.found(folder)?.into_iter().collect();
     names.extend(new.found(folder)?);
-    let pairs = names.into_iter().filter(|name| is_project(name)).map(|name| {
+    let pairs = names.into_iter().filter(|name| !is_progress(name)).map(|name| {
         let path = if folder == "." { name } else { folder.join(name) };
         Pair { old: path.clone(), new: path }
     });
@@ -280,7 +290,7 @@ fn all(folder: &Utf8Path, old: &Store, new: &Store) -> Result<Vec<Pair>, Failure
 fn folders(old: &Utf8Path, new: &Utf8Path) -> Result<Vec<Pair>, Failure> {
     let mut names: BTreeSet<Utf8PathBuf> = found(old)?.into_iter().collect();
     names.extend(found(new)?);
-    let names = names.into_iter().filter(|name| is_project(name));
+    let names = names.into_iter().filter(|name| !is_progress(name));
     Ok(names.map(|name| Pair { old: old.join(&name), new: new.join(&name) }).collect())
 }
 
@@ -288,9 +298,4 @@ fn folders(old: &Utf8Path, new: &Utf8Path) -> Result<Vec<Pair>, Failure> {
 fn found(folder: &Utf8Path) -> Result<Vec<Utf8PathBuf>, Failure> {
     let files = super::fmt::files_in(folder)?;
     Ok(files.into_iter().filter_map(|path| path.strip_prefix(folder).ok().map(Utf8Path::to_owned)).collect())
-}
-
-/// What was made stands beside the project and is none itself.
-fn is_project(path: &Utf8Path) -> bool {
-    path.file_name() != Some(PROGRESS)
 }

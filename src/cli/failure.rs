@@ -237,6 +237,16 @@ pub(super) enum Failure {
         /// The manifest.
         path: Utf8PathBuf,
     },
+    /// What is to be noted of parts cannot be.
+    #[error("{message}")]
+    #[diagnostic(code(F045))]
+    Progress {
+        /// Why not.
+        message: String,
+        /// What to do.
+        #[help]
+        help: String,
+    },
     /// Somebody stopped the work.
     #[error(transparent)]
     #[diagnostic(code(F044))]

@@ -286,4 +286,9 @@ impl Files for GitFiles {
         let top = if self.repository.bare { Utf8Path::new("") } else { &*self.repository.top };
         if there { Ok(top.join(path)) } else { Err(FileError::Missing) }
     }
+
+    fn names(&self, folder: &Utf8Path) -> Vec<String> {
+        let own = self.scant_files(folder).into_iter().filter(|path| path.components().count() == 1);
+        own.map(Utf8PathBuf::into_string).collect()
+    }
 }

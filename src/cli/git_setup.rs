@@ -9,6 +9,7 @@ use crate::compile::{Compilation, NOTHING_TO_BUILD, compile, read};
 use crate::diag::Severity;
 use crate::diff::{diff, document, following};
 use crate::format::format;
+use crate::progress::is_progress;
 use crate::render;
 use crate::source::{DiskFiles, FileError, Files, MemoryFiles};
 use camino::{Utf8Path, Utf8PathBuf};
@@ -115,6 +116,10 @@ impl Files for Handed {
     fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
         DiskFiles.real(path)
     }
+
+    fn names(&self, folder: &Utf8Path) -> Vec<String> {
+        DiskFiles.names(folder)
+    }
 }
 
 fn handed(path: &str, file: &str) -> Result<Option<Compilation>, Failure> {
@@ -216,7 +221,7 @@ pub(super) fn pre_commit(screen: &mut Screen) -> Result<Verdict, Failure> {
             screen.aside(&format!("{name}: not in canonical form; `scantling fmt {name}` and add it again"));
             verdict = Verdict::Errors;
         }
-        if name.file_name() == Some(crate::compile::PROGRESS) {
+        if is_progress(&name) {
             continue;
         }
         let compilation = compile(&files, &path)?;

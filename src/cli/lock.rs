@@ -68,6 +68,10 @@ impl Files for Unlocked {
     fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
         DiskFiles.real(path)
     }
+
+    fn names(&self, folder: &Utf8Path) -> Vec<String> {
+        DiskFiles.names(folder)
+    }
 }
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
@@ -129,6 +133,10 @@ impl Files for Locked {
 
     fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
         if self.then.contains_key(path) { Ok(path.to_owned()) } else { DiskFiles.real(path) }
+    }
+
+    fn names(&self, folder: &Utf8Path) -> Vec<String> {
+        DiskFiles.names(folder)
     }
 }
 

@@ -5,12 +5,11 @@ use super::output::Screen;
 use super::projects::only_project;
 use super::write::Target;
 use super::{Failure, Verdict};
-use crate::compile::{PROGRESS, read};
 use crate::format::format;
 use crate::parts::{PartGraph, PartId, State};
-use crate::progress::{as_cut, grooves, matching};
+use crate::progress::{as_cut, grooves, matching, old, own, place};
 use crate::quantity::{Length, Marks, some};
-use crate::source::{DiskFiles, FileError, Files};
+use crate::source::{DiskFiles, read};
 use camino::{Utf8Path, Utf8PathBuf};
 use clap::ValueEnum;
 use clap::builder::PossibleValue;
@@ -19,9 +18,10 @@ use std::collections::BTreeMap;
 #[derive(Debug, clap::Args)]
 pub(super) struct Arguments {
     /// How far the parts are.
-    state: Made,
+    #[arg(required_unless_present = "adopt")]
+    state: Option<Made>,
     /// Parts by path; a path stands for all parts under it, `*` for any one step.
-    #[arg(required = true, value_name = "PATH")]
+    #[arg(required_unless_present = "adopt", value_name = "PATH")]
     paths: Vec<String>,
     /// The project's main file; without it, the only project in this folder.
     #[arg(long)]
@@ -29,6 +29,9 @@ pub(super) struct Arguments {
     /// The lot that they were cut from.
     #[arg(long)]
     lot: Option<String>,
+    /// Say whose the `progress.scant` of a folder with several projects is: it gets the name of this one.
+    #[arg(long, conflicts_with_all = ["state", "paths", "lot"])]
+    adopt: bool,
 }
 
 /// A state as a word of the command line.
@@ -57,15 +60,14 @@ impl ValueEnum for Made {
 type Alike = (Option<[Length; 2]>, Vec<Length>);
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
-    let Made(state) = arguments.state;
     let file = match &arguments.file {
         Some(file) => file.clone(),
         None => only_project(Utf8Path::new("."))?,
     };
     read(&DiskFiles, &file)?;
-    let path = file.with_file_name(PROGRESS);
-    // What others mark at the same time waits from here on.
-    let target = Target::of(&path, screen)?;
+    let Some(Made(state)) = arguments.state else { return adopt(&file, screen) };
+    let path = own(&file);
+    let (target, place) = held(&file, screen)?;
     let Some(compilation) = sound(&file, Telling::Errors, screen)? else { return Ok(Verdict::Errors) };
     let (graph, marks) = (&compilation.graph, compilation.model.project.marks);
     let mut groups: BTreeMap<Alike, Vec<&str>> = BTreeMap::new();
@@ -82,9 +84,9 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     }
     let count: usize = groups.values().map(Vec::len).sum();
     if count > 0 {
-        let before = match DiskFiles.read(&path) {
-            Err(FileError::Missing) => "//! How far the parts are.\n".to_owned(),
-            _ => read(&DiskFiles, &path)?,
+        let before = match &place {
+            None => "//! How far the parts are.\n".to_owned(),
+            Some(place) => read(&DiskFiles, place)?,
         };
         let added: String = groups
             .iter()
@@ -94,6 +96,14 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         let text = format(&text).map_or(text, |formatted| formatted.text);
         target.replace(&text)?;
     }
+    // Whole under the old name before it gets the new one.
+    let was = match place {
+        Some(place) if place != path => {
+            target.rename(&place, &path)?;
+            format!("; the file was {place}")
+        }
+        _ => String::new(),
+    };
     let new =
         if count > 0 { format!("{} {state}", some(count, "part")) } else { "new parts: none".to_owned() };
     let before = match already {
@@ -101,7 +111,39 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         1 => "; 1 part was already marked".to_owned(),
         _ => format!("; {already} parts were already marked"),
     };
-    screen.out(&format!("{path}: {new}{before}\n"))?;
+    screen.out(&format!("{path}: {new}{before}{was}\n"))?;
+    Ok(Verdict::Fine)
+}
+
+/// The progress file of a project where there is one, held, and its path; else where it will be. What others mark at the same
+/// time waits from here on.
+fn held(file: &Utf8Path, screen: &mut Screen) -> Result<(Target, Option<Utf8PathBuf>), Failure> {
+    loop {
+        let found = place(&DiskFiles, file);
+        let target = Target::of(found.as_ref().unwrap_or(&own(file)), screen)?;
+        // Another run may have given it its new name meanwhile.
+        if place(&DiskFiles, file) == found {
+            return Ok((target, found));
+        }
+    }
+}
+
+/// Gives the progress file of a folder the name of one of its projects.
+fn adopt(file: &Utf8Path, screen: &mut Screen) -> Result<Verdict, Failure> {
+    let (own, old) = (own(file), old(file));
+    let target = Target::of(&own, screen)?;
+    if target.exists() {
+        let message = format!("{own} is there already");
+        let help = format!("nothing was changed; move the blocks of {old} into it, and delete that");
+        return Err(Failure::Progress { message, help });
+    }
+    if place(&DiskFiles, file).is_none() {
+        let message = format!("there is no {old}");
+        let help = format!("nothing was changed; `scantling mark STATE PATH --file {file}` begins {own}");
+        return Err(Failure::Progress { message, help });
+    }
+    target.rename(&old, &own)?;
+    screen.out(&format!("{own}: was {old}\n"))?;
     Ok(Verdict::Fine)
 }
 

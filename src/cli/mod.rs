@@ -103,7 +103,7 @@ enum Command {
     /// What git calls before a commit.
     #[command(hide = true)]
     GitPreCommit,
-    /// Notes in `progress.scant` how far parts are made.
+    /// Notes in `NAME.progress.scant` how far the parts of `NAME.scant` are made.
     Mark(mark::Arguments),
     /// Takes shared files in as they are now, so that `check` says what a later change of them does.
     Lock(lock::Arguments),

@@ -2,8 +2,8 @@
 
 use super::Failure;
 use super::fmt::files_in;
-use crate::compile::PROGRESS;
 use crate::manifest::MANIFEST;
+use crate::progress::is_progress;
 use camino::{Utf8Path, Utf8PathBuf};
 
 /// The only project that stands in a folder itself.
@@ -36,7 +36,7 @@ pub(super) fn no_manifest(folder: &Utf8Path) -> Failure {
 
 /// The files that stand in a folder itself and may be projects.
 fn projects(folder: &Utf8Path) -> Result<Vec<Utf8PathBuf>, Failure> {
-    let own = |path: &Utf8PathBuf| path.parent() == Some(folder) && path.file_name() != Some(PROGRESS);
+    let own = |path: &Utf8PathBuf| path.parent() == Some(folder) && !is_progress(path);
     let files = files_in(folder)?.into_iter().filter(own);
     Ok(files.map(|file| file.strip_prefix(".").map_or(file.clone(), Utf8Path::to_owned)).collect())
 }

@@ -216,6 +216,16 @@ impl Target {
         self.put(text, permissions)
     }
 
+    /// Gives a file another name, which nothing has, while this one is held.
+    ///
+    /// # Errors
+    /// [`Failure::Write`] where the system refuses. Nothing was changed.
+    pub fn rename(&self, from: &Utf8Path, to: &Utf8Path) -> Result<(), Failure> {
+        fs::rename(from, to).map_err(refused(to))?;
+        self.held.settle();
+        Ok(())
+    }
+
     fn put(&self, text: &str, permissions: Option<Permissions>) -> Result<(), Failure> {
         let name = self.path.file_name().unwrap_or_default();
         let put = || fs::rename(self.held.stage(name, text, permissions)?, &self.path);

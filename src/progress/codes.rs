@@ -8,7 +8,7 @@ code!(
     "D001",
     "only_made",
     "something other than `made` in a progress file",
-    "`progress.scant` beside a project says how far its parts are, in blocks `made { cut = [..] }`. What is decided, such as \
+    "`NAME.progress.scant` beside `NAME.scant` says how far its parts are, in blocks `made { cut = [..] }`. What is decided, such as \
      sizes and sheets, belongs in the project's own file.",
     without_example
 );
@@ -38,7 +38,7 @@ code!(
     "D004",
     "made_no_part",
     "a made part that the project does not have",
-    "A path in `progress.scant` leads to no part: it is misspelt, the part was renamed, or it is no longer built. The piece may \
+    "A path in the progress file leads to no part: it is misspelt, the part was renamed, or it is no longer built. The piece may \
      still serve elsewhere; `scantling diff` says for what.",
     without_example
 );
@@ -49,9 +49,20 @@ code!(
     "changed_after_made",
     "a part whose text changed after it was made",
     "The part was cut or grooved, and a later change of the text asks for another size or other marks. Re-cut it, make it again, or \
-     take the change back; then state in `progress.scant` what it is now.",
+     take the change back; then state in the progress file what it is now.",
+    without_example
+);
+
+code!(
+    Error,
+    WHOSE,
+    "D010",
+    "whose_progress",
+    "a `progress.scant` that may be of several projects",
+    "How far the parts of `NAME.scant` are stands in `NAME.progress.scant`. An older `progress.scant` is read where the folder has one \
+     project and no such file; else `scantling mark --adopt --file NAME.scant` says whose it is.",
     without_example
 );
 
 /// All codes of this room.
-pub static ALL: &[&Code] = &[&ONLY_MADE, &NO_STATE, &NOT_READ, &NO_PART, &CHANGED];
+pub static ALL: &[&Code] = &[&ONLY_MADE, &NO_STATE, &NOT_READ, &NO_PART, &CHANGED, &WHOSE];

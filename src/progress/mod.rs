@@ -1,4 +1,4 @@
-//! `progress.scant`: how far parts are made, and whether the text has changed under those that are cut.
+//! `NAME.progress.scant` beside `NAME.scant`: how far parts are made, and whether the text has changed under those that are cut.
 //!
 //! ```text
 //! made "first evening" {
@@ -11,12 +11,14 @@
 //! later change of the text is noticed.
 
 pub mod codes;
+mod place;
 
 use crate::diag::{Diagnostic, Sink, nearest};
 use crate::parts::{JointKind, Made, PartGraph, PartId, State};
 use crate::quantity::{Dim, Length, Marks};
 use crate::source::{FileId, Span};
 use crate::syntax::{self, Binary, Declaration, Entry, EntryKind, Expr, ExprKind};
+pub use place::{doubt, is_progress, old, own, place};
 use std::collections::BTreeMap;
 use std::ops::Bound;
 use std::sync::Arc;

@@ -34,6 +34,14 @@ pub trait Files: Sync {
     /// # Errors
     /// [`FileError`] where there is none.
     fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError>;
+
+    /// The names of the `.scant` files that stand in a folder itself, in order; none where it cannot be listed.
+    fn names(&self, folder: &Utf8Path) -> Vec<String>;
+}
+
+/// Whether a name is that of a text of this language; hidden files are what other programs keep.
+fn is_scant(name: &Utf8Path) -> bool {
+    name.extension() == Some("scant") && !name.as_str().starts_with('.')
 }
 
 /// A path without `.` and without `..` where something stands before it; links are not followed.
@@ -80,6 +88,15 @@ impl Files for DiskFiles {
         let path = if path.as_str().is_empty() { Utf8Path::new(".") } else { path };
         path.canonicalize_utf8().map_err(|error| why(&error))
     }
+
+    fn names(&self, folder: &Utf8Path) -> Vec<String> {
+        let folder = if folder.as_str().is_empty() { Utf8Path::new(".") } else { folder };
+        let entries = folder.read_dir_utf8().into_iter().flatten().flatten();
+        let files = entries.filter(|entry| entry.path().is_file()).map(|entry| entry.file_name().to_owned());
+        let mut names: Vec<String> = files.filter(|name| is_scant(Utf8Path::new(name))).collect();
+        names.sort();
+        names
+    }
 }
 
 /// Other files with some texts in the place of theirs: what an editor has not saved, or a change that is being tried.
@@ -116,6 +133,24 @@ impl Files for Overlay<'_> {
             if self.texts.contains_key(&path) { Ok(path) } else { Err(error) }
         })
     }
+
+    fn names(&self, folder: &Utf8Path) -> Vec<String> {
+        let mut names = self.files.names(folder);
+        let real = self.real(folder).unwrap_or_else(|_| plain(folder));
+        names.extend(named(self.texts.keys(), &real));
+        names.sort();
+        names.dedup();
+        names
+    }
+}
+
+/// The names of the texts among paths that stand in a folder itself.
+fn named<'a>(
+    paths: impl Iterator<Item = &'a Utf8PathBuf>,
+    folder: &Utf8Path,
+) -> impl Iterator<Item = String> {
+    let own = paths.filter(move |path| path.parent() == Some(folder)).filter_map(|path| path.file_name());
+    own.filter(|name| is_scant(Utf8Path::new(name))).map(str::to_owned)
 }
 
 /// Files held in memory: for tests, the editor server and embedded libraries.
@@ -157,5 +192,10 @@ impl Files for MemoryFiles {
         let path = link.map_or(path, |linked| plain(&linked));
         let there = path.as_str().is_empty() || self.files.keys().any(|file| file.starts_with(&path));
         there.then_some(path).ok_or(FileError::Missing)
+    }
+
+    fn names(&self, folder: &Utf8Path) -> Vec<String> {
+        let folder = self.real(folder).unwrap_or_else(|_| plain(folder));
+        named(self.files.keys(), &folder).collect()
     }
 }

@@ -9,7 +9,7 @@ fn projects_of_earlier_versions_compile() {
     let mut projects = 0;
     for path in files_under("tests/earlier", ".scant") {
         // What is beside a project, and what only others use, is read with them.
-        if path.file_name() == Some("progress.scant") {
+        if scantling::progress::is_progress(&path) {
             continue;
         }
         let mut compilation = compile(&DiskFiles, &path).unwrap();
@@ -19,8 +19,8 @@ fn projects_of_earlier_versions_compile() {
         let errors = compilation.diagnostics.iter().filter(|told| told.severity.word() == "error");
         assert_eq!(errors.map(|told| &told.message).collect::<Vec<_>>(), [""; 0], "{path}");
         projects += usize::from(!compilation.graph.units.is_empty());
-        let made = path.with_file_name("progress.scant");
-        assert_eq!(made.exists(), !compilation.graph.made.is_empty(), "{path}");
+        let made = scantling::progress::place(&DiskFiles, &path);
+        assert_eq!(made.is_some(), !compilation.graph.made.is_empty(), "{path}");
     }
     assert!(projects >= 6, "only {projects} projects");
 }

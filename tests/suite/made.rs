@@ -14,7 +14,7 @@ const EXAMPLE: &str = "examples/sewing-room/sewing_room.scant";
 
 fn with_progress(text: &str, progress: &str) -> Compilation {
     let mut files = MemoryFiles::single("wall.scant", text);
-    files.insert("progress.scant", progress);
+    files.insert("wall.progress.scant", progress);
     compile(&files, "wall.scant".into()).unwrap()
 }
 
@@ -71,13 +71,13 @@ fn mark_keeps_what_was_made_and_check_tells_when_the_text_changes_under_it() {
     let (keep, path) = folder();
     fs::write(format!("{path}/wall.scant"), example()).unwrap();
     let (status, out, err) = scantling(&path, &["mark", "cut", "sewing.one.shelf", "sewing.*.cleat.binders"]);
-    assert_eq!((status, out.as_str()), (0, "progress.scant: 12 parts cut\n"));
+    assert_eq!((status, out.as_str()), (0, "wall.progress.scant: 12 parts cut\n"));
     assert!(!err.contains("[D"), "{err}");
-    let text = fs::read_to_string(format!("{path}/progress.scant")).unwrap();
+    let text = fs::read_to_string(format!("{path}/wall.progress.scant")).unwrap();
     assert!(text.contains("  size = 11 13/16\" x 31 5/16\"\n"), "{text}");
     let (_, out, _) = scantling(&path, &["mark", "cut", "sewing.one.shelf.binders"]);
-    assert_eq!(out, "progress.scant: new parts: none; 1 part was already marked\n");
-    assert_eq!(fs::read_to_string(format!("{path}/progress.scant")).unwrap(), text);
+    assert_eq!(out, "wall.progress.scant: new parts: none; 1 part was already marked\n");
+    assert_eq!(fs::read_to_string(format!("{path}/wall.progress.scant")).unwrap(), text);
     assert_eq!(scantling(&path, &["mark", "grooved", "--lot", "first", "sewing.one.side"]).0, 0);
     // What the checks say of the example, and no word about what was made.
     let (status, _, err) = scantling(&path, &["check", "--message-format", "short", "wall.scant"]);
@@ -87,11 +87,11 @@ fn mark_keeps_what_was_made_and_check_tells_when_the_text_changes_under_it() {
     let (_, list, _) = scantling(&path, &["show", "cut-list", "wall.scant"]);
     assert!(list.contains("20 of 28 left to cut"), "{list}");
     // A comment that a person wrote there stays.
-    let text = fs::read_to_string(format!("{path}/progress.scant")).unwrap();
-    fs::write(format!("{path}/progress.scant"), format!("// two are a hair short\n{text}")).unwrap();
+    let text = fs::read_to_string(format!("{path}/wall.progress.scant")).unwrap();
+    fs::write(format!("{path}/wall.progress.scant"), format!("// two are a hair short\n{text}")).unwrap();
     assert_eq!(scantling(&path, &["mark", "cut", "sewing.two"]).0, 0);
     assert!(
-        fs::read_to_string(format!("{path}/progress.scant"))
+        fs::read_to_string(format!("{path}/wall.progress.scant"))
             .unwrap()
             .starts_with("// two are a hair short\n")
     );
@@ -171,4 +171,102 @@ fn revision_4_with_unit_one_and_two_grooved() {
     let diff = diff(side("old", &old), side("new", &new));
     // One mark moved, 8 sides: 4 already grooved there.
     assert_eq!((diff.grooves.len(), diff.grooves[0].sides.len(), diff.grooves[0].grooved.len()), (1, 8, 4));
+}
+
+const LOW: &str = "sheet ply { thickness = 18mm }\nstick lines { floor = 75mm, middle = 500mm }\ncarcass low {\n  width = 760mm, \
+    height = 900mm, depth = 280mm, shelves = lines\n}\n";
+
+/// The names of the files of a folder that are texts of the language.
+fn texts(path: &str) -> Vec<String> {
+    let names = fs::read_dir(path).unwrap().map(|entry| entry.unwrap().file_name().into_string().unwrap());
+    let mut names: Vec<String> = names.filter(|name| name.ends_with(".scant")).collect();
+    names.sort();
+    names
+}
+
+#[test]
+fn each_project_of_a_folder_has_its_own_progress() {
+    let (_keep, path) = folder();
+    for name in ["a", "b"] {
+        fs::write(format!("{path}/{name}.scant"), LOW).unwrap();
+    }
+    let (status, out, err) = scantling(&path, &["mark", "cut", "low.side", "--file", "a.scant"]);
+    assert_eq!((status, out.as_str()), (0, "a.progress.scant: 2 parts cut\n"), "{err}");
+    assert_eq!(texts(&path), ["a.progress.scant", "a.scant", "b.scant"]);
+    let left = |file: &str| scantling(&path, &["show", "cut-list", file]).1;
+    assert!(left("a.scant").contains("0 of 2 left to cut"), "{}", left("a.scant"));
+    assert!(!left("b.scant").contains("left to cut"), "{}", left("b.scant"));
+    // Of the three files two may be the project.
+    let (status, _, err) = scantling(&path, &["mark", "cut", "low.side"]);
+    assert!(status == 2 && err.contains("there are 2 `.scant` files"), "{err}");
+}
+
+#[test]
+fn an_old_progress_is_read_for_the_only_project_and_renamed_by_the_next_mark() {
+    let (_keep, path) = folder();
+    // What a project uses is none beside it.
+    fs::write(format!("{path}/shop.scant"), "sheet ply { thickness = 18mm }\n").unwrap();
+    let text = LOW.replace("sheet ply { thickness = 18mm }", "use \"shop.scant\"");
+    fs::write(format!("{path}/wall.scant"), &text).unwrap();
+    let old = "// my remark\nmade { cut = [low.side] }\n";
+    fs::write(format!("{path}/progress.scant"), old).unwrap();
+    let (status, list, err) = scantling(&path, &["show", "cut-list", "wall.scant"]);
+    assert!(status == 0 && list.contains("0 of 2 left to cut"), "{list}{err}");
+    assert_eq!(texts(&path), ["progress.scant", "shop.scant", "wall.scant"]);
+    let (status, out, err) = scantling(&path, &["mark", "cut", "low.shelf", "--file", "wall.scant"]);
+    let told = "wall.progress.scant: 2 parts cut; the file was progress.scant\n";
+    assert_eq!((status, out.as_str()), (0, told), "{err}");
+    assert_eq!(texts(&path), ["shop.scant", "wall.progress.scant", "wall.scant"]);
+    let now = fs::read_to_string(format!("{path}/wall.progress.scant")).unwrap();
+    assert!(now.starts_with("// my remark\n") && now.contains("cut = [low.side]"), "{now}");
+    // With a file of its own beside it, nobody knows which of both is true.
+    fs::write(format!("{path}/progress.scant"), old).unwrap();
+    let (status, _, err) = scantling(&path, &["check", "--message-format", "short", "wall.scant"]);
+    assert_eq!(status, 1, "{err}");
+    assert!(err.contains("D010]: `progress.scant` stands beside `wall.progress.scant`"), "{err}");
+}
+
+#[test]
+fn an_old_progress_beside_several_projects_is_refused_until_it_is_given_to_one() {
+    let (_keep, path) = folder();
+    for name in ["a", "b"] {
+        fs::write(format!("{path}/{name}.scant"), LOW).unwrap();
+    }
+    let old = "made { cut = [low.side] }\n";
+    fs::write(format!("{path}/progress.scant"), old).unwrap();
+    let (status, _, err) = scantling(&path, &["check", "b.scant"]);
+    assert_eq!(status, 1, "{err}");
+    assert!(err.contains("`progress.scant` stands for several projects: `a.scant` too"), "{err}");
+    assert!(err.contains("scantling mark --adopt --file b.scant"), "{err}");
+    assert_eq!(scantling(&path, &["mark", "cut", "low.shelf", "--file", "b.scant"]).0, 1);
+    assert_eq!(texts(&path), ["a.scant", "b.scant", "progress.scant"]);
+    let (status, out, err) = scantling(&path, &["mark", "--adopt", "--file", "b.scant"]);
+    assert_eq!((status, out.as_str()), (0, "b.progress.scant: was progress.scant\n"), "{err}");
+    assert_eq!(fs::read_to_string(format!("{path}/b.progress.scant")).unwrap(), old);
+    for file in ["a.scant", "b.scant"] {
+        assert_eq!(scantling(&path, &["check", file]).0, 0, "{file}");
+    }
+    // Nothing is left to give, and nothing is replaced.
+    let (status, _, err) = scantling(&path, &["mark", "--adopt", "--file", "a.scant"]);
+    assert!(status == 2 && err.contains("there is no progress.scant"), "{err}");
+    fs::write(format!("{path}/progress.scant"), "").unwrap();
+    let (status, _, err) = scantling(&path, &["mark", "--adopt", "--file", "b.scant"]);
+    assert!(status == 2 && err.contains("b.progress.scant is there already"), "{err}");
+    assert_eq!(fs::read_to_string(format!("{path}/b.progress.scant")).unwrap(), old);
+}
+
+/// What was made counts for both sides of a comparison, also where the old side kept it under the old name.
+#[test]
+fn diff_knows_what_is_made_under_the_new_name_and_under_the_old_one() {
+    let (_keep, path) = folder();
+    for (side, progress) in [("old", "progress.scant"), ("new", "wall.progress.scant")] {
+        fs::create_dir(format!("{path}/{side}")).unwrap();
+        let text = if side == "old" { LOW.to_owned() } else { LOW.replace("18mm", "17.5mm") };
+        fs::write(format!("{path}/{side}/wall.scant"), text).unwrap();
+        fs::write(format!("{path}/{side}/{progress}"), "made { cut = [low.shelf] }\n").unwrap();
+    }
+    let (status, out, err) = scantling(&path, &["diff", "old", "new", "--format", "json"]);
+    assert_eq!(status, 0, "{err}");
+    assert!(out.contains("\"states_known\": true"), "{out}");
+    assert_eq!(out.matches("\"state\": \"cut\"").count(), 2, "{out}");
 }

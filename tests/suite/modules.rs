@@ -528,7 +528,7 @@ fn every_example_is_sound() {
         projects += 1;
     }
     assert!(projects >= 4);
-    for path in texts.iter().filter(|path| !path.ends_with(scantling::compile::PROGRESS)) {
+    for path in texts.iter().filter(|path| !scantling::progress::is_progress(path)) {
         assert!(used.contains(path), "{path} is used by no example");
     }
 }

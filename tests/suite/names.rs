@@ -21,6 +21,10 @@ impl Files for Renamed<'_> {
     fn real(&self, path: &Utf8Path) -> Result<camino::Utf8PathBuf, FileError> {
         DiskFiles.real(path)
     }
+
+    fn names(&self, folder: &Utf8Path) -> Vec<String> {
+        DiskFiles.names(folder)
+    }
 }
 
 /// The names that follow a word in a text.
