@@ -4,6 +4,7 @@ use super::library::{READ, READ_PARTS};
 use crate::diag::Sink;
 use crate::eval::{self, Ledger, Model, Replaced, Uses};
 use crate::manifest::Shared;
+use crate::progress;
 use crate::resolve::{self, Program};
 use crate::source::{Files, ReadError, Sources, read};
 use crate::syntax;
@@ -40,7 +41,12 @@ pub fn analyse(files: &dyn Files, entry: &Utf8Path) -> Result<Analysis, ReadErro
     let text = read(files, entry)?;
     let (mut sources, mut sink) = (READ.sources.clone(), Sink::default());
     let file = sources.add(entry, text.clone());
-    let parsed = syntax::parse(file, &text, &mut sink);
+    let parsed = if progress::is_progress(entry) {
+        progress::no_project(entry, file, &mut sink);
+        syntax::parse(file, "", &mut sink)
+    } else {
+        syntax::parse(file, &text, &mut sink)
+    };
     let (loaded, shared) = resolve::load(files, entry, parsed, &READ_PARTS, &mut sources, &mut sink);
     let program = Program::new(&READ.items, &loaded, &mut sources, &mut sink);
     let before = sink.clone();

@@ -64,5 +64,15 @@ code!(
     without_example
 );
 
+code!(
+    Error,
+    NO_PROJECT,
+    "D011",
+    "progress_no_project",
+    "a progress file where a project is asked for",
+    "`NAME.progress.scant` says how far the parts of `NAME.scant` are. It is read with that project, and is none itself.",
+    without_example
+);
+
 /// All codes of this room.
-pub static ALL: &[&Code] = &[&ONLY_MADE, &NO_STATE, &NOT_READ, &NO_PART, &CHANGED, &WHOSE];
+pub static ALL: &[&Code] = &[&ONLY_MADE, &NO_STATE, &NOT_READ, &NO_PART, &CHANGED, &WHOSE, &NO_PROJECT];

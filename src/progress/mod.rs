@@ -18,7 +18,7 @@ use crate::parts::{JointKind, Made, PartGraph, PartId, State};
 use crate::quantity::{Dim, Length, Marks};
 use crate::source::{FileId, Span};
 use crate::syntax::{self, Binary, Declaration, Entry, EntryKind, Expr, ExprKind};
-pub use place::{doubt, is_progress, old, own, place};
+pub use place::{doubt, is_progress, no_project, old, own, place};
 use std::collections::BTreeMap;
 use std::ops::Bound;
 use std::sync::Arc;

@@ -62,6 +62,17 @@ pub fn doubt(files: &dyn Files, project: &Utf8Path, file: FileId, sink: &mut Sin
     }
 }
 
+/// Tells that a progress file is no project; `file` is that one.
+pub fn no_project(path: &Utf8Path, file: FileId, sink: &mut Sink) {
+    let name = path.file_name().and_then(|name| name.strip_suffix(END));
+    let help = match name {
+        Some(name) => format!("name its project: `{}`", path.with_file_name(format!("{name}.scant"))),
+        None => "name the project beside it".to_owned(),
+    };
+    let message = "this file says how far parts are, and is no project";
+    sink.push(Diagnostic::new(&codes::NO_PROJECT, message).at(Span::new(file, 0, 0), "").help(help));
+}
+
 /// The other files of the folder that may be projects: those that none there uses.
 fn others(files: &dyn Files, project: &Utf8Path, file: FileId) -> Vec<String> {
     let folder = project.parent().unwrap_or(Utf8Path::new(""));

@@ -196,6 +196,8 @@ fn each_project_of_a_folder_has_its_own_progress() {
     let left = |file: &str| scantling(&path, &["show", "cut-list", file]).1;
     assert!(left("a.scant").contains("0 of 2 left to cut"), "{}", left("a.scant"));
     assert!(!left("b.scant").contains("left to cut"), "{}", left("b.scant"));
+    let (status, _, err) = scantling(&path, &["check", "a.progress.scant"]);
+    assert!(status == 1 && err.contains("D011") && err.contains("name its project: `a.scant`"), "{err}");
     // Of the three files two may be the project.
     let (status, _, err) = scantling(&path, &["mark", "cut", "low.side"]);
     assert!(status == 2 && err.contains("there are 2 `.scant` files"), "{err}");
