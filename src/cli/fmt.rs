@@ -22,7 +22,7 @@ pub(super) struct Arguments {
 }
 
 /// How standard input is called.
-const STANDARD_INPUT: &str = "-";
+pub(super) const STANDARD_INPUT: &str = "-";
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
     let mut verdict = Verdict::Fine;
@@ -109,7 +109,7 @@ fn file(path: &Utf8Path, check: bool, screen: &mut Screen) -> Result<Verdict, Fa
     Ok(Verdict::Fine)
 }
 
-fn standard_input() -> Result<String, Failure> {
+pub(super) fn standard_input() -> Result<String, Failure> {
     let mut bytes = Vec::new();
     let path = Utf8Path::new(STANDARD_INPUT);
     let files = match io::stdin().lock().read_to_end(&mut bytes) {

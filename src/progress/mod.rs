@@ -11,15 +11,18 @@
 //! later change of the text is noticed.
 
 pub mod codes;
+mod edit;
 mod place;
 
 use crate::diag::{Diagnostic, Sink, nearest};
+use crate::limits::DIAGNOSTICS;
 use crate::parts::{JointKind, Made, PartGraph, PartId, State};
 use crate::quantity::{Dim, Length, Marks};
 use crate::source::{FileId, Span};
 use crate::syntax::{self, Binary, Declaration, Entry, EntryKind, Expr, ExprKind};
+pub use edit::{lot, taken_back};
 pub use place::{doubt, is_progress, no_project, old, own, place};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Bound;
 use std::sync::Arc;
 
@@ -45,7 +48,7 @@ struct Block {
 /// that are made.
 pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, marks: Marks, sink: &mut Sink) {
     let parsed = syntax::parse(file, text, sink);
-    let mut entered = BTreeMap::new();
+    let (mut entered, mut unknown) = (BTreeMap::new(), 0);
     let by_path = graph.by_path();
     for entry in &parsed.items {
         let Some(block) = block(entry, sink) else { continue };
@@ -54,7 +57,9 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, marks: Marks, sink
             if found.is_empty() {
                 let message = format!("unknown part `{}`", stated.pattern);
                 let diagnostic = Diagnostic::new(&codes::NO_PART, message).at(stated.span, "");
-                let near = nearest(&stated.pattern, by_path.keys().copied());
+                unknown += 1;
+                // More than are shown need no search.
+                let near = (unknown <= DIAGNOSTICS).then(|| near(&stated.pattern, &by_path)).flatten();
                 sink.push(match (graph.shared_before(&stated.pattern), near) {
                     (Some(shared), _) => diagnostic.help(shared),
                     (None, Some(near)) => diagnostic.help(format!("did you mean `{near}`?")),
@@ -204,6 +209,20 @@ pub fn matching(pattern: &str, graph: &PartGraph, parts: &BTreeMap<&str, PartId>
         steps.iter().all(|step| own.next().is_some_and(|own| *step == "*" || *step == own))
     };
     parts.iter().filter(|(path, _)| fits(path)).map(|(_, id)| *id).collect()
+}
+
+/// The path most like one that leads to no part: of a part, or of what several parts stand under; `*` stays one.
+#[must_use]
+pub fn near(path: &str, parts: &BTreeMap<&str, PartId>) -> Option<String> {
+    let asked: Vec<&str> = path.split('.').collect();
+    let mut known = BTreeSet::new();
+    for part in parts.keys() {
+        let steps: Vec<&str> = part.split('.').collect();
+        let like: Vec<&str> =
+            asked.iter().zip(steps).map(|(asked, own)| if *asked == "*" { "*" } else { own }).collect();
+        known.insert(like.join("."));
+    }
+    nearest(path, known.iter().map(String::as_str)).map(str::to_owned)
 }
 
 /// The heights of the grooves in a part, from the bottom, to the mark.

@@ -7,7 +7,7 @@ use scantling::compile::{Compilation, compile};
 use scantling::diff::{Action, diff};
 use scantling::document::HAZARDS;
 use scantling::parts::State;
-use scantling::source::MemoryFiles;
+use scantling::source::{DiskFiles, MemoryFiles};
 use std::fs;
 
 const EXAMPLE: &str = "examples/sewing-room/sewing_room.scant";
@@ -271,4 +271,188 @@ fn diff_knows_what_is_made_under_the_new_name_and_under_the_old_one() {
     assert_eq!(status, 0, "{err}");
     assert!(out.contains("\"states_known\": true"), "{out}");
     assert_eq!(out.matches("\"state\": \"cut\"").count(), 2, "{out}");
+}
+
+/// How far the parts of a project are, with all that is known of it.
+fn states(path: &str) -> String {
+    let made = compile(&DiskFiles, format!("{path}/wall.scant").as_str().into()).unwrap().graph.made;
+    let told = made.iter().map(|(id, made)| {
+        let (size, marks) = (made.size.map(|size| size.0), made.marks.as_ref().map(|marks| &marks.0));
+        format!("{id:?} {} {:?} {size:?} {marks:?}\n", made.state, made.lot)
+    });
+    told.collect()
+}
+
+/// The same, and every sheet that is made of it.
+fn all_sheets(path: &str) -> (String, Vec<Vec<u8>>) {
+    let (status, _, err) = scantling(path, &["build", "wall.scant", "--out", "out"]);
+    assert_eq!(status, 0, "{err}");
+    let files = fs::read_dir(format!("{path}/out")).unwrap();
+    let mut files: Vec<_> = files.map(|entry| entry.unwrap().path()).collect();
+    files.sort();
+    assert!(files.len() > 5, "{files:?}");
+    (states(path), files.iter().map(|file| fs::read(file).unwrap()).collect())
+}
+
+#[test]
+fn a_mark_that_is_taken_back_leaves_every_sheet_as_it_was() {
+    for before in [
+        "",
+        "// mine\nmade { cut = low.side }\n",
+        "made { bought = [\"low.*\"] } // all of it\n\nmade { lot = first, cut = [low.shelf.floor], }\n",
+    ] {
+        let (_keep, path) = folder();
+        fs::write(format!("{path}/wall.scant"), LOW).unwrap();
+        if !before.is_empty() {
+            fs::write(format!("{path}/wall.progress.scant"), before).unwrap();
+        }
+        let were = all_sheets(&path);
+        for (state, parts) in [("grooved", "low.side"), ("painted", "low"), ("cut", "low.shelf.middle")] {
+            let call = |back: &[&str]| {
+                let (status, out, err) = scantling(&path, &[&["mark", state, parts][..], back].concat());
+                assert_eq!(status, 0, "{err}");
+                out
+            };
+            assert!(call(&[]).contains(state));
+            assert!(states(&path) != were.0, "{state}");
+            assert!(call(&["--back"]).contains(&format!("no longer {state}")));
+            assert_eq!(all_sheets(&path), were, "{state} after {before}");
+        }
+    }
+}
+
+#[test]
+fn taking_back_changes_only_what_is_said_of_those_parts() {
+    for (before, state, path_of, told, after) in [
+        // A path that stands for both sides is written out as the other.
+        (
+            "made { cut = [low.side, low.shelf] } // first evening\n",
+            "cut",
+            "low.side.left",
+            "1 part no longer cut",
+            "made { cut = [low.side.right, low.shelf] } // first evening\n",
+        ),
+        ("made { cut = \"low.*.left\", lot = first }\n", "cut", "low.side.left", "1 part no longer cut", ""),
+        // States after it go too; those before it stay.
+        (
+            "made { bought = low.side, grooved = [low.side.left], glued = [low.side.right] }\n",
+            "cut",
+            "low.side",
+            "2 parts no longer cut",
+            "made { bought = low.side }\n",
+        ),
+        (
+            "made {\n  // by hand\n  lot = first\n  cut = low.side\n  bought = low.shelf\n}\n",
+            "cut",
+            "low",
+            "2 parts no longer cut; 2 parts were not cut",
+            "made {\n  // by hand\n  lot = first\n  bought = low.shelf\n}\n",
+        ),
+        (
+            "made { cut = low.side }\n",
+            "glued",
+            "low.side.left",
+            "1 part was not glued",
+            "made { cut = low.side }\n",
+        ),
+    ] {
+        let (_keep, path) = folder();
+        fs::write(format!("{path}/wall.scant"), LOW).unwrap();
+        fs::write(format!("{path}/wall.progress.scant"), before).unwrap();
+        let (status, out, err) = scantling(&path, &["mark", "--back", state, path_of]);
+        assert_eq!((status, out), (0, format!("wall.progress.scant: {told}\n")), "{err}");
+        assert_eq!(fs::read_to_string(format!("{path}/wall.progress.scant")).unwrap(), after, "{before}");
+    }
+}
+
+#[test]
+fn a_list_is_marked_whole_or_not_at_all() {
+    let (_keep, path) = folder();
+    fs::write(format!("{path}/wall.scant"), LOW).unwrap();
+    let mark = |list: &str, more: &[&str]| {
+        fs::write(format!("{path}/list"), list).unwrap();
+        scantling(&path, &[&["mark", "--from", "list"][..], more].concat())
+    };
+    for (list, at, help) in [
+        (
+            "# evening\n\nlow.side cut\nlow.shelve.floor cut\n",
+            "list:4: unknown part `low.shelve.floor`",
+            "`low.shelf.floor`",
+        ),
+        ("low.side cut # fine\nlow.shelf cutt\n", "list:2: unknown state `cutt`", "did you mean `cut`?"),
+        ("low.side cut\nlow.shelf\n", "list:2: a line has a path and a state", "`wall.side.left cut`"),
+    ] {
+        let (status, _, err) = mark(list, &[]);
+        assert!(
+            status == 2 && err.contains(at) && err.contains(help) && err.contains("nothing was written"),
+            "{err}"
+        );
+        assert_eq!(texts(&path), ["wall.scant"]);
+    }
+    let list = "low.side.left grooved\nlow.side cut # both\n\tlow.shelf.floor   bought\n";
+    let (status, out, err) = mark(list, &[]);
+    assert_eq!(
+        (status, &*out),
+        (0, "wall.progress.scant: 1 part bought, 1 part cut, 1 part grooved\n"),
+        "{err}"
+    );
+    let (_, out, _) = mark(list, &["--back"]);
+    assert_eq!(out, "wall.progress.scant: 1 part no longer bought; 2 parts no longer cut\n");
+    assert_eq!(
+        fs::read_to_string(format!("{path}/wall.progress.scant")).unwrap(),
+        "//! How far the parts are.\n"
+    );
+    let mut command = assert_cmd::Command::cargo_bin("scantling").unwrap();
+    command.current_dir(&path).args(["mark", "--from", "-"]).write_stdin("low.side cut\n");
+    command.assert().success().stdout("wall.progress.scant: 2 parts cut\n");
+}
+
+#[test]
+fn a_lot_is_noted_of_what_is_cut_already_and_must_be_readable() {
+    let (_keep, path) = folder();
+    fs::write(format!("{path}/wall.scant"), LOW).unwrap();
+    assert_eq!(scantling(&path, &["mark", "grooved", "low.side.left"]).0, 0);
+    let before = fs::read_to_string(format!("{path}/wall.progress.scant")).unwrap();
+    for lot in ["", " ", "and", "x", "a\u{7}b", "a\nb", "a\"b", "a\\b"] {
+        let (status, _, err) = scantling(&path, &["mark", "cut", "low.side", "--lot", lot]);
+        assert!(
+            status == 2 && err.contains("cannot be the name of a lot") && err.contains("--lot second"),
+            "{err}"
+        );
+        assert_eq!(fs::read_to_string(format!("{path}/wall.progress.scant")).unwrap(), before, "{lot:?}");
+    }
+    let (_, out, err) = scantling(&path, &["mark", "cut", "low.side", "--lot", "second"]);
+    assert_eq!(out, "wall.progress.scant: 1 part cut; lot second for 1 part marked before\n", "{err}");
+    let made = compile(&DiskFiles, format!("{path}/wall.scant").as_str().into()).unwrap().graph.made;
+    let mut states: Vec<_> = made.values().map(|made| (made.state, made.lot.as_deref())).collect();
+    states.sort();
+    assert_eq!(states, [(State::Cut, Some("second")), (State::Grooved, Some("second"))]);
+    // What was made keeps its size and its marks.
+    assert!(
+        made.values()
+            .all(|made| made.size.is_some() && made.marks.is_some() == (made.state == State::Grooved))
+    );
+    let (_, out, _) = scantling(&path, &["mark", "cut", "low.side", "--lot", "second"]);
+    assert_eq!(out, "wall.progress.scant: new parts: none; 2 parts were already marked\n");
+    // A text that is no name is kept as one.
+    let (status, _, err) = scantling(&path, &["mark", "cut", "low.shelf", "--lot", "2nd pile"]);
+    assert_eq!(status, 0, "{err}");
+    assert!(
+        fs::read_to_string(format!("{path}/wall.progress.scant")).unwrap().contains("lot = \"2nd pile\"")
+    );
+}
+
+#[test]
+fn a_near_miss_names_the_path_that_was_meant_and_not_one_part_of_many() {
+    let (_keep, path) = folder();
+    fs::write(format!("{path}/wall.scant"), LOW).unwrap();
+    for (asked, near) in
+        [("low.shel", "low.shelf"), ("lo.side.left", "low.side.left"), ("*.sid", "*.side"), ("loe", "low")]
+    {
+        let (status, _, err) = scantling(&path, &["mark", "cut", asked]);
+        assert!(status == 2 && err.contains(&format!("did you mean `{near}`?")), "{asked}: {err}");
+        let compilation = with_progress(LOW, &format!("made {{ cut = [\"{asked}\"] }}\n"));
+        let told = compilation.diagnostics.iter().find(|told| told.code.id == "D004").unwrap();
+        assert_eq!(told.help[0], format!("did you mean `{near}`?"), "{asked}");
+    }
 }
