@@ -115,9 +115,9 @@ fn headless(source: &str, stray: usize, known: &[usize]) -> Option<usize> {
                 && word.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'_')
         };
         let words: Vec<&str> = names.split_whitespace().collect();
-        matches!(words.as_slice(), [one] if word(one))
-            || matches!(words.as_slice(), [one, other] if word(one) && word(other))
-                && text.is_none_or(|text| text.ends_with('"'))
+        let named = matches!(words.as_slice(), [one] if word(one))
+            || matches!(words.as_slice(), [one, other] if word(one) && word(other));
+        named && text.is_none_or(|text| text.ends_with('"'))
     };
     let ends = |place: usize, indent: usize| {
         let mut rest = lines.iter().skip(place + 1);

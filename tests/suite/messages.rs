@@ -7,6 +7,7 @@ use scantling::report::{Form, Log, Style, Trouble, json, render, render_trouble,
 use scantling::source::{MemoryFiles, Sources, Span};
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
 
 fn all() -> Vec<(String, Compilation)> {
     let mut all = corpus();
@@ -41,7 +42,7 @@ fn byte_at(text: &str, line: &Value, column: &Value, first: u64, width: impl Fn(
 }
 
 /// The bytes of a region in our JSON, which says them in three ways.
-fn region(region: &Value, text: &str) -> std::ops::Range<usize> {
+fn region(region: &Value, text: &str) -> Range<usize> {
     let ends = ["start", "end"].map(|end| {
         let byte = usize::try_from(region["bytes"][end].as_u64().unwrap()).unwrap();
         let (people, editor) = (&region[end], &region["utf16"][end]);
@@ -93,25 +94,34 @@ fn each_fix_in_json_and_in_sarif_mends_its_message() {
         for (message, result) in array(&document["messages"]).iter().zip(results) {
             assert_eq!(array(&message["fixes"]).len(), array(&result["fixes"]).len());
             for (fix, twin) in array(&message["fixes"]).iter().zip(array(&result["fixes"])) {
-                let [edit] = array(&fix["edits"]) else { panic!("every fix of today has one place: {fix}") };
-                let path = edit["path"].as_str().unwrap();
+                let edits = array(&fix["edits"]);
+                let path = edits[0]["path"].as_str().unwrap();
                 let file = compilation.sources.iter().find(|file| file.path() == path).unwrap();
-                let range = region(edit, file.text());
-                let replacement = edit["replacement"].as_str().unwrap();
+                let mut places: Vec<(Range<usize>, &str)> = edits
+                    .iter()
+                    .map(|edit| (region(edit, file.text()), edit["replacement"].as_str().unwrap()))
+                    .collect();
+                let changes = array(&twin["artifactChanges"]);
+                let changes: Vec<&Value> = changes.iter().flat_map(|of| array(&of["replacements"])).collect();
+                assert_eq!(changes.len(), places.len());
+                for (change, (range, replacement)) in changes.into_iter().zip(&places) {
+                    assert_eq!(change["insertedContent"]["text"], *replacement);
+                    let deleted = &change["deletedRegion"];
+                    let at = |line: &str, column: &str| {
+                        byte_at(file.text(), &deleted[line], &deleted[column], 1, |_| 1)
+                    };
+                    assert_eq!(at("startLine", "startColumn")..at("endLine", "endColumn"), *range);
+                }
+                // From the last to the first, so that those before stay where they are.
+                places.sort_by_key(|(range, _)| std::cmp::Reverse(range.start));
                 let mut mended = file.text().to_owned();
-                mended.replace_range(range.clone(), replacement);
+                places
+                    .iter()
+                    .for_each(|(range, replacement)| mended.replace_range(range.clone(), replacement));
                 let again = compile(&MemoryFiles::single(path, mended.clone()), path.into()).unwrap();
                 let said = (message["code"].as_str().unwrap(), message["message"].as_str().unwrap());
                 let count = |compilation| heads(compilation).into_iter().filter(|head| *head == said).count();
                 assert_eq!(count(&again) + 1, count(&compilation), "{name}: {said:?}\n{mended}");
-
-                let change = &twin["artifactChanges"][0]["replacements"][0];
-                assert_eq!(change["insertedContent"]["text"], replacement);
-                let deleted = &change["deletedRegion"];
-                let at = |line: &str, column: &str| {
-                    byte_at(file.text(), &deleted[line], &deleted[column], 1, |_| 1)
-                };
-                assert_eq!(at("startLine", "startColumn")..at("endLine", "endColumn"), range);
                 applied += 1;
             }
         }

@@ -246,9 +246,9 @@ fn a_unit_that_comes_round_only_upright_says_so() {
 #[test]
 fn doors_and_stairs_give_what_goes_through() {
     // A leaf of 14 in leaves 12 clear (common practice: 2 in less); the unit is 12 deep, so it just goes through.
-    assert_eq!(ids(&narrow_way("door porch { leaf = 14\", height = 80\" }")), [""; 0]);
-    assert_eq!(ids(&narrow_way("door porch { leaf = 14\", opens = right_angle, height = 80\" }")), ["C068"]);
-    let low = narrow_way("door \"cat hatch\" { width = 12\", height = 20\" }");
+    assert_eq!(ids(&on_the_way("door porch { leaf = 14\", height = 80\" }")), [""; 0]);
+    assert_eq!(ids(&on_the_way("door porch { leaf = 14\", opens = right_angle, height = 80\" }")), ["C068"]);
+    let low = on_the_way("door \"cat hatch\" { width = 12\", height = 20\" }");
     let told = only(&low, "C068");
     assert_eq!(told.message, "`shelves.a`, 90\" long, does not go through the door \"cat hatch\"");
     assert!(
@@ -259,14 +259,14 @@ fn doors_and_stairs_give_what_goes_through() {
     // Steps of 3 and 4 in slope by the triangle 3-4-5: 80 in of headroom are 64 square to the flight.
     let stair = |headroom: &str| {
         let leg = format!("stair {{ width = 13\", rise = 6\", going = 8\", headroom = {headroom} }}");
-        ids(&narrow_way(&leg)).len()
+        ids(&on_the_way(&leg)).len()
     };
     assert_eq!((stair("37 1/2\""), stair("37 7/16\"")), (0, 1));
 }
 
 #[test]
 fn one_route_of_several_is_enough() {
-    let two = narrow_way(
+    let two = on_the_way(
         "door porch { width = 8\", height = 8\" }\n}\nroute gate {\ndoor wide { width = 40\", height = 80\" }",
     );
     assert_eq!(ids(&two), [""; 0]);

@@ -339,8 +339,11 @@ fn revision_10_a_slower_enamel() {
     assert_eq!(total(&diff, "full load"), ["2026-03-17 13:00", "2026-03-24 21:00"]);
     assert_eq!(stale(&diff), ["finish"]);
     assert_eq!(told(&diff), [""; 0]);
-    assert_eq!(leading(&diff, "full load"), "(2026-03-17 13:00) -> (2026-03-24 21:00), (7 days later)");
-    assert_eq!(summary(&diff), "full load 7 days later; no part changes; print again: finish");
+    assert_eq!(
+        leading(&diff, "full load"),
+        "(2026-03-17 13:00) -> (2026-03-24 21:00), (7 days 8 hours later)"
+    );
+    assert_eq!(summary(&diff), "full load 7 days 8 hours later; no part changes; print again: finish");
     costs_the_same(&diff, "6");
 }
 
