@@ -40,7 +40,7 @@ fn kilograms(value: f64) -> Estimate {
 /// What each shelf is asked to carry, and all of a unit and of a run.
 fn loads(subject: &Subject<'_>, report: &mut Report) {
     let (mut of_units, mut of_runs): (BTreeMap<&str, f64>, BTreeMap<&str, f64>) = Default::default();
-    for opening in subject.graph.openings.iter().filter(|o| !o.divided && o.under.is_some()) {
+    for opening in subject.graph.openings.iter().filter(|o| !o.divided && o.used) {
         let unit = subject.graph.unit(opening.unit);
         let Some((load, unit)) = opening.load.zip(unit) else { continue };
         let run = unit.run.and_then(|run| subject.graph.run(run));

@@ -26,13 +26,20 @@ code!(
 /// From the dry to the damp season, in per cent of moisture (common practice, no source).
 const SEASON_PERCENT: f64 = 4.0;
 
-/// What the moisture of a part changes in a year, in per cent: by the humidity of its room where that is stated.
-fn season(subject: &Subject<'_>, part: &Part) -> f64 {
+/// What the moisture of a part changes in a year, in per cent, by the humidity of its room where that is stated; and what is
+/// assumed for it.
+fn season(subject: &Subject<'_>, part: &Part) -> (f64, &'static str) {
     let run = part.run.or_else(|| subject.graph.unit(part.unit?)?.run).and_then(|run| subject.graph.run(run));
     let wall = run.and_then(|run| subject.model.walls.get(run.wall?));
-    let Some(humidity) = wall.and_then(|wall| wall.air.humidity) else { return SEASON_PERCENT };
+    let Some(humidity) = wall.and_then(|wall| wall.air.humidity) else {
+        return (
+            SEASON_PERCENT,
+            "4 per cent of moisture from the dry to the damp season indoors (common practice, no source)",
+        );
+    };
     let [least, greatest] = humidity.map(|share| equilibrium_percent(INDOORS_CELSIUS, to_f64(share)));
-    greatest - least
+    let assumed = "what the `humidity` of the room leaves in wood at 70 F, in its driest and its dampest air (Wood Handbook, FPL-GTR-282, Eq. 4-5)";
+    (greatest - least, assumed)
 }
 
 /// The most that a board swells of what is published of it: by its name in the library, or of any wood.
@@ -45,17 +52,20 @@ fn published(subject: &Subject<'_>, board: &Board) -> f64 {
 pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 
 /// How far a part moves, for whoever asks.
-fn reckon(report: &mut Report, part: &Part, board_of: &Board, swell: Rational) {
-    let value = movement(part.size.width.value.to_mm_f64(), to_f64(swell), 0.0, SEASON_PERCENT);
+fn reckon(
+    report: &mut Report,
+    part: &Part,
+    (board_of, swell): (&Board, Rational),
+    (season, assumed): (f64, &'static str),
+) {
+    let value = movement(part.size.width.value.to_mm_f64(), to_f64(swell), 0.0, season);
     let how = How::from("width x change for each per cent of moisture x change of moisture over a year")
         .length("width", part.size.width)
         .words(
             &format!("`swell` of `{}`", board_of.name),
             format!("{} % of the width for each per cent", rounded(swell * Rational::from(100), 3)),
         )
-        .assuming(
-            "4 per cent of moisture from the dry to the damp season indoors (common practice, no source)",
-        )
+        .assuming(assumed)
         .by("Wood Handbook, FPL-GTR-190, section 13 and Table 13-5");
     report.reckon(&part.path, "movement", Estimate { value, dim: Dim::LENGTH }, how);
 }
@@ -69,12 +79,12 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let Some(board_of) = subject.graph.boards.get(board) else { continue };
         let season = season(subject, part);
         if let Some(swell) = board_of.swell {
-            reckon(report, part, board_of, swell);
+            reckon(report, part, (board_of, swell), season);
         }
-        if !seen.insert((board, part.role.word(), part.size.width.value, season.to_bits())) {
+        if !seen.insert((board, part.role.word(), part.size.width.value, season.0.to_bits())) {
             continue;
         }
-        let moves = |swell| movement(part.size.width.value.to_mm_f64(), swell, 0.0, season);
+        let moves = |swell| movement(part.size.width.value.to_mm_f64(), swell, 0.0, season.0);
         let (path, what) = (part.path.as_str(), "movement across the grain over a year");
         let Some(swell) = board_of.swell else {
             report.lack(Lacking {

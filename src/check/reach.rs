@@ -27,10 +27,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let later =
             standing.wall.and_then(|wall| wall.floor.later).map_or(Length::ZERO, |later: Len| later.value);
         let stands = standing.unit.stands.map_or(Length::ZERO, |stands| stands.value);
-        let openings = subject
-            .openings_of(standing.id)
-            .iter()
-            .filter(|opening| !opening.divided && opening.under.is_some());
+        let openings =
+            subject.openings_of(standing.id).iter().filter(|opening| !opening.divided && opening.used);
         for opening in openings {
             let shared =
                 standing.carcass.contents.iter().filter(|contents| contents.on.contains(&opening.name));

@@ -44,7 +44,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let carries = subject
             .openings_of(unit)
             .iter()
-            .find(|opening| opening.on == shelf.id && opening.under.is_some() && !opening.divided);
+            .find(|opening| opening.on == shelf.id && opening.used && !opening.divided);
         let Some((load, opening)) = carries.and_then(|opening| Some((opening.load?, opening))) else {
             continue;
         };

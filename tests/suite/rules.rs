@@ -8,7 +8,7 @@ use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
 use scantling::document::Cell;
 use scantling::eval::Load;
-use scantling::parts::MeasureValue;
+use scantling::parts::{MeasureValue, Role};
 use scantling::quantity::{Rational, System, to_f64};
 use scantling::resolve::KINDS;
 use scantling::sheets::sheet;
@@ -322,6 +322,10 @@ fn the_air_of_the_room_moves_the_wood() {
     let (still, none) = moves(&case("humidity = [30 %, 50 %],"));
     assert!((still - 1.2406).abs() < 2e-4, "{still}");
     assert_eq!(none, 0);
+    // `why` has the same figure.
+    let figures = Figures::of_text(&case("humidity = [30 %, 50 %],"));
+    let rail = figures.compilation.graph.parts.iter().find(|part| part.role == Role::TopRail).unwrap();
+    assert!((estimated(&figures, &format!("{}.movement", rail.path)) - still).abs() < 1e-9);
     let (usual, one) = moves(&case(""));
     assert!((usual - 5.5 * 25.4 * 0.00289 * 4.0).abs() < 1e-9, "{usual}");
     assert_eq!(one, 1);
