@@ -148,8 +148,8 @@ fn a_sheet_is_as_thick_as_its_name_allows() {
 fn what_stands_on_a_shelf_can_be_reached() {
     let case = |mark: &str, inside: &str| {
         let text = format!(
-            "sheet ply {{ thickness = 18mm }}\nstick s {{ low = 80mm, high = {mark}, top = 2300mm }}\n\
-             carcass a {{ shelves = s, width = 600mm, height = 2400mm, depth = 300mm, {inside} }}"
+            "sheet ply {{ thickness = 18mm }}\nstick s {{ low = 80mm, high = {mark} }}\n\
+             carcass a {{ shelves = s, width = 600mm, height = 2400mm, depth = 300mm, top, {inside} }}"
         );
         told(&text, "reach")
     };
@@ -167,11 +167,16 @@ fn what_stands_on_a_shelf_can_be_reached() {
     }
     let wall = |later: &str| {
         let text = walled(&format!("floor {{ stand_on = subfloor, later = {later} }}"), "load = 1 kg/m")
-            .replace("top = 1200mm", "high = 1980mm, top = 2300mm")
+            .replace("top = 1200mm", "high = 1980mm")
+            .replace("stretcher bottom", "stretcher bottom, top")
             .replace("height = 1300mm", "height = 2400mm");
         told(&text, "reach").len()
     };
     assert_eq!([wall("18mm"), wall("17mm")], [0, 1]);
+    // On the topmost shelf things stand where nothing closes the room over it.
+    let open = "sheet ply { thickness = 18mm }\nstick s { low = 80mm, high = 1990mm }\n\
+                carcass a { shelves = s, width = 600mm, height = 2400mm, depth = 300mm, load = books }";
+    assert_eq!(told(open, "reach").len(), 1);
 }
 
 /// A box of 330 mm and 12.7 mm beside it want 342.7 mm: 378.7 over two sides of 18 mm.
