@@ -21,6 +21,10 @@ pub const LIST: usize = 10_000;
 pub const BROKEN_REGIONS: usize = 20;
 /// How many messages are shown.
 pub const DIAGNOSTICS: usize = 100;
+/// How many places of one message are drawn for people; the others are counted.
+pub const DRAWN: usize = 12;
+/// The longest line of a text that is drawn for people, in bytes; of a longer one only the place is told.
+pub const DRAWN_LINE: usize = 1_000;
 /// How many changes of text are tried in one round, each by working the project out again.
 pub const PROBES: usize = 12;
 /// How many parts all projects together may have that are worked out to prove changes of text: a project of more is told what

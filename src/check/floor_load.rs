@@ -75,7 +75,6 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     let mut told: Option<Diagnostic> = None;
     let mut said: Vec<String> = Vec::new();
     let mut over: Vec<(&RunPart, Option<Span>)> = Vec::new();
-    let cut_off = subject.graph.cut_off();
     for (stated, (id_of_run, run)) in subject.model.runs.iter().zip(subject.graph.numbered_runs()) {
         let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
         let strip = stated.facing.as_ref().map_or(0.0, |facing| facing.thickness.value.to_mm_f64());
@@ -89,7 +88,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             }
             let apart = |part: &&Part| !part.role.is_carried() && !part.role.is_facing();
             for part in subject.graph.parts_of(*id).filter(apart) {
-                match subject.graph.part_weight(part, &cut_off) {
+                match subject.graph.part_weight(part, subject.cut_off()) {
                     Some(weight) => total += weight.value,
                     None => whole = false,
                 }

@@ -4,7 +4,7 @@ use crate::breakdown::Plans;
 use crate::diag::{Diagnostic, Fix};
 use crate::eval::{Amount, Carcass, Len, Model, Step, Wall};
 use crate::parts::{
-    Bounds, Hand, JointKind, Opening, Part, PartGraph, PartId, Role, Row, RowKind, Unit, UnitId,
+    Bounds, CutOff, Hand, JointKind, Opening, Part, PartGraph, PartId, Role, Row, RowKind, Unit, UnitId,
 };
 use crate::quantity::{Estimate, Length, Marks, Round, System, decimal, some};
 use crate::source::Span;
@@ -22,6 +22,7 @@ pub struct Subject<'a> {
     to_wall: BTreeMap<PartId, &'a Row>,
     units: Vec<Standing<'a>>,
     weights: Vec<Option<Estimate>>,
+    cut_off: CutOff,
     openings: Vec<Vec<&'a Opening>>,
 }
 
@@ -57,8 +58,9 @@ impl<'a> Subject<'a> {
                 own.push(opening);
             }
         }
-        let weights = graph.unit_weights();
-        Self { model, graph, plans, to_wall, units, weights, openings }
+        let cut_off = graph.cut_off();
+        let weights = graph.unit_weights(&cut_off);
+        Self { model, graph, plans, to_wall, units, weights, cut_off, openings }
     }
 
     pub(super) fn marks(&self) -> Marks {
@@ -126,6 +128,11 @@ impl<'a> Subject<'a> {
     /// The weight of a unit as it is carried; `None` where its sheet states no density.
     pub(super) fn weight(&self, unit: UnitId) -> Option<Estimate> {
         *self.weights.get(unit.0 as usize)?
+    }
+
+    /// What is cut out of all parts.
+    pub(super) fn cut_off(&self) -> &CutOff {
+        &self.cut_off
     }
 
     /// How many ends are housed in the left and in the right side of each unit.

@@ -45,7 +45,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         }
         let Some(weight) = subject.weight(*id) else {
             let own = subject.graph.parts_of(*id).filter(|part| part.role.is_carried());
-            let matters = subject.graph.heaviest(own, DENSEST) >= LIGHT_KG;
+            let matters = subject.graph.heaviest(own, subject.cut_off(), DENSEST) >= LIGHT_KG;
             report.lack(Lacking {
                 code: &CODE,
                 subject: unit.path.clone(),

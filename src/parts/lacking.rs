@@ -1,6 +1,6 @@
 //! What could not be checked, and the value that is missing for it.
 
-use super::{Part, PartGraph, RowKind, RunId, Stock, UnitId};
+use super::{CutOff, Part, PartGraph, RowKind, RunId, Stock, UnitId};
 use crate::diag::Code;
 use crate::quantity::to_f64;
 use std::collections::BTreeMap;
@@ -135,12 +135,16 @@ impl PartGraph {
     /// What some parts weigh at most, in kilograms: each by its density, or where that is not stated by the one that is given,
     /// in kg/m3.
     #[must_use]
-    pub fn heaviest<'a>(&'a self, parts: impl Iterator<Item = &'a Part>, densest: f64) -> f64 {
-        let cut_off = self.cut_off();
-        let weigh = |part: &Part| match self.part_weight(part, &cut_off) {
+    pub fn heaviest<'a>(
+        &'a self,
+        parts: impl Iterator<Item = &'a Part>,
+        cut_off: &CutOff,
+        densest: f64,
+    ) -> f64 {
+        let weigh = |part: &Part| match self.part_weight(part, cut_off) {
             Some(weight) => weight.value,
             None => {
-                let left = self.volume_left(part, &cut_off);
+                let left = self.volume_left(part, cut_off);
                 left.map_or(f64::INFINITY, |volume| to_f64(volume) * densest * 1e-9)
             }
         };

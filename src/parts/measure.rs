@@ -101,7 +101,7 @@ impl PartGraph {
         let cut_off = || cut_off.get_or_init(|| self.cut_off());
         for (id, unit) in self.numbered_units() {
             add(&unit.path, &|| {
-                let weights: &Vec<Option<Estimate>> = weights.get_or_init(|| self.unit_weights());
+                let weights: &Vec<Option<Estimate>> = weights.get_or_init(|| self.unit_weights(cut_off()));
                 let weight = weights.get(id.0 as usize).copied().flatten();
                 let weight = estimate("weight", weight, self.how_unit_weighs(id, cut_off()));
                 let square = "of the face: both are equal when it is square";

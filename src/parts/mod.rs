@@ -54,6 +54,7 @@ pub use role::{Face, Hand, Role, StretcherAt};
 pub use router::{FromAbove, LowestLine, RouterPart};
 pub use run::{EndGap, EndPart, FramePart, RunPart};
 pub use unit::Unit;
+pub use weight::CutOff;
 
 use crate::eval::{Board, Fastener, Ledger, Sheet, SheetId};
 use std::collections::btree_map::Entry;

@@ -82,12 +82,12 @@ impl PartGraph {
     /// The volumes of all carcasses in cubic millimetres, by their places: what is left of their parts; only what is carried
     /// with them.
     #[must_use]
-    pub fn carcass_volumes(&self) -> Vec<Option<Rational>> {
-        let (mut totals, cut_off) = (vec![Some(Rational::from(0)); self.units.len()], self.cut_off());
+    pub fn carcass_volumes(&self, cut_off: &CutOff) -> Vec<Option<Rational>> {
+        let mut totals = vec![Some(Rational::from(0)); self.units.len()];
         for part in self.parts.iter().filter(|part| part.role.is_carried()) {
             let of = part.unit.map(|unit| unit.0 as usize);
             let Some(total) = of.and_then(|unit| totals.get_mut(unit)) else { continue };
-            let left = self.volume_left(part, &cut_off);
+            let left = self.volume_left(part, cut_off);
             *total = total.zip(left).and_then(|(total, volume)| total.checked_add(&volume));
         }
         totals
@@ -96,12 +96,12 @@ impl PartGraph {
     /// The weights of all carcasses as they are carried, without facing, by their places: each part by what it is cut from;
     /// `None` where that states no density.
     #[must_use]
-    pub fn unit_weights(&self) -> Vec<Option<Estimate>> {
-        let (mut totals, cut_off) = (vec![Some(0.0); self.units.len()], self.cut_off());
+    pub fn unit_weights(&self, cut_off: &CutOff) -> Vec<Option<Estimate>> {
+        let mut totals = vec![Some(0.0); self.units.len()];
         for part in self.parts.iter().filter(|part| part.role.is_carried()) {
             let of = part.unit.map(|unit| unit.0 as usize);
             let Some(total) = of.and_then(|unit| totals.get_mut(unit)) else { continue };
-            *total = total.zip(self.part_weight(part, &cut_off)).map(|(total, weight)| total + weight.value);
+            *total = total.zip(self.part_weight(part, cut_off)).map(|(total, weight)| total + weight.value);
         }
         totals.into_iter().map(|total| Some(Estimate { value: total?, dim: Dim::WEIGHT })).collect()
     }

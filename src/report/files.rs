@@ -1,7 +1,7 @@
 //! Our files as codespan-reporting asks for them, and our messages as it draws them.
 
 use super::{printable, printable_line};
-use crate::diag::{Diagnostic, Severity};
+use crate::diag::{Diagnostic, Label, Severity};
 use crate::source::{FileId, SourceFile, Sources};
 use codespan_reporting::diagnostic::{self as codespan, LabelStyle};
 use codespan_reporting::files::{Error, Files};
@@ -30,14 +30,17 @@ pub(super) fn drawn(
     String::from_utf8_lossy(&drawn).into_owned()
 }
 
-/// A message without its notes and help.
-pub(super) fn convert(diagnostic: &Diagnostic) -> codespan::Diagnostic<FileId> {
+/// A message with some of its places, without its notes and help.
+pub(super) fn convert<'a>(
+    diagnostic: &Diagnostic,
+    labels: impl IntoIterator<Item = &'a Label>,
+) -> codespan::Diagnostic<FileId> {
     let severity = match diagnostic.severity {
         Severity::Error => codespan::Severity::Error,
         Severity::Warning => codespan::Severity::Warning,
         Severity::Note => codespan::Severity::Note,
     };
-    let labels = diagnostic.labels.iter().map(|label| {
+    let labels = labels.into_iter().map(|label| {
         let style = if label.primary { LabelStyle::Primary } else { LabelStyle::Secondary };
         codespan::Label::new(style, label.span.file, label.span.range()).with_message(printable(&label.text))
     });

@@ -1,7 +1,9 @@
 //! The form for people: the lines of the text, with marks under them.
 
 use super::{Style, Trouble, files, printable};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Label};
+use crate::limits::{DRAWN, DRAWN_LINE};
+use crate::quantity::some;
 use crate::source::Sources;
 use codespan_reporting::term::{Chars, Config, DisplayStyle};
 use miette::{GraphicalReportHandler, GraphicalTheme, ThemeStyles};
@@ -16,11 +18,32 @@ pub(super) fn messages(diagnostics: &[Diagnostic], sources: &Sources, style: Sty
         ..Config::default()
     };
     let with_notes = |diagnostic: &Diagnostic| {
+        let shown = diagnostic.labels.iter().take(DRAWN);
+        let (long, drawn): (Vec<&Label>, Vec<&Label>) = shown.partition(|label| is_long(label, sources));
+        let places = long.iter().map(|label| printable(&place(label, sources)).into_owned());
+        let rest = diagnostic.labels.len().saturating_sub(DRAWN);
+        let rest = (rest > 0).then(|| format!("and {}", some(rest, "more place")));
         let notes = diagnostic.notes.iter().map(|note| printable(note).into_owned());
         let help = diagnostic.help.iter().map(|help| format!("help: {}", printable(help)));
-        files::convert(diagnostic).with_notes(notes.chain(help).collect())
+        files::convert(diagnostic, drawn).with_notes(places.chain(rest).chain(notes).chain(help).collect())
     };
     files::drawn(diagnostics.iter().map(with_notes), sources, &config, style.colour)
+}
+
+/// A place in words.
+fn place(label: &Label, sources: &Sources) -> String {
+    let position = sources.get(label.span.file).map(|file| file.position(label.span.start));
+    let column = position.map_or(1, |position| position.col.saturating_add(1));
+    let words = if label.text.is_empty() { "here" } else { &label.text };
+    format!("{}:{column}: {words}", sources.place(label.span))
+}
+
+/// Whether the line of a place is too long to be drawn.
+fn is_long(label: &Label, sources: &Sources) -> bool {
+    sources.get(label.span.file).is_some_and(|file| {
+        let line = file.position(label.span.start).line;
+        file.line_range(line).is_some_and(|range| range.len() > DRAWN_LINE)
+    })
 }
 
 pub(super) fn trouble(trouble: &Trouble, style: Style) -> String {

@@ -138,3 +138,28 @@ fn how_many_messages_are_left_out_is_said_in_each_form() {
     assert_eq!(notification["message"]["text"], format!("{left_out} more messages were left out"));
     assert_eq!(document["runs"][0]["invocations"][0]["executionSuccessful"], true);
 }
+
+/// Twenty carcasses with one slip: people see twelve of the places and how many more there are, programs all of them. A line of
+/// more than 1,000 letters is not drawn, its place is told.
+#[test]
+fn people_see_a_few_places_and_no_endless_line() {
+    let (_keep, path) = folder();
+    let file = format!("{path}/many.scant");
+    let carcass = |i| format!("carcass k{i} {{ shelves = s, width = 600mm, height = 900mm, depth = 3mm }}\n");
+    let all: String = (0..20).map(carcass).collect();
+    let text = format!("sheet ply {{ thickness = 18mm }}\nstick s {{ low = 80mm, high = 500mm }}\n{all}");
+    fs::write(&file, &text).unwrap();
+    let (_, _, out) = scantling(&["check", &file]);
+    assert_eq!(out.matches("rarely under 60 mm or over 900 mm").count(), 12, "{out}");
+    assert_eq!(out.matches("  = and 8 more places\n").count(), 1, "{out}");
+    let document: Value = serde_json::from_str(&told(&["check", &file], "json").1).unwrap();
+    assert_eq!(array(&document["messages"][0]["labels"]).len(), 20);
+    fs::write(
+        &file,
+        text.replacen("}\nstick", &format!("}} // {}\nstick", "x".repeat(1_000)), 1).replace("18mm", "0mm"),
+    )
+    .unwrap();
+    let (_, _, out) = scantling(&["check", &file]);
+    assert!(out.lines().all(|line| line.len() < 300), "{out}");
+    assert!(out.contains("many.scant:1:25: here\n"), "{out}");
+}

@@ -85,7 +85,10 @@ fn facts(of: &Compilation) -> Vec<String> {
         format!("opening {:?} {} loose", sizes.map(|len| len.value.mm()), opening.loose.len())
     }));
     for (id, _) in graph.numbered_units() {
-        facts.push(format!("{id:?} weighs {:?}", graph.unit_weights()[id.0 as usize].map(|w| w.value)));
+        facts.push(format!(
+            "{id:?} weighs {:?}",
+            graph.unit_weights(&graph.cut_off())[id.0 as usize].map(|w| w.value)
+        ));
     }
     for (id, _) in graph.numbered_runs() {
         facts.push(format!("{id:?} {:?}", graph.facing_weight(id).map(|w| w.value)));

@@ -179,7 +179,7 @@ fn the_pull_that_tips_a_unit_can_be_asked_for() {
         "sheet ply { thickness = 18mm, density = 900 kg/m3 }\nstick s { low = 80mm, top = 700mm }\n\
          carcass c { shelves = s, width = 836mm, height = 800mm, depth = 300mm }\nrequire c.tipping_pull >= 1 kg\n",
     );
-    let weight = of.graph.unit_weights()[0].unwrap().value;
+    let weight = of.graph.unit_weights(&of.graph.cut_off())[0].unwrap().value;
     let found = of.graph.find("c.tipping_pull").unwrap();
     let scantling::parts::MeasureValue::Estimate(pull, how) = &found[0].1.value else {
         panic!("no estimate")

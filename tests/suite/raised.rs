@@ -155,7 +155,8 @@ run q { along = r.w, end left { gap = 25mm }, unit a { width = rest, height = 13
     let graph = compiled_text(text).graph;
     let loose = graph.parts.iter().filter(|part| part.role == Role::Loose);
     let loose: f64 = loose.map(|part| graph.part_weight(part, &graph.cut_off()).unwrap().value).sum();
-    let expected = (4.0 * 0.864 * 40.0 + graph.unit_weights()[0].unwrap().value + loose) / 0.9;
+    let expected =
+        (4.0 * 0.864 * 40.0 + graph.unit_weights(&graph.cut_off())[0].unwrap().value + loose) / 0.9;
     assert!((whole - expected).abs() < 1e-6, "{whole} {expected}");
 }
 
@@ -178,7 +179,8 @@ stick s { floor = 0mm, high = 400mm }
 run one { each unit { shelves = s, width = 800mm, height = 780mm, depth = 400mm, top, plinth { height = 100mm, set_back = 80mm }, counter { over = 20mm } }, unit a }
 "#;
     let pull = value(text, "tips", "one.a", "pull at the top that tips a unit nothing holds");
-    let weight = compiled_text(text).graph.unit_weights()[0].unwrap().value;
+    let weight =
+        compiled_text(text).graph.unit_weights(&compiled_text(text).graph.cut_off())[0].unwrap().value;
     assert!((pull - weight * (200.0 - 80.0) / 780.0).abs() < 1e-6, "{pull}");
 }
 
@@ -285,8 +287,9 @@ carcass a { stock = ply, shelves = s, width = 900mm, height = 900mm, depth = 300
 join back to side with butt
 "#;
     let bare = text.replace(", back { stock = thin }", "");
-    let [with, without] =
-        [text, &bare].map(|text| compiled_text(text).graph.unit_weights()[0].unwrap().value);
+    let [with, without] = [text, &bare].map(|text| {
+        compiled_text(text).graph.unit_weights(&compiled_text(text).graph.cut_off())[0].unwrap().value
+    });
     assert!((with - without - 3.985_2).abs() < 1e-9, "{with} {without}");
 }
 

@@ -102,10 +102,10 @@ fn grooves_and_notches_weigh_nothing_in_a_part_or_in_its_unit() {
     assert_eq!(graph.volume_left(side, &cut_off), Some(Rational::from(2_637_900)));
     assert!((graph.part_weight(side, &cut_off).unwrap().value - 1.58274).abs() < 1e-9);
     let each: f64 = graph.parts.iter().map(|part| graph.part_weight(part, &cut_off).unwrap().value).sum();
-    assert!((graph.unit_weights()[0].unwrap().value - each).abs() < 1e-9);
+    assert!((graph.unit_weights(&graph.cut_off())[0].unwrap().value - each).abs() < 1e-9);
     // Shelf and top 776 long, in 6 of each side; two stretchers 90 high and 764 long.
     let boxes = 2 * (776 * 350 * 18) + 2 * (90 * 764 * 18);
-    assert_eq!(graph.carcass_volumes()[0], Some(Rational::from(boxes + 2 * 2_637_900)));
+    assert_eq!(graph.carcass_volumes(&graph.cut_off())[0], Some(Rational::from(boxes + 2 * 2_637_900)));
 }
 
 /// The faces of what is left of a notched side: two of 350 x 450 less 90 x 75, front and rear edge 18 x 450 each, both ends 18 x 350

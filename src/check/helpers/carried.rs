@@ -88,14 +88,16 @@ impl<'a> Subject<'a> {
                 width: unit.width.value,
                 depth: unit.depth.value,
                 weight,
-                unknown: unknown(weight, &|| (graph.unit_weight_lacks(id), graph.heaviest(parts(), DENSEST))),
+                unknown: unknown(weight, &|| {
+                    (graph.unit_weight_lacks(id), graph.heaviest(parts(), self.cut_off(), DENSEST))
+                }),
             }
         });
         let frames = graph.numbered_runs().filter_map(move |(id, run)| {
             let frame = run.frame?;
             let sides = [frame.width.value, frame.height.value];
             let weight = graph.facing_weight(id);
-            let heaviest = || graph.heaviest(graph.facing_of(id, &run.units), DENSEST);
+            let heaviest = || graph.heaviest(graph.facing_of(id, &run.units), self.cut_off(), DENSEST);
             Some(Carried {
                 path: format!("{}.frame", run.path),
                 kind: Kind::Frame,

@@ -14,7 +14,7 @@ use crate::resolve::{NodeId, PropertySpec};
 use crate::source::Span;
 use crate::syntax::{Binary, ExprKind};
 use num_traits::Signed;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// How many changes are proposed for one value, each to be tried.
@@ -30,16 +30,45 @@ struct Stated {
     span: Span,
 }
 
+impl Stated {
+    fn rises_to(&self, other: &Self) -> bool {
+        self.exact.value < other.exact.value
+    }
+}
+
+/// The places of marks that are not lower than the next one.
+fn falls(marks: &[(String, Stated)]) -> impl Iterator<Item = usize> {
+    let falls = |(_, pair): &(usize, &[(String, Stated)])| !matches!(pair, [(_, a), (_, b)] if a.rises_to(b));
+    marks.windows(2).enumerate().filter(falls).map(|(place, _)| place)
+}
+
+/// The marks without which all the others stand in their order; none where there are too few to tell, or where some are only
+/// alike.
+fn odd(marks: &[(String, Stated)]) -> Vec<usize> {
+    let falls_back = |(_, a): &(String, Stated), (_, b): &(String, Stated)| b.rises_to(a);
+    let back = marks.windows(2).any(|pair| matches!(pair, [a, b] if falls_back(a, b)));
+    let Some(place) = falls(marks).next().filter(|_| back && marks.len() > 3) else { return Vec::new() };
+    // The others leave this pair as it stands.
+    let mut odd = vec![place, place + 1];
+    odd.retain(|place| {
+        let others: Vec<&Stated> =
+            marks.iter().enumerate().filter(|(other, _)| other != place).map(|(_, (_, mark))| mark).collect();
+        others.windows(2).all(|pair| matches!(pair, [a, b] if a.rises_to(b)))
+    });
+    odd
+}
+
 impl Reader<'_> {
     /// Tells what is stated outside of its usual range.
     pub(super) fn doubts(&mut self) {
         let ids: Vec<NodeId> = self.program.ids().collect();
+        let highest = self.highest();
         // A value is compared with its neighbours before it is compared with what is usual everywhere.
         for id in &ids {
             let id = *id;
             match self.program.node(id).kind.word {
                 "wall" => self.sisters(id),
-                "stick" => self.stick(id),
+                "stick" => self.stick(id, highest.get(&id).copied().flatten()),
                 "ceiling" => {
                     let all = self.lengths(id, CEILING.above).into_iter().flatten().collect();
                     self.apart(id, "ceiling height", all);
@@ -222,11 +251,15 @@ impl Reader<'_> {
         if all.len() < 3 {
             return;
         }
-        for (index, len) in all.iter().enumerate() {
-            let others = all.iter().enumerate().filter(|(other, _)| *other != index);
-            let others: Vec<Length> = others.map(|(_, len)| len.value).collect();
-            let (Some(least), Some(greatest)) = (others.iter().min(), others.iter().max()) else { continue };
-            let (least, greatest) = (*least, *greatest);
+        let mut sorted: Vec<Length> = all.iter().map(|len| len.value).collect();
+        sorted.sort_unstable();
+        let (Some([low, lower]), Some([higher, high])) = (sorted.first_chunk(), sorted.last_chunk()) else {
+            return;
+        };
+        for len in &all {
+            // The ends of the others.
+            let least = if len.value == *low { *lower } else { *low };
+            let greatest = if len.value == *high { *higher } else { *high };
             let spread = greatest.checked_sub(least).unwrap_or_default();
             let off = if len.value < least {
                 least.checked_sub(len.value)
@@ -280,7 +313,7 @@ impl Reader<'_> {
     }
 
     /// Marks in another order than on the stick, or above the ends of the sides.
-    fn stick(&mut self, id: NodeId) {
+    fn stick(&mut self, id: NodeId, highest: Option<(NodeId, Number)>) {
         let node = self.program.node(id);
         let mut marks: Vec<(String, Stated)> = Vec::new();
         for (index, stated) in node.properties.iter().enumerate().filter(|(_, mark)| mark.takes.is_some()) {
@@ -288,12 +321,11 @@ impl Reader<'_> {
             let Some(place) = self.stated(number.why, number.exact) else { return };
             marks.push((stated.name.text.to_string(), place));
         }
-        let order = |a: &Stated, b: &Stated| a.exact.value < b.exact.value;
-        let falls = marks.windows(2).all(|pair| matches!(pair, [(_, a), (_, b)] if order(b, a)));
-        let top = self.sides_end(id);
+        let falls = marks.windows(2).all(|pair| matches!(pair, [(_, a), (_, b)] if b.rises_to(a)));
+        let top = highest.and_then(|(_, height)| height.exact.length());
         let above = |mark: &Stated| top.is_some_and(|top| mark.exact.value > top.mm());
         if marks.iter().filter(|(_, mark)| above(mark)).count() > 1 {
-            self.sides_too_short(id, &marks);
+            self.sides_too_short(id, &marks, highest);
             return;
         }
         let between: Vec<[Option<Length>; 2]> = (0..marks.len())
@@ -312,17 +344,7 @@ impl Reader<'_> {
         if marks.len() < 3 || falls {
             return;
         }
-        // Only a mark without which all the others stand in their order is the odd one.
-        let odd = |place: &usize| {
-            let mut others = marks.clone();
-            others.remove(*place);
-            marks.len() > 3
-                && others.windows(2).all(|pair| matches!(pair, [(_, a), (_, b)] if order(a, b)))
-                && !marks
-                    .windows(2)
-                    .all(|pair| matches!(pair, [(_, a), (_, b)] if order(a, b) || a.exact == b.exact))
-        };
-        let odd: Vec<usize> = (0..marks.len()).filter(odd).collect();
+        let odd = odd(&marks);
         let slipped = |place: &&usize| {
             let (Some((_, mark)), Some([Some(low), Some(high)])) = (marks.get(**place), between.get(**place))
             else {
@@ -336,11 +358,11 @@ impl Reader<'_> {
         match (slipped.as_slice(), odd.first()) {
             ([only], _) => self.mark(id, &marks, &between, (*only, None)),
             (_, Some(first)) => {
-                if !self.swapped(id, &marks) {
+                if !self.swapped(id, &marks, top) {
                     self.mark(id, &marks, &between, (*first, None));
                 }
             }
-            (_, None) => _ = self.swapped(id, &marks),
+            (_, None) => _ = self.swapped(id, &marks, top),
         }
     }
 
@@ -375,45 +397,41 @@ impl Reader<'_> {
     }
 
     /// Two marks that would stand in order if each had the other's height.
-    fn swapped(&mut self, id: NodeId, marks: &[(String, Stated)]) -> bool {
-        for one in 0..marks.len() {
-            for other in one + 1..marks.len() {
-                let mut turned = marks.to_vec();
-                let (Some((_, a)), Some((_, b))) = (marks.get(one), marks.get(other)) else { continue };
-                let (a, b) = (*a, *b);
-                if let Some((_, mark)) = turned.get_mut(one) {
-                    *mark = b;
-                }
-                if let Some((_, mark)) = turned.get_mut(other) {
-                    *mark = a;
-                }
-                let rises = |pair: &[(String, Stated)]| matches!(pair, [(_, a), (_, b)] if a.exact.value < b.exact.value);
-                // What no side has room for is not in another one's place.
-                let within = self.sides_end(id).is_none_or(|top| a.exact.value <= top.mm());
-                if a.exact.value > b.exact.value && within && turned.windows(2).all(rises) {
-                    let [first, second] = [one, other].map(|at| marks.get(at).map_or("", |(name, _)| name));
-                    let message = format!(
-                        "the marks `{first}` at {} and `{second}` at {} stand against the order of their stick",
-                        self.show(a),
-                        self.show(b)
-                    );
-                    let diagnostic = Diagnostic::new(&codes::UNUSUAL, message)
-                        .at(a.span, "higher than the marks after it")
-                        .and_at(b.span, "lower than the marks before it");
-                    let edit = |at: Stated, text: String| Edit { span: at.span, text };
-                    let edits = vec![edit(a, self.written(b)), edit(b, self.written(a))];
-                    let meant = Some(format!("`{first}` {} and `{second}` {}", self.show(b), self.show(a)));
-                    self.doubt(id, diagnostic, vec![Instead { edits, meant }]);
-                    return true;
-                }
-            }
+    fn swapped(&mut self, id: NodeId, marks: &[(String, Stated)], top: Option<Length>) -> bool {
+        // Where two are swapped, the first one is higher than the next and the second one lower than the one before.
+        let mut falls = falls(marks);
+        let Some(one) = falls.next() else { return false };
+        let other = falls.last().unwrap_or(one) + 1;
+        let (Some((first, a)), Some((second, b))) = (marks.get(one), marks.get(other)) else { return false };
+        let turned = |place: usize| match place {
+            place if place == one => Some(b),
+            place if place == other => Some(a),
+            place => marks.get(place).map(|(_, mark)| mark),
+        };
+        let rises = |place: usize| turned(place).zip(turned(place + 1)).is_none_or(|(a, b)| a.rises_to(b));
+        // What no side has room for is not in another one's place.
+        let within = top.is_none_or(|top| a.exact.value <= top.mm());
+        if !within || !(0..marks.len()).all(rises) {
+            return false;
         }
-        false
+        let message = format!(
+            "the marks `{first}` at {} and `{second}` at {} stand against the order of their stick",
+            self.show(*a),
+            self.show(*b)
+        );
+        let diagnostic = Diagnostic::new(&codes::UNUSUAL, message)
+            .at(a.span, "higher than the marks after it")
+            .and_at(b.span, "lower than the marks before it");
+        let edit = |at: &Stated, text: String| Edit { span: at.span, text };
+        let edits = vec![edit(a, self.written(*b)), edit(b, self.written(*a))];
+        let meant = Some(format!("`{first}` {} and `{second}` {}", self.show(*b), self.show(*a)));
+        self.doubt(id, diagnostic, vec![Instead { edits, meant }]);
+        true
     }
 
     /// Several marks lie above the ends of the sides: the one height is doubted, not the marks.
-    fn sides_too_short(&mut self, id: NodeId, marks: &[(String, Stated)]) {
-        let Some((member, height)) = self.highest(id) else { return };
+    fn sides_too_short(&mut self, id: NodeId, marks: &[(String, Stated)], highest: Option<(NodeId, Number)>) {
+        let Some((member, height)) = highest else { return };
         let Some(stated) = self.stated(height.why, height.exact) else { return };
         let Some(top) = height.exact.length() else { return };
         let above = marks.iter().filter(|(_, mark)| mark.exact.value > top.mm());
@@ -435,28 +453,29 @@ impl Reader<'_> {
         self.doubt(member, diagnostic, instead);
     }
 
-    /// Where the highest sides end that take the marks of a stick.
-    fn sides_end(&mut self, stick: NodeId) -> Option<Length> {
-        self.highest(stick)?.1.exact.length()
-    }
-
-    /// The highest member that takes the marks of a stick, and its height.
-    fn highest(&mut self, stick: NodeId) -> Option<(NodeId, Number)> {
+    /// The highest member that takes the marks of each stick, and its height; `None` where a height is not known.
+    fn highest(&mut self) -> BTreeMap<NodeId, Option<(NodeId, Number)>> {
         let ids: Vec<NodeId> = self.program.ids().collect();
-        let mut highest: Option<(NodeId, Number)> = None;
+        let mut highest: BTreeMap<NodeId, Option<(NodeId, Number)>> = BTreeMap::new();
         for id in ids {
             if !matches!(self.program.node(id).kind.word, "unit" | "carcass") {
                 continue;
             }
             // What is wrong with the stick's name was told when it was read.
             let Some(index) = self.program.property(id, CARCASS.shelves.name) else { continue };
-            if self.eval.value(id, index).member() != Some(stick) {
+            let Some(stick) = self.eval.value(id, index).member() else { continue };
+            let height = self.program.property(id, CARCASS.height.name);
+            let height = height.and_then(|index| match self.eval.value(id, index) {
+                Value::Number(number) => Some(number),
+                _ => None,
+            });
+            let Some(known) = highest.entry(stick).or_insert(height.map(|height| (id, height))) else {
                 continue;
-            }
-            let index = self.program.property(id, CARCASS.height.name)?;
-            let Value::Number(number) = self.eval.value(id, index) else { return None };
-            if highest.is_none_or(|(_, known)| number.exact.value > known.exact.value) {
-                highest = Some((id, number));
+            };
+            match height {
+                Some(height) if height.exact.value > known.1.exact.value => *known = (id, height),
+                Some(_) => {}
+                None => _ = highest.insert(stick, None),
             }
         }
         highest
@@ -495,16 +514,15 @@ impl Reader<'_> {
         }
         // Of the two the one is doubted that no sheet has.
         let usual = |len: Len| len.value <= self.system().length((5, 4), (32, 1));
-        let (said, of, by) = if usual(thickness) && !usual(nominal) {
-            ("nominal thickness", nominal, thickness)
+        let (said, by_words, of, by) = if usual(thickness) && !usual(nominal) {
+            ("nominal thickness", "its caliper reading is", nominal, thickness)
         } else {
-            ("thickness", thickness, nominal)
+            ("thickness", "it is sold as", thickness, nominal)
         };
         let Some(stated) = self.stated(of.why, of.value.into()) else { return };
         let (low, high) = (by.value.checked_sub(most), by.value.checked_add(most));
         let (Some(low), Some(high)) = (low, high) else { return };
         let message = format!("a {said} of {} is unusual of this sheet", self.show(stated));
-        let by_words = if said == "thickness" { "it is sold as" } else { "its caliper reading is" };
         let label = format!("{by_words} {}", self.marks.print_fine(by.value));
         let diagnostic = Diagnostic::new(&codes::UNUSUAL, message).at(stated.span, label);
         let likely = self.between(stated, low, high);
@@ -571,24 +589,24 @@ impl Reader<'_> {
 
     /// Tells the doubts: those of one kind about one thing in one message.
     fn tell_doubts(&mut self) {
-        let mut told: Vec<(Alike, Vec<Diagnostic>)> = Vec::new();
+        let mut places: BTreeMap<Alike, usize> = BTreeMap::new();
+        let mut told: Vec<Vec<Diagnostic>> = Vec::new();
         for (alike, doubt) in std::mem::take(&mut self.doubts) {
-            match told.iter_mut().find(|(other, _)| *other == alike) {
-                Some((_, doubts)) => doubts.push(doubt),
-                None => told.push((alike, vec![doubt])),
+            let place = *places.entry(alike).or_insert(told.len());
+            match told.get_mut(place) {
+                Some(doubts) => doubts.push(doubt),
+                None => told.push(vec![doubt]),
             }
         }
-        for (_, mut doubts) in told {
+        for mut doubts in told {
             doubts.sort_by_key(Diagnostic::span);
             let mut doubts = doubts.into_iter();
-            let Some(first) = doubts.next() else { continue };
-            let told =
-                doubts.fold((first, 0_usize), |(first, count), other| (together(first, other), count + 1));
-            let (mut diagnostic, others) = told;
-            if others > 0 {
-                diagnostic.message = format!("{}, like {} here", diagnostic.message, some(others, "other"));
+            let Some(mut first) = doubts.next() else { continue };
+            let others: Vec<Diagnostic> = doubts.collect();
+            if !others.is_empty() {
+                first.message = format!("{}, like {} here", first.message, some(others.len(), "other"));
             }
-            self.eval.sink.push(diagnostic);
+            self.eval.sink.push(together(first, others));
         }
     }
 }
@@ -596,21 +614,30 @@ impl Reader<'_> {
 /// What doubts have in common that one slip explains: the member that they are about, the property, the text.
 pub(super) type Alike = (Option<NodeId>, Arc<str>, Arc<str>);
 
-/// Two doubts as one.
-fn together(first: Diagnostic, other: Diagnostic) -> Diagnostic {
-    let Diagnostic { labels, about, instead, .. } = other;
-    let mut both = first;
-    both.labels.extend(labels.into_iter().map(|label| Label { primary: false, ..label }));
-    both.about.extend(about.into_iter().filter(|path| !both.about.contains(path)).collect::<Vec<_>>());
-    let most = both.instead.len().max(instead.len());
-    let nth = |all: &[Instead], place: usize| all.get(place).or(all.last()).cloned();
-    let all = (0..most).filter_map(|place| {
-        let (one, two) = (nth(&both.instead, place)?, nth(&instead, place)?);
-        let meant = one.meant.filter(|_| two.meant.is_some());
-        Some(Instead { edits: one.edits.into_iter().chain(two.edits).collect(), meant })
-    });
-    both.instead = all.collect();
-    both
+/// Doubts as one, whose changes are made all at once.
+fn together(mut first: Diagnostic, others: Vec<Diagnostic>) -> Diagnostic {
+    let most = others.iter().chain([&first]).map(|doubt| doubt.instead.len()).max().unwrap_or(0);
+    let nth = |place: usize| {
+        let all = others.iter().map(|other| &other.instead);
+        let chosen: Option<Vec<&Instead>> = [&first.instead]
+            .into_iter()
+            .chain(all)
+            .map(|instead| instead.get(place).or(instead.last()))
+            .collect();
+        let chosen = chosen?;
+        let meant = chosen.iter().all(|instead| instead.meant.is_some());
+        let edits = chosen.iter().flat_map(|instead| &instead.edits).cloned().collect();
+        let said = chosen.first().and_then(|instead| instead.meant.clone());
+        Some(Instead { edits, meant: said.filter(|_| meant) })
+    };
+    let instead = (0..most).filter_map(nth).collect();
+    let mut about: BTreeSet<String> = first.about.iter().cloned().collect();
+    for other in others {
+        first.labels.extend(other.labels.into_iter().map(|label| Label { primary: false, ..label }));
+        first.about.extend(other.about.into_iter().filter(|path| about.insert(path.clone())));
+    }
+    first.instead = instead;
+    first
 }
 
 /// A length in millimetres, exactly.
