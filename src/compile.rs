@@ -219,7 +219,7 @@ fn made(
     let Some(path) = progress::place(files, entry) else { return Ok(()) };
     let text = read(files, &path)?;
     let file = sources.add(path, text.clone());
-    progress::enter(file, &text, graph, model.project.marks, sink);
+    progress::enter(file, &text, graph, (&model.fits, model.project.marks), sink);
     let old = progress::old(entry);
     match read(files, &old) {
         Err(ReadError { why: Unreadable::File(FileError::Missing), .. }) => {}

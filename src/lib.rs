@@ -23,6 +23,7 @@ pub mod diag;
 pub mod diff;
 pub mod document;
 pub mod eval;
+pub mod fits;
 pub mod format;
 pub mod limits;
 pub mod lower;

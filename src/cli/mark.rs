@@ -8,10 +8,12 @@ use super::write::Target;
 use super::{Failure, Verdict};
 use crate::compile::Compilation;
 use crate::diag::nearest;
+use crate::eval::literal;
+use crate::fits::{Cut, cuts};
 use crate::format::format;
-use crate::parts::{PartGraph, PartId, State};
-use crate::progress::{self, as_cut, grooves, matching, near, old, own, place, taken_back};
-use crate::quantity::{Length, Marks, some};
+use crate::parts::{Part, PartGraph, PartId, State, Stock};
+use crate::progress::{self, as_cut, matching, near, old, own, place, taken_back};
+use crate::quantity::{Exact, Length, Marks, some};
 use crate::report::printable_line;
 use crate::source::{DiskFiles, Sources, read};
 use camino::{Utf8Path, Utf8PathBuf};
@@ -33,14 +35,20 @@ pub(super) struct Arguments {
     /// The lot that they were cut from; parts that are so far already get it too.
     #[arg(long)]
     lot: Option<String>,
+    /// How thick the stock was, by caliper; parts that are so far already get it too.
+    #[arg(long)]
+    thickness: Option<String>,
+    /// They are made once more, or cut again: what was noted of them before is forgotten.
+    #[arg(long)]
+    again: bool,
     /// Take back: the parts are not so far any more, but what they were before.
-    #[arg(long, conflicts_with = "lot")]
+    #[arg(long, conflicts_with_all = ["lot", "thickness", "again"])]
     back: bool,
     /// Read a path and a state a line from a file, or from `-`, the standard input; what stands behind `#` is a remark.
     #[arg(long, value_name = "FILE", conflicts_with_all = ["state", "paths"])]
     from: Option<Utf8PathBuf>,
     /// Say whose the `progress.scant` of a folder with several projects is: it gets the name of this one.
-    #[arg(long, conflicts_with_all = ["state", "paths", "lot", "back", "from"])]
+    #[arg(long, conflicts_with_all = ["state", "paths", "lot", "thickness", "again", "back", "from"])]
     adopt: bool,
 }
 
@@ -66,8 +74,18 @@ impl ValueEnum for Made {
     }
 }
 
-/// Parts that are made alike: their size, and the marks of their grooves.
-type Alike = (Option<[Length; 2]>, Vec<Length>);
+/// What is noted of parts that are made alike.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+struct Alike {
+    /// The name of what they were cut from.
+    stock: Option<String>,
+    lot: Option<String>,
+    thickness: Option<Length>,
+    /// Width and length.
+    size: Option<[Length; 2]>,
+    /// Their grooves, from the bottom.
+    grooves: Vec<Cut>,
+}
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
     let file = match &arguments.file {
@@ -78,7 +96,11 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     if arguments.adopt {
         return adopt(&file, screen);
     }
-    let lot = arguments.lot.as_deref().map(lot).transpose()?;
+    let of = Of {
+        lot: arguments.lot.as_deref().map(lot).transpose()?,
+        thickness: arguments.thickness.as_deref().map(thickness).transpose()?,
+        again: arguments.again,
+    };
     // Read before others have to wait for what a person types.
     let wanted = wanted(arguments)?;
     let path = own(&file);
@@ -92,7 +114,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     let (text, told) = if arguments.back {
         back(&before, &asked, &compilation.graph)
     } else {
-        marked(&before, &asked, lot.as_ref(), &compilation)
+        marked(before, &asked, &of, &compilation)
     };
     if let Some(text) = text {
         target.replace(&format(&text).map_or(text, |formatted| formatted.text))?;
@@ -109,45 +131,66 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     Ok(Verdict::Fine)
 }
 
+/// What is said of the stock of all parts of a call, and whether they are made anew.
+struct Of {
+    lot: Option<String>,
+    thickness: Option<Length>,
+    again: bool,
+}
+
 /// The text with what is new about parts, where anything is, and what to say of it.
 fn marked(
-    before: &str,
+    before: String,
     asked: &BTreeMap<PartId, State>,
-    lot: Option<&Lot>,
+    of: &Of,
     compilation: &Compilation,
 ) -> (Option<String>, String) {
     let (graph, marks) = (&compilation.graph, compilation.model.project.marks);
     let mut groups: BTreeMap<(State, Alike), Vec<&str>> = BTreeMap::new();
     let mut count: BTreeMap<State, usize> = BTreeMap::new();
-    let (mut already, mut of_lot) = (0, 0);
+    let (mut already, mut of_stock, mut again) = (0, 0, BTreeMap::new());
     for (id, state) in asked {
         let Some(part) = graph.part(*id) else { continue };
-        let alike = match graph.made.get(id).filter(|made| made.state >= *state) {
-            Some(made) if lot.is_some_and(|lot| made.lot.as_deref() != Some(&*lot.name)) => {
-                of_lot += 1;
-                (None, Vec::new())
-            }
-            Some(_) => {
+        let made = graph.made.get(id);
+        if of.again && made.is_some() {
+            again.insert(*id, State::Bought);
+        }
+        let was = made.filter(|_| !of.again).map(|made| made.state);
+        let alike = if was.is_some_and(|was| was >= *state) {
+            let facts = made.map(|made| &made.facts);
+            let lot = of.lot.as_ref().filter(|lot| facts.and_then(|facts| facts.lot.as_deref()) != Some(lot));
+            let thickness = of.thickness.filter(|new| {
+                facts.and_then(|facts| facts.thickness).is_none_or(|(stated, _)| stated != *new)
+            });
+            if lot.is_none() && thickness.is_none() {
                 already += 1;
                 continue;
             }
-            None => {
-                *count.entry(*state).or_default() += 1;
-                let size = as_cut(graph, *id, marks).filter(|_| *state >= State::Cut);
-                (size, if *state >= State::Grooved { grooves(graph, *id, marks) } else { Vec::new() })
-            }
+            of_stock += 1;
+            let thickness = thickness.or_else(|| of_lot(graph, part, lot?));
+            Alike { lot: lot.cloned(), thickness, ..Alike::default() }
+        } else {
+            *count.entry(*state).or_default() += 1;
+            as_made(compilation, part, (was, *state), of)
         };
         groups.entry((*state, alike)).or_default().push(&part.path);
     }
+    let before = if again.is_empty() { before } else { without(&before, graph, &again) };
     let text = (!groups.is_empty()).then(|| {
-        let added = groups.iter().map(|((state, alike), parts)| block(*state, lot, alike, parts, marks));
+        let added = groups.iter().map(|((state, alike), parts)| block(*state, alike, parts, marks));
         format!("{}\n\n{}", before.trim_end_matches('\n'), added.collect::<String>())
     });
     let new: Vec<String> =
         count.iter().map(|(state, count)| format!("{} {state}", some(*count, "part"))).collect();
     let mut told = vec![if new.is_empty() { "new parts: none".to_owned() } else { new.join(", ") }];
-    if let Some(lot) = lot.filter(|_| of_lot > 0) {
-        told.push(format!("lot {} for {} marked before", lot.written, some(of_lot, "part")));
+    if !again.is_empty() {
+        told.push(format!("{} of them made anew", again.len()));
+    }
+    if of_stock > 0 {
+        let lot = of.lot.iter().map(|lot| format!("lot {}", name(lot)));
+        let thickness = of.thickness.iter().map(|thickness| exact(*thickness, marks));
+        let said: Vec<String> = lot.chain(thickness).collect();
+        told.push(format!("{} for {} marked before", said.join(", "), some(of_stock, "part")));
     }
     match already {
         0 => {}
@@ -157,6 +200,37 @@ fn marked(
     (text, told.join("; "))
 }
 
+/// What is noted of a part that comes from one state to another, so that a later change of the text cannot change it.
+fn as_made(compilation: &Compilation, part: &Part, (was, state): (Option<State>, State), of: &Of) -> Alike {
+    let (graph, marks) = (&compilation.graph, compilation.model.project.marks);
+    let new = |reached: State| state >= reached && was.is_none_or(|was| was < reached);
+    let mut alike = Alike { lot: of.lot.clone(), thickness: of.thickness, ..Alike::default() };
+    if new(State::Cut) {
+        alike.stock = Some(graph.sold_as(part.stock).to_string());
+        alike.lot = alike.lot.or_else(|| graph.lot(part.stock).map(str::to_owned));
+        let stated = match part.stock {
+            Stock::Sheet(id) => {
+                graph.sheet(id).filter(|sheet| sheet.measured).map(|sheet| sheet.thickness.value)
+            }
+            Stock::Board(_) => Some(part.size.thickness.value),
+        };
+        let lot = of.lot.as_ref().and_then(|lot| of_lot(graph, part, lot));
+        alike.thickness = alike.thickness.or(lot).or(stated);
+        alike.size = as_cut(graph, part.id, marks);
+    }
+    if new(State::Grooved) {
+        alike.grooves = cuts(graph, part.id, marks);
+    }
+    alike
+}
+
+/// The thickness of a lot of the sheet that a part is cut from.
+fn of_lot(graph: &PartGraph, part: &Part, lot: &str) -> Option<Length> {
+    let name = graph.sold_as(part.stock);
+    let lots = graph.sheets.iter().filter(|sheet| *sheet.sold_as() == name);
+    lots.into_iter().find(|sheet| sheet.lot() == Some(lot)).map(|sheet| sheet.thickness.value)
+}
+
 /// The text without states of parts, where they have them, and what to say of it.
 fn back(before: &str, asked: &BTreeMap<PartId, State>, graph: &PartGraph) -> (Option<String>, String) {
     let (mut gone, mut not): (BTreeMap<State, usize>, BTreeMap<State, usize>) = Default::default();
@@ -164,16 +238,18 @@ fn back(before: &str, asked: &BTreeMap<PartId, State>, graph: &PartGraph) -> (Op
         let is_so = graph.made.get(id).is_some_and(|made| made.state >= *state);
         *if is_so { &mut gone } else { &mut not }.entry(*state).or_default() += 1;
     }
-    let text = (!gone.is_empty()).then(|| {
-        let file = Sources::default().add(Utf8PathBuf::new(), before.to_owned());
-        taken_back(file, before, graph, asked)
-    });
+    let text = (!gone.is_empty()).then(|| without(before, graph, asked));
     let gone = gone.iter().map(|(state, count)| format!("{} no longer {state}", some(*count, "part")));
     let not = not.iter().map(|(state, count)| match count {
         1 => format!("1 part was not {state}"),
         _ => format!("{count} parts were not {state}"),
     });
     (text, gone.chain(not).collect::<Vec<_>>().join("; "))
+}
+
+fn without(before: &str, graph: &PartGraph, back: &BTreeMap<PartId, State>) -> String {
+    let file = Sources::default().add(Utf8PathBuf::new(), before.to_owned());
+    taken_back(file, before, graph, back)
 }
 
 /// The progress file of a project where there is one, held, and its path; else where it will be. What others mark at the same
@@ -279,35 +355,69 @@ fn asked(graph: &PartGraph, wanted: &[Wanted], back: bool) -> Result<BTreeMap<Pa
     Ok(found)
 }
 
-/// A lot, and how it stands in the file.
-struct Lot {
-    name: String,
-    written: String,
-}
-
-fn lot(name: &str) -> Result<Lot, Failure> {
+/// The name of a lot, where it can stand in the file.
+fn lot(name: &str) -> Result<String, Failure> {
     let file = Sources::default().add(Utf8PathBuf::new(), String::new());
-    let written = progress::lot(file, name).ok_or_else(|| Failure::Progress {
+    progress::written(file, name).map(|_| name.to_owned()).ok_or_else(|| Failure::Progress {
         message: format!("`{}` cannot be the name of a lot", printable_line(name)),
         help: "nothing was written; name it as in the project, such as `--lot second`: letters, digits, `_`, and no word of the \
                language"
             .to_owned(),
-    })?;
-    Ok(Lot { name: name.to_owned(), written })
+    })
 }
 
-fn block(state: State, lot: Option<&Lot>, (size, grooves): &Alike, parts: &[&str], marks: Marks) -> String {
+fn thickness(text: &str) -> Result<Length, Failure> {
+    let length = literal(text).and_then(Exact::length).filter(|length| *length > Length::ZERO);
+    length.ok_or_else(|| Failure::Progress {
+        message: format!("`{}` cannot be a thickness", printable_line(text)),
+        help: "nothing was written; write it as in the project, such as `--thickness '23/32\"'` or `--thickness 17.6mm`".to_owned(),
+    })
+}
+
+/// A name as it stands in the file.
+fn name(name: &str) -> String {
+    let file = Sources::default().add(Utf8PathBuf::new(), String::new());
+    progress::written(file, name).unwrap_or_else(|| name.to_owned())
+}
+
+/// A length as it stands in the file, exactly.
+fn exact(length: Length, marks: Marks) -> String {
+    let print = marks.print_fine(length);
     // A unit of metres or millimetres stands against its number in the language.
-    let print = |length: &Length| marks.print(*length).text().replace(" mm", "mm");
+    if print.is_exact() {
+        return print.text().replace(" mm", "mm");
+    }
+    format!("{}/{}mm", length.mm().numer(), length.mm().denom())
+}
+
+fn block(state: State, alike: &Alike, parts: &[&str], marks: Marks) -> String {
+    let print = |length: &Length| exact(*length, marks);
     let mut text = String::from("made {\n");
-    if let Some(lot) = lot {
-        text.push_str(&format!("  lot = {}\n", lot.written));
+    let mut line = |what: &str, value: String| text.push_str(&format!("  {what} = {value}\n"));
+    if let Some(stock) = &alike.stock {
+        line("stock", name(stock));
     }
-    if let Some([width, length]) = size {
-        text.push_str(&format!("  size = {} x {}\n", print(width), print(length)));
+    if let Some(lot) = &alike.lot {
+        line("lot", name(lot));
     }
-    if !grooves.is_empty() {
-        text.push_str(&format!("  marks = [{}]\n", grooves.iter().map(print).collect::<Vec<_>>().join(", ")));
+    if let Some(thickness) = &alike.thickness {
+        line("thickness", print(thickness));
+    }
+    if let Some([width, length]) = &alike.size {
+        line("size", format!("{} x {}", print(width), print(length)));
+    }
+    if !alike.grooves.is_empty() {
+        let marks: Vec<String> = alike.grooves.iter().map(|cut| print(&cut.at)).collect();
+        line("marks", format!("[{}]", marks.join(", ")));
+        let mut sizes: Vec<String> = alike
+            .grooves
+            .iter()
+            .map(|cut| format!("{} x {}", print(&cut.width), print(&cut.depth)))
+            .collect();
+        match sizes.iter().all(|size| sizes.first() == Some(size)) {
+            true => line("grooves", sizes.swap_remove(0)),
+            false => line("grooves", format!("[{}]", sizes.join(", "))),
+        }
     }
     text.push_str(&format!("  {state} = [\n    {}\n  ]\n}}\n", parts.join(",\n    ")));
     text

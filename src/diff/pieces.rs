@@ -110,7 +110,7 @@ pub(super) fn pieces(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks) 
             was: was.map(|(_, part)| cut(old.graph, part, marks)),
             is: is.map(|part| cut(new.graph, part, marks)),
             state: made.map(|made| made.state),
-            lot: made.and_then(|made| made.lot.as_deref().map(str::to_owned)),
+            lot: made.and_then(|made| made.facts.lot.as_deref().map(str::to_owned)),
             serves: None,
         }
     };

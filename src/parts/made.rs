@@ -1,6 +1,6 @@
 //! How far parts are made: what is bought, cut, grooved and so on, by hand or by `mark`.
 
-use crate::quantity::Length;
+use crate::quantity::{Length, Rational};
 use crate::source::Span;
 use serde::Serialize;
 use std::fmt;
@@ -55,17 +55,129 @@ impl fmt::Display for State {
     }
 }
 
+/// What was made of a part, as far as that is stated; what is not was as the project said at that time.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Facts {
+    /// The name of what it was cut from.
+    pub stock: Option<Arc<str>>,
+    /// The lot of stock that it was cut from.
+    pub lot: Option<Arc<str>>,
+    /// The thickness of that stock, as it was measured, and where it is stated.
+    pub thickness: Option<(Length, Span)>,
+    /// Width and length to which it was cut, and where they are stated.
+    pub size: Option<([Length; 2], Span)>,
+    /// The marks that were grooved, from the bottom, and where they are stated.
+    pub marks: Option<(Vec<Length>, Span)>,
+    /// Width and depth of those grooves: of each, or once of all; and where they are stated.
+    pub grooves: Option<(Vec<[Length; 2]>, Span)>,
+    /// How long all parts of the block took, in seconds.
+    pub took: Option<Rational>,
+}
+
+impl Facts {
+    /// These, and of the ones before what these do not say.
+    #[must_use]
+    pub fn over(&self, before: Self) -> Self {
+        Self {
+            stock: self.stock.clone().or(before.stock),
+            lot: self.lot.clone().or(before.lot),
+            thickness: self.thickness.or(before.thickness),
+            size: self.size.or(before.size),
+            marks: self.marks.clone().or(before.marks),
+            grooves: self.grooves.clone().or(before.grooves),
+            took: self.took.or(before.took),
+        }
+    }
+
+    /// The grooves that were made, with the mark, width and depth of each; `None` where the marks are not stated. Width and
+    /// depth are those that are stated for it.
+    #[must_use]
+    pub fn grooved(&self) -> Option<Vec<(Length, Option<[Length; 2]>)>> {
+        let (marks, _) = self.marks.as_ref()?;
+        let sizes = self.grooves.as_ref().map_or(&[][..], |(sizes, _)| sizes);
+        let size = |place: usize| match sizes {
+            [all] => Some(*all),
+            each => each.get(place).copied(),
+        };
+        Some(marks.iter().enumerate().map(|(place, mark)| (*mark, size(place))).collect())
+    }
+}
+
 /// What is known about a part that is begun.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Made {
     /// How far it is.
     pub state: State,
-    /// The lot of stock that it was cut from.
-    pub lot: Option<Arc<str>>,
-    /// Width and length to which it was cut, where that is stated, and where it is.
-    pub size: Option<([Length; 2], Span)>,
-    /// The marks that were grooved, where they are stated, and where they are.
-    pub marks: Option<(Vec<Length>, Span)>,
+    /// What was made of it.
+    pub facts: Facts,
     /// Where the state is stated.
     pub span: Span,
+}
+
+/// A made part that the project does not have any more.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AtHand {
+    /// Its path, as it was.
+    pub path: String,
+    /// What is known of it.
+    pub made: Made,
+}
+
+/// How large one of something bought is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Each {
+    /// A sheet: length and width.
+    Size([Length; 2]),
+    /// A board or stick.
+    Length(Length),
+    /// A can or bottle, in cubic millimetres.
+    Volume(Rational),
+}
+
+/// Something that is bought.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Bought {
+    /// The name of what it is.
+    pub of: Arc<str>,
+    /// Its lot, where it has one.
+    pub lot: Option<Arc<str>>,
+    /// How many.
+    pub count: usize,
+    /// How large one is; `None` where it is sold in one size.
+    pub each: Option<Each>,
+    /// What all of it cost, in the money of the project.
+    pub paid: Option<Rational>,
+    /// Where it is stated.
+    pub span: Span,
+}
+
+/// What a change of the text means for a part that is made.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Verdict {
+    /// Why it is of no use in its place; `None` where it is.
+    pub lost: Option<String>,
+    /// Width and length to which it is cut down.
+    pub trim: Option<[Length; 2]>,
+    /// Marks that are still to be grooved in it.
+    pub groove: Vec<Length>,
+    /// Marks that are plugged.
+    pub plug: Vec<Length>,
+    /// Marks whose grooves are made wider or deeper.
+    pub widen: Vec<Length>,
+    /// What its ends or edges are packed with, in words.
+    pub packed: Vec<String>,
+    /// How it holds although it is not as the text has it now: the play or the bearing that is left.
+    pub holds: Vec<String>,
+}
+
+impl Verdict {
+    /// Whether it stays as it is.
+    #[must_use]
+    pub fn stays(&self) -> bool {
+        let Self { lost, trim, groove, plug, widen, packed, holds: _ } = self;
+        lost.is_none()
+            && trim.is_none()
+            && [groove, plug, widen].iter().all(|marks| marks.is_empty())
+            && packed.is_empty()
+    }
 }

@@ -44,7 +44,7 @@ pub use how::{Given, How, Input};
 pub use ids::{OpeningId, PartId, RunId, UnitId};
 pub use joint::{Joint, JointKind};
 pub use lacking::{Lacking, Need, Needs, unchecked};
-pub use made::{Made, State};
+pub use made::{AtHand, Bought, Each, Facts, Made, State, Verdict};
 pub use measure::{Measure, MeasureValue, Unknown};
 pub use old_house::{FREE_OF_ASBESTOS, FREE_OF_LEAD};
 pub use opening::{Bore, Divided, Opening, PartBay};
@@ -92,6 +92,12 @@ pub struct PartGraph {
     pub rows: Vec<Row>,
     /// How far parts are made, where that is stated; the others are only planned.
     pub made: BTreeMap<PartId, Made>,
+    /// What was made and is not built any more.
+    pub at_hand: Vec<AtHand>,
+    /// What is bought.
+    pub bought: Vec<Bought>,
+    /// What the text means for parts that are cut: those that are not here stay as they are.
+    pub verdicts: BTreeMap<PartId, Verdict>,
     /// Estimates that checks make, by the path of what they are of: what `require` and `why` find beside the sizes.
     pub reckoned: Vec<(String, Measure)>,
     /// What checks could not work out, and what is missing for it.
@@ -112,6 +118,8 @@ pub struct PartGraph {
     fixed: Vec<Vec<PartId>>,
     /// The joints of each part as a guest, by their positions.
     held: Vec<Vec<usize>>,
+    /// The joints of each part as a host, by their positions.
+    holds: Vec<Vec<usize>>,
     /// The openings of each unit, from the bottom.
     opened: Vec<Vec<OpeningId>>,
 }
@@ -131,6 +139,25 @@ impl PartGraph {
             Stock::Board(index) => self.boards.get(index).map(|board| board.name.to_string()),
         }
         .unwrap_or_default()
+    }
+
+    /// The name under which that is sold: of a lot that of its sheet.
+    #[must_use]
+    pub fn sold_as(&self, stock: Stock) -> Arc<str> {
+        let name = match stock {
+            Stock::Sheet(id) => self.sheet(id).map(|sheet| sheet.sold_as().clone()),
+            Stock::Board(index) => self.boards.get(index).map(|board| board.name.clone()),
+        };
+        name.unwrap_or_default()
+    }
+
+    /// The lot that a part is to be cut from, by its own name.
+    #[must_use]
+    pub fn lot(&self, stock: Stock) -> Option<&str> {
+        match stock {
+            Stock::Sheet(id) => self.sheet(id)?.lot(),
+            Stock::Board(_) => None,
+        }
     }
 
     /// Adds a part, and says which one it is; `None` where another part has its path.
@@ -158,6 +185,7 @@ impl PartGraph {
     /// Adds a joint.
     pub fn join(&mut self, joint: Joint) {
         entry(&mut self.held, joint.guest.0).push(self.joints.len());
+        entry(&mut self.holds, joint.host.0).push(self.joints.len());
         self.joints.push(joint);
     }
 
@@ -302,6 +330,11 @@ impl PartGraph {
     /// The joints by which a part is held.
     pub fn joints_of(&self, guest: PartId) -> impl Iterator<Item = &Joint> {
         listed(&self.held, guest.0).filter_map(|position| self.joints.get(*position))
+    }
+
+    /// The joints by which a part holds others.
+    pub fn joints_in(&self, host: PartId) -> impl Iterator<Item = &Joint> {
+        listed(&self.holds, host.0).filter_map(|position| self.joints.get(*position))
     }
 
     /// What something that fasteners join is called.

@@ -7,9 +7,9 @@ code!(
     ONLY_MADE,
     "D001",
     "only_made",
-    "something other than `made` in a progress file",
-    "`NAME.progress.scant` beside `NAME.scant` says how far its parts are, in blocks `made { cut = [..] }`. What is decided, such as \
-     sizes and sheets, belongs in the project's own file.",
+    "something other than `made` and `bought` in a progress file",
+    "`NAME.progress.scant` beside `NAME.scant` says how far its parts are, in blocks `made { cut = [..] }`, and what is bought, in \
+     blocks `bought { of = ply, count = 6 }`. What is decided, such as sizes and sheets, belongs in the project's own file.",
     without_example
 );
 code!(
@@ -19,7 +19,7 @@ code!(
     "no_state",
     "an unknown state of a part",
     "A part is `bought`, `cut`, `grooved`, `glued`, `fixed` or `painted`, in this order. Besides states a `made` block can have the \
-     `lot` of the stock, and the `size` and `marks` that were made.",
+     `stock`, `lot` and `thickness` that were used, the `size`, `marks` and `grooves` that were made, and the time that it `took`.",
     without_example
 );
 code!(
@@ -28,8 +28,8 @@ code!(
     "D003",
     "made_not_read",
     "a value in a progress file that cannot be read",
-    "States take paths of parts, or texts with `*` for any one step; `size` takes width x length, `marks` a list of lengths. \
-     Nothing is worked out in this file.",
+    "States take paths of parts, or texts with `*` for any one step; `size` takes width x length, `marks` a list of lengths, \
+     `grooves` width x depth. Nothing is worked out in this file.",
     without_example
 );
 code!(
@@ -47,9 +47,40 @@ code!(
     CHANGED,
     "D005",
     "changed_after_made",
-    "a part whose text changed after it was made",
-    "The part was cut or grooved, and a later change of the text asks for another size or other marks. Re-cut it, make it again, or \
-     take the change back; then state in the progress file what it is now.",
+    "a part that does not go in as it was made",
+    "The part is cut, and does not go where the text has it now: the text changed, or its stock turned out otherwise. What is to be \
+     done with it is said: cut it down, groove it, pack it, or make it anew. How far off it may be stands in `fits`. Take the \
+     change back, or note in the progress file what the part is now.",
+    without_example
+);
+code!(
+    Warning,
+    OTHER_LOT,
+    "D012",
+    "other_lot",
+    "a part that was cut from another lot than its unit asks for",
+    "The unit asks for one lot of a sheet, and the part was cut from another. Whether it fits is told by itself; state the lot that \
+     was used, so that the parts which are still to be cut match it.",
+    without_example
+);
+code!(
+    Note,
+    HOLDS,
+    "D013",
+    "made_and_holds",
+    "a part that is off what the text says now, and holds",
+    "The part was made before the text changed or its stock was measured. What is left of its bearing, or the play that it has, is \
+     within what `fits` allows: it stays as it is.",
+    without_example
+);
+code!(
+    Error,
+    NO_PURCHASE,
+    "D014",
+    "no_purchase",
+    "an unknown word about something bought",
+    "A `bought` block says `of` what it is, by its name in the project, its `lot`, the `count`, how large one is (`each`) and what was \
+     `paid` for all of it.",
     without_example
 );
 
@@ -75,4 +106,15 @@ code!(
 );
 
 /// All codes of this room.
-pub static ALL: &[&Code] = &[&ONLY_MADE, &NO_STATE, &NOT_READ, &NO_PART, &CHANGED, &WHOSE, &NO_PROJECT];
+pub static ALL: &[&Code] = &[
+    &ONLY_MADE,
+    &NO_STATE,
+    &NOT_READ,
+    &NO_PART,
+    &CHANGED,
+    &WHOSE,
+    &NO_PROJECT,
+    &OTHER_LOT,
+    &HOLDS,
+    &NO_PURCHASE,
+];

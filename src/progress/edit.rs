@@ -115,9 +115,9 @@ impl Editor<'_> {
     }
 }
 
-/// The name of a lot as it stands in a progress file; `None` where no text could be read as it.
+/// The name of a stock or lot as it stands in a progress file; `None` where no text could be read as it.
 #[must_use]
-pub fn lot(file: FileId, name: &str) -> Option<String> {
+pub fn written(file: FileId, name: &str) -> Option<String> {
     let is_word = name.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
         && name.starts_with(|c: char| c.is_ascii_lowercase());
     let written = if is_word { name.to_owned() } else { format!("\"{name}\"") };

@@ -1,189 +1,106 @@
-//! `NAME.progress.scant` beside `NAME.scant`: how far parts are made, and whether the text has changed under those that are cut.
+//! `NAME.progress.scant` beside `NAME.scant`: how far parts are made, what they were made as, and what is bought.
 //!
 //! ```text
 //! made "first evening" {
+//!   stock = ply
 //!   lot = first
+//!   thickness = 23/32"
 //!   size = 11 13/16" x 31 5/16"
 //!   cut = [sewing.one.shelf, "sewing.*.shelf.binders"]
 //! }
+//! bought { of = ply, lot = first, count = 6, paid = 402 USD }
 //! ```
-//! A path stands for everything under it, `*` in a text for any one step. `size` and `marks` keep what was made, so that a
-//! later change of the text is noticed.
+//! A path stands for everything under it, `*` in a text for any one step. What a part was made as is kept, so that a later
+//! change of the text changes nothing of it.
 
 pub mod codes;
 mod edit;
 mod place;
+mod read;
+mod told;
 
 use crate::diag::{Diagnostic, Sink, nearest};
+use crate::eval::Fits;
+use crate::fits::{Bench, follow, judge};
 use crate::limits::DIAGNOSTICS;
-use crate::parts::{JointKind, Made, PartGraph, PartId, State};
-use crate::quantity::{Dim, Length, Marks};
-use crate::source::{FileId, Span};
-use crate::syntax::{self, Binary, Declaration, Entry, EntryKind, Expr, ExprKind};
-pub use edit::{lot, taken_back};
+use crate::parts::{AtHand, Facts, Made, PartGraph, PartId};
+use crate::quantity::{Length, Marks};
+use crate::source::FileId;
+pub use edit::{taken_back, written};
 pub use place::{doubt, is_progress, no_project, old, own, place};
+use read::{Stated, list, pattern};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Bound;
-use std::sync::Arc;
 
-/// What a block can state besides states.
-const PROPERTIES: [&str; 3] = ["lot", "size", "marks"];
-
-/// A stated state, before it is known which parts it is about.
-struct Stated {
-    state: State,
-    pattern: String,
-    span: Span,
-}
-
-#[derive(Default)]
-struct Block {
-    states: Vec<Stated>,
-    lot: Option<Arc<str>>,
-    size: Option<([Length; 2], Span)>,
-    marks: Option<(Vec<Length>, Span)>,
-}
-
-/// Reads the text of a progress file and enters what it says into the graph; then tells what has changed under parts
-/// that are made.
-pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, marks: Marks, sink: &mut Sink) {
-    let parsed = syntax::parse(file, text, sink);
-    let (mut entered, mut unknown) = (BTreeMap::new(), 0);
+/// Reads the text of a progress file and enters what it says into the graph; what is still to be made follows what is made, and
+/// what the text means for that is told.
+pub fn enter(
+    file: FileId,
+    text: &str,
+    graph: &mut PartGraph,
+    (fits, marks): (&Fits, Marks),
+    sink: &mut Sink,
+) {
+    let read::Text { blocks, bought } = read::read(file, text, sink);
+    let (mut entered, mut unknown) = (BTreeMap::new(), Unknown::default());
     let by_path = graph.by_path();
-    for entry in &parsed.items {
-        let Some(block) = block(entry, sink) else { continue };
+    for block in &blocks {
         for stated in &block.states {
             let found = matching(&stated.pattern, graph, &by_path);
             if found.is_empty() {
-                let message = format!("unknown part `{}`", stated.pattern);
-                let diagnostic = Diagnostic::new(&codes::NO_PART, message).at(stated.span, "");
-                unknown += 1;
-                // More than are shown need no search.
-                let near = (unknown <= DIAGNOSTICS).then(|| near(&stated.pattern, &by_path)).flatten();
-                sink.push(match (graph.shared_before(&stated.pattern), near) {
-                    (Some(shared), _) => diagnostic.help(shared),
-                    (None, Some(near)) => diagnostic.help(format!("did you mean `{near}`?")),
-                    (None, None) => diagnostic
-                        .help("`scantling show parts FILE` lists all; delete what is no longer built"),
-                });
+                unknown.add(stated, &block.facts, graph, &by_path, sink);
             }
             for id in found {
-                let made = entered.entry(id).or_insert_with(|| Made {
-                    state: stated.state,
-                    lot: None,
-                    size: None,
-                    marks: None,
-                    span: stated.span,
-                });
-                made.state = made.state.max(stated.state);
-                made.lot = block.lot.clone().or(made.lot.take());
-                made.size = block.size.or(made.size);
-                made.marks = block.marks.clone().or(made.marks.take());
-                made.span = stated.span;
+                put(&mut entered, id, stated, &block.facts);
             }
         }
     }
     graph.made = entered;
-    changed(graph, marks, sink);
+    graph.at_hand = unknown.at_hand.into_iter().map(|(path, made)| AtHand { path, made }).collect();
+    graph.bought = bought;
+    follow(graph, fits, marks);
+    graph.verdicts = judge(Bench { graph, fits, marks });
+    told::tell(Bench { graph, fits, marks }, sink);
 }
 
-fn block(entry: &Entry, sink: &mut Sink) -> Option<Block> {
-    let EntryKind::Declaration(Declaration { kind, block: Some(entries), .. }) = &entry.kind else {
-        if !matches!(entry.kind, EntryKind::Broken) {
-            other(entry.span, sink);
-        }
-        return None;
-    };
-    if &*kind.text != "made" {
-        other(kind.span, sink);
-        return None;
-    }
-    let mut block = Block::default();
-    for entry in entries {
-        let EntryKind::Property(property) = &entry.kind else {
-            if !matches!(entry.kind, EntryKind::Broken) {
-                other(entry.span, sink);
+/// Enters a state and what is said with it, beside what was said before.
+fn put<K: Ord>(entered: &mut BTreeMap<K, Made>, of: K, stated: &Stated, facts: &Facts) {
+    let new = || Made { state: stated.state, facts: Facts::default(), span: stated.span };
+    let made = entered.entry(of).or_insert_with(new);
+    made.state = made.state.max(stated.state);
+    made.facts = facts.over(std::mem::take(&mut made.facts));
+    made.span = stated.span;
+}
+
+/// Paths that lead to no part.
+#[derive(Default)]
+struct Unknown {
+    count: usize,
+    at_hand: BTreeMap<String, Made>,
+}
+
+impl Unknown {
+    fn add(
+        &mut self,
+        stated: &Stated,
+        facts: &Facts,
+        graph: &PartGraph,
+        by_path: &BTreeMap<&str, PartId>,
+        sink: &mut Sink,
+    ) {
+        self.count += 1;
+        put(&mut self.at_hand, stated.pattern.clone(), stated, facts);
+        // More than are shown need no search.
+        let near = (self.count <= DIAGNOSTICS).then(|| near(&stated.pattern, by_path)).flatten();
+        let message = format!("unknown part `{}`", stated.pattern);
+        let diagnostic = Diagnostic::new(&codes::NO_PART, message).at(stated.span, "");
+        sink.push(match (graph.shared_before(&stated.pattern), near) {
+            (Some(shared), _) => diagnostic.help(shared),
+            (None, Some(near)) => diagnostic.help(format!("did you mean `{near}`?")),
+            (None, None) => {
+                diagnostic.help("`scantling show parts FILE` lists all; delete what is no longer there")
             }
-            continue;
-        };
-        let value = &property.value;
-        let read = match (&*property.name.text, State::of(&property.name.text)) {
-            (_, Some(state)) => {
-                let mut patterns = Some(Vec::new());
-                for expr in list(value) {
-                    match (pattern(expr), &mut patterns) {
-                        (Some(pattern), Some(all)) => all.push(Stated { state, pattern, span: expr.span }),
-                        _ => patterns = None,
-                    }
-                }
-                patterns.map(|patterns| block.states.extend(patterns))
-            }
-            ("lot", _) => pattern(value).map(|lot| block.lot = Some(lot.into())),
-            ("size", _) => size(value).map(|size| block.size = Some((size, value.span))),
-            ("marks", _) => {
-                let marks: Option<Vec<Length>> = list(value).iter().map(length).collect();
-                marks.map(|marks| block.marks = Some((marks, value.span)))
-            }
-            (word, _) => {
-                let known = State::ALL.iter().map(|state| state.word()).chain(PROPERTIES);
-                let near = nearest(word, known.clone());
-                let diagnostic = Diagnostic::new(&codes::NO_STATE, format!("unknown state `{word}`"))
-                    .at(property.name.span, "");
-                sink.push(match near {
-                    Some(near) => diagnostic.fix(property.name.span, near, format!("did you mean `{near}`?")),
-                    None => diagnostic.help(format!("there are {}", known.collect::<Vec<_>>().join(", "))),
-                });
-                continue;
-            }
-        };
-        if read.is_none() && !matches!(value.kind, ExprKind::Broken) {
-            let help = match &*property.name.text {
-                "size" => "write width and length as cut: `size = 11 13/16\" x 31 5/16\"`",
-                "marks" => "write the marks that are grooved: `marks = [3 1/2\", 19 1/4\"]`",
-                "lot" => "write its name: `lot = first`",
-                _ => "write paths of parts: `cut = [books.left.shelf, \"books.*.side.left\"]`",
-            };
-            let message = format!("`{}` cannot be read", property.name.text);
-            sink.push(Diagnostic::new(&codes::NOT_READ, message).at(value.span, "").help(help));
-        }
-    }
-    Some(block)
-}
-
-fn other(span: Span, sink: &mut Sink) {
-    let message = "only `made` stands in a progress file";
-    let help = "write `made { cut = [books.left.shelf] }`; what is decided belongs in the project";
-    sink.push(Diagnostic::new(&codes::ONLY_MADE, message).at(span, "").help(help));
-}
-
-fn list(value: &Expr) -> &[Expr] {
-    match &value.kind {
-        ExprKind::List(items) => items,
-        _ => std::slice::from_ref(value),
-    }
-}
-
-fn pattern(value: &Expr) -> Option<String> {
-    match &value.kind {
-        ExprKind::Path(path) => Some(path.to_string()),
-        ExprKind::Text(text) => Some(text.to_string()),
-        _ => None,
-    }
-}
-
-fn length(value: &Expr) -> Option<Length> {
-    match &value.kind {
-        ExprKind::Number(literal) if literal.unit.is_some_and(|unit| unit.dim == Dim::LENGTH) => {
-            Some(Length::from_mm(literal.value))
-        }
-        _ => None,
-    }
-}
-
-fn size(value: &Expr) -> Option<[Length; 2]> {
-    match &value.kind {
-        ExprKind::Binary(Binary::By, width, long) => Some([length(width)?, length(long)?]),
-        _ => None,
+        });
     }
 }
 
@@ -225,79 +142,9 @@ pub fn near(path: &str, parts: &BTreeMap<&str, PartId>) -> Option<String> {
     nearest(path, known.iter().map(String::as_str)).map(str::to_owned)
 }
 
-/// The heights of the grooves in a part, from the bottom, to the mark.
-#[must_use]
-pub fn grooves(graph: &PartGraph, host: PartId, marks: Marks) -> Vec<Length> {
-    let joints =
-        graph.joints.iter().filter(|joint| joint.host == host && !matches!(joint.kind, JointKind::Butt));
-    let mut at: Vec<Length> = joints.map(|joint| marks.nearest(joint.at.value)).collect();
-    at.sort();
-    at
-}
-
 /// Width and length of a part as cut, to the mark.
 #[must_use]
 pub fn as_cut(graph: &PartGraph, id: PartId, marks: Marks) -> Option<[Length; 2]> {
     let cut = graph.part(id)?.cut();
     Some([cut.width, cut.length].map(|len| marks.nearest(len.value)))
-}
-
-/// Tells of parts that were made otherwise than the text has them now: one message for each size and list of marks.
-fn changed(graph: &PartGraph, marks: Marks, sink: &mut Sink) {
-    type Parts<'a> = Vec<&'a str>;
-    let mut sizes: BTreeMap<(Span, [Length; 2], [Length; 2]), Parts<'_>> = BTreeMap::new();
-    let mut grooved: BTreeMap<(Span, Vec<Length>, Vec<Length>), Parts<'_>> = BTreeMap::new();
-    for (id, made) in &graph.made {
-        let Some(part) = graph.part(*id) else { continue };
-        if let (Some((was, span)), Some(is)) = (made.size, as_cut(graph, *id, marks)) {
-            let was = was.map(|length| marks.nearest(length));
-            if made.state >= State::Cut && was != is {
-                sizes.entry((span, was, is)).or_default().push(&part.path);
-            }
-        }
-        if let Some((was, span)) = made.marks.as_ref().filter(|_| made.state >= State::Grooved) {
-            let (was, is) = (
-                was.iter().map(|length| marks.nearest(*length)).collect::<Vec<_>>(),
-                grooves(graph, *id, marks),
-            );
-            if was != is {
-                grooved.entry((*span, was, is)).or_default().push(&part.path);
-            }
-        }
-    }
-    let told = |count: usize| if count == 1 { "1 part is".to_owned() } else { format!("{count} parts are") };
-    for ((span, was, is), parts) in sizes {
-        let print =
-            |[width, length]: [Length; 2]| format!("{} x {}", marks.print(width), marks.print(length));
-        let cut_down = was.iter().zip(is).all(|(was, is)| *was >= is);
-        let help = if cut_down {
-            format!("cut them down to {}, and state that size here", print(is))
-        } else {
-            "they are too small now: make them again, or take back the change of the text".to_owned()
-        };
-        let message = format!("{} cut to {}, and should be {} now", told(parts.len()), print(was), print(is));
-        sink.push(about(Diagnostic::new(&codes::CHANGED, message).at(span, "as cut"), &parts).help(help));
-    }
-    for ((span, was, is), parts) in grooved {
-        let print = |of: &[Length], other: &[Length]| {
-            let only: Vec<String> =
-                of.iter().filter(|mark| !other.contains(mark)).map(|m| marks.print(*m).to_string()).collect();
-            if only.is_empty() { "no mark".to_owned() } else { only.join(", ") }
-        };
-        let message =
-            format!("{} grooved already, and {} moved or went", told(parts.len()), print(&was, &is));
-        let now = print(&is, &was);
-        let help = format!(
-            "plug and groove again for {now}, or take back the change of the text; `scantling diff` shows all of it"
-        );
-        sink.push(about(Diagnostic::new(&codes::CHANGED, message).at(span, "as grooved"), &parts).help(help));
-    }
-}
-
-fn about(diagnostic: Diagnostic, parts: &[&str]) -> Diagnostic {
-    let mut diagnostic = parts.iter().fold(diagnostic, |diagnostic, part| diagnostic.about(*part));
-    let some: Vec<&str> = parts.iter().take(4).copied().collect();
-    let more = if parts.len() > 4 { format!(" and {} more", parts.len() - 4) } else { String::new() };
-    diagnostic.notes.push(format!("{}{more}", some.join(", ")));
-    diagnostic
 }

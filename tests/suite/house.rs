@@ -17,7 +17,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("render", &["document"]),
     ("diag", &["limits", "source"]),
     ("manifest", &["source", "diag"]),
-    ("report", &["source", "diag"]),
+    ("report", &["limits", "quantity", "source", "diag"]),
     ("syntax", &["limits", "quantity", "source", "diag"]),
     ("format", &["quantity", "source", "diag", "syntax"]),
     ("resolve", &["limits", "quantity", "source", "diag", "manifest", "syntax"]),
@@ -56,7 +56,8 @@ const ROOMS: &[(&str, &[&str])] = &[
             "document",
         ],
     ),
-    ("progress", &["limits", "quantity", "source", "diag", "syntax", "parts"]),
+    ("fits", &["quantity", "eval", "parts"]),
+    ("progress", &["limits", "quantity", "source", "diag", "syntax", "eval", "parts", "fits"]),
     (
         "diff",
         &[
@@ -113,6 +114,7 @@ const ROOMS: &[(&str, &[&str])] = &[
             "render",
             "report",
             "diff",
+            "fits",
             "progress",
         ],
     ),

@@ -26,6 +26,7 @@ mod explained;
 mod feet;
 mod figures;
 mod finishing;
+mod fits;
 mod format;
 mod frame;
 #[path = "../generate/files/mod.rs"]

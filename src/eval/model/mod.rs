@@ -4,6 +4,7 @@ mod bay;
 mod carcass;
 mod contents;
 mod finish;
+mod fits;
 mod foot;
 mod join;
 mod panels;
@@ -19,6 +20,7 @@ pub use bay::{Adjustable, Bay, Fill, Level, Over};
 pub use carcass::{Carcass, Dado, Mark, Share, Stretcher, Width};
 pub use contents::{Contents, Load, Reach};
 pub use finish::{Can, Caulk, Coating, Filling, Finish, FinishWork};
+pub use fits::Fits;
 pub use foot::{Base, Foot, Toe};
 pub use join::{Join, Joins, Named, SingleJoin};
 pub use panels::{Back, BackJoint, Counter, Doors};
@@ -59,6 +61,8 @@ pub struct Model {
     pub shop: Shop,
     /// How it is painted, if that is stated.
     pub finish: Option<Finish>,
+    /// How far a part that is made may be off.
+    pub fits: Fits,
     /// Runs, by name.
     pub runs: Vec<Run>,
     /// Carcasses that stand alone, by name.
@@ -103,8 +107,10 @@ impl Model {
     /// A model with nothing in it, for callers of the library.
     #[must_use]
     pub fn new(project: Project) -> Self {
+        let fits = Fits::usual(project.marks.system());
         Self {
             project,
+            fits,
             sheets: Vec::new(),
             boards: Vec::new(),
             fasteners: Vec::new(),

@@ -16,6 +16,8 @@ pub struct Sheet {
     pub name: Arc<str>,
     /// Its description.
     pub text: Option<Arc<str>>,
+    /// The sheet of which it is a lot, where it is one.
+    pub lot_of: Option<Arc<str>>,
     /// Where it is declared; `None` where a caller of the library made it.
     pub head: Option<Span>,
     /// Length along the grain and width, as sold.
@@ -73,6 +75,18 @@ pub struct Offcut {
 }
 
 impl Sheet {
+    /// The name under which it is sold: of a lot that of its sheet.
+    #[must_use]
+    pub fn sold_as(&self) -> &Arc<str> {
+        self.lot_of.as_ref().unwrap_or(&self.name)
+    }
+
+    /// Its own name among the lots of its sheet, where it is one.
+    #[must_use]
+    pub fn lot(&self) -> Option<&str> {
+        self.name.strip_prefix(&**self.lot_of.as_ref()?)?.strip_prefix('.')
+    }
+
     /// What it offers of a length or width in which it is sold: the least it may be (PS 1-19; EN 315), less one skim.
     #[must_use]
     pub fn offered(&self, sold: Len) -> Length {
@@ -86,6 +100,7 @@ impl Sheet {
         Self {
             name: name.into(),
             text: None,
+            lot_of: None,
             head: None,
             size: None,
             thickness,

@@ -19,6 +19,7 @@ mod bay;
 mod carcass;
 mod doubt;
 mod finish;
+mod fits;
 mod joins;
 mod markers;
 mod panels;
@@ -101,6 +102,7 @@ impl Reader<'_> {
         let walls = self.walls();
         let routes = self.routes();
         let finish = self.finish();
+        let fits = self.fits();
         let runs: Vec<Run> = self.by_name(root, "run").into_iter().map(|id| self.run(id)).collect();
         let carcasses = self.by_name(root, "carcass").into_iter().filter_map(|id| self.carcass(id)).collect();
         self.say_missing();
@@ -146,6 +148,7 @@ impl Reader<'_> {
             routes,
             shop,
             finish,
+            fits,
             runs,
             carcasses,
             single_joins,

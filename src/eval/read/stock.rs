@@ -30,6 +30,7 @@ impl Reader<'_> {
                 let name: Arc<str> = format!("{}.{name}", sheet.name).into();
                 sheets.push(Sheet {
                     name,
+                    lot_of: Some(sheet.name.clone()),
                     thickness,
                     measured: true,
                     head: Some(self.program.node(lot).head),
@@ -76,6 +77,7 @@ impl Reader<'_> {
         Some(Sheet {
             name: self.name(id)?,
             text: self.text(id),
+            lot_of: None,
             head: Some(node.head),
             size,
             thickness: measured.or(nominal)?,

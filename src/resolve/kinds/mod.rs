@@ -8,6 +8,7 @@
 mod declare;
 mod carcass;
 mod finish;
+mod fits;
 mod handle;
 mod join;
 mod over;
@@ -29,6 +30,7 @@ pub(crate) use carcass::{
     BACK, CARCASS, CLEAT, COUNTER, DOORS, PLINTH, STAND_OFF, STRETCHER, StretcherAt, TOE,
 };
 pub(crate) use finish::FINISH;
+pub(crate) use fits::FITS;
 pub(crate) use handle::{Needed, Optional, Property, Usual};
 pub(crate) use join::{
     BACK_TO_SIDE, CLEAT_TO_SHELF, CLEAT_TO_SIDE, CLEAT_TO_WALL, COUNTER_TO_SIDE, DIVIDER_TO_SHELF,
@@ -144,6 +146,7 @@ pub static KINDS: &[KindSpec] = &[
     run::Crown::SPEC,
     run::CeilingPanel::SPEC,
     join::Join::SPEC,
+    fits::Fits::SPEC,
     finish::Finish::SPEC,
 ];
 

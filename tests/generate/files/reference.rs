@@ -2,6 +2,7 @@
 
 use super::library::entries;
 use scantling::check::CHECKS;
+use scantling::fits::{WINDOWS, WindowRow};
 use scantling::parts::RowKind;
 use scantling::quantity::System;
 use scantling::resolve::{
@@ -15,6 +16,7 @@ pub fn file() -> (&'static str, String) {
     let sections = [
         ("joins", joins()),
         ("places", places()),
+        ("windows", windows()),
         ("kinds", kinds()),
         ("library", library()),
         ("checks", checks()),
@@ -179,6 +181,22 @@ fn joins() -> String {
         let [depth, fit] = [join.depth, join.fit].map(|usual| usual.map(usual_length).unwrap_or_default());
         let (guest, host, joints, doc) = (join.guest, join.host, joints.join(", "), join.doc);
         text.push_str(&format!("| `{guest} to {host}` | {joints} | {depth} | {fit} | {doc} |\n"));
+    }
+    text
+}
+
+/// The windows of parts that are made.
+fn windows() -> String {
+    let mut text = String::from("| what is held | joins | at least | at most |\n|---|---|---|---|\n");
+    for WindowRow { held, joins, least, most } in WINDOWS {
+        let joins: Vec<String> = joins
+            .split(", ")
+            .map(|join| match join {
+                "none" => join.to_owned(),
+                join => format!("`{join}`"),
+            })
+            .collect();
+        text.push_str(&format!("| {held} | {} | {least} | {most} |\n", joins.join(", ")));
     }
     text
 }

@@ -1,0 +1,265 @@
+//! The text of a progress file: blocks of what is made and of what is bought.
+
+use super::codes;
+use crate::diag::{Code, Diagnostic, Sink, nearest};
+use crate::parts::{Bought, Each, Facts, State};
+use crate::quantity::{Dim, Exact, Length, Rational, some};
+use crate::source::{FileId, Span};
+use crate::syntax::{self, Binary, Declaration, Entry, EntryKind, Expr, ExprKind, Property};
+use std::sync::Arc;
+
+/// What a block of made parts can state besides states.
+const FACTS: [&str; 7] = ["stock", "lot", "thickness", "size", "marks", "grooves", "took"];
+
+/// What a block of something bought can state.
+const PURCHASE: [&str; 5] = ["of", "lot", "count", "each", "paid"];
+
+/// A stated state, before it is known which parts it is about.
+pub(super) struct Stated {
+    pub state: State,
+    pub pattern: String,
+    pub span: Span,
+}
+
+/// A block of parts that are made alike.
+#[derive(Default)]
+pub(super) struct Block {
+    pub states: Vec<Stated>,
+    pub facts: Facts,
+}
+
+/// What stands in a progress file.
+#[derive(Default)]
+pub(super) struct Text {
+    pub blocks: Vec<Block>,
+    pub bought: Vec<Bought>,
+}
+
+/// Reads the text of a progress file.
+pub(super) fn read(file: FileId, text: &str, sink: &mut Sink) -> Text {
+    let mut read = Text::default();
+    for entry in &syntax::parse(file, text, sink).items {
+        let EntryKind::Declaration(Declaration { kind, block: Some(entries), .. }) = &entry.kind else {
+            other(entry, sink);
+            continue;
+        };
+        match &*kind.text {
+            "made" => read.blocks.push(made(entries, sink)),
+            "bought" => read.bought.extend(bought(kind.span, entries, sink)),
+            _ => not_here(kind.span, sink),
+        }
+    }
+    read
+}
+
+fn other(entry: &Entry, sink: &mut Sink) {
+    if !matches!(entry.kind, EntryKind::Broken) {
+        not_here(entry.span, sink);
+    }
+}
+
+fn not_here(span: Span, sink: &mut Sink) {
+    let message = "only `made` and `bought` stand in a progress file";
+    let help = "write `made { cut = [books.left.shelf] }`; what is decided belongs in the project";
+    sink.push(Diagnostic::new(&codes::ONLY_MADE, message).at(span, "").help(help));
+}
+
+/// The properties of a block; everything else in it is told.
+fn properties<'a>(entries: &'a [Entry], sink: &mut Sink) -> Vec<&'a Property> {
+    let mut all = Vec::new();
+    for entry in entries {
+        match &entry.kind {
+            EntryKind::Property(property) => all.push(property),
+            _ => other(entry, sink),
+        }
+    }
+    all
+}
+
+fn unknown<'a>(
+    (code, what): (&'static Code, &str),
+    property: &Property,
+    known: impl Iterator<Item = &'a str> + Clone,
+    sink: &mut Sink,
+) {
+    let word = &*property.name.text;
+    let diagnostic = Diagnostic::new(code, format!("unknown {what} `{word}`")).at(property.name.span, "");
+    sink.push(match nearest(word, known.clone()) {
+        Some(near) => diagnostic.fix(property.name.span, near, format!("did you mean `{near}`?")),
+        None => diagnostic.help(format!("there are {}", known.collect::<Vec<_>>().join(", "))),
+    });
+}
+
+fn unread(property: &Property, help: &str, sink: &mut Sink) {
+    if !matches!(property.value.kind, ExprKind::Broken) {
+        let message = format!("`{}` cannot be read", property.name.text);
+        sink.push(Diagnostic::new(&codes::NOT_READ, message).at(property.value.span, "").help(help));
+    }
+}
+
+fn made(entries: &[Entry], sink: &mut Sink) -> Block {
+    let mut block = Block::default();
+    for property in properties(entries, sink) {
+        let (value, facts) = (&property.value, &mut block.facts);
+        if let Some(state) = State::of(&property.name.text) {
+            match states(state, value) {
+                Some(states) => block.states.extend(states),
+                None => unread(
+                    property,
+                    "write paths of parts: `cut = [books.left.shelf, \"books.*.side.left\"]`",
+                    sink,
+                ),
+            }
+            continue;
+        }
+        let span = value.span;
+        let (read, help) = match &*property.name.text {
+            "stock" => (
+                pattern(value).map(|stock| facts.stock = Some(stock.into())),
+                "write the name of what it was cut from: `stock = ply`",
+            ),
+            "lot" => {
+                (pattern(value).map(|lot| facts.lot = Some(lot.into())), "write its name: `lot = first`")
+            }
+            "thickness" => (
+                positive(value).map(|thickness| facts.thickness = Some((thickness, span))),
+                "write it as the caliper found it: `thickness = 23/32\"`",
+            ),
+            "size" => (
+                size(value).map(|size| facts.size = Some((size, span))),
+                "write width and length as cut: `size = 11 13/16\" x 31 5/16\"`",
+            ),
+            "marks" => (
+                all(value, length).map(|marks| facts.marks = Some((marks, span))),
+                "write the marks that are grooved: `marks = [3 1/2\", 19 1/4\"]`",
+            ),
+            "grooves" => (
+                all(value, size).map(|grooves| facts.grooves = Some((grooves, span))),
+                "write width and depth as grooved: `grooves = 23/32\" x 1/4\"`, or a list with one for each mark",
+            ),
+            "took" => (
+                quantity(value, Dim::TIME).map(|took| facts.took = Some(took)),
+                "write the time that all of it took: `took = 2 h`",
+            ),
+            _ => {
+                let known = State::ALL.iter().map(|state| state.word()).chain(FACTS);
+                unknown((&codes::NO_STATE, "state"), property, known, sink);
+                continue;
+            }
+        };
+        if read.is_none() {
+            unread(property, help, sink);
+        }
+    }
+    if let (Some((marks, _)), Some((sizes, at))) = (&block.facts.marks, &block.facts.grooves)
+        && sizes.len() > 1
+        && sizes.len() != marks.len()
+    {
+        let message = format!("{} have {} of grooves", some(marks.len(), "mark"), some(sizes.len(), "size"));
+        let help = "write one size for all of them, or one for each mark, in the same order";
+        sink.push(Diagnostic::new(&codes::NOT_READ, message).at(*at, "").help(help));
+        block.facts.grooves = None;
+    }
+    block
+}
+
+fn bought(at: Span, entries: &[Entry], sink: &mut Sink) -> Option<Bought> {
+    let (mut of, mut lot, mut count, mut each, mut paid) = (None, None, Some(1), None, None);
+    for property in properties(entries, sink) {
+        let value = &property.value;
+        let (read, help) = match &*property.name.text {
+            "of" => (
+                pattern(value).map(|name| of = Some(name.into())),
+                "write the name of what was bought: `of = ply`",
+            ),
+            "lot" => {
+                (pattern(value).map(|name| lot = Some(Arc::from(name))), "write its name: `lot = second`")
+            }
+            "count" => (whole(value).map(|whole| count = Some(whole)), "write how many: `count = 6`"),
+            "each" => (
+                size(value).map(Each::Size).or_else(|| one(value)).map(|one| each = Some(one)),
+                "write how large one is: `each = 96\" x 48\"` of a sheet, `each = 96\"` of a board, `each = 1 gal` of a can",
+            ),
+            "paid" => (
+                quantity(value, Dim::MONEY).map(|sum| paid = Some(sum)),
+                "write what all of it cost: `paid = 402 USD`",
+            ),
+            _ => {
+                unknown((&codes::NO_PURCHASE, "property"), property, PURCHASE.into_iter(), sink);
+                continue;
+            }
+        };
+        if read.is_none() {
+            unread(property, help, sink);
+        }
+    }
+    if of.is_none() {
+        let message = "it is not said what was bought";
+        let help = "write `bought { of = ply, count = 6 }`";
+        sink.push(Diagnostic::new(&codes::NOT_READ, message).at(at, "").help(help));
+    }
+    Some(Bought { of: of?, lot, count: count?, each, paid, span: at })
+}
+
+fn states(state: State, value: &Expr) -> Option<Vec<Stated>> {
+    let stated = |expr: &Expr| Some(Stated { state, pattern: pattern(expr)?, span: expr.span });
+    list(value).iter().map(stated).collect()
+}
+
+/// The members of a list, or the one that stands without brackets.
+pub(super) fn list(value: &Expr) -> &[Expr] {
+    match &value.kind {
+        ExprKind::List(items) => items,
+        _ => std::slice::from_ref(value),
+    }
+}
+
+fn all<T>(value: &Expr, read: impl Fn(&Expr) -> Option<T>) -> Option<Vec<T>> {
+    list(value).iter().map(read).collect()
+}
+
+/// A path, or a text in its place.
+pub(super) fn pattern(value: &Expr) -> Option<String> {
+    match &value.kind {
+        ExprKind::Path(path) => Some(path.to_string()),
+        ExprKind::Text(text) => Some(text.to_string()),
+        _ => None,
+    }
+}
+
+fn exact(value: &Expr) -> Option<Exact> {
+    match &value.kind {
+        ExprKind::Number(literal) => {
+            Some(Exact { value: literal.value, dim: literal.unit.map_or(Dim::NONE, |unit| unit.dim) })
+        }
+        _ => None,
+    }
+}
+
+fn quantity(value: &Expr, dim: Dim) -> Option<Rational> {
+    exact(value).filter(|exact| exact.dim == dim).map(|exact| exact.value)
+}
+
+fn length(value: &Expr) -> Option<Length> {
+    exact(value)?.length()
+}
+
+fn positive(value: &Expr) -> Option<Length> {
+    length(value).filter(|length| *length > Length::ZERO)
+}
+
+fn whole(value: &Expr) -> Option<usize> {
+    let number = quantity(value, Dim::NONE).filter(Rational::is_integer)?;
+    usize::try_from(number.to_integer()).ok().filter(|count| *count > 0)
+}
+
+fn size(value: &Expr) -> Option<[Length; 2]> {
+    match &value.kind {
+        ExprKind::Binary(Binary::By, width, long) => Some([length(width)?, length(long)?]),
+        _ => None,
+    }
+}
+
+fn one(value: &Expr) -> Option<Each> {
+    positive(value).map(Each::Length).or_else(|| quantity(value, Dim::VOLUME).map(Each::Volume))
+}

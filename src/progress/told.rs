@@ -1,0 +1,111 @@
+//! What the text means for parts that are made, in words: one message for all parts with the same fate.
+
+use super::codes;
+use crate::diag::{Code, Diagnostic, Sink};
+use crate::fits::Bench;
+use crate::parts::{Part, State, Verdict};
+use crate::quantity::{Length, some};
+use crate::source::Span;
+use std::collections::BTreeMap;
+
+/// Parts of one fate: where they are stated, and what is said of them.
+type Fates<'a> = BTreeMap<(Span, String, String), Vec<&'a Part>>;
+
+/// Tells the fates of all parts that are not as the text has them, and of lots that are not those that were asked for.
+pub(super) fn tell(bench: Bench<'_>, sink: &mut Sink) {
+    let (mut changed, mut hold) = (Fates::new(), Fates::new());
+    for (id, verdict) in &bench.graph.verdicts {
+        let (Some(part), Some(made)) = (bench.graph.part(*id), bench.graph.made.get(id)) else { continue };
+        let facts = &made.facts;
+        let span = [facts.size.as_ref().map(|(_, at)| *at), facts.thickness.map(|(_, at)| at)];
+        let span = match &facts.marks {
+            Some((_, at)) if !(verdict.groove.is_empty() && verdict.plug.is_empty()) => *at,
+            _ => span.into_iter().flatten().next().unwrap_or(made.span),
+        };
+        if verdict.stays() {
+            hold.entry((span, verdict.holds.join("; "), String::new())).or_default().push(part);
+        } else {
+            let (what, help) = fate(bench, part, verdict, made.state);
+            changed.entry((span, what, help)).or_default().push(part);
+        }
+    }
+    for (fates, code) in [(changed, &codes::CHANGED), (hold, &codes::HOLDS)] {
+        for ((span, what, help), parts) in fates {
+            message(code, span, (&what, &help), &parts, sink);
+        }
+    }
+    lots(bench, sink);
+}
+
+fn message(code: &'static Code, span: Span, (what, help): (&str, &str), parts: &[&Part], sink: &mut Sink) {
+    let all = some(parts.len(), "made part");
+    let message = match (std::ptr::eq(code, &codes::HOLDS), parts.len()) {
+        (true, 1) => format!("{all} holds as it is: {what}"),
+        (true, _) => format!("{all} hold as they are: {what}"),
+        (false, _) => format!("{all}: {what}"),
+    };
+    let diagnostic =
+        parts.iter().fold(Diagnostic::new(code, message), |told, part| told.about(part.path.as_str()));
+    let diagnostic = diagnostic.at(span, "as made").note(named(parts));
+    sink.push(if help.is_empty() { diagnostic } else { diagnostic.help(help) });
+}
+
+/// The first of some parts, by their paths.
+fn named(parts: &[&Part]) -> String {
+    let first: Vec<&str> = parts.iter().take(4).map(|part| part.path.as_str()).collect();
+    let more = parts.len().saturating_sub(first.len());
+    if more > 0 { format!("{} and {more} more", first.join(", ")) } else { first.join(", ") }
+}
+
+/// What becomes of a part that does not stay as it is, and what helps.
+fn fate(bench: Bench<'_>, part: &Part, verdict: &Verdict, state: State) -> (String, String) {
+    let marks = bench.marks;
+    let print =
+        |all: &[Length]| all.iter().map(|mark| marks.print(*mark).to_string()).collect::<Vec<_>>().join(", ");
+    if let Some(lost) = &verdict.lost {
+        let cut = part.cut();
+        let size = format!("{} x {}", marks.print(cut.width.value), marks.print(cut.length.value));
+        let help = if state >= State::Glued {
+            "make its unit anew, take back the change of the text, or say with `found` what it measures"
+                .to_owned()
+        } else {
+            format!("make it anew, {size}, or take back the change of the text; this one may serve elsewhere")
+        };
+        return (lost.clone(), help);
+    }
+    let mut todo = Vec::new();
+    if let Some([width, length]) = verdict.trim {
+        todo.push(format!("cut down to {} x {}", marks.print(width), marks.print(length)));
+    }
+    if !verdict.plug.is_empty() {
+        todo.push(format!("plug the groove at {}", print(&verdict.plug)));
+    }
+    if !verdict.groove.is_empty() {
+        todo.push(format!("groove at {}", print(&verdict.groove)));
+    }
+    if !verdict.widen.is_empty() {
+        todo.push(format!("make the groove wider or deeper at {}", print(&verdict.widen)));
+    }
+    todo.extend(verdict.packed.iter().map(|play| format!("pack with veneer what has {play}")));
+    let help = "it is good then: note in the progress file what it is; or take back the change of the text";
+    (todo.join("; "), help.to_owned())
+}
+
+/// Parts that were cut from another lot than their unit asks for.
+fn lots(bench: Bench<'_>, sink: &mut Sink) {
+    let mut others: BTreeMap<(Span, String, String), Vec<&Part>> = BTreeMap::new();
+    for (id, made) in &bench.graph.made {
+        let Some(part) = bench.graph.part(*id) else { continue };
+        let (Some(asked), Some(lot)) = (bench.graph.lot(part.stock), &made.facts.lot) else { continue };
+        if made.state >= State::Cut && **lot != *asked {
+            others.entry((made.span, lot.to_string(), asked.to_owned())).or_default().push(part);
+        }
+    }
+    for ((span, lot, asked), parts) in others {
+        let of = if parts.len() == 1 { "its unit asks" } else { "their units ask" };
+        let message = format!("{} of lot `{lot}`, and {of} for `{asked}`", some(parts.len(), "made part"));
+        let diagnostic = Diagnostic::new(&codes::OTHER_LOT, message).at(span, "").note(named(&parts));
+        let diagnostic = parts.iter().fold(diagnostic, |told, part| told.about(part.path.as_str()));
+        sink.push(diagnostic.help(format!("state `lot = {lot}` in the unit, or correct the lot here")));
+    }
+}
