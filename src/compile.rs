@@ -17,7 +17,7 @@ use crate::lower;
 /// The code of a project without anything to build, as a file is that only others use.
 pub use crate::lower::codes::NOTHING as NOTHING_TO_BUILD;
 use crate::manifest::{self, Shared};
-use crate::parts::{Finding, PartGraph};
+use crate::parts::{Finding, PartGraph, Work};
 use crate::progress;
 use crate::resolve::{self, Module, Program};
 use crate::sheets;
@@ -75,7 +75,7 @@ impl Compilation {
     #[must_use]
     pub fn subject(&self, effort: Effort) -> sheets::Subject<'_> {
         let Self { model, graph, plans, findings, .. } = self;
-        sheets::Subject { model, graph, plans, findings, effort }
+        sheets::Subject { model, graph, plans, findings, effort, work: Work::Left }
     }
 
     /// Whether a message is about what hurts people or houses, so that a caution belongs to it.
@@ -136,10 +136,14 @@ pub enum Halt {
 /// # Errors
 /// [`Halt`] where a file beside the project cannot be read, or somebody stopped the work.
 pub fn build(files: &dyn Files, analysis: Analysis, cancel: &Cancel) -> Result<Built, Halt> {
-    let Analysis { entry, mut sources, program, model, ledger, uses: _, mut sink, read, shared } = analysis;
+    let Analysis { entry, mut sources, program, mut model, ledger, uses: _, mut sink, read, shared } =
+        analysis;
     let project = Project { files, entry: &entry, program: &program, cancel };
     let Parts { graph, mut report, plans, checked } =
         project.build(&model, ledger, &mut sources, &mut sink)?;
+    // Where the project states no price, what was paid says in which currency.
+    let paid_in = graph.bought.iter().find_map(|bought| bought.currency.clone());
+    model.project.currency = model.project.currency.or(paid_in);
     accept(&model, &mut sink);
     let probes = mend::probes(&graph);
     gather(&sources, &mut sink, checked, probes, &|replaced| project.probe(replaced, &sources, &read));
@@ -219,7 +223,7 @@ fn made(
     let Some(path) = progress::place(files, entry) else { return Ok(()) };
     let text = read(files, &path)?;
     let file = sources.add(path, text.clone());
-    progress::enter(file, &text, graph, (&model.fits, model.project.marks), sink);
+    progress::enter(file, &text, graph, model, sink);
     let old = progress::old(entry);
     match read(files, &old) {
         Err(ReadError { why: Unreadable::File(FileError::Missing), .. }) => {}

@@ -1,6 +1,6 @@
 //! Boards and sticks: solid stock by the lengths in which it is sold.
 
-use super::{Equal, Row, Scale, TOO_LARGE, add, kerf, price, problem, rules};
+use super::{Equal, Row, Scale, TOO_LARGE, add, at_hand, kerf, price, problem, rules};
 use crate::cutting::{
     Bar, BarJob, BarPiece, BarPlan, Effort, Error, Grain, Job, Plan, Sheet, Trim, plan, plan_bars,
 };
@@ -122,7 +122,7 @@ impl BoardWork {
 #[must_use]
 pub fn board_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<BoardWork> {
     let mut by_board: BTreeMap<usize, Equal> = BTreeMap::new();
-    for part in &graph.parts {
+    for part in graph.parts.iter().filter(|part| graph.is_to_cut(part)) {
         let Stock::Board(board) = part.stock else { continue };
         let cut = part.cut();
         let sizes = [cut.width.value, cut.length.value];
@@ -131,25 +131,56 @@ pub fn board_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Boar
     let mut works = Vec::new();
     for (index, rows) in by_board {
         let Some(board) = graph.boards.get(index) else { continue };
-        let rows: Vec<Row> = rows.into_values().collect();
-        match board.width {
-            Some(width) => works.push(ripped(model, board, width.value, rows, effort)),
-            None => {
-                let mut widths: Vec<Length> = rows.iter().map(|row| row.width).collect();
-                widths.dedup();
-                for width in widths {
-                    let own = rows.iter().filter(|row| row.width == width).cloned().collect();
-                    let mut lengths = sold(model, board, width);
-                    if !lengths.is_empty() {
-                        let same = offcuts(board).filter(|(_, own)| *own == width);
-                        lengths.extend(same.map(|(sold, _)| sold));
-                    }
-                    works.push(cut(model, board.name.as_ref(), (width, Length::ZERO), own, lengths, effort));
-                }
-            }
-        }
+        let there = there(model, graph, (index, board));
+        works.extend(of_board(model, board, (rows, &there), effort));
     }
     works
+}
+
+/// What is bought of a board, less what the parts that are cut took.
+fn there(model: &Model, graph: &PartGraph, (index, board): (usize, &Board)) -> Vec<Sold> {
+    let bought = at_hand::lengths(graph, &board.name);
+    let cut = at_hand::cut(model, graph, Stock::Board(index));
+    if bought.is_empty() || cut.is_empty() {
+        return bought;
+    }
+    let mut taken: BTreeMap<Length, u64> = BTreeMap::new();
+    let bare = Board { offcuts: Vec::new(), ..board.clone() };
+    for work in of_board(model, &bare, (cut, &bought), Effort::Quick) {
+        let counts = work.bought().unwrap_or_default();
+        for (sold, count) in work.lengths.iter().zip(counts).filter(|(sold, _)| sold.on_hand.is_some()) {
+            *taken.entry(sold.length).or_default() += count;
+        }
+    }
+    let left = bought.into_iter().map(|sold| {
+        let taken = taken.entry(sold.length).or_default();
+        let had = sold.on_hand.unwrap_or_default();
+        let took = had.min(*taken);
+        *taken -= took;
+        Sold { on_hand: Some(had - took), ..sold }
+    });
+    left.filter(|sold| sold.on_hand != Some(0)).collect()
+}
+
+/// The work on one board, with lengths of it that are there.
+fn of_board(model: &Model, board: &Board, (rows, there): (Equal, &[Sold]), effort: Effort) -> Vec<BoardWork> {
+    let mut rows: Vec<Row> = rows.into_values().collect();
+    if let Some(width) = board.width {
+        return vec![ripped(model, (board, there), width.value, rows, effort)];
+    }
+    rows.sort_by_key(|row| (Reverse(row.width), Reverse(row.length), row.what));
+    let mut widths: Vec<Length> = rows.iter().map(|row| row.width).collect();
+    widths.dedup();
+    let works = widths.into_iter().map(|width| {
+        let own = rows.iter().filter(|row| row.width == width).cloned().collect();
+        let mut lengths = sold(model, board, width);
+        if !lengths.is_empty() {
+            let same = offcuts(board).filter(|(_, own)| *own == width);
+            lengths.extend(same.map(|(sold, _)| sold));
+        }
+        cut(model, board.name.as_ref(), (width, Length::ZERO), own, lengths, effort)
+    });
+    works.collect()
 }
 
 /// The work on the moulding of every run: pieces at their long edge, 1/2 in and one kerf for each (common practice, no
@@ -157,7 +188,7 @@ pub fn board_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Boar
 #[must_use]
 pub fn stick_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<BoardWork> {
     let mut by_moulding: BTreeMap<&str, (Vec<Row>, &crate::eval::Moulding)> = BTreeMap::new();
-    for run in &graph.runs {
+    for run in graph.runs.iter().filter(|run| !graph.is_painted(run)) {
         let Some(crown) = &run.crown else { continue };
         let stated = model.runs.iter().find(|stated| *stated.name == *run.path);
         let Some(moulding) = stated.and_then(|stated| stated.crown.as_ref()) else { continue };
@@ -229,10 +260,17 @@ fn costs(scale: Scale, lengths: &[Sold]) -> (Vec<i64>, bool) {
     (lengths.iter().map(cost).collect(), priced)
 }
 
-fn ripped(model: &Model, board: &Board, width: Length, rows: Vec<Row>, effort: Effort) -> BoardWork {
+fn ripped(
+    model: &Model,
+    (board, there): (&Board, &[Sold]),
+    width: Length,
+    rows: Vec<Row>,
+    effort: Effort,
+) -> BoardWork {
     let (kerf, trim) = (kerf(model), end_trim());
     let bought = sold(model, board, width).into_iter().map(|sold| (sold, width));
-    let (lengths, widths): (Vec<Sold>, Vec<Length>) = bought.chain(offcuts(board)).unzip();
+    let there = there.iter().map(|sold| (*sold, width));
+    let (lengths, widths): (Vec<Sold>, Vec<Length>) = bought.chain(there).chain(offcuts(board)).unzip();
     let sizes = rows.iter().flat_map(|row| [row.length, row.width]);
     let stock = lengths.iter().map(|sold| sold.length).chain(widths.iter().copied());
     let scale = Scale::of(sizes.chain(stock).chain([kerf, trim]));

@@ -3,6 +3,7 @@
 //! One job for each sheet good and lot, so that lots are never mixed; a part is cut from the lot of its unit. A sheet offers
 //! its least size less one skim, in both directions; a rip runs the whole length and is not ripped again.
 
+mod at_hand;
 mod board;
 mod plans;
 mod price;
@@ -15,7 +16,7 @@ pub use crate::cutting::Effort;
 pub use board::{BoardPlan, BoardWork, Sold, board_works, end_trim, stick_works};
 pub use plans::Plans;
 use price::cents;
-pub use price::rough;
+pub use price::{price_of_length, rough};
 pub use scale::Scale;
 pub use sheet::{SheetWork, Source, SpareRoom, StockRow, sheet_works};
 pub use substitute::{Substitute, substitutes};
@@ -63,6 +64,15 @@ fn add(rows: &mut Equal, model: &Model, part: &graph::Part, sizes: [Length; 2]) 
     let row = row.or_insert_with(new);
     row.names.push(part.path.clone());
     row.units.insert(part.unit);
+}
+
+/// Adds a piece that is cut already, by length and width.
+fn add_piece(rows: &mut Equal, role: graph::Role, path: &str, [length, width]: [Length; 2]) {
+    let what = role.word();
+    let row = rows.entry((Reverse(length), Reverse(width), what));
+    let (names, units) = (Vec::new(), BTreeSet::new());
+    let new = || Row { what, role: Some(role), length, width, names, units, spares: 0 };
+    row.or_insert_with(new).names.push(path.to_owned());
 }
 
 /// Rips, then crosscuts, nothing trimmed afterwards.

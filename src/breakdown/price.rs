@@ -11,6 +11,12 @@ pub(super) fn cents(price: Rational) -> i64 {
     hundredths.and_then(|sum| sum.to_i64()).unwrap_or(i64::MAX).max(1)
 }
 
+/// What a length of a board of a stated width costs.
+#[must_use]
+pub fn price_of_length(model: &Model, stock: &Board, length: Length) -> Option<Rational> {
+    board(model, stock, length, stock.width?.value)
+}
+
 /// What a board of a length and width costs.
 ///
 /// By volume, inch projects count board feet: 144 square inches of face, times the thickness of the rough board in inches

@@ -1,6 +1,6 @@
 //! Sheets: one job for each sheet good and lot.
 
-use super::{Equal, Row, Scale, add, cents, kerf, problem, rules};
+use super::{Equal, Row, Scale, add, at_hand, cents, kerf, problem, rules};
 use crate::cutting::{Axis, Bound, Effort, Error, Grain, Job, Part, Pattern, Plan, Sheet, Trim, plan};
 use crate::eval::{self, Len, Model, SheetId};
 use crate::parts::{PartGraph, Role, Stock};
@@ -75,7 +75,7 @@ pub(super) fn works(
     planned: impl Fn(&Job) -> Result<Plan, Error>,
 ) -> Vec<SheetWork> {
     let mut by_sheet: BTreeMap<SheetId, Equal> = BTreeMap::new();
-    for part in &graph.parts {
+    for part in graph.parts.iter().filter(|part| graph.is_to_cut(part)) {
         let Stock::Sheet(id) = part.stock else { continue };
         let cut = part.cut();
         let sizes = [cut.length.value, cut.width.value];
@@ -83,9 +83,26 @@ pub(super) fn works(
     }
     let works = by_sheet.into_iter().filter_map(|(id, rows)| {
         let sheet = graph.sheet(id)?;
-        Some(SheetWork::new(model, (id, sheet), rows.into_values().collect(), &planned))
+        let on_hand = on_hand(model, graph, (id, sheet));
+        let sheet = eval::Sheet { on_hand, ..sheet.clone() };
+        Some(SheetWork::new(model, (id, &sheet), rows.into_values().collect(), &planned))
     });
     works.collect()
+}
+
+/// How many whole sheets are there: those that are stated or noted as bought, less what the parts that are cut took.
+fn on_hand(model: &Model, graph: &PartGraph, (id, sheet): (SheetId, &eval::Sheet)) -> usize {
+    let there = sheet.on_hand.saturating_add(at_hand::sheets(graph, sheet));
+    let cut = at_hand::cut(model, graph, Stock::Sheet(id));
+    if there == 0 || cut.is_empty() {
+        return there;
+    }
+    let bare =
+        eval::Sheet { on_hand: 0, count: None, sold: Vec::new(), offcuts: Vec::new(), ..sheet.clone() };
+    let work =
+        SheetWork::new(model, (id, &bare), cut.into_values().collect(), |job| plan(job, Effort::Quick));
+    let took = work.plan.as_ref().map_or(there, |plan| usize::try_from(work.bought(plan)).unwrap_or(there));
+    there.saturating_sub(took)
 }
 
 impl SheetWork {

@@ -4,10 +4,11 @@ use super::{Check, Report, Subject};
 use crate::breakdown::{Effort, SheetWork, substitutes};
 use crate::cutting::Plan;
 use crate::diag::{Diagnostic, code};
-use crate::eval::Sheet;
+use crate::eval::{Sheet, SheetId};
 use crate::limits;
-use crate::parts::{Finding, Limit, Role};
+use crate::parts::{Finding, Limit, Role, State, Stock};
 use crate::quantity::{Length, Rational};
+use std::collections::BTreeSet;
 
 code!(
     Note,
@@ -30,7 +31,19 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         return;
     }
     let works = subject.plans.sheets(subject.model, subject.graph, Effort::Quick);
-    for found in works.iter().filter_map(|work| finding(subject, work)) {
+    // What is left of a sheet from which some is cut already lies in the shop, and is in no layout.
+    let begun: BTreeSet<SheetId> = subject
+        .graph
+        .made
+        .iter()
+        .filter(|(_, made)| made.state >= State::Cut)
+        .filter_map(|(id, _)| match subject.graph.part(*id)?.stock {
+            Stock::Sheet(sheet) => Some(sheet),
+            Stock::Board(_) => None,
+        })
+        .collect();
+    let whole = works.iter().filter(|work| !begun.contains(&work.sheet));
+    for found in whole.filter_map(|work| finding(subject, work)) {
         report.take(found);
     }
 }

@@ -9,6 +9,7 @@ use super::{Failure, Verdict};
 use crate::quantity::some;
 use crate::render::svg;
 use crate::sheets::SHEETS;
+use crate::source::DiskFiles;
 use camino::Utf8PathBuf;
 use std::collections::BTreeMap;
 
@@ -28,7 +29,9 @@ pub(super) struct Arguments {
 }
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
-    let Some(compilation) = sound(&arguments.file, Telling::All, screen)? else { return Ok(Verdict::Errors) };
+    let Some(compilation) = sound(&DiskFiles, &arguments.file, Telling::All, screen)? else {
+        return Ok(Verdict::Errors);
+    };
     let subject = compilation.subject(arguments.effort.into());
     let (mut files, mut drawings) = (BTreeMap::new(), 0);
     for sheet in SHEETS {

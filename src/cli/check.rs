@@ -11,7 +11,7 @@ use crate::document;
 use crate::parts::unchecked;
 use crate::quantity::some;
 use crate::report::printable_line;
-use crate::source::{DiskFiles, read};
+use crate::source::{DiskFiles, Files, read};
 use camino::{Utf8Path, Utf8PathBuf};
 use similar::TextDiff;
 
@@ -153,11 +153,12 @@ pub(super) enum Telling {
 
 /// The project, with its messages told; `None` where it has errors, so that nothing is made from it.
 pub(super) fn sound(
+    files: &dyn Files,
     file: &Utf8Path,
     telling: Telling,
     screen: &mut Screen,
 ) -> Result<Option<Compilation>, Failure> {
-    let mut compilation = compile(&DiskFiles, file)?;
+    let mut compilation = compile(files, file)?;
     compilation.diagnostics.retain(|diagnostic| diagnostic.severity != Severity::Note);
     match telling {
         Telling::All => screen.messages(&compilation),

@@ -5,9 +5,9 @@ use super::output::Screen;
 use super::{Failure, Verdict};
 use crate::beside::beside;
 use crate::compile::{Compilation, Halt, compile};
-use crate::diff::{Diff, Side, diff, document, overlay, summary};
+use crate::diff::{Diff, Side, diff, document, meant, overlay, summary};
 use crate::document::{CAUTIONS, Cautioned, HAZARDS};
-use crate::progress::{is_progress, old, own, place};
+use crate::progress::{Unmarked, is_progress, place};
 use crate::render;
 use crate::source::{DiskFiles, FileError, Files};
 use crate::source::{ReadError, Unreadable};
@@ -86,33 +86,6 @@ impl Store {
     }
 }
 
-/// The files of the old side, with the progress file of the new one where that has one.
-struct Known<'a> {
-    own: &'a dyn Files,
-    new: &'a dyn Files,
-    /// Where the old side looks for its own.
-    own_at: [Utf8PathBuf; 2],
-    new_at: Option<Utf8PathBuf>,
-}
-
-impl Files for Known<'_> {
-    fn read(&self, path: &Utf8Path) -> Result<Vec<u8>, FileError> {
-        match (&self.new_at, &self.own_at) {
-            (Some(new), [first, _]) if path == first => self.new.read(new),
-            (Some(_), [_, second]) if path == second => Err(FileError::Missing),
-            _ => self.own.read(path),
-        }
-    }
-
-    fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
-        self.own.real(path)
-    }
-
-    fn names(&self, folder: &Utf8Path) -> Vec<String> {
-        self.own.names(folder)
-    }
-}
-
 /// Two files to compare.
 struct Pair {
     old: Utf8PathBuf,
@@ -126,14 +99,9 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     let mut broken = false;
     let mut documents = Vec::new();
     for pair in pairs {
-        // What is made is made, whichever revision it was made for: the new side says how far parts are.
-        let known = Known {
-            own: before.files(),
-            new: after.files(),
-            own_at: [own(&pair.old), old(&pair.old)],
-            new_at: place(after.files(), &pair.new),
-        };
-        let sides = beside(|| compiled(&known, &pair.old), || compiled(after.files(), &pair.new));
+        // What is planned is compared; what is made is made, whichever revision it was made for.
+        let [before_made, after_made] = [&before, &after].map(|store| Unmarked(store.files()));
+        let sides = beside(|| compiled(&before_made, &pair.old), || compiled(&after_made, &pair.new));
         let (was, is) = match (sides.0?, sides.1?) {
             (Some(was), Some(is)) => (was, is),
             (None, None) => return Err(missing(&after, &pair.new)),
@@ -172,7 +140,12 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
             continue;
         }
         let (was, is) = (side(&was, &old_name), side(&is, &new_name));
-        let diff = diff(was, is);
+        let made = match place(after.files(), &pair.new) {
+            Some(_) => compiled(after.files(), &pair.new)?.filter(|made| !made.has_errors()),
+            None => None,
+        };
+        let mut diff = diff(was, is);
+        diff.made = made.as_ref().and_then(|made| meant(side(made, &new_name)));
         differs |= !diff.is_empty();
         if arguments.summary {
             screen.out(&format!("{}\n", summary(&diff)))?;

@@ -1,4 +1,6 @@
-//! `scantling mark STATE PATH...`
+//! `scantling mark STATE PATH...`, and `scantling mark bought COUNT NAME`.
+
+mod bought;
 
 use super::check::{Telling, sound};
 use super::fmt::{STANDARD_INPUT, standard_input};
@@ -16,6 +18,7 @@ use crate::progress::{self, as_cut, matching, near, old, own, place, taken_back}
 use crate::quantity::{Exact, Length, Marks, some};
 use crate::report::printable_line;
 use crate::source::{DiskFiles, Sources, read};
+use bought::Purchase;
 use camino::{Utf8Path, Utf8PathBuf};
 use clap::ValueEnum;
 use clap::builder::PossibleValue;
@@ -26,7 +29,7 @@ pub(super) struct Arguments {
     /// How far the parts are.
     #[arg(required_unless_present_any = ["from", "adopt"])]
     state: Option<Made>,
-    /// Parts by path; a path stands for all parts under it, `*` for any one step.
+    /// Parts by path; any other path stands for all parts under it, `*` for any one step. After `bought` also how many of what: `6 ply`.
     #[arg(required_unless_present_any = ["from", "adopt"], value_name = "PATH")]
     paths: Vec<String>,
     /// The project's main file; without it, the only project in this folder.
@@ -41,6 +44,12 @@ pub(super) struct Arguments {
     /// They are made once more, or cut again: what was noted of them before is forgotten.
     #[arg(long)]
     again: bool,
+    /// Of what is bought: how large one is, where it is sold in several sizes: `96"` of a board, `1 gal` of a can.
+    #[arg(long, conflicts_with_all = ["from", "back", "again", "thickness"])]
+    each: Option<String>,
+    /// Of what is bought: what all of it cost, with its currency.
+    #[arg(long, num_args = 1..=2, conflicts_with_all = ["from", "back", "again", "thickness"])]
+    paid: Vec<String>,
     /// Take back: the parts are not so far any more, but what they were before.
     #[arg(long, conflicts_with_all = ["lot", "thickness", "again"])]
     back: bool,
@@ -105,13 +114,23 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     let wanted = wanted(arguments)?;
     let path = own(&file);
     let (target, place) = held(&file, screen)?;
-    let Some(compilation) = sound(&file, Telling::Errors, screen)? else { return Ok(Verdict::Errors) };
-    let asked = asked(&compilation.graph, &wanted, arguments.back)?;
+    let Some(compilation) = sound(&DiskFiles, &file, Telling::Errors, screen)? else {
+        return Ok(Verdict::Errors);
+    };
+    let purchase = purchase(arguments)?;
+    let asked = match purchase {
+        Some(_) => BTreeMap::new(),
+        None => asked(&compilation.graph, &wanted, arguments.back)?,
+    };
     let before = match &place {
         None => "//! How far the parts are.\n".to_owned(),
         Some(place) => read(&DiskFiles, place)?,
     };
-    let (text, told) = if arguments.back {
+    let (text, told) = if let Some(purchase) = &purchase {
+        let block = purchase.block(&compilation)?;
+        let text = format!("{}\n\n{block}", before.trim_end_matches('\n'));
+        (Some(text), format!("{} x {} bought", purchase.count, purchase.of))
+    } else if arguments.back {
         back(&before, &asked, &compilation.graph)
     } else {
         marked(before, &asked, &of, &compilation)
@@ -250,6 +269,23 @@ fn back(before: &str, asked: &BTreeMap<PartId, State>, graph: &PartGraph) -> (Op
 fn without(before: &str, graph: &PartGraph, back: &BTreeMap<PartId, State>) -> String {
     let file = Sources::default().add(Utf8PathBuf::new(), before.to_owned());
     taken_back(file, before, graph, back)
+}
+
+/// What is bought, where that is noted and no state of parts.
+fn purchase(arguments: &Arguments) -> Result<Option<Purchase<'_>>, Failure> {
+    let is_bought = matches!(arguments.state, Some(Made(State::Bought))) && !arguments.back;
+    let Some((count, of)) = bought::counted(&arguments.paths).filter(|_| is_bought) else {
+        if arguments.each.is_some() || !arguments.paid.is_empty() {
+            let message = "`--each` and `--paid` say something of what is bought".to_owned();
+            let help =
+                "write how many of what: `scantling mark bought 6 ply --paid '402 USD'`; nothing was written";
+            return Err(Failure::Progress { message, help: help.to_owned() });
+        }
+        return Ok(None);
+    };
+    let (lot, each) = (arguments.lot.as_deref(), arguments.each.as_deref());
+    let paid = (!arguments.paid.is_empty()).then(|| arguments.paid.join(" "));
+    Ok(Some(Purchase { count: bought::count(count)?, of, lot, each, paid }))
 }
 
 /// The progress file of a project where there is one, held, and its path; else where it will be. What others mark at the same

@@ -6,9 +6,10 @@ use super::forms::Format;
 use super::output::Screen;
 use super::{Failure, Verdict, modules};
 use crate::compile::compile;
+use crate::progress::Unmarked;
 use crate::render::stacked;
 use crate::sheets::{LIMITS, SHEETS, SheetSpec, sheet};
-use crate::source::DiskFiles;
+use crate::source::{DiskFiles, Files};
 use camino::Utf8PathBuf;
 use clap::builder::{PossibleValue, PossibleValuesParser};
 
@@ -28,6 +29,9 @@ pub(super) struct Arguments {
     /// How much work is put into layouts.
     #[arg(long, value_enum, default_value_t = Work::Normal)]
     effort: Work,
+    /// The whole project, as if nothing of it were made or bought yet.
+    #[arg(long)]
+    all: bool,
 }
 
 fn names() -> PossibleValuesParser {
@@ -42,13 +46,15 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     if arguments.sheet == MODULES {
         return modules::list(&arguments.file, arguments.format, screen);
     }
+    let unmarked = Unmarked(&DiskFiles);
+    let files: &dyn Files = if arguments.all { &unmarked } else { &DiskFiles };
     // How close it is is also asked where it is too close; whatever is cut from needs a sound project.
     let compilation = if arguments.sheet == LIMITS {
-        let compilation = compile(&DiskFiles, &arguments.file)?;
+        let compilation = compile(files, &arguments.file)?;
         errors(&arguments.file, &compilation, screen);
         compilation
     } else {
-        match sound(&arguments.file, Telling::Errors, screen)? {
+        match sound(files, &arguments.file, Telling::Errors, screen)? {
             Some(compilation) => compilation,
             None => return Ok(Verdict::Errors),
         }

@@ -10,6 +10,7 @@ use crate::eval::{Len, Reason};
 use crate::parts::{Given, How, Input, Measure, MeasureValue, Needs, Unknown};
 use crate::quantity::{JsonLength, Marks, estimate};
 use crate::sheets::{PROJECT, WHOLE, whole};
+use crate::source::DiskFiles;
 use camino::Utf8PathBuf;
 use clap::ValueEnum;
 
@@ -33,7 +34,7 @@ enum Format {
 }
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
-    let Some(compilation) = sound(&arguments.file, Telling::Errors, screen)? else {
+    let Some(compilation) = sound(&DiskFiles, &arguments.file, Telling::Errors, screen)? else {
         return Ok(Verdict::Errors);
     };
     let path = compilation.graph.present(&arguments.path);

@@ -3,7 +3,7 @@
 use crate::breakdown::{Effort, Plans};
 use crate::diag::Sink;
 use crate::eval::{self, Derived, Measures, Model};
-use crate::parts::{Measure, MeasureValue, PartGraph};
+use crate::parts::{Measure, MeasureValue, PartGraph, Work};
 use crate::quantity::{Dim, Exact};
 use crate::resolve::Program;
 use crate::sheets;
@@ -33,7 +33,8 @@ pub(super) fn require(
         }
     }
     // What takes a layout is worked out only where it is asked for.
-    let subject = sheets::Subject { model, graph, plans, findings: &[], effort: Effort::default() };
+    let (effort, work) = (Effort::default(), Work::Left);
+    let subject = sheets::Subject { model, graph, plans, findings: &[], effort, work };
     for name in sheets::WHOLE {
         let path = path(name);
         if !required.contains(&path) || measures.known.contains_key(&path) {

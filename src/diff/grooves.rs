@@ -1,9 +1,9 @@
-//! Grooves in the sides: those that move, come or go are what a side that is already grooved cannot follow.
+//! Grooves in the sides: those that move, come, go or have another size.
 
 use super::Side;
 use super::facts::print_length;
 use super::pair::Pairs;
-use crate::parts::{JointKind, Part, PartGraph, PartId, Role, State};
+use crate::parts::{JointKind, Part, PartGraph, PartId, Role};
 use crate::quantity::Marks;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -35,8 +35,6 @@ pub struct Groove {
     pub is: Option<String>,
     /// The sides, by their paths in the new project.
     pub sides: Vec<String>,
-    /// Those of them that are grooved already.
-    pub grooved: Vec<String>,
     /// Whether all of them are sides of units, and none is a divider or a stile of a frame.
     #[serde(skip)]
     pub only_sides: bool,
@@ -88,59 +86,53 @@ pub(super) fn grooves(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks)
     let was = cuts(old.graph, |path| pairs.renamed(path), marks);
     let is = cuts(new.graph, str::to_owned, marks);
     let mut grooves: Vec<Groove> = Vec::new();
-    let mut add =
-        |what, mark: &str, before: Option<String>, now: Option<String>, host: &Part, grooved: bool| {
-            let at = grooves
-                .iter()
-                .position(|g| g.what == what && g.mark == mark && g.was == before && g.is == now);
-            let new = || Groove {
-                what,
-                mark: mark.to_owned(),
-                was: before,
-                is: now,
-                sides: Vec::new(),
-                grooved: Vec::new(),
-                only_sides: true,
-            };
-            let at = at.unwrap_or_else(|| {
-                grooves.push(new());
-                grooves.len() - 1
-            });
-            if let Some(groove) = grooves.get_mut(at) {
-                groove.sides.push(host.path.clone());
-                groove.grooved.extend(grooved.then(|| host.path.clone()));
-                groove.only_sides &= matches!(host.role, Role::Side(_));
-            }
+    let mut add = |what, mark: &str, before: Option<String>, now: Option<String>, host: &Part| {
+        let at =
+            grooves.iter().position(|g| g.what == what && g.mark == mark && g.was == before && g.is == now);
+        let new = || Groove {
+            what,
+            mark: mark.to_owned(),
+            was: before,
+            is: now,
+            sides: Vec::new(),
+            only_sides: true,
         };
+        let at = at.unwrap_or_else(|| {
+            grooves.push(new());
+            grooves.len() - 1
+        });
+        if let Some(groove) = grooves.get_mut(at) {
+            groove.sides.push(host.path.clone());
+            groove.only_sides &= matches!(host.role, Role::Side(_));
+        }
+    };
     let none = BTreeMap::new();
     for (old_id, new_id) in &pairs.both {
         let (before, now) = (was.get(old_id).unwrap_or(&none), is.get(new_id).unwrap_or(&none));
         let Some(side) = new.graph.part(*new_id).filter(|_| !before.is_empty() || !now.is_empty()) else {
             continue;
         };
-        let grooved = old.graph.made.get(old_id).is_some_and(|made| made.state >= State::Grooved);
         for (guest, cut) in before {
             match now.get(guest) {
-                None => add(Grooving::Removed, &cut.mark, Some(cut.at.clone()), None, side, grooved),
+                None => add(Grooving::Removed, &cut.mark, Some(cut.at.clone()), None, side),
                 Some(other) => {
                     if other.at != cut.at {
                         let (was, is) = (Some(cut.at.clone()), Some(other.at.clone()));
-                        add(Grooving::Moved, &other.mark, was, is, side, grooved);
+                        add(Grooving::Moved, &other.mark, was, is, side);
                     }
                     if other.size != cut.size {
                         let (was, is) = (Some(cut.size.clone()), Some(other.size.clone()));
-                        add(Grooving::Resized, "", was, is, side, grooved);
+                        add(Grooving::Resized, "", was, is, side);
                     }
                 }
             }
         }
         for (_, cut) in now.iter().filter(|(guest, _)| !before.contains_key(*guest)) {
-            add(Grooving::Added, &cut.mark, None, Some(cut.at.clone()), side, grooved);
+            add(Grooving::Added, &cut.mark, None, Some(cut.at.clone()), side);
         }
     }
     for groove in &mut grooves {
         groove.sides.dedup();
-        groove.grooved.dedup();
     }
     grooves.sort_by(|a, b| (a.what, &a.mark).cmp(&(b.what, &b.mark)));
     grooves

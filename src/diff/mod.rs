@@ -8,6 +8,7 @@ mod facts;
 mod following;
 mod grooves;
 mod lines;
+mod meant;
 mod overlay;
 mod page;
 mod pair;
@@ -21,6 +22,7 @@ pub use facts::{Change, Facts, apply, facts};
 pub use following::following;
 pub use grooves::{Groove, Grooving};
 pub use lines::{Line, lines};
+pub use meant::{Fate, FateRow, Meant, meant};
 pub use overlay::overlay;
 pub use page::{document, summary};
 pub use pieces::{Action, CutSize, PieceChange, Pieces};
@@ -32,7 +34,7 @@ use crate::beside::beside;
 use crate::breakdown::{Effort, Plans};
 use crate::diag::{Diagnostic, Severity};
 use crate::eval::Model;
-use crate::parts::{Finding, PartGraph};
+use crate::parts::{Finding, PartGraph, Work};
 use crate::quantity::Marks;
 use crate::sheets::{Output, SHEETS, Subject};
 use crate::source::Sources;
@@ -72,7 +74,7 @@ fn effort(old: Side<'_>, new: Side<'_>) -> Effort {
 impl Side<'_> {
     fn outputs(self, effort: Effort) -> Vec<Output> {
         let Self { model, graph, plans, findings, .. } = self;
-        let subject = Subject { model, graph, plans, findings, effort };
+        let subject = Subject { model, graph, plans, findings, effort, work: Work::Left };
         SHEETS.iter().map(|sheet| (sheet.make)(subject)).collect()
     }
 }
@@ -99,7 +101,9 @@ pub struct Diff {
     pub project: Option<String>,
     /// Money, sheets and days first, then quantities.
     pub totals: Vec<Total>,
-    /// What to do with each part.
+    /// What it means for what is made; `None` where nothing is, or nobody asked.
+    pub made: Option<Meant>,
+    /// What becomes of each part, as planned.
     pub pieces: Pieces,
     /// Grooves that come, go or move on sides that both projects have.
     pub grooves: Vec<Groove>,
@@ -130,7 +134,8 @@ impl Diff {
     }
 }
 
-/// Compares two sound projects. Lengths of both are printed to the marks of the new one.
+/// Compares two sound projects as they are planned, whatever of them is made: [`meant`] says what it means for that. Lengths of
+/// both are printed to the marks of the new one.
 #[must_use]
 pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
     let marks = new.model.project.marks;
@@ -159,6 +164,7 @@ pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
         new: new.name.to_owned(),
         project: new.model.project.title.as_deref().map(str::to_owned),
         totals,
+        made: None,
         pieces,
         grooves,
         because,

@@ -1,12 +1,13 @@
 //! A difference as a document for people, and as one line for a commit message.
 
+use super::meant::made;
 use super::sizes::SizeChange;
-use super::{Action, Because, Diff, Groove, Grooving, PieceChange, Side, Total, TotalOf};
+use super::{Action, Because, Diff, Groove, Grooving, Meant, PieceChange, Side, Total, TotalOf};
 use crate::document::{CAUTIONS, Cell, Document, Table, figures, words};
 use crate::parts::{PartGraph, Role};
 use crate::quantity::some;
 use crate::sheets::by_unit;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 fn cell(text: impl Into<String>) -> Cell {
     Cell::Words(text.into())
@@ -21,12 +22,14 @@ fn figure(text: Option<&String>) -> Cell {
 pub fn document(diff: &Diff, old: Side<'_>, new: Side<'_>) -> Document {
     let title = diff.project.as_deref().unwrap_or("Project without a title");
     let mut facts = vec![format!("{title}: from {} to {}", diff.old, diff.new)];
-    if diff.is_empty() {
+    if diff.is_empty() && diff.made.as_ref().is_none_or(|made| made.stays()) {
         facts.push("Nothing that is printed differs.".to_owned());
         let cautions = CAUTIONS.to_vec();
         return Document { title: "Revision".to_owned(), facts, cautions, ..Document::default() };
     }
-    let mut tables = vec![leading(diff), parts(diff, old, new)];
+    let mut tables = vec![leading(diff)];
+    tables.extend(diff.made.as_ref().map(|meant| made(meant, new)));
+    tables.push(parts(diff, old, new));
     tables.extend(grooves(diff, new));
     tables.extend(diff.because.iter().map(because));
     tables.extend(lines(diff));
@@ -78,14 +81,14 @@ fn bought(diff: &Diff) -> Option<Table> {
     })
 }
 
-/// What to do, in words.
+/// What becomes of a part, in words.
 fn action(action: Action) -> &'static str {
     match action {
-        Action::Recut => "re-cut possible",
-        Action::MakeAnew => "make again",
+        Action::Smaller => "smaller",
+        Action::Other => "other size",
         Action::New => "new",
-        Action::Surplus => "surplus",
-        Action::Moved => "goes elsewhere",
+        Action::Gone => "goes",
+        Action::Moved => "stands elsewhere",
     }
 }
 
@@ -106,64 +109,45 @@ fn sizes(change: &PieceChange) -> String {
     }
 }
 
-/// Equal changes: their cells, the first of them, all paths, the roles that old pieces can serve for.
-type PartRows<'a> = (Vec<Cell>, &'a PieceChange, Vec<String>, Vec<&'static str>);
+/// Equal changes: their cells, the first of them, all paths.
+type PartRows<'a> = (Vec<Cell>, &'a PieceChange, Vec<String>);
 
 fn parts(diff: &Diff, old: Side<'_>, new: Side<'_>) -> Table {
-    let roles: BTreeMap<&str, &'static str> =
-        new.graph.parts.iter().map(|part| (&*part.path, part.role.word())).collect();
     let mut groups: Vec<PartRows<'_>> = Vec::new();
     for change in &diff.pieces.changes {
         let stock = change.is.as_ref().or(change.was.as_ref()).map_or("", |cut| cut.stock.as_str());
-        let state = match change.state {
-            Some(state) => format!(", {state}"),
-            None if diff.pieces.states_known && change.was.is_some() => ", only planned".to_owned(),
-            None => String::new(),
-        };
-        let lot = change.lot.as_ref().map(|lot| format!(", lot {lot}")).unwrap_or_default();
         let key = vec![
-            cell(format!("{}{state}{lot}", action(change.action))),
+            cell(action(change.action)),
             cell(format!("{} of {stock}", change.role)),
             cell(sizes(change)),
         ];
-        let served = change.serves.as_deref().and_then(|path| roles.get(path).copied());
         match groups.iter_mut().find(|(other, ..)| *other == key) {
-            Some((_, _, names, serving)) => {
-                names.push(change.path.clone());
-                serving.extend(served);
-            }
-            None => groups.push((key, change, vec![change.path.clone()], served.into_iter().collect())),
+            Some((.., names)) => names.push(change.path.clone()),
+            None => groups.push((key, change, vec![change.path.clone()])),
         }
     }
-    let rows = groups.into_iter().map(|(key, change, names, mut serving)| {
-        let graph = if change.action == Action::Surplus { old.graph } else { new.graph };
-        let mut lines = by_unit(graph, &names);
-        if !serving.is_empty() {
-            let count = serving.len();
-            serving.sort_unstable();
-            serving.dedup();
-            lines.push(format!("{count} of the old ones can be cut down: {}", serving.join(", ")));
-        }
+    let rows = groups.into_iter().map(|(key, change, names)| {
+        let graph = if change.action == Action::Gone { old.graph } else { new.graph };
         let mut row = vec![Cell::Figure(names.len().to_string())];
         row.extend(key);
-        row.push(Cell::Lines(lines));
+        row.push(Cell::Lines(by_unit(graph, &names)));
         row
     });
     Table {
-        caption: format!("Parts: {}", counts(diff)),
-        columns: vec![figures("count"), words("do"), words("part"), words("as cut"), words("names")],
+        caption: format!("Parts, as planned: {}", counts(diff)),
+        columns: vec![figures("count"), words("now"), words("part"), words("as cut"), words("names")],
         rows: rows.collect(),
         foot: diff.pieces.changes.is_empty().then(|| "every part stays as it is".to_owned()),
     }
 }
 
-/// `41 as before, 68 to make again`
+/// `41 as before, 68 of other size`
 fn counts(diff: &Diff) -> String {
     let kinds = [
-        (Action::Recut, "re-cut possible"),
-        (Action::MakeAnew, "to make again"),
+        (Action::Smaller, "smaller"),
+        (Action::Other, "of other size"),
         (Action::New, "new"),
-        (Action::Surplus, "surplus"),
+        (Action::Gone, "gone"),
         (Action::Moved, "elsewhere"),
     ];
     let counts = kinds.map(|(action, words)| (diff.pieces.count(action), words));
@@ -196,17 +180,12 @@ fn hosts(new: Side<'_>, paths: &[String]) -> Vec<String> {
 
 fn grooves(diff: &Diff, new: Side<'_>) -> Option<Table> {
     let rows = diff.grooves.iter().map(|groove| {
-        let mut lines = hosts(new, &groove.sides);
-        if !groove.grooved.is_empty() {
-            lines.push("GROOVED ALREADY, so plug and groove again, or leave the line:".to_owned());
-            lines.extend(hosts(new, &groove.grooved));
-        }
         vec![
             cell(if groove.mark.is_empty() { "all" } else { &groove.mark }),
             cell(groove_words(groove)),
             figure(groove.was.as_ref()),
             figure(groove.is.as_ref()),
-            Cell::Lines(lines),
+            Cell::Lines(hosts(new, &groove.sides)),
         ]
     });
     let rows: Vec<_> = rows.collect();
@@ -343,6 +322,7 @@ pub fn summary(diff: &Diff) -> String {
         said.push(format!("{} {} -> {}{more}", cause.name, cause.was, cause.is));
     }
     said.push(if diff.pieces.changes.is_empty() { "no part changes".to_owned() } else { counts(diff) });
+    said.extend(diff.made.as_ref().map(Meant::counts));
     let sides: BTreeSet<&String> = diff.grooves.iter().flat_map(|groove| &groove.sides).collect();
     if !sides.is_empty() {
         let noun = if diff.grooves.iter().all(|groove| groove.only_sides) { "side" } else { "part" };

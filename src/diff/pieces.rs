@@ -1,26 +1,24 @@
-//! What to do with each part: keep it, cut it down, make it anew; and what pieces that are left over can serve for.
+//! What becomes of each planned part: it stays, has another size, comes, goes, or stands elsewhere.
 
 use super::Side;
 use super::pair::Pairs;
-use crate::parts::{Part, PartGraph, PartId, State};
+use crate::parts::{Part, PartGraph};
 use crate::quantity::{JsonLength, Length, Marks};
 use serde::Serialize;
-use std::cmp::Reverse;
-use std::collections::{BTreeMap, VecDeque};
 
-/// What to do with a part.
+/// What becomes of a part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Action {
-    /// The old piece is longer or wider than the new one: it can be cut down.
-    Recut,
-    /// The old piece is too small, or of other stock.
-    MakeAnew,
+    /// It is smaller than before.
+    Smaller,
+    /// It is larger than before in one size at least, or of other stock.
+    Other,
     /// The old project has no such part.
     New,
     /// The new project has no such part.
-    Surplus,
-    /// The piece stays as it is and goes elsewhere.
+    Gone,
+    /// It stays as it is and stands elsewhere.
     Moved,
 }
 
@@ -38,11 +36,11 @@ pub struct CutSize {
 /// A part that does not simply stay.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PieceChange {
-    /// What to do.
+    /// What becomes of it.
     pub action: Action,
     /// What it is.
     pub role: &'static str,
-    /// Its path; of a surplus part, the old one.
+    /// Its path; of one that goes, the old one.
     pub path: String,
     /// Its old path, where that is another.
     pub was_path: Option<String>,
@@ -50,12 +48,6 @@ pub struct PieceChange {
     pub was: Option<CutSize>,
     /// As the new project has it.
     pub is: Option<CutSize>,
-    /// How far the old piece is made; `None` where nothing says so.
-    pub state: Option<State>,
-    /// The lot that it was cut from, where that is stated.
-    pub lot: Option<String>,
-    /// The part that the old piece can serve for, by its path in the new project.
-    pub serves: Option<String>,
 }
 
 /// All parts.
@@ -65,8 +57,6 @@ pub struct Pieces {
     pub unchanged: usize,
     /// The others.
     pub changes: Vec<PieceChange>,
-    /// Whether it is known which parts are made.
-    pub states_known: bool,
 }
 
 impl Pieces {
@@ -91,42 +81,25 @@ fn cut(graph: &PartGraph, part: &Part, marks: Marks) -> CutSize {
     }
 }
 
-/// The sheet good of a lot: `ply` of `ply.second`.
-fn good(stock: &str) -> &str {
-    stock.split('.').next().unwrap_or(stock)
-}
-
-/// What to do with all parts.
+/// What becomes of all parts.
 pub(super) fn pieces(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks) -> Pieces {
-    let mut pieces = Pieces { states_known: !old.graph.made.is_empty(), ..Pieces::default() };
-    let change = |action, was: Option<(PartId, &Part)>, is: Option<&Part>| {
-        let made = was.and_then(|(id, _)| old.graph.made.get(&id));
-        let path = is.or(was.map(|(_, part)| part)).map_or_else(String::new, |part| part.path.clone());
+    let mut pieces = Pieces::default();
+    let change = |action, was: Option<&Part>, is: Option<&Part>| {
+        let path = is.or(was).map_or_else(String::new, |part| part.path.clone());
         PieceChange {
             action,
-            role: is.or(was.map(|(_, part)| part)).map_or("", |part| part.role.word()),
-            was_path: was.map(|(_, part)| part.path.clone()).filter(|was| *was != path),
+            role: is.or(was).map_or("", |part| part.role.word()),
+            was_path: was.map(|part| part.path.clone()).filter(|was| *was != path),
             path,
-            was: was.map(|(_, part)| cut(old.graph, part, marks)),
+            was: was.map(|part| cut(old.graph, part, marks)),
             is: is.map(|part| cut(new.graph, part, marks)),
-            state: made.map(|made| made.state),
-            lot: made.and_then(|made| made.facts.lot.as_deref().map(str::to_owned)),
-            serves: None,
         }
     };
-    // A piece that lies there can serve for another part; where nothing is noted, all may.
-    let lies_there = |id: &PartId| match old.graph.made.get(id).map(|made| made.state) {
-        Some(State::Cut | State::Grooved) => true,
-        Some(State::Bought | State::Glued | State::Fixed | State::Painted) => false,
-        None => old.graph.made.is_empty(),
-    };
-    let mut supply: Vec<(usize, [Length; 2])> = Vec::new();
-    let mut demand: Vec<(String, String, [Length; 2])> = Vec::new();
     for (old_id, new_id) in &pairs.both {
         let (Some(was), Some(is)) = (old.graph.part(*old_id), new.graph.part(*new_id)) else { continue };
         let ([w, l], [width, length]) = (size(was, marks), size(is, marks));
-        // A sheet that is measured again, or another lot of it, gives pieces that can be cut down; another sheet does not.
-        let same_stock = good(&old.graph.stock_name(was.stock)) == good(&new.graph.stock_name(is.stock));
+        // Another lot of a sheet is the same stock.
+        let same_stock = old.graph.sold_as(was.stock) == new.graph.sold_as(is.stock);
         let action = if same_stock && (w, l) == (width, length) {
             let own = |path: &str| path.rsplit('.').next().map(str::to_owned);
             if was.unit.is_some() && pairs.renamed.contains_key(&was.path) && own(&was.path) == own(&is.path)
@@ -137,56 +110,16 @@ pub(super) fn pieces(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks) 
                 continue;
             }
         } else if same_stock && w >= width && l >= length {
-            Action::Recut
+            Action::Smaller
         } else {
-            if lies_there(old_id) {
-                supply.push((pieces.changes.len(), [w, l]));
-            }
-            demand.push((new.graph.stock_name(is.stock), is.path.clone(), [width, length]));
-            Action::MakeAnew
+            Action::Other
         };
-        pieces.changes.push(change(action, Some((*old_id, was)), Some(is)));
+        pieces.changes.push(change(action, Some(was), Some(is)));
     }
-    for id in &pairs.come {
-        let Some(part) = new.graph.part(*id) else { continue };
-        demand.push((new.graph.stock_name(part.stock), part.path.clone(), size(part, marks)));
-        pieces.changes.push(change(Action::New, None, Some(part)));
-    }
-    for id in &pairs.gone {
-        let Some(part) = old.graph.part(*id) else { continue };
-        if lies_there(id) {
-            supply.push((pieces.changes.len(), size(part, marks)));
-        }
-        pieces.changes.push(change(Action::Surplus, Some((*id, part)), None));
-    }
-    serve(&mut pieces.changes, supply, demand);
+    let come = pairs.come.iter().filter_map(|id| new.graph.part(*id));
+    pieces.changes.extend(come.map(|part| change(Action::New, None, Some(part))));
+    let gone = pairs.gone.iter().filter_map(|id| old.graph.part(*id));
+    pieces.changes.extend(gone.map(|part| change(Action::Gone, Some(part), None)));
     pieces.changes.sort_by(|a, b| (a.action, a.role).cmp(&(b.action, b.role)));
     pieces
-}
-
-/// Gives each piece that is needed the smallest left-over piece that it can be cut from, the largest need first.
-fn serve(
-    changes: &mut [PieceChange],
-    supply: Vec<(usize, [Length; 2])>,
-    demand: Vec<(String, String, [Length; 2])>,
-) {
-    let mut left: BTreeMap<String, BTreeMap<[Length; 2], VecDeque<usize>>> = BTreeMap::new();
-    for (index, size) in supply {
-        let stock = changes.get(index).and_then(|change| change.was.as_ref()).map(|cut| cut.stock.clone());
-        left.entry(stock.unwrap_or_default()).or_default().entry(size).or_default().push_back(index);
-    }
-    let mut demand = demand;
-    demand.sort_by_key(|(_, path, [width, length])| (Reverse(*width), Reverse(*length), path.clone()));
-    for (stock, path, [width, length]) in demand {
-        let Some(pieces) = left.get_mut(&stock) else { continue };
-        let fits = |size: &[Length; 2]| size.iter().zip([width, length]).all(|(has, needs)| *has >= needs);
-        let Some(size) = pieces.keys().find(|size| fits(size)).copied() else { continue };
-        let Some(queue) = pieces.get_mut(&size) else { continue };
-        if let Some(change) = queue.pop_front().and_then(|index| changes.get_mut(index)) {
-            change.serves = Some(path);
-        }
-        if queue.is_empty() {
-            pieces.remove(&size);
-        }
-    }
 }

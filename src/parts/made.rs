@@ -145,8 +145,10 @@ pub struct Bought {
     pub count: usize,
     /// How large one is; `None` where it is sold in one size.
     pub each: Option<Each>,
-    /// What all of it cost, in the money of the project.
+    /// What all of it cost.
     pub paid: Option<Rational>,
+    /// The three letters of the currency of that.
+    pub currency: Option<Arc<str>>,
     /// Where it is stated.
     pub span: Span,
 }

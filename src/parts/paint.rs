@@ -1,8 +1,8 @@
 //! What is painted, glued and caulked, by run: all read from the partition of the faces.
 
 use super::{
-    Contact, Face, Faces, Group, Hand, JointKind, Opening, Part, PartGraph, PartId, Patch, Role, Surface,
-    UnitId,
+    Contact, Face, Faces, Group, Hand, JointKind, Opening, Part, PartGraph, PartId, Patch, Role, State,
+    Surface, UnitId,
 };
 use crate::quantity::{Dim, Estimate, Exact, Length, Rational, to_f64};
 use num_traits::{CheckedAdd, CheckedMul};
@@ -150,10 +150,20 @@ impl Surfaces {
     }
 }
 
+/// Which work is counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Work {
+    /// All that is left to do.
+    Left,
+    /// All of it, done or not.
+    Whole,
+}
+
 impl PartGraph {
     /// Paint, glue and caulk by run, then by carcass that stands alone.
     #[must_use]
-    pub fn surfaces(&self, faces: &Faces) -> Vec<Surfaces> {
+    pub fn surfaces(&self, faces: &Faces, work: Work) -> Vec<Surfaces> {
+        let left = |part: PartId, state: State| work == Work::Whole || !self.reached(part, state);
         let alone = self.units.iter().filter(|unit| unit.run.is_none()).map(|unit| &unit.path);
         let paths = self.runs.iter().map(|run| &run.path).chain(alone);
         let mut all: Vec<Surfaces> =
@@ -166,8 +176,11 @@ impl PartGraph {
         for surface in &faces.surfaces {
             let Some(part) = self.part(surface.part) else { continue };
             if let Some(sums) = position(part).and_then(|group| sums.get_mut(group)) {
-                self.paint_and_glue(part, surface, &hosts, sums);
-                caulk(faces, part, surface, sums);
+                let [glue, paint] = [State::Glued, State::Painted].map(|state| left(part.id, state));
+                self.paint_and_glue(part, surface, (&hosts, glue, paint), sums);
+                if paint {
+                    caulk(faces, part, surface, sums);
+                }
             }
         }
         for (out, sums) in all.iter_mut().zip(sums) {
@@ -176,7 +189,8 @@ impl PartGraph {
             out.caulk = sums.caulk.into_iter().map(|(class, ticks)| (class, faces.length(ticks))).collect();
         }
         for joint in &self.joints {
-            let Some(guest) = self.part(joint.guest).filter(|guest| guest.role.is_facing()) else { continue };
+            let facing = |guest: &&Part| guest.role.is_facing() && left(guest.id, State::Glued);
+            let Some(guest) = self.part(joint.guest).filter(facing) else { continue };
             let Some(out) = position(guest).and_then(|group| all.get_mut(group)) else { continue };
             let glued = out.glue.entry(GlueClass::Frame).or_default();
             *glued = end_of_rail(guest, joint.kind).and_then(|end| glued.checked_add(&end)).unwrap_or(*glued);
@@ -196,6 +210,9 @@ impl PartGraph {
             let Some(crown) = &run.crown else { continue };
             let mean = |piece: &super::CrownPiece| (piece.foot.value.to_mm_f64() + piece.top.value) / 2.0;
             let long: f64 = crown.pieces.iter().map(mean).sum();
+            if work == Work::Left && self.is_painted(run) {
+                continue;
+            }
             out.crown = Some(Estimate { value: crown.width.value.to_mm_f64() * long, dim: Dim::AREA });
             let top: f64 = crown.pieces.iter().map(|piece| piece.top.value).sum();
             out.crown_caulk = Some(Estimate { value: top, dim: Dim::LENGTH });
@@ -207,12 +224,14 @@ impl PartGraph {
         &self,
         part: &Part,
         surface: &Surface,
-        hosts: &BTreeSet<(PartId, PartId)>,
+        (hosts, glue, paint): (&BTreeSet<(PartId, PartId)>, bool, bool),
         out: &mut Sums,
     ) {
         for patch in &surface.patches {
             let add = |sum: &mut i128| *sum = sum.saturating_add(patch.ticks());
             match patch.contact {
+                Contact::Open if !paint => {}
+                Contact::Glued(_) if !glue => {}
                 Contact::Open => {
                     add(out.paint.entry(part.role.painted(patch.axis, patch.outward)).or_default())
                 }

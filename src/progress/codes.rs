@@ -9,7 +9,7 @@ code!(
     "only_made",
     "something other than `made` and `bought` in a progress file",
     "`NAME.progress.scant` beside `NAME.scant` says how far its parts are, in blocks `made { cut = [..] }`, and what is bought, in \
-     blocks `bought { of = ply, count = 6 }`. What is decided, such as sizes and sheets, belongs in the project's own file.",
+     blocks `bought { what = ply, count = 6 }`. What is decided, such as sizes and sheets, belongs in the project's own file.",
     without_example
 );
 code!(
@@ -79,7 +79,7 @@ code!(
     "D014",
     "no_purchase",
     "an unknown word about something bought",
-    "A `bought` block says `of` what it is, by its name in the project, its `lot`, the `count`, how large one is (`each`) and what was \
+    "A `bought` block says `what` it is, by its name in the project, its `lot`, the `count`, how large one is (`each`) and what was \
      `paid` for all of it.",
     without_example
 );

@@ -8,9 +8,9 @@
 //!   size = 11 13/16" x 31 5/16"
 //!   cut = [sewing.one.shelf, "sewing.*.shelf.binders"]
 //! }
-//! bought { of = ply, lot = first, count = 6, paid = 402 USD }
+//! bought { what = ply, lot = first, count = 6, paid = 402 USD }
 //! ```
-//! A path stands for everything under it, `*` in a text for any one step. What a part was made as is kept, so that a later
+//! The path of a part stands for it alone, any other for all under it, `*` in a text for any one step. What a part was made as is kept, so that a later
 //! change of the text changes nothing of it.
 
 pub mod codes;
@@ -20,28 +20,23 @@ mod read;
 mod told;
 
 use crate::diag::{Diagnostic, Sink, nearest};
-use crate::eval::Fits;
+use crate::eval::Model;
 use crate::fits::{Bench, follow, judge};
 use crate::limits::DIAGNOSTICS;
 use crate::parts::{AtHand, Facts, Made, PartGraph, PartId};
 use crate::quantity::{Length, Marks};
 use crate::source::FileId;
 pub use edit::{taken_back, written};
-pub use place::{doubt, is_progress, no_project, old, own, place};
+pub use place::{Unmarked, doubt, is_progress, no_project, old, own, place};
 use read::{Stated, list, pattern};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Bound;
 
 /// Reads the text of a progress file and enters what it says into the graph; what is still to be made follows what is made, and
 /// what the text means for that is told.
-pub fn enter(
-    file: FileId,
-    text: &str,
-    graph: &mut PartGraph,
-    (fits, marks): (&Fits, Marks),
-    sink: &mut Sink,
-) {
-    let read::Text { blocks, bought } = read::read(file, text, sink);
+pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, model: &Model, sink: &mut Sink) {
+    let (fits, marks) = (&model.fits, model.project.marks);
+    let read::Text { blocks, bought } = read::read(file, text, model.project.currency.as_deref(), sink);
     let (mut entered, mut unknown) = (BTreeMap::new(), Unknown::default());
     let by_path = graph.by_path();
     for block in &blocks {
@@ -104,12 +99,12 @@ impl Unknown {
     }
 }
 
-/// The parts that a path or pattern stands for, in the order of their paths.
+/// The parts that a path or pattern stands for, in the order of their paths: the part of that path alone, else all under it.
 #[must_use]
 pub fn matching(pattern: &str, graph: &PartGraph, parts: &BTreeMap<&str, PartId>) -> Vec<PartId> {
     if !pattern.contains('*') {
         // What had this path before may share its beginning with nothing.
-        if let Some(id) = graph.named(pattern).filter(|_| !parts.contains_key(pattern)) {
+        if let Some(id) = graph.named(pattern) {
             return vec![id];
         }
         let under = |path: &str| {
@@ -123,7 +118,11 @@ pub fn matching(pattern: &str, graph: &PartGraph, parts: &BTreeMap<&str, PartId>
     let steps: Vec<&str> = pattern.split('.').collect();
     let fits = |path: &str| {
         let mut own = path.split('.');
-        steps.iter().all(|step| own.next().is_some_and(|own| *step == "*" || *step == own))
+        let alike = steps.iter().all(|step| own.next().is_some_and(|own| *step == "*" || *step == own));
+        // What stands under a part is not that part.
+        let rest: usize = own.map(|step| step.len() + 1).sum();
+        let under_part = || path.get(..path.len() - rest).is_some_and(|part| parts.contains_key(part));
+        alike && (rest == 0 || !under_part())
     };
     parts.iter().filter(|(path, _)| fits(path)).map(|(_, id)| *id).collect()
 }

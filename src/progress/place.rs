@@ -20,6 +20,24 @@ pub fn is_progress(path: &Utf8Path) -> bool {
     path.file_name().is_some_and(|name| name == OLD || name.ends_with(END))
 }
 
+/// Files as if nothing were made or bought yet.
+#[derive(Clone, Copy)]
+pub struct Unmarked<'a>(pub &'a dyn Files);
+
+impl Files for Unmarked<'_> {
+    fn read(&self, path: &Utf8Path) -> Result<Vec<u8>, FileError> {
+        if is_progress(path) { Err(FileError::Missing) } else { self.0.read(path) }
+    }
+
+    fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
+        self.0.real(path)
+    }
+
+    fn names(&self, folder: &Utf8Path) -> Vec<String> {
+        self.0.names(folder)
+    }
+}
+
 /// The progress file of a project, there or not.
 #[must_use]
 pub fn own(project: &Utf8Path) -> Utf8PathBuf {

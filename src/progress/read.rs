@@ -12,7 +12,7 @@ use std::sync::Arc;
 const FACTS: [&str; 7] = ["stock", "lot", "thickness", "size", "marks", "grooves", "took"];
 
 /// What a block of something bought can state.
-const PURCHASE: [&str; 5] = ["of", "lot", "count", "each", "paid"];
+const PURCHASE: [&str; 5] = ["what", "lot", "count", "each", "paid"];
 
 /// A stated state, before it is known which parts it is about.
 pub(super) struct Stated {
@@ -35,8 +35,8 @@ pub(super) struct Text {
     pub bought: Vec<Bought>,
 }
 
-/// Reads the text of a progress file.
-pub(super) fn read(file: FileId, text: &str, sink: &mut Sink) -> Text {
+/// Reads the text of the progress file of a project that reckons in a currency.
+pub(super) fn read(file: FileId, text: &str, currency_of: Option<&str>, sink: &mut Sink) -> Text {
     let mut read = Text::default();
     for entry in &syntax::parse(file, text, sink).items {
         let EntryKind::Declaration(Declaration { kind, block: Some(entries), .. }) = &entry.kind else {
@@ -45,7 +45,7 @@ pub(super) fn read(file: FileId, text: &str, sink: &mut Sink) -> Text {
         };
         match &*kind.text {
             "made" => read.blocks.push(made(entries, sink)),
-            "bought" => read.bought.extend(bought(kind.span, entries, sink)),
+            "bought" => read.bought.extend(bought(kind.span, entries, currency_of, sink)),
             _ => not_here(kind.span, sink),
         }
     }
@@ -163,14 +163,15 @@ fn made(entries: &[Entry], sink: &mut Sink) -> Block {
     block
 }
 
-fn bought(at: Span, entries: &[Entry], sink: &mut Sink) -> Option<Bought> {
-    let (mut of, mut lot, mut count, mut each, mut paid) = (None, None, Some(1), None, None);
+fn bought(at: Span, entries: &[Entry], currency_of: Option<&str>, sink: &mut Sink) -> Option<Bought> {
+    let (mut of, mut lot, mut count, mut each, mut paid, mut letters) =
+        (None, None, Some(1), None, None, None);
     for property in properties(entries, sink) {
         let value = &property.value;
         let (read, help) = match &*property.name.text {
-            "of" => (
+            "what" => (
                 pattern(value).map(|name| of = Some(name.into())),
-                "write the name of what was bought: `of = ply`",
+                "write the name of what was bought: `what = ply`",
             ),
             "lot" => {
                 (pattern(value).map(|name| lot = Some(Arc::from(name))), "write its name: `lot = second`")
@@ -181,7 +182,10 @@ fn bought(at: Span, entries: &[Entry], sink: &mut Sink) -> Option<Bought> {
                 "write how large one is: `each = 96\" x 48\"` of a sheet, `each = 96\"` of a board, `each = 1 gal` of a can",
             ),
             "paid" => (
-                quantity(value, Dim::MONEY).map(|sum| paid = Some(sum)),
+                quantity(value, Dim::MONEY).map(|sum| {
+                    paid = Some(sum);
+                    letters = currency(value).map(|letters| (letters, value.span));
+                }),
                 "write what all of it cost: `paid = 402 USD`",
             ),
             _ => {
@@ -195,10 +199,18 @@ fn bought(at: Span, entries: &[Entry], sink: &mut Sink) -> Option<Bought> {
     }
     if of.is_none() {
         let message = "it is not said what was bought";
-        let help = "write `bought { of = ply, count = 6 }`";
+        let help = "write `bought { what = ply, count = 6 }`";
         sink.push(Diagnostic::new(&codes::NOT_READ, message).at(at, "").help(help));
     }
-    Some(Bought { of: of?, lot, count: count?, each, paid, span: at })
+    let currency = letters.map(|(letters, span)| {
+        if let Some(own) = currency_of.filter(|own| **own != *letters) {
+            let message = format!("it was paid in {letters}, and the project reckons in {own}");
+            let help = format!("write what that came to in {own}");
+            sink.push(Diagnostic::new(&codes::NOT_READ, message).at(span, "").help(help));
+        }
+        letters
+    });
+    Some(Bought { of: of?, lot, count: count?, each, paid, currency, span: at })
 }
 
 fn states(state: State, value: &Expr) -> Option<Vec<Stated>> {
@@ -238,6 +250,13 @@ fn exact(value: &Expr) -> Option<Exact> {
 
 fn quantity(value: &Expr, dim: Dim) -> Option<Rational> {
     exact(value).filter(|exact| exact.dim == dim).map(|exact| exact.value)
+}
+
+/// The three letters of the currency of a sum.
+fn currency(value: &Expr) -> Option<Arc<str>> {
+    let ExprKind::Number(literal) = &value.kind else { return None };
+    let letters = literal.unit?.currency?;
+    std::str::from_utf8(&letters).ok().map(Arc::from)
 }
 
 fn length(value: &Expr) -> Option<Length> {

@@ -3,7 +3,7 @@
 use super::{Output, SheetSpec, Subject};
 use crate::breakdown::{self, rough};
 use crate::document::{Cell, Table, figures, words};
-use crate::parts::{Part, PartGraph, Role, State, Stock};
+use crate::parts::{Part, PartGraph, Role, Stock};
 use crate::quantity::{JsonLength, Length, Rational, System, decimal, rounded, some, unit};
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, One};
 use serde::Serialize;
@@ -29,6 +29,8 @@ pub struct CutList {
     pub groups: Vec<CutGroup>,
     /// How many parts there are in all, without spares.
     pub parts: usize,
+    /// How many of them are cut already; they are in no row.
+    pub made: usize,
 }
 
 /// The parts of one stock.
@@ -99,8 +101,8 @@ pub struct CutRow {
     pub width: JsonLength,
     /// Along the grain, as cut in the shop.
     pub length: JsonLength,
-    /// How many are still to be cut; `None` where nothing says how far parts are.
-    pub left: Option<usize>,
+    /// How many others of them are cut already.
+    pub made: usize,
     /// How the grain runs on the part.
     pub grain: &'static str,
     /// Those that are cut over size and fitted on site, with what is left of them then.
@@ -126,13 +128,6 @@ type Key = (Stock, Reverse<Length>, Reverse<Length>, &'static str, Length, Vec<S
 /// Equal parts with what makes them so.
 type Equal<'a> = (Key, Vec<&'a Part>);
 
-/// The paths of all parts that are cut; `None` where nothing says how far any part is.
-fn cut_already(graph: &PartGraph) -> Option<BTreeSet<&str>> {
-    let cut = graph.made.iter().filter(|(_, made)| made.state >= State::Cut);
-    let paths = cut.filter_map(|(id, _)| graph.part(*id)).map(|part| part.path.as_str());
-    (!graph.made.is_empty()).then(|| paths.collect())
-}
-
 /// Makes the typed list.
 pub(super) fn list(subject: Subject<'_>) -> CutList {
     let mut equal: BTreeMap<Key, Vec<&Part>> = BTreeMap::new();
@@ -156,6 +151,7 @@ pub(super) fn list(subject: Subject<'_>) -> CutList {
         revision: project.revision.as_deref().map(str::to_owned),
         groups: groups.into_iter().filter_map(|(stock, rows)| group(subject, stock, &rows)).collect(),
         parts: subject.graph.parts.len(),
+        made: subject.graph.cut(),
     }
 }
 
@@ -208,8 +204,7 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
 fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGroup> {
     let (mut area, mut kerfs) = (Rational::from(0), Rational::from(0));
     let kerf = breakdown::kerf(subject.model);
-    let already = cut_already(subject.graph);
-    let (mut made, mut spared) = (Vec::new(), BTreeSet::new());
+    let (mut cut, mut spared) = (Vec::new(), BTreeSet::new());
     let (grain, text, measured) = match stock {
         Stock::Sheet(id) => {
             let sheet = subject.graph.sheet(id)?;
@@ -217,7 +212,12 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
         }
         Stock::Board(index) => (true, subject.graph.boards.get(index)?.text.as_deref(), true),
     };
-    for ((_, Reverse(length), Reverse(width), role, thickness, remarks), parts) in rows {
+    for ((_, Reverse(length), Reverse(width), role, thickness, remarks), all) in rows {
+        let parts: Vec<&Part> = all.iter().copied().filter(|part| subject.graph.is_to_cut(part)).collect();
+        let made = all.len().saturating_sub(parts.len());
+        if parts.is_empty() {
+            continue;
+        }
         // Parts that differ by what is remarked about them only have one spare together.
         let spares = match parts.first() {
             Some(part) if spared.insert((length, width, role)) => breakdown::spares(subject.model, part.role),
@@ -228,16 +228,14 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
             |a: Length, b: Length| a.mm().checked_mul(&b.mm()).and_then(|area| area.checked_mul(&count));
         area = area.checked_add(&times(*length, *width)?)?;
         kerfs = kerfs.checked_add(&times(*length, kerf)?)?;
-        made.push(CutRow {
+        cut.push(CutRow {
             count: parts.len().saturating_add(spares),
             spares,
             role,
             thickness: subject.fine(*thickness),
             width: subject.json(*width),
             length: subject.json(*length),
-            left: already
-                .as_ref()
-                .map(|already| parts.iter().filter(|part| !already.contains(part.path.as_str())).count()),
+            made,
             grain: if grain { "along the length" } else { "none" },
             fit_on_site: parts
                 .iter()
@@ -261,15 +259,18 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
             solid([area, kerfs], board.waste, (!metric).then_some(dressed))
         }
     };
+    if cut.is_empty() {
+        return None;
+    }
     let thickness = rows.first().map(|((.., thickness, _), _)| *thickness)?;
     Some(CutGroup {
         stock: subject.graph.stock_name(stock),
         text: text.map(str::to_owned),
         thickness: subject.fine(thickness),
         measured,
-        parts: made.iter().map(|row| row.count).sum(),
-        spares: made.iter().map(|row| row.spares).sum(),
-        rows: made,
+        parts: cut.iter().map(|row| row.count).sum(),
+        spares: cut.iter().map(|row| row.spares).sum(),
+        rows: cut,
         area: format!("{faces} {word}"),
         area_print: format!("{} {print}", rounded(faces, 2)),
         solid,
@@ -308,6 +309,13 @@ fn about(print: &str) -> String {
 fn make(subject: Subject<'_>) -> Output {
     let list = list(subject);
     let mut document = subject.document("Cut list");
+    if list.made > 0 {
+        let made = match list.made {
+            made if made == list.parts => "Every part is cut: nothing is left to cut".to_owned(),
+            made => format!("{made} of {} are cut already and not in these tables", some(list.parts, "part")),
+        };
+        document.facts.push(format!("{made}; `--all` lists them too."));
+    }
     for group in &list.groups {
         let text = group.text.as_deref().map(|text| format!(", {text}")).unwrap_or_default();
         let measured = match (&group.solid, group.measured) {
@@ -318,7 +326,13 @@ fn make(subject: Subject<'_>) -> Output {
         let rows = group.rows.iter().map(|row| {
             let mut lines = row.remarks.clone();
             lines.extend((row.spares > 0).then(|| some(row.spares, "spare") + " among them"));
-            lines.extend(row.left.map(|left| format!("{left} of {} left to cut", row.names.len())));
+            lines.extend((row.made > 0).then(|| {
+                if row.made == 1 {
+                    "1 more is cut already".to_owned()
+                } else {
+                    format!("{} more are cut already", row.made)
+                }
+            }));
             if row.fit_on_site.is_empty() {
                 lines.extend(by_unit(subject.graph, &row.names));
             } else {

@@ -4,11 +4,11 @@
 mod calendar;
 mod schedule;
 
-use super::{Output, SheetSpec, Subject};
+use super::{Output, SheetSpec, Subject, bought};
 use crate::document::{Cell, Document, FINISHING, Table, figures, words};
 use crate::eval::{Can, Carcass, Coating, Finish};
 use crate::limits;
-use crate::parts::{GlueClass, Surfaces};
+use crate::parts::{GlueClass, Surfaces, Work};
 use crate::quantity::{
     Dim, Estimate, Exact, Length, Rational, System, estimate, rounded, some, to_f64, unit,
 };
@@ -69,6 +69,9 @@ pub struct ProductRow {
     /// What that costs, where prices are stated.
     #[serde(skip)]
     pub cost: Option<Rational>,
+    /// Whether what is bought already does.
+    #[serde(skip)]
+    pub is_there: bool,
 }
 
 /// What is an estimate of it.
@@ -76,13 +79,13 @@ const ESTIMATES: [&str; 4] = ["areas.size", "products.needed", "steps.begins", "
 
 fn make(subject: Subject<'_>) -> Output {
     let faces = subject.graph.faces();
-    let surfaces = faces.map(|faces| subject.graph.surfaces(faces)).unwrap_or_default();
+    let surfaces = faces.map(|faces| subject.graph.surfaces(faces, subject.work)).unwrap_or_default();
     let project = &subject.model.project;
     let finishing = Finishing {
         project: project.title.as_deref().map(str::to_owned),
         revision: project.revision.as_deref().map(str::to_owned),
         areas: surfaces.iter().flat_map(|surfaces| areas(subject, surfaces)).collect(),
-        products: if faces.is_some() { products(subject, &surfaces) } else { Vec::new() },
+        products: all_products(subject),
         steps: steps(subject, &surfaces),
     };
     let mut document = document(subject, &finishing);
@@ -137,12 +140,29 @@ fn areas(subject: Subject<'_>, surfaces: &Surfaces) -> Vec<AreaRow> {
 /// What is bought, from the faces of all parts; nothing where sizes are too large for areas.
 pub(super) fn all_products(subject: Subject<'_>) -> Vec<ProductRow> {
     let faces = subject.graph.faces();
-    faces.map(|faces| products(subject, &subject.graph.surfaces(faces))).unwrap_or_default()
+    let Some(faces) = faces else { return Vec::new() };
+    let left = subject.graph.surfaces(faces, subject.work);
+    if subject.graph.bought.is_empty() {
+        return products(subject, [&left, &left]);
+    }
+    products(subject, [&left, &subject.graph.surfaces(faces, Work::Whole)])
 }
 
-fn products(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
+/// Two amounts of one thing: for what is left to do, and for all of it.
+type Amounts = [f64; 2];
+
+/// How much of a liquid is to be bought: no more than what is left to do takes, and no more than is missing of the whole.
+fn to_buy(subject: Subject<'_>, name: &str, [left, whole]: Amounts) -> f64 {
+    match bought::liquid(subject, name) {
+        there if there > 0.0 => (whole - there).clamp(0.0, left.max(0.0)),
+        _ => left,
+    }
+}
+
+/// `surfaces` of what is left to do, and of all.
+fn products(subject: Subject<'_>, surfaces: [&[Surfaces]; 2]) -> Vec<ProductRow> {
     let mut rows = Vec::new();
-    let painted = surfaces.iter().fold(0.0, |sum, surfaces| sum + surfaces.painted().value);
+    let painted = surfaces.map(|all| all.iter().fold(0.0, |sum, surfaces| sum + surfaces.painted().value));
     if let Some(finish) = &subject.model.finish {
         let mut coats: Vec<(&Coating, usize)> = Vec::new();
         for coat in &finish.coats {
@@ -165,31 +185,49 @@ fn coating_row(
     finish: &Finish,
     coating: &Coating,
     count: usize,
-    painted: f64,
+    painted: Amounts,
 ) -> ProductRow {
     let coats = some(count, "coat");
-    let covered = Estimate { value: painted, dim: Dim::AREA };
-    let covers = format!("{coats} on {}", estimate(covered, system(subject)));
-    let Some(spread) = coating.spread else {
-        let buy = "state its `spread`".to_owned();
-        return ProductRow {
-            name: coating.name.to_string(),
-            covers,
-            needed: "not known".to_owned(),
-            buy,
-            left: String::new(),
-            cost: None,
-        };
+    let covered = Estimate { value: painted[0], dim: Dim::AREA };
+    let mut row = ProductRow {
+        name: coating.name.to_string(),
+        covers: format!("{coats} on {}", estimate(covered, system(subject))),
+        needed: "not known".to_owned(),
+        buy: "state its `spread`".to_owned(),
+        left: String::new(),
+        cost: None,
+        is_there: false,
     };
+    let Some(spread) = coating.spread else { return row };
     let kept = 1.0 - to_f64(finish.loss);
     let times = f64::from(u32::try_from(count).unwrap_or(u32::MAX));
-    let needed = Estimate { value: painted * times / (to_f64(spread.value.value) * kept), dim: Dim::VOLUME };
-    let bought = cans(needed, &coating.cans, system(subject));
+    let volumes = painted.map(|painted| painted * times / (to_f64(spread.value.value) * kept));
+    row.needed = estimate(Estimate { value: volumes[0], dim: Dim::VOLUME }, system(subject));
+    let missing = to_buy(subject, &coating.name, volumes);
+    let bought = cans(Estimate { value: missing, dim: Dim::VOLUME }, &coating.cans, system(subject));
     let last = finish.coats.last().is_some_and(|last| last.name == coating.name);
-    let left = bought.as_ref().filter(|_| last).map(|(.., holds)| reserve(subject, holds - needed.value));
-    let (buy, cost, _) = bought.unwrap_or_else(|| ("by the can; no `cans` are stated".to_owned(), None, 0.0));
-    let needed = estimate(needed, system(subject));
-    ProductRow { name: coating.name.to_string(), covers, needed, buy, left: left.unwrap_or_default(), cost }
+    if let Some((.., holds)) = bought.as_ref().filter(|_| last) {
+        row.left = reserve(subject, holds - missing);
+    }
+    row.buys(bought, missing, "by the can; no `cans` are stated");
+    row
+}
+
+impl ProductRow {
+    /// What is bought of a liquid of which so much is missing; `unsized` says so where no cans are stated.
+    fn buys(&mut self, cans: Option<(String, Option<Rational>, f64)>, missing: f64, unstated: &str) {
+        self.is_there = missing <= 0.0;
+        (self.buy, self.cost, _) = match cans {
+            _ if self.is_there => ("nothing more".to_owned(), None, 0.0),
+            Some(cans) => cans,
+            None => (unstated.to_owned(), None, 0.0),
+        };
+    }
+}
+
+/// A volume that is bought, by the unit in which it is a whole number.
+pub(super) fn volume(subject: Subject<'_>, volume: Rational) -> String {
+    can(Exact { value: volume, dim: Dim::VOLUME }, system(subject))
 }
 
 /// What is left for touching up, in cubic millimetres, and whether that is a pint or half a litre (common practice, no source).
@@ -274,21 +312,37 @@ fn caulked(surfaces: &[Surfaces]) -> f64 {
     surfaces.iter().fold(0.0, |sum, surfaces| sum + surfaces.caulked().value)
 }
 
-fn caulk_row(subject: Subject<'_>, finish: &Finish, surfaces: &[Surfaces]) -> Option<ProductRow> {
+fn caulk_row(subject: Subject<'_>, finish: &Finish, surfaces: [&[Surfaces]; 2]) -> Option<ProductRow> {
     let caulk = finish.caulk.as_ref()?;
-    let length = caulked(surfaces);
-    let covers = format!("{} of seams", system(subject).long_about(length));
+    let lengths = surfaces.map(caulked);
+    let covers = format!("{} of seams", system(subject).long_about(lengths[0]));
     let (bead, cartridge) = (caulk.bead?.value.mm(), caulk.cartridge?.value.value);
     let each = Length::from_mm(cartridge.checked_div(&bead.checked_mul(&bead)?)?);
-    let count = (length / each.to_mm_f64()).ceil();
+    let [left, whole] = lengths.map(|length| (length / each.to_mm_f64()).ceil());
+    let there = bought::pieces(subject, &caulk.name) as f64;
+    let count = if there > 0.0 { (whole - there).clamp(0.0, left) } else { left };
     let needed = format!("{} a cartridge", system(subject).long(each));
-    let buy = if count < 1.5 { "1 cartridge".to_owned() } else { format!("{count} cartridges") };
+    let is_there = count < 0.5;
+    let buy = match count {
+        _ if is_there => "nothing more".to_owned(),
+        count if count < 1.5 => "1 cartridge".to_owned(),
+        count => format!("{count} cartridges"),
+    };
     let cost = caulk.price.and_then(|price| price.checked_mul(&Rational::from(count as i128)));
-    Some(ProductRow { name: caulk.name.to_string(), covers, needed, buy, left: String::new(), cost })
+    Some(ProductRow {
+        name: caulk.name.to_string(),
+        covers,
+        needed,
+        buy,
+        left: String::new(),
+        cost,
+        is_there,
+    })
 }
 
-fn glue_rows(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
-    // By glue: housings and cleats with the glue of the first carcass that states one, facing with its own.
+/// The glued faces by glue, in square millimetres: housings and cleats with the glue of the first carcass that states one, facing
+/// with its own.
+fn glued(subject: Subject<'_>, surfaces: &[Surfaces]) -> BTreeMap<usize, f64> {
     let mut by_glue: BTreeMap<usize, f64> = BTreeMap::new();
     for surfaces in surfaces {
         let run = subject.model.runs.iter().find(|run| *run.name == *surfaces.path);
@@ -307,21 +361,30 @@ fn glue_rows(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<ProductRow> {
             }
         }
     }
-    let rows = by_glue.into_iter().filter_map(|(glue, area)| {
+    by_glue
+}
+
+fn glue_rows(subject: Subject<'_>, surfaces: [&[Surfaces]; 2]) -> Vec<ProductRow> {
+    let [left, whole] = surfaces.map(|surfaces| glued(subject, surfaces));
+    let rows = left.into_iter().filter_map(|(glue, area)| {
+        let areas = [area, whole.get(&glue).copied().unwrap_or(area)];
         let glue = subject.model.glues.get(glue)?;
         let covers =
             format!("{} of glued faces", estimate(Estimate { value: area, dim: Dim::AREA }, system(subject)));
-        let volume = area / to_f64(glue.spread?.value.value);
+        let spread = to_f64(glue.spread?.value.value);
+        let volumes = areas.map(|area| area / spread);
         let needed = match system(subject) {
             System::Inch => {
-                format!("~{:.1} fl oz", volume / unit("floz").map_or(1.0, |unit| to_f64(unit.factor)))
+                format!("~{:.1} fl oz", volumes[0] / unit("floz").map_or(1.0, |unit| to_f64(unit.factor)))
             }
-            System::Metric => estimate(Estimate { value: volume, dim: Dim::VOLUME }, System::Metric),
+            System::Metric => estimate(Estimate { value: volumes[0], dim: Dim::VOLUME }, System::Metric),
         };
-        let (buy, cost, _) =
-            cans(Estimate { value: volume, dim: Dim::VOLUME }, &glue.bottles, system(subject))
-                .unwrap_or_else(|| ("a bottle that holds it".to_owned(), None, 0.0));
-        Some(ProductRow { name: glue.name.to_string(), covers, needed, buy, left: String::new(), cost })
+        let missing = to_buy(subject, &glue.name, volumes);
+        let bottles = cans(Estimate { value: missing, dim: Dim::VOLUME }, &glue.bottles, system(subject));
+        let (name, buy, left) = (glue.name.to_string(), String::new(), String::new());
+        let mut row = ProductRow { name, covers, needed, buy, left, cost: None, is_there: false };
+        row.buys(bottles, missing, "a bottle that holds it");
+        Some(row)
     });
     rows.collect()
 }

@@ -3,7 +3,7 @@
 use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Fixing, Len};
-use crate::parts::{Member, Row, RowKind, Spacing, with_spares};
+use crate::parts::{Member, Row, RowKind, Spacing, Work, with_spares};
 use crate::quantity::{JsonLength, Length, some};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -147,7 +147,8 @@ fn grip(subject: Subject<'_>, length: Len, rows: &[&Row]) -> Option<Length> {
 /// Makes the typed sheet.
 pub(super) fn hardware(subject: Subject<'_>) -> Hardware {
     let mut by_fastener: BTreeMap<Option<usize>, Vec<&Row>> = BTreeMap::new();
-    for row in &subject.graph.rows {
+    let left = |row: &&Row| subject.work == Work::Whole || !subject.graph.is_driven(row);
+    for row in subject.graph.rows.iter().filter(left) {
         by_fastener.entry(row.fastener).or_default().push(row);
     }
     let project = &subject.model.project;

@@ -1,6 +1,7 @@
 //! The sheets: what the person takes to the saw and the bench. One file each: a typed value, and its document.
 
 mod boards;
+mod bought;
 mod by_hand;
 mod cut_list;
 mod cutouts;
@@ -15,6 +16,7 @@ mod tree;
 mod whole;
 
 pub use boards::{BoardCutRow, BoardGroup, Boards, Stick, TooLarge};
+pub use bought::BoughtRow;
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid, by_unit};
 pub use cutouts::{CutOutRow, Cutouts, RoomRow};
 pub use finish::{AreaRow, Finishing, ProductRow};
@@ -30,7 +32,7 @@ pub use whole::{PROJECT, WHOLE, Whole, whole};
 use crate::breakdown::{BoardWork, Effort, Plans, SheetWork};
 use crate::document::{CAUTIONS, Cautioned, Document, Drawing};
 use crate::eval::Model;
-use crate::parts::{Finding, PartGraph};
+use crate::parts::{Finding, PartGraph, Work};
 use crate::quantity::{JsonLength, Length, System};
 use serde::Serialize;
 use std::any::Any;
@@ -50,6 +52,8 @@ pub struct Subject<'a> {
     pub findings: &'a [Finding],
     /// How much work is put into layouts.
     pub effort: Effort,
+    /// Whether what is driven, glued and painted already is counted too.
+    pub work: Work,
 }
 
 impl<'a> Subject<'a> {

@@ -1,10 +1,12 @@
 //! Shopping: whole sheets, boards, sticks, boxes, cans and cartridges, with prices where they are stated; and what could be
 //! bought in place of a sheet.
 
+use super::bought::{self, BoughtRow};
 use super::{Output, SheetSpec, Solid, Subject, boards, cut_list, finish, hardware};
 use crate::breakdown::{SheetWork, Source, substitutes};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::whole_cents;
+use crate::parts::Work;
 use crate::quantity::{Rational, decimal, some};
 use num_traits::{CheckedAdd, CheckedMul};
 use serde::Serialize;
@@ -32,6 +34,13 @@ pub struct Shopping {
     /// The same as a number.
     #[serde(skip)]
     pub sum: Option<Rational>,
+    /// What is noted as bought.
+    pub bought: Vec<BoughtRow>,
+    /// What was paid for that.
+    pub spent: Option<String>,
+    /// The same as a number.
+    #[serde(skip)]
+    pub paid: Option<Rational>,
     /// What has no price.
     pub without_price: Vec<String>,
     /// What could be bought in place of sheets.
@@ -146,12 +155,26 @@ fn solid(subject: Subject<'_>) -> Vec<ShoppingRow> {
 }
 
 fn fasteners(subject: Subject<'_>) -> Vec<ShoppingRow> {
+    let all = (!subject.graph.bought.is_empty())
+        .then(|| hardware::hardware(Subject { work: Work::Whole, ..subject }).items);
+    let whole = |name: &str| {
+        let own = all.iter().flatten().find(|item| item.name.as_deref() == Some(name));
+        own.and_then(|item| item.boxes)
+    };
     let items = hardware::hardware(subject).items.into_iter().filter_map(|item| {
         let name = item.name?;
         let stated = subject.graph.fasteners.iter().find(|stated| *stated.name == *name);
         let length = item.length.map(|length| format!(", {} long", length.print)).unwrap_or_default();
         let price = stated.and_then(|stated| stated.price);
-        let (count, sum) = match item.boxes {
+        let there = bought::pieces(subject, &name);
+        let boxes = item.boxes.map(|boxes| match there {
+            0 => boxes,
+            there => boxes.min(whole(&name).unwrap_or(boxes).saturating_sub(there)),
+        });
+        if boxes == Some(0) {
+            return None;
+        }
+        let (count, sum) = match boxes {
             Some(boxes) => {
                 let whole = Rational::from(i128::try_from(boxes).unwrap_or(0));
                 (some(boxes, "box"), price.and_then(|price| price.checked_mul(&whole)))
@@ -167,6 +190,7 @@ fn fasteners(subject: Subject<'_>) -> Vec<ShoppingRow> {
 fn liquids(subject: Subject<'_>) -> Vec<ShoppingRow> {
     let products = finish::all_products(subject).into_iter();
     products
+        .filter(|product| !product.is_there)
         .map(|product| {
             let remark = format!("{}; {} needed", product.covers, product.needed);
             row(subject, "finish", product.buy, product.name, (remark, product.cost))
@@ -190,7 +214,12 @@ pub fn shopping(subject: Subject<'_>) -> Shopping {
     let sums = rows.iter().filter_map(|row| row.sum).map(Some);
     let sum = sums.reduce(|sum, own| sum?.checked_add(&own?));
     let project = &subject.model.project;
+    let there = bought::rows(subject);
+    let paid = bought::spent(&there);
     Shopping {
+        bought: there,
+        spent: paid.map(|paid| project.money(paid)),
+        paid,
         project: project.title.as_deref().map(str::to_owned),
         revision: project.revision.as_deref().map(str::to_owned),
         total: sum.map(|sum| sum.map_or("out of range".to_owned(), |sum| project.money(sum))),
@@ -232,6 +261,21 @@ fn document(subject: Subject<'_>, shopping: &Shopping) -> crate::document::Docum
         rows: rows.collect(),
         foot,
     });
+    if !shopping.bought.is_empty() {
+        let rows = shopping.bought.iter().map(|row| {
+            vec![
+                Cell::Figure(row.count.to_string()),
+                Cell::Words(row.what.clone()),
+                Cell::Figure(row.paid.clone().unwrap_or_default()),
+            ]
+        });
+        document.tables.push(Table {
+            caption: "Bought already".to_owned(),
+            columns: vec![figures("count"), words("what"), figures("paid")],
+            rows: rows.collect(),
+            foot: bought::foot(subject, &shopping.bought, shopping.sum),
+        });
+    }
     if !shopping.substitutes.is_empty() {
         document.tables.push(Table {
             caption: "What could be bought in place of sheets, found by trying".to_owned(),

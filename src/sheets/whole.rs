@@ -4,8 +4,9 @@ use super::Subject;
 use super::shopping::shopping;
 use crate::breakdown::Effort;
 use crate::cutting::Plan;
-use crate::parts::{Measure, MeasureValue};
+use crate::parts::{Measure, MeasureValue, Work};
 use crate::quantity::{Dim, Estimate, Rational};
+use num_traits::CheckedAdd;
 
 /// The first step of their paths.
 pub const PROJECT: &str = "project";
@@ -69,16 +70,19 @@ fn sheets(subject: Subject<'_>) -> Result<Whole, String> {
 
 fn cost(subject: Subject<'_>) -> Result<Whole, String> {
     let shopping = shopping(subject);
-    let sum = shopping.sum.ok_or("state the `price` of what is bought")?;
-    let priced =
-        shopping.rows.iter().filter_map(|row| Some((format!("{} {}", row.count, row.what), row.sum?)));
-    let from: Vec<(String, Rational)> = priced.collect();
+    let sums = shopping.sum.into_iter().chain(shopping.paid);
+    let sum = sums.reduce(|sum, own| sum.checked_add(&own).unwrap_or(sum));
+    let sum = sum.ok_or("state the `price` of what is bought")?;
+    let paid = shopping.bought.iter().map(|row| (format!("bought: {} {}", row.count, row.what), row.sum));
+    let to_buy = shopping.rows.iter().map(|row| (format!("{} {}", row.count, row.what), row.sum));
+    let from: Vec<(String, Rational)> =
+        paid.chain(to_buy).filter_map(|(what, sum)| Some((what, sum?))).collect();
     Ok(Whole { without: shopping.without_price, ..of("cost", MeasureValue::Money(sum, from)) })
 }
 
 fn finish_area(subject: Subject<'_>) -> Result<Whole, String> {
     let faces = subject.graph.faces().ok_or("sizes are too large for areas to be worked out")?;
-    let surfaces = subject.graph.surfaces(faces);
+    let surfaces = subject.graph.surfaces(faces, Work::Whole);
     let value = surfaces.iter().map(|surfaces| surfaces.painted().value).sum();
     let area = Estimate { value, dim: Dim::AREA };
     Ok(of(

@@ -2,7 +2,7 @@
 
 use crate::compiled_text;
 use crate::figures::Figures;
-use scantling::parts::{PaintClass, RowKind};
+use scantling::parts::{PaintClass, RowKind, Work};
 use scantling::quantity::Rational;
 use std::collections::BTreeSet;
 
@@ -93,7 +93,7 @@ fn a_toe_notch_moves_the_front_stretcher_back() {
 fn nobody_paints_what_a_toe_notch_takes_away() {
     let f = Figures::of_text(NOTCHED);
     let graph = &f.compilation.graph;
-    let surfaces = graph.surfaces(graph.faces().unwrap());
+    let surfaces = graph.surfaces(graph.faces().unwrap(), Work::Left);
     let paint = |class| surfaces[0].paint[&class];
     // Each outer face is 450 x 350 less 90 x 75; each inner one 350 deep between floor and top, 450 - 90 - 2 x 18 = 324, with
     // the front edge, 450 x 18, that of the notch in it, less the end of the top, 12 x 18; and the notch's upper edge, 75 x 18.

@@ -3,7 +3,7 @@
 use crate::{compiled, compiled_text, inch};
 use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
-use scantling::parts::{Measure, MeasureValue, Surfaces, with_spares};
+use scantling::parts::{Measure, MeasureValue, Surfaces, Work, with_spares};
 use scantling::quantity::{Length, estimate, number};
 use scantling::sheets::sheet;
 use std::collections::BTreeMap;
@@ -129,7 +129,12 @@ impl Figures {
 
     pub fn surfaces(&self, of: &str) -> Surfaces {
         let faces = self.compilation.graph.faces().unwrap();
-        self.compilation.graph.surfaces(faces).into_iter().find(|surfaces| surfaces.path == of).unwrap()
+        self.compilation
+            .graph
+            .surfaces(faces, Work::Left)
+            .into_iter()
+            .find(|surfaces| surfaces.path == of)
+            .unwrap()
     }
 
     /// What a product covers, how much is needed, what to buy.

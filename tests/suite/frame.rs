@@ -6,7 +6,7 @@ use crate::revisions::side;
 use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
 use scantling::diff::{diff, document};
-use scantling::parts::{GlueClass, JointKind, RowKind, RunId};
+use scantling::parts::{GlueClass, JointKind, RowKind, RunId, Work};
 use scantling::quantity::Rational;
 use scantling::sheets::sheet;
 
@@ -83,7 +83,7 @@ fn mortises_are_marked_where_the_rails_meet_the_stiles() {
 #[test]
 fn tenons_change_neither_paint_nor_weight_nor_brads() {
     let (joined, single) = (compiled_text(&wall(TENON)), compiled_text(&wall("")));
-    let surfaces = |of: &Compilation| of.graph.surfaces(of.graph.faces().unwrap())[0].clone();
+    let surfaces = |of: &Compilation| of.graph.surfaces(of.graph.faces().unwrap(), Work::Left)[0].clone();
     assert_eq!(surfaces(&joined).paint, surfaces(&single).paint);
     assert_eq!(surfaces(&joined).caulk, surfaces(&single).caulk);
     let weight = |of: &Compilation| of.graph.facing_weight(RunId(0)).unwrap().value.to_bits();

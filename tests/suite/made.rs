@@ -3,10 +3,12 @@
 use crate::command_line::{content, folder};
 use crate::revisions::side;
 use crate::root;
+use scantling::breakdown::Effort;
 use scantling::compile::{Compilation, compile};
-use scantling::diff::{Action, diff};
+use scantling::diff::{Action, FateRow, diff, meant};
 use scantling::document::HAZARDS;
 use scantling::parts::State;
+use scantling::sheets::shopping;
 use scantling::source::{DiskFiles, MemoryFiles};
 use std::fs;
 
@@ -87,7 +89,7 @@ fn mark_keeps_what_was_made_and_check_tells_when_the_text_changes_under_it() {
     assert!(err.lines().all(|line| line.contains("[C") || line.contains(HAZARDS)), "{err}");
     assert_eq!(scantling(&path, &["fmt", "--check", "."]).0, 0);
     let (_, list, _) = scantling(&path, &["show", "cut-list", "wall.scant"]);
-    assert!(list.contains("20 of 28 left to cut"), "{list}");
+    assert!(list.contains("8 more are cut already"), "{list}");
     // A comment that a person wrote there stays.
     let text = fs::read_to_string(format!("{path}/wall.progress.scant")).unwrap();
     fs::write(format!("{path}/wall.progress.scant"), format!("// two are a hair short\n{text}")).unwrap();
@@ -122,65 +124,110 @@ fn mark_keeps_what_was_made_and_check_tells_when_the_text_changes_under_it() {
     assert_eq!(content(keep.path()).len(), 2);
 }
 
+/// What the new text means for what is made, one line a row.
+fn fates(text: &str, made: &str) -> Vec<String> {
+    let compilation = with_progress(text, made);
+    let meant = meant(side("new", &compilation)).unwrap();
+    let row = |row: &FateRow| {
+        format!("{} {} {:?} {}", row.paths.len(), row.role, row.fate, row.how).trim().to_owned()
+    };
+    meant.rows.iter().map(row).collect()
+}
+
+/// The units three and four are cut from a lot of 47/64; the shelves of unit four are cut already, from 23/32. Between sides of the
+/// second lot there are 31 9/32 for them: 1/32 less.
 #[test]
 fn revision_2_a_second_lot_with_eight_shelves_cut() {
-    // The units three and four are cut from a lot of 47/64; the shelves of unit four are cut already.
     let lots = "thickness = 23/32\" // by caliper, five sheets\n  lot second { thickness = 47/64\" }";
     let text = example();
     let new = text
         .replace("thickness = 23/32\" // by caliper, five sheets", lots)
         .replace("unit three { skip", "unit three { lot = second, skip")
         .replace("unit four", "unit four { lot = second }");
-    let made = "made { size = 11 13/16\" x 31 5/16\", cut = [sewing.four.shelf] }\n";
-    let (old, new) = (with_progress(&text, made), with_progress(&new, made));
+    let made = "made { stock = ply, thickness = 23/32\", size = 11 13/16\" x 31 5/16\", cut = [sewing.four.shelf] }\n";
+    assert_eq!(fates(&text, made), ["8 shelf Stays"]);
+    assert_eq!(fates(&new, made), ["8 shelf Trim cut down to 11 13/16\" x 31 9/32\""]);
+    // As planned, the six shelves of unit three are smaller too; units one and two keep their stop.
+    let [old, new] = [text, new].map(|text| with_progress(&text, ""));
     let diff = diff(side("old", &old), side("new", &new));
     let shelves: Vec<_> = diff.pieces.changes.iter().filter(|change| change.role == "shelf").collect();
-    assert!(diff.pieces.states_known);
-    let cut: Vec<_> = shelves.iter().filter(|change| change.state == Some(State::Cut)).collect();
-    assert_eq!(cut.len(), 8);
     for change in &shelves {
-        // 1/32 too long for the second lot: trim at the new stop.
         let lengths = [&change.was, &change.is].map(|cut| cut.as_ref().unwrap().length.print.clone());
         assert_eq!(lengths, ["31 5/16\"", "31 9/32\""], "{}", change.path);
-        assert_eq!(change.action, Action::Recut);
+        assert_eq!(change.action, Action::Smaller);
     }
-    // The six of unit three are only planned; units one and two keep their stop.
     assert_eq!(shelves.len(), 14);
 }
 
-/// A thinner sheet makes two shelves and a cleat too short. An old shelf serves for the cleat where it lies there: not where it is
-/// only planned, and not where it stands in the room. Where nothing is noted, it may.
+/// 26 of the parts are cut from sheets of 23/32, the rest will be of 45/64: the shelves of unit one fit their sides, which are cut
+/// too; those of unit two stand between sides that are still to be cut, 1/64 short in each groove. Nothing is lost.
 #[test]
-fn only_pieces_that_lie_there_serve_for_others() {
-    const OLD: &str = "sheet ply { thickness = 23/32\" }\nstick lines { floor = 3\", middle = 20\" }\ncarcass low {\n  \
-        width = 30\", height = 36\", depth = 11\", shelves = lines\n  cleat { height = 2\" }\n}\n";
-    let new = OLD.replace("23/32", "45/64");
-    for (made, expected) in [
-        ("", &["low.shelf.floor"][..]),
-        ("made { cut = [low.shelf.middle] }\n", &["low.shelf.middle"]),
-        ("made { grooved = [low.side], cut = [low.shelf] }\n", &["low.shelf.floor"]),
-        ("made { cut = [low.side] }\n", &[]),
-        ("made { bought = [low.shelf] }\n", &[]),
-        ("made { glued = [low.shelf] }\n", &[]),
-        ("made { fixed = [low.shelf] }\n", &[]),
-        ("made { painted = [low.shelf] }\n", &[]),
-    ] {
-        let (old, new) = (with_progress(OLD, made), with_progress(&new, made));
-        let diff = diff(side("old", &old), side("new", &new));
-        assert_eq!(diff.pieces.count(Action::MakeAnew), 3, "{made}");
-        let serving = diff.pieces.changes.iter().filter(|change| change.serves.is_some());
-        assert_eq!(serving.map(|change| &*change.path).collect::<Vec<_>>(), expected, "{made}");
-    }
+fn parts_from_a_thicker_sheet_stay_when_the_rest_is_thinner() {
+    let new = example().replace("= 23/32\"", "= 45/64\"");
+    let facts = "stock = ply, thickness = 23/32\"";
+    let made = format!(
+        "made {{ {facts}, size = 11 13/16\" x 31 5/16\", cut = [sewing.one.shelf, sewing.two.shelf] }}\n\
+         made {{ {facts}, size = 11 13/16\" x 86 1/2\", cut = sewing.one.side }}\n"
+    );
+    assert_eq!(
+        fates(&new, &made),
+        ["8 shelf Stays", "2 side Stays", "6 shelf Stays 1/64\" short in each groove, 15/64\" bears"]
+    );
+    // The sheets that are still to buy are those of what is left, and not one more than the whole takes.
+    let sheets = |progress: &str| {
+        let compilation = with_progress(&new, progress);
+        let list = shopping(compilation.subject(Effort::Quick));
+        list.rows
+            .iter()
+            .filter(|row| row.aisle == "sheets")
+            .map(|row| row.count.parse::<u32>().unwrap())
+            .sum::<u32>()
+    };
+    let (whole, left) = (sheets(""), sheets(&made));
+    assert!(left < whole, "{left} of {whole}");
 }
 
 #[test]
 fn revision_4_with_unit_one_and_two_grooved() {
-    let made = "made { grooved = [sewing.one.side, sewing.two.side] }\n";
-    let old = with_progress(&example(), made);
-    let new = with_progress(&example().replace("patterns = 33\"", "patterns = 34 1/2\""), made);
+    let made = "made { marks = [0\"], grooved = [sewing.one.side, sewing.two.side] }\n";
+    let marks = |text: &str| {
+        let of = with_progress(text, "");
+        let side = of.graph.named("sewing.one.side.left").unwrap();
+        let marks = scantling::fits::cuts(&of.graph, side, of.model.project.marks);
+        marks
+            .iter()
+            .map(|cut| of.model.project.marks.print(cut.at).text().to_owned())
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    let new = example().replace("patterns = 33\"", "patterns = 34 1/2\"");
+    let one = made.replace("0\"", &marks(&example())).replace(", sewing.two.side", "");
+    assert_eq!(fates(&example(), &one), ["2 side Stays"]);
+    assert_eq!(fates(&new, &one), ["2 side Plug plug 33\"; groove 34 1/2\""]);
+    let (old, new) = (with_progress(&example(), ""), with_progress(&new, ""));
     let diff = diff(side("old", &old), side("new", &new));
-    // One mark moved, 8 sides: 4 already grooved there.
-    assert_eq!((diff.grooves.len(), diff.grooves[0].sides.len(), diff.grooves[0].grooved.len()), (1, 8, 4));
+    assert_eq!((diff.grooves.len(), diff.grooves[0].sides.len()), (1, 8));
+}
+
+/// What is not built any more, and what is lost: its stock costs its share of a sheet.
+#[test]
+fn what_is_lost_is_told_with_what_its_stock_costs() {
+    let text = "sheet ply { thickness = 18mm, size = 2000mm x 1000mm, price = 100 EUR }\nstick s { low = 80mm, mid = 400mm }\n\
+        carcass c { shelves = s, width = 836mm, height = 700mm, depth = 300mm }\n";
+    let made = "made { stock = ply, size = 300mm x 700mm, cut = c.shelf.mid }\nmade { size = 300mm x 500mm, cut = c.shelf.high }\n\
+        bought { what = ply, count = 1, paid = 90 EUR }\n";
+    assert_eq!(
+        fates(text, made),
+        [
+            "1 shelf Lost it is 112 mm too short to reach into its grooves",
+            "1  Lost it is not built any more; 300 mm x 500 mm"
+        ]
+    );
+    let compilation = with_progress(text, made);
+    let meant = meant(side("new", &compilation)).unwrap();
+    // 300 x 700 of 2000 x 1000: 10.5 of 100.
+    assert_eq!((meant.lost.as_deref(), meant.spent.as_deref()), (Some("10.50 EUR"), Some("90.00 EUR")));
+    assert_eq!(meant.counts(), "of 2 made parts 2 are lost");
 }
 
 const LOW: &str = "sheet ply { thickness = 18mm }\nstick lines { floor = 75mm, middle = 500mm }\ncarcass low {\n  width = 760mm, \
@@ -204,8 +251,8 @@ fn each_project_of_a_folder_has_its_own_progress() {
     assert_eq!((status, out.as_str()), (0, "a.progress.scant: 2 parts cut\n"), "{err}");
     assert_eq!(texts(&path), ["a.progress.scant", "a.scant", "b.scant"]);
     let left = |file: &str| scantling(&path, &["show", "cut-list", file]).1;
-    assert!(left("a.scant").contains("0 of 2 left to cut"), "{}", left("a.scant"));
-    assert!(!left("b.scant").contains("left to cut"), "{}", left("b.scant"));
+    assert!(left("a.scant").contains("2 of 4 parts are cut already"), "{}", left("a.scant"));
+    assert!(!left("b.scant").contains("cut already"), "{}", left("b.scant"));
     let (status, _, err) = scantling(&path, &["check", "a.progress.scant"]);
     assert!(status == 1 && err.contains("D011") && err.contains("name its project: `a.scant`"), "{err}");
     // Of the three files two may be the project.
@@ -223,7 +270,7 @@ fn an_old_progress_is_read_for_the_only_project_and_renamed_by_the_next_mark() {
     let old = "// my remark\nmade { cut = [low.side] }\n";
     fs::write(format!("{path}/progress.scant"), old).unwrap();
     let (status, list, err) = scantling(&path, &["show", "cut-list", "wall.scant"]);
-    assert!(status == 0 && list.contains("0 of 2 left to cut"), "{list}{err}");
+    assert!(status == 0 && list.contains("2 of 4 parts are cut already"), "{list}{err}");
     assert_eq!(texts(&path), ["progress.scant", "shop.scant", "wall.scant"]);
     let (status, out, err) = scantling(&path, &["mark", "cut", "low.shelf", "--file", "wall.scant"]);
     let told = "wall.progress.scant: 2 parts cut; the file was progress.scant\n";
@@ -267,7 +314,7 @@ fn an_old_progress_beside_several_projects_is_refused_until_it_is_given_to_one()
     assert_eq!(fs::read_to_string(format!("{path}/b.progress.scant")).unwrap(), old);
 }
 
-/// What was made counts for both sides of a comparison, also where the old side kept it under the old name.
+/// What is made is that of the new side; the old side's, under its old name, hinders nothing.
 #[test]
 fn diff_knows_what_is_made_under_the_new_name_and_under_the_old_one() {
     let (_keep, path) = folder();
@@ -279,8 +326,10 @@ fn diff_knows_what_is_made_under_the_new_name_and_under_the_old_one() {
     }
     let (status, out, err) = scantling(&path, &["diff", "old", "new", "--format", "json"]);
     assert_eq!(status, 0, "{err}");
-    assert!(out.contains("\"states_known\": true"), "{out}");
-    assert_eq!(out.matches("\"state\": \"cut\"").count(), 2, "{out}");
+    let document: serde_json::Value = serde_json::from_str(&out).unwrap();
+    let row = &document["made"]["rows"][0];
+    assert_eq!((row["fate"].as_str(), row["state"].as_str()), (Some("stays"), Some("cut")), "{out}");
+    assert_eq!(row["paths"].as_array().map(Vec::len), Some(2), "{out}");
 }
 
 /// How far the parts of a project are, with all that is known of it.

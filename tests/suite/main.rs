@@ -38,6 +38,7 @@ mod house;
 mod judged;
 mod kinds;
 mod layouts;
+mod left;
 mod library;
 mod made;
 mod mechanics;

@@ -3,7 +3,7 @@
 use crate::figures::Figures;
 use crate::{compiled_text, properties::runner};
 use proptest::prelude::*;
-use scantling::parts::{MeasureValue, Role};
+use scantling::parts::{MeasureValue, Role, Work};
 use scantling::quantity::{Length, Rational};
 
 const HALL: &str = r#"
@@ -271,7 +271,7 @@ fn a_back_hides_the_wall_and_is_painted_inside() {
          carcass a { stock = ply, shelves = s, width = 800mm, height = 900mm, depth = 300mm, top, stretcher bottom\n  back { stock = thin } }\n",
     );
     let faces = f.compilation.graph.faces().unwrap();
-    let surfaces = f.compilation.graph.surfaces(faces).remove(0);
+    let surfaces = f.compilation.graph.surfaces(faces, Work::Left).remove(0);
     assert_eq!(surfaces.wall_behind, Rational::from(0));
     // Seen between the sides: 764 wide; 600 - 98 = 502 and 882 - 618 = 264 high.
     assert_eq!(surfaces.paint[&scantling::parts::PaintClass::Backs], Rational::from(764 * (502 + 264)));

@@ -4,7 +4,7 @@ use crate::compiled_text;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use scantling::diag::Severity;
-use scantling::parts::{Contact, JointKind, PaintClass, PartId};
+use scantling::parts::{Contact, JointKind, PaintClass, PartId, Work};
 use scantling::quantity::{Length, Marks, Rational, number};
 use std::collections::BTreeSet;
 
@@ -245,7 +245,7 @@ fn odd_fractions_are_cut_as_well_as_even_ones() {
         let compilation = compiled_text(&text);
         assert!(!compilation.has_errors(), "{:?}", compilation.diagnostics);
         let faces = compilation.graph.faces().unwrap();
-        let surfaces = compilation.graph.surfaces(faces).remove(0);
+        let surfaces = compilation.graph.surfaces(faces, Work::Left).remove(0);
         let area = |class| scantling::quantity::decimal(surfaces.paint[&class], 2);
         [PaintClass::Shelves, PaintClass::Insides, PaintClass::OpenSides, PaintClass::HiddenBacks].map(area)
     };

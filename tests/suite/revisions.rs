@@ -153,13 +153,13 @@ fn revision_1_the_caliper_says_45_64() {
     let cause = &diff.because[0].causes[0];
     assert_eq!([&cause.name, &cause.was, &cause.is], ["sheet thickness", "23/32\"", "45/64\""]);
     assert_eq!(cause.is_in.as_deref(), Some("test.scant:36"));
-    assert_eq!(counted(&diff, Action::MakeAnew), ["24 cleat", "28 shelf", "16 stretcher"]);
+    assert_eq!(counted(&diff, Action::Other), ["24 cleat", "28 shelf", "16 stretcher"]);
     assert_eq!(diff.pieces.unchanged, 41);
     assert_eq!(diff.grooves.len(), 1);
     assert_eq!((diff.grooves[0].what, diff.grooves[0].sides.len()), (Grooving::Resized, 8));
     // Nothing is cut yet, nothing lost: six sheets still do.
     costs_the_same(&diff, "6");
-    let line = "sheet thickness 23/32\" -> 45/64\"; 41 as before, 68 to make again; grooves on 8 sides; print again: ";
+    let line = "sheet thickness 23/32\" -> 45/64\"; 41 as before, 68 of other size; grooves on 8 sides; print again: ";
     assert!(summary(&diff).starts_with(line), "{}", summary(&diff));
 }
 
@@ -169,7 +169,7 @@ fn revision_3_the_narrowest_width_is_3_8_less() {
     let unit = size(&diff, "unit", "width")[0];
     assert_eq!((unit.count, &*unit.was, &*unit.is), (4, "32 1/4\"", "32 1/8\""));
     assert_eq!(
-        counted(&diff, Action::Recut),
+        counted(&diff, Action::Smaller),
         ["4 bottom rail", "24 cleat", "28 shelf", "16 stretcher", "20 strip", "4 top rail"]
     );
     for (what, count) in [("shelf", 28), ("cleat", 24), ("stretcher", 16), ("strip", 20), ("top rail", 4)] {
@@ -183,7 +183,7 @@ fn revision_3_the_narrowest_width_is_3_8_less() {
     assert_eq!((&*low.is, &*high.is), ("2 3/4\"", "2 3/8\""));
     let blank = size(&diff, "stile", "width of the blank")[0];
     assert_eq!((&*blank.was, &*blank.is), ("2 1/2\"", "3\""));
-    assert_eq!(counted(&diff, Action::MakeAnew), ["1 stile"]);
+    assert_eq!(counted(&diff, Action::Other), ["1 stile"]);
     assert_eq!(diff.because.len(), 1);
     assert_eq!(diff.because[0].causes[0].is, "129 9/16\"");
     // Gap 1 7/8, over 1 1/2: that warning comes. Shorter units weigh less and sag less, and are told still.
@@ -226,7 +226,7 @@ fn revision_5_a_shelf_is_left_out_of_the_outer_units() {
     let (one, four) = (format!("unit one {skip}"), format!("unit four {skip}"));
     let text = with(A, &[("unit one", &one), ("unit four", &four)]);
     let diff = between(A, &text);
-    assert_eq!(counted(&diff, Action::Surplus), ["2 cleat", "2 shelf", "2 strip"]);
+    assert_eq!(counted(&diff, Action::Gone), ["2 cleat", "2 shelf", "2 strip"]);
     assert_eq!(diff.pieces.changes.len(), 6);
     let [groove] = diff.grooves.as_slice() else { panic!("one mark goes: {:?}", diff.grooves) };
     assert_eq!((groove.what, groove.sides.len()), (Grooving::Removed, 4));
@@ -274,7 +274,7 @@ fn revision_6_the_new_floor_is_thicker() {
 fn revision_7_the_strip_is_two_inches_high() {
     let text = with(A, &[("strip = 1 1/2\"", "strip = 2\"")]);
     let diff = between(A, &text);
-    assert_eq!(counted(&diff, Action::MakeAnew), ["20 strip"]);
+    assert_eq!(counted(&diff, Action::Other), ["20 strip"]);
     assert_eq!(by(&diff, "strip", "width"), ["20 by + 1/2\""]);
     // At the front 1/2 in less, but not the top ones: 28 openings, less one under each top rail and one over it.
     assert_eq!(by(&diff, "opening", "at the front"), ["20 by - 1/2\""]);

@@ -314,7 +314,7 @@ warning[D006]: `shop.scant` changed since it was locked
 1 | use \"shop.scant\"
   |     ^^^^^^^^^^^^
   |
-  = by that: sheet thickness 18 mm -> 17.6 mm; 4 as before, 6 to make again; grooves on 4 sides; print again: \
+  = by that: sheet thickness 18 mm -> 17.6 mm; 4 as before, 6 of other size; grooves on 4 sides; print again: \
 cut-list, layouts, parts, marks, finish, tree, limits
   = help: `scantling lock` takes the new text in, once the parts are right
 
@@ -323,13 +323,13 @@ cut-list, layouts, parts, marks, finish, tree, limits
     // By way of a module it is the use of the module that names it first.
     let (_, _, err) = scantling(&path, &["check", "bench/bench.scant"]);
     assert!(err.contains("--> modules/cupboard.scant:1:5"), "{err}");
-    assert!(err.contains("by that: sheet thickness 18 mm -> 17.6 mm; 2 as before, 3 to make again"), "{err}");
+    assert!(err.contains("by that: sheet thickness 18 mm -> 17.6 mm; 2 as before, 3 of other size"), "{err}");
     // Two files at once are one message, and are put back together.
     change(&path, "modules/cupboard.scant", "width: length = 800mm", "width: length = 820mm");
     let (_, _, err) = scantling(&path, &["check", "bench/bench.scant"]);
     assert!(err.contains("D006]: 2 shared files changed since they were locked"), "{err}");
     assert!(err.contains("`modules/cupboard.scant`") && err.contains("`shop.scant`"), "{err}");
-    assert!(err.contains(" and 1 more; 2 as before, 3 to make again"), "{err}");
+    assert!(err.contains(" and 1 more; 2 as before, 3 of other size"), "{err}");
     // A remark changes no part, and is a change all the same.
     fs::write(Path::new(&path).join("modules/cupboard.scant"), CUPBOARD).unwrap();
     write(&path, "shop.scant", &format!("// a remark\n{SHOP}"));

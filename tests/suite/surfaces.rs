@@ -2,12 +2,12 @@
 
 use crate::compiled_text;
 use scantling::compile::Compilation;
-use scantling::parts::{CaulkClass, GlueClass, PaintClass, Surfaces};
+use scantling::parts::{CaulkClass, GlueClass, PaintClass, Surfaces, Work};
 use scantling::quantity::Rational;
 
 fn surfaces(of: &Compilation) -> Surfaces {
     let graph = &of.graph;
-    graph.surfaces(graph.faces().unwrap()).remove(0)
+    graph.surfaces(graph.faces().unwrap(), Work::Left).remove(0)
 }
 
 /// A run of caulk in millimetres; nothing where there is none.

@@ -1,0 +1,292 @@
+//! What is left to make: lists, layouts and shopping of what is not made, with what is bought taken off.
+
+use crate::command_line::folder;
+use crate::root;
+use scantling::breakdown::Effort;
+use scantling::compile::{Compilation, compile};
+use scantling::parts::State;
+use scantling::progress::Unmarked;
+use scantling::sheets::{SHEETS, Shopping, ShoppingRow, sheet, shopping};
+use scantling::source::MemoryFiles;
+use std::collections::BTreeMap;
+use std::fs;
+
+const EXAMPLES: [&str; 5] = [
+    "alcove-pair/alcove_pair",
+    "back-hall/back_hall",
+    "hall-bench/hall_bench",
+    "sewing-room/sewing_room",
+    "study/study",
+];
+
+fn files(example: &str, progress: &str) -> (MemoryFiles, String) {
+    let path = root().join("examples").join(format!("{example}.scant"));
+    let mut files = MemoryFiles::default();
+    for entry in fs::read_dir(path.parent().unwrap()).unwrap() {
+        let entry = entry.unwrap().path();
+        if entry.extension().is_some_and(|end| end == "scant") {
+            let name = entry.file_name().unwrap().to_str().unwrap().to_owned();
+            files.insert(name, fs::read_to_string(&entry).unwrap());
+        }
+    }
+    let stem = path.file_stem().unwrap();
+    if !progress.is_empty() {
+        files.insert(format!("{stem}.progress.scant"), progress);
+    }
+    (files, format!("{stem}.scant"))
+}
+
+fn with(example: &str, progress: &str) -> Compilation {
+    let (files, entry) = files(example, progress);
+    compile(&files, entry.as_str().into()).unwrap()
+}
+
+fn of(text: &str, progress: &str) -> Compilation {
+    let mut files = MemoryFiles::single("c.scant", text);
+    files.insert("c.progress.scant", progress);
+    let compilation = compile(&files, "c.scant".into()).unwrap();
+    assert!(!compilation.has_errors(), "{:#?}", compilation.diagnostics);
+    compilation
+}
+
+/// All sheets as text, but for what says that somebody noted something.
+fn printed(compilation: &Compilation) -> Vec<(&'static str, String)> {
+    let subject = compilation.subject(Effort::Quick);
+    SHEETS.iter().map(|sheet| (sheet.name, (sheet.make)(subject).json.text())).collect()
+}
+
+/// The parts that a sheet of a layout names.
+fn laid_out(compilation: &Compilation) -> BTreeMap<String, usize> {
+    let subject = compilation.subject(Effort::Quick);
+    let mut names = BTreeMap::new();
+    for work in compilation.plans.sheets(subject.model, subject.graph, Effort::Quick) {
+        for name in work.rows.iter().flat_map(|row| &row.names) {
+            *names.entry(name.clone()).or_insert(0) += 1;
+        }
+    }
+    for work in compilation.plans.solids(subject.model, subject.graph, Effort::Quick) {
+        for name in work.rows.iter().chain(&work.too_large).flat_map(|row| &row.names) {
+            *names.entry(name.clone()).or_insert(0) += 1;
+        }
+    }
+    names
+}
+
+#[test]
+fn everything_cut_buys_no_sheet_and_no_board() {
+    for example in EXAMPLES {
+        let plain = with(example, "");
+        let tops: Vec<&str> =
+            plain.graph.parts.iter().filter_map(|part| part.path.split('.').next()).collect();
+        let all = tops.iter().map(|top| (*top).to_owned()).collect::<std::collections::BTreeSet<_>>();
+        let all = all.into_iter().collect::<Vec<_>>().join(", ");
+        let cut = with(example, &format!("made {{ cut = [{all}] }}\n"));
+        assert_eq!(cut.graph.cut(), plain.graph.parts.len(), "{example}");
+        let list = shopping(cut.subject(Effort::Quick));
+        let bought: Vec<&ShoppingRow> =
+            list.rows.iter().filter(|row| row.aisle == "sheets" || row.what.contains("poplar")).collect();
+        assert!(bought.is_empty(), "{example} {bought:?}");
+        // Everything painted: nothing at all is bought but what no part tells of.
+        let painted = with(example, &format!("made {{ painted = [{all}] }}\n"));
+        let list = shopping(painted.subject(Effort::Quick));
+        assert!(list.rows.is_empty(), "{example} {:?}", list.rows);
+    }
+}
+
+#[test]
+fn nothing_marked_is_as_without_a_file_and_all_is_as_if_nothing_were_marked() {
+    for example in EXAMPLES {
+        let plain = printed(&with(example, ""));
+        assert_eq!(printed(&with(example, "//! How far the parts are.\n")), plain, "{example}");
+        let half = with(example, "")
+            .graph
+            .parts
+            .iter()
+            .step_by(2)
+            .map(|part| format!("\"{}\"", part.path))
+            .collect::<Vec<_>>();
+        let (files, entry) = files(example, &format!("made {{ cut = [{}] }}\n", half.join(", ")));
+        let all = compile(&Unmarked(&files), entry.as_str().into()).unwrap();
+        assert_eq!(printed(&all), plain, "{example}");
+    }
+}
+
+/// What is left is laid out once, and nothing else.
+#[test]
+fn layouts_of_what_is_left_and_what_is_made_cover_all_parts_once() {
+    for example in EXAMPLES {
+        let plain = with(example, "");
+        let is_made = |place: usize| place % 3 == 1;
+        let made = plain.graph.parts.iter().enumerate().filter(|(place, _)| is_made(*place));
+        let made: Vec<String> = made.map(|(_, part)| format!("\"{}\"", part.path)).collect();
+        let some = with(example, &format!("made {{ cut = [{}] }}\n", made.join(", ")));
+        let left = laid_out(&some);
+        for (place, part) in plain.graph.parts.iter().enumerate() {
+            let expected = if is_made(place) { None } else { Some(&1) };
+            assert_eq!(left.get(&part.path), expected, "{example} {}", part.path);
+        }
+    }
+}
+
+const CASE: &str = "project { marks = 1mm }
+sheet ply {
+  thickness = 18mm
+  size = 2440mm x 1220mm
+  price = 80 EUR
+}
+board oak {
+  thickness = 20mm
+  width = 60mm
+  lengths = [1200mm, 2400mm]
+  price = 10 EUR/m
+}
+nail brad { length = 40mm, box = 10, price = 3 EUR }
+glue white { spread = 5 m2/L, bottles = [250ml, 500ml], prices = [4 EUR, 7 EUR] }
+join shelf to side with dado { nail = brad, glue = white }
+stick s { low = 100mm, mid = 500mm, high = 900mm }
+run r {
+  length = 820mm
+  end left { gap = 10mm }
+  end right { gap = 10mm }
+  unit a { stock = ply, width = rest, height = 1200mm, depth = 300mm, shelves = s }
+  facing { stock = oak, stile = 50mm, strip = 40mm }
+}
+";
+
+fn row<'a>(list: &'a Shopping, what: &str) -> Option<(&'a str, &'a str)> {
+    let row = list.rows.iter().find(|row| row.what.starts_with(what))?;
+    Some((row.count.as_str(), row.cost.as_deref().unwrap_or("")))
+}
+
+fn list(progress: &str) -> Shopping {
+    shopping(of(CASE, progress).subject(Effort::Quick))
+}
+
+/// One sheet holds the case: two sides and three shelves of 300 on rips of 300. Three shelves are held by two rows of nails each.
+#[test]
+fn what_is_bought_and_made_is_taken_off_the_list() {
+    let nothing = list("");
+    assert_eq!(row(&nothing, "ply"), Some(("1", "80.00 EUR")));
+    // 300 deep, 40 from the ends, 115 apart: 3 nails a row, 18 in all, 19 with spares: two boxes of ten.
+    assert_eq!(row(&nothing, "brad"), Some(("2 boxes", "6.00 EUR")));
+    assert_eq!((nothing.spent.as_deref(), nothing.bought.len()), (None, 0));
+    // The sheet is bought: nothing is spent on it any more, and both sums are those of before.
+    let bought = list("bought { what = ply, count = 1, paid = 75 EUR }\n");
+    assert_eq!((row(&bought, "ply"), bought.spent.as_deref()), (None, Some("75.00 EUR")));
+    assert_eq!(bought.sum.unwrap() + 80, nothing.sum.unwrap());
+    // Without what was paid its price counts.
+    assert_eq!(list("bought { what = ply, count = 2 }\n").spent.as_deref(), Some("160.00 EUR"));
+    // One box of the two; then both.
+    assert_eq!(row(&list("bought { what = brad }\n"), "brad"), Some(("1 box", "3.00 EUR")));
+    assert_eq!(row(&list("bought { what = brad, count = 2 }\n"), "brad"), None);
+    // Two shelves are glued: 6 nails are left, one box; where two boxes are there, none.
+    let glued = "made { glued = [r.a.shelf.low, r.a.shelf.mid] }\n";
+    assert_eq!(row(&list(glued), "brad"), Some(("1 box", "3.00 EUR")));
+    assert_eq!(
+        row(&list(&format!("{glued}bought {{ what = brad }}\n")), "brad"),
+        Some(("1 box", "3.00 EUR"))
+    );
+    assert_eq!(row(&list(&format!("{glued}bought {{ what = brad, count = 2 }}\n")), "brad"), None);
+    // The glue of six housings of 300 x (6 + 6 + 18) mm: 0.054 m2, about 11 ml: the small bottle.
+    assert_eq!(row(&nothing, "white"), Some(("1 x 250 ml", "4.00 EUR")));
+    assert_eq!(row(&list("bought { what = white, each = 250ml }\n"), "white"), None);
+    // Boards of 1200 that are there are cut first: two stiles and three strips need two of 2400, or one of them and two of 1200.
+    let boards = |progress: &str| {
+        let list = list(progress);
+        let rows = list.rows.iter().filter(|row| row.aisle == "boards");
+        rows.map(|row| format!("{} {}", row.count, row.what)).collect::<Vec<_>>()
+    };
+    let plain: u32 =
+        boards("").iter().map(|row| row.split(' ').next().unwrap().parse::<u32>().unwrap()).sum();
+    assert!(plain > 0);
+    assert_eq!(boards("bought { what = oak, count = 9, each = 2400mm }\n"), Vec::<String>::new());
+}
+
+/// A sheet of which parts are cut is no longer there: of two that are bought the second is.
+#[test]
+fn what_is_cut_was_cut_from_what_is_bought() {
+    let two = CASE
+        .replace("width = rest, height = 1200mm", "width = rest, height = 2300mm")
+        .replace("high = 900mm", "high = 900mm, top = 2000mm");
+    let sheets = |progress: &str| {
+        let compilation = of(&two, progress);
+        let list = shopping(compilation.subject(Effort::Quick));
+        list.rows.iter().find(|row| row.aisle == "sheets").map(|row| row.count.clone())
+    };
+    // Two sides of 2300 and four shelves of 776 on a sheet of 2440 x 1220: one.
+    assert_eq!(sheets(""), Some("1".to_owned()));
+    assert_eq!(sheets("bought { what = ply, count = 1 }\n"), None);
+    // The sides are cut, and nothing is noted as bought: the shelves need one more.
+    let cut = "made { cut = r.a.side }\n";
+    assert_eq!(sheets(cut), Some("1".to_owned()));
+    // They took the one sheet that was bought; of two one is left.
+    assert_eq!(sheets(&format!("{cut}bought {{ what = ply, count = 1 }}\n")), Some("1".to_owned()));
+    assert_eq!(sheets(&format!("{cut}bought {{ what = ply, count = 2 }}\n")), None);
+}
+
+#[test]
+fn what_is_lost_is_made_anew_and_counted_again() {
+    let lost = of(CASE, "made { size = 300mm x 700mm, cut = r.a.shelf.mid }\n");
+    let mid = lost.graph.named("r.a.shelf.mid").unwrap();
+    assert!(!lost.graph.reached(mid, State::Cut));
+    assert_eq!(laid_out(&lost).get("r.a.shelf.mid"), Some(&1));
+    let json = (sheet("cut-list").unwrap().make)(lost.subject(Effort::Quick)).json.value();
+    assert_eq!(
+        (json["parts"].as_u64(), json["made"].as_u64()),
+        (Some(lost.graph.parts.len() as u64), Some(0))
+    );
+}
+
+/// Purchases by the command line, with what cannot be read refused and nothing written.
+#[test]
+fn purchases_are_noted_and_mistakes_are_told() {
+    let (_keep, path) = folder();
+    fs::write(format!("{path}/c.scant"), CASE).unwrap();
+    let run = |arguments: &[&str]| {
+        let output = assert_cmd::Command::cargo_bin("scantling")
+            .unwrap()
+            .current_dir(&path)
+            .args(arguments)
+            .output()
+            .unwrap();
+        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+        (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
+    };
+    assert_eq!(
+        run(&["mark", "bought", "2", "ply", "--paid", "150", "EUR"]).1,
+        "c.progress.scant: 2 x ply bought\n"
+    );
+    assert_eq!(
+        run(&["mark", "bought", "3", "oak", "--each", "2400mm"]).1,
+        "c.progress.scant: 3 x oak bought\n"
+    );
+    let text = fs::read_to_string(format!("{path}/c.progress.scant")).unwrap();
+    assert!(text.contains("bought { what = ply, count = 2, paid = 150 EUR }\n"), "{text}");
+    assert!(text.contains("bought { what = oak, count = 3, each = 2400mm }\n"), "{text}");
+    for (wrong, said) in [
+        (&["2", "plyy"][..], "did you mean `ply`?"),
+        (&["0", "ply"], "`0` cannot be how many are bought"),
+        (&["99999999999999999999", "ply"], "cannot be how many are bought"),
+        (&["2", "ply", "--paid", "150"], "`150` is no sum of money"),
+        (&["2", "ply", "--paid", "3 kg"], "`3 kg` is no sum of money"),
+        (&["2", "ply", "--each", "large"], "`large` is no size"),
+        (&["r.a.shelf", "--paid", "3 EUR"], "say something of what is bought"),
+    ] {
+        let (status, _, err) = run(&[&["mark", "bought"], wrong].concat());
+        assert!(status == 2 && err.contains(said), "{wrong:?} {err}");
+    }
+    assert_eq!(fs::read_to_string(format!("{path}/c.progress.scant")).unwrap(), text);
+    // A sum in another currency cannot be added; where the project states no price, what was paid has the currency.
+    fs::write(format!("{path}/c.progress.scant"), text.replace("150 EUR", "150 USD")).unwrap();
+    let (status, _, err) = run(&["check", "c.scant"]);
+    assert!(status == 1 && err.contains("it was paid in USD, and the project reckons in EUR"), "{err}");
+    let bare = "sheet ply { thickness = 18mm }\nstick s { low = 80mm }\ncarcass c { shelves = s, width = 600mm, height = 400mm, depth = 300mm }\n";
+    fs::write(format!("{path}/d.scant"), bare).unwrap();
+    fs::write(format!("{path}/d.progress.scant"), "bought { what = ply, paid = 70 CHF }\n").unwrap();
+    assert!(run(&["show", "shopping", "d.scant"]).1.contains("70.00 CHF spent"));
+    fs::write(format!("{path}/c.progress.scant"), &text).unwrap();
+    let (_, all, _) = run(&["show", "shopping", "c.scant", "--all"]);
+    assert!(all.contains("80.00 EUR") && !all.contains("Bought already"), "{all}");
+    let (_, left, _) = run(&["show", "shopping", "c.scant"]);
+    assert!(left.contains("222.00 EUR spent; 232.00 EUR with what is still to buy"), "{left}");
+}
