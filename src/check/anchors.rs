@@ -66,9 +66,7 @@ fn holds(subject: &Subject<'_>, report: &mut Report, (id, unit): (UnitId, &Unit)
         let wall = subject.model.walls.get(wall).filter(|wall| wall.fixing == Fixing::Studs)?;
         let cleat = subject.graph.part(row.guest.part()?)?;
         let screw = subject.graph.fasteners.get(row.fastener?)?;
-        let through =
-            cleat.place.y.value.checked_add(cleat.size.thickness.value)?.checked_add(wall.lining?.value)?;
-        let penetration = screw.length?.value.checked_sub(through)?.to_mm_f64().max(0.0);
+        let penetration = subject.graph.grip(row, wall)?.to_mm_f64().max(0.0);
         let driven = Driven {
             specific_gravity: LIGHTEST_SOFTWOOD,
             diameter: screw_diameter(screw.gauge.unwrap_or(LEAST_GAUGE), &units),

@@ -53,11 +53,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let each = whole / 2.0 / to_f64(row.count);
         let screw = row.fastener.and_then(|index| subject.graph.fasteners.get(index));
         let gauge = screw.and_then(|screw| screw.gauge).unwrap_or(LEAST_GAUGE);
-        let grip = screw.and_then(|screw| screw.length).zip(wall.lining).and_then(|(length, lining)| {
-            let through =
-                cleat.place.y.value.checked_add(cleat.size.thickness.value)?.checked_add(lining.value)?;
-            Some(length.value.checked_sub(through)?.to_mm_f64().max(0.0))
-        });
+        let grip = subject.graph.grip(row, wall).map(|grip| grip.to_mm_f64().max(0.0));
         let carried = |gauge: u32, grip: Option<f64>| {
             let diameter = screw_diameter(gauge, &units);
             let held = grip.map_or(1.0, |grip| (grip / (FULL_SCREW_PENETRATION * diameter)).min(1.0));

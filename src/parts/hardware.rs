@@ -1,7 +1,7 @@
 //! Rows of fasteners: every nail, brad and screw belongs to a row, and every row to the two parts that it joins.
 
-use super::{PartId, UnitId};
-use crate::eval::Len;
+use super::{PartGraph, PartId, UnitId};
+use crate::eval::{Len, Wall};
 use crate::quantity::Length;
 use num_traits::ToPrimitive;
 use serde::Serialize;
@@ -153,6 +153,18 @@ pub struct Row {
     pub spacing: Spacing,
     /// How many there are.
     pub count: usize,
+}
+
+impl PartGraph {
+    /// How deep the screws of a row hold in what is behind the lining of its wall: their length less the part, what stands behind that,
+    /// and the lining. `None` where a length is not stated; below nought where they do not reach.
+    #[must_use]
+    pub fn grip(&self, row: &Row, wall: &Wall) -> Option<Length> {
+        let held = self.part(row.guest.part()?)?;
+        let length = self.fasteners.get(row.fastener?)?.length?.value;
+        let through = held.place.y.value.checked_add(held.size.thickness.value)?;
+        length.checked_sub(through.checked_add(wall.lining?.value)?)
+    }
 }
 
 /// How many fasteners stand in a row of a length: one at each end, the rest at most a pitch apart, never under two.

@@ -120,26 +120,16 @@ fn item(subject: Subject<'_>, fastener: Option<usize>, rows: &[&Row]) -> Hardwar
         buy,
         boxes: stated.and_then(|stated| stated.per_box).map(|holds| buy.div_ceil(holds.max(1))),
         rows: made.collect(),
-        grip: length
-            .filter(|_| screw)
-            .and_then(|length| grip(subject, length, rows))
-            .map(|grip| subject.json(grip)),
+        grip: grip(subject, rows).filter(|_| screw).map(|grip| subject.json(grip)),
     }
 }
 
-/// The least that a screw holds in a stud: its length less the cleat and the lining.
-fn grip(subject: Subject<'_>, length: Len, rows: &[&Row]) -> Option<Length> {
+/// The least that a screw holds in a stud.
+fn grip(subject: Subject<'_>, rows: &[&Row]) -> Option<Length> {
     let grips = rows.iter().filter(|row| row.kind == RowKind::Wall).filter_map(|row| {
         let Member::Wall(wall) = row.host else { return None };
-        let wall = subject.model.walls.get(wall)?;
-        let cleat = subject.graph.part(row.guest.part()?)?;
-        if wall.fixing == Fixing::Masonry {
-            return None;
-        }
-        // A back stands between the cleat and the wall.
-        let through = cleat.place.y.value.checked_add(cleat.size.thickness.value)?;
-        let through = through.checked_add(wall.lining?.value)?;
-        length.value.checked_sub(through)
+        let wall = subject.model.walls.get(wall).filter(|wall| wall.fixing != Fixing::Masonry)?;
+        subject.graph.grip(row, wall)
     });
     grips.min()
 }
