@@ -517,6 +517,75 @@ fn old_paint_on_trim_that_is_taken_off_is_reckoned() {
     assert_eq!(notes(&case("1980", "240mm")), "");
 }
 
+/// A chair rail 3000 x 90 mm has 270 000 mm2, a casing 150 mm wide and 1915 mm high 287 250: 557 250, just under 6 sq ft = 557 418.24 mm2; of
+/// 1917 mm it has 287 550, and 557 550 are over. What is stated of the room is met on both of its walls and counted once.
+#[test]
+fn old_paint_is_reckoned_room_by_room() {
+    let what = "old paint on trim that is taken off";
+    let text = |rooms: [&str; 2], walls: &str| {
+        let room = |name: &str, high: &str, walls: &str| {
+            let wall = |name: &str, trim: &str| {
+                format!(
+                    "  wall {name} {{\n    right = open\n    reading low {{ back = 3000mm, front = 3000mm }}\n    {trim}\n  }}\n"
+                )
+            };
+            let rail = "obstacle rail { kind = chair_rail, bottom = 900mm, height = 90mm, projection = 18mm, decided = remove }";
+            let casing = format!(
+                "obstacle casing {{ kind = casing, left = 200mm, width = 150mm, bottom = 0mm, height = {high}, projection = 18mm, decided = remove }}"
+            );
+            format!("room {name} {{\n  {casing}\n{}{walls}}}\n", wall("w", rail))
+        };
+        let run = |name: &str, wall: &str, gaps: [&str; 2]| {
+            format!(
+                "run {name} {{\n  along = {wall}\n  end left {{ gap = {} }}\n  end right {{ gap = {} }}\n  unit a {{ shelves = s, width = rest, height = 600mm, depth = 300mm }}\n}}\n",
+                gaps[0], gaps[1]
+            )
+        };
+        let runs = [
+            // Two runs along one wall, one along the other.
+            run("one", "den.w", ["0mm", "1600mm"]),
+            run("two", "den.w", ["1600mm", "0mm"]),
+            run("three", "hall.w", ["0mm", "0mm"]),
+            if walls.is_empty() { String::new() } else { run("four", "den.v", ["0mm", "0mm"]) },
+        ];
+        format!(
+            "project {{ marks = 0.1mm, year_built = 1960 }}\n{}{}sheet ply {{ thickness = 18mm }}\nstick s {{ low = 80mm, top = 500mm }}\n{}",
+            room("den", rooms[0], walls),
+            room("hall", rooms[1], ""),
+            runs.concat()
+        )
+    };
+    let areas = |text: &str| -> Vec<(String, f64, bool)> {
+        let compilation = compiled_text(text);
+        let findings = compilation.findings.iter().filter(|finding| finding.what == what);
+        findings
+            .map(|finding| (finding.subject.clone(), finding.value.value().round(), finding.holds()))
+            .collect()
+    };
+    let of = |room: &str, area: f64, kept: bool| (room.to_owned(), area, kept);
+    assert_eq!(
+        areas(&text(["1915mm", "1915mm"], "")),
+        [of("den", 557_250.0, true), of("hall", 557_250.0, true)]
+    );
+    assert_eq!(
+        areas(&text(["1917mm", "1915mm"], "")),
+        [of("den", 557_550.0, false), of("hall", 557_250.0, true)]
+    );
+    // The casing of the room stands before both of its walls.
+    let second = "  wall v {\n    right = open\n    reading low { back = 3000mm, front = 3000mm }\n  }\n";
+    assert_eq!(areas(&text(["1915mm", "1915mm"], second))[0], of("den", 557_250.0, true));
+    let notes = compiled_text(&text(["1917mm", "1915mm"], "")).diagnostics;
+    let notes: Vec<String> =
+        notes.into_iter().filter(|told| told.code.slug == "old_paint").flat_map(|told| told.notes).collect();
+    assert_eq!(
+        notes,
+        [
+            "the trim of `den` that is taken off has ~0.558 m2 of old paint, over ~0.557 m2 a room",
+            "the trim of `hall` that is taken off has ~0.557 m2 of old paint, under ~0.557 m2 a room",
+        ]
+    );
+}
+
 /// What a hand holds and no check can measure stands on the table of limits, and only where the work has it.
 #[test]
 fn what_is_held_by_hand_is_on_the_table_of_limits() {

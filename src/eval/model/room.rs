@@ -175,6 +175,8 @@ impl Blocking {
 pub struct Wall {
     /// Its name, with the room's: `basement.long`.
     pub name: Arc<str>,
+    /// Its room: rooms are counted by name.
+    pub room: usize,
     /// Where it is declared.
     pub head: Span,
     /// What its left and its right end meet.

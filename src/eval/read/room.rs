@@ -21,9 +21,9 @@ impl Reader<'_> {
     /// All walls of all rooms, by room and name.
     pub(super) fn walls(&mut self) -> Vec<Wall> {
         let mut walls = Vec::new();
-        for room in self.everywhere("room") {
+        for (position, room) in self.everywhere("room").into_iter().enumerate() {
             for id in self.by_name(room, "wall") {
-                if let Some(wall) = self.wall(room, id) {
+                if let Some(wall) = self.wall((position, room), id) {
                     self.positions.insert(id, walls.len());
                     walls.push(wall);
                 }
@@ -32,7 +32,7 @@ impl Reader<'_> {
         walls
     }
 
-    fn wall(&mut self, room: NodeId, id: NodeId) -> Option<Wall> {
+    fn wall(&mut self, (position, room): (usize, NodeId), id: NodeId) -> Option<Wall> {
         let mut unread = Vec::new();
         let returns = [WALL.left, WALL.right].map(|property| match self.usual(id, property) {
             Corner::Wall => Return::Wall,
@@ -64,6 +64,7 @@ impl Reader<'_> {
         self.not_read(&name, &unread);
         let mut wall = Wall {
             name: name.into(),
+            room: position,
             head: program.node(id).head,
             returns,
             shared: self.usual(id, WALL.lean) == Leans::Shared,
