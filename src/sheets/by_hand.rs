@@ -29,6 +29,9 @@ const WOODWORK: &str = "Architectural Woodwork Standards 2009";
 /// The panel standard.
 const PANELS: &str = "PS 1-19";
 
+/// What stands on glue, as it is remembered.
+const GLUES: &str = "adhesive makers' sheets, from memory";
+
 /// All of it, in the order of the work.
 pub(super) fn by_hand(subject: Subject<'_>) -> Vec<ByHand> {
     let mut rows = Vec::new();
@@ -62,18 +65,16 @@ pub(super) fn by_hand(subject: Subject<'_>) -> Vec<ByHand> {
         };
         add("glue-up", what, within, COMMON);
     }
-    for glue in glues(subject) {
+    let glues = glues(subject);
+    for glue in &glues {
         let within = glue.in_clamps.map_or_else(
             || "as its maker says".to_owned(),
             |time| format!("{} at least, full strength after a day", duration(time.value.value)),
         );
-        add("glue-up", &format!("`{}` in clamps", glue.name), within, "adhesive makers' sheets, from memory");
-        add(
-            "glue-up",
-            "wood, glue and room while it sets",
-            "50 F (10 C) or warmer".to_owned(),
-            "adhesive makers' sheets, from memory",
-        );
+        add("glue-up", &format!("`{}` in clamps", glue.name), within, GLUES);
+    }
+    if !glues.is_empty() {
+        add("glue-up", "wood, glue and room while it sets", "50 F (10 C) or warmer".to_owned(), GLUES);
     }
     if graph.parts.iter().any(|part| part.role == Role::Strip) {
         let under = format!("flush, up to {} under it, never proud", fine((1, 64), 40));
@@ -92,12 +93,6 @@ pub(super) fn by_hand(subject: Subject<'_>) -> Vec<ByHand> {
         let flat = if is_metric(subject) { "0.69 mm in 305 mm" } else { "0.027 in in 12 in" };
         add("room", "sides and panels, flat", flat.to_owned(), WOODWORK);
     }
-    let mut seen = Vec::new();
-    rows.retain(|row| {
-        let new = !seen.contains(row);
-        seen.push(row.clone());
-        new
-    });
     rows
 }
 

@@ -613,6 +613,26 @@ fn what_is_held_by_hand_is_on_the_table_of_limits() {
     );
     assert!(plain.contains("the two diagonals of a unit up to 4 ft"), "{plain}");
     assert!(!plain.contains("a strip at its shelf's top") && !plain.contains("50 F"), "{plain}");
+    // Two glues have a row each, what holds for all glue has one.
+    let glued = |name: &str, height: &str, glue: &str| {
+        format!(
+            "carcass {name} {{ shelves = s, width = 600mm, height = {height}, depth = 300mm, join shelf to side with dado {{ glue = {glue} }} }}\n"
+        )
+    };
+    let two = format!(
+        "sheet ply {{ thickness = 18mm }}\nglue white {{ in_clamps = 30 min }}\nglue slow {{ in_clamps = 45 min }}\nstick s {{ low = 80mm }}\n{}{}",
+        glued("a", "900mm", "white"),
+        glued("b", "1300mm", "slow")
+    );
+    let two = printed(&compiled_text(&two), "limits");
+    let rows = [
+        "`white` in clamps 30 min at least",
+        "`slow` in clamps 45 min at least",
+        "50 F (10 C) or warmer",
+        "of a unit up to 4 ft",
+        "of a higher unit",
+    ];
+    assert_eq!(rows.map(|row| two.matches(row).count()), [1; 5], "{two}");
 }
 
 /// A bit of 12 mm goes 6 mm at once, so a dado of 6 mm is one step and of 6.1 mm two; `step = 3mm` makes two of 6 mm.
