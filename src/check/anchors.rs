@@ -72,10 +72,9 @@ fn holds(subject: &Subject<'_>, report: &mut Report, (id, unit): (UnitId, &Unit)
             diameter: screw_diameter(screw.gauge.unwrap_or(LEAST_GAUGE), &units),
             penetration,
         };
-        let count = f64::from(u32::try_from(row.count).unwrap_or(u32::MAX));
         let [bottom, top] = subject.graph.bounds(cleat)?[2];
         let height = bottom.checked_add(top)?.to_mm_f64() / 2.0;
-        Some((height, count * SAFE_SHARE * driven.screw_withdrawal(&units) / NEWTONS_PER_KILOGRAM))
+        Some((height, row.count as f64 * SAFE_SHARE * driven.screw_withdrawal(&units) / NEWTONS_PER_KILOGRAM))
     });
     let Some((height, pull)) = rows.max_by(|a, b| a.0.total_cmp(&b.0)) else { return };
     let Some(top) =

@@ -50,7 +50,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         };
         let span = opening.clear_width.value.to_mm_f64();
         let whole = span * line_load(load, span, shelf.size.width.value.to_mm_f64(), 0.0);
-        let each = whole / 2.0 / to_f64(row.count);
+        let each = whole / 2.0 / row.count as f64;
         let screw = row.fastener.and_then(|index| subject.graph.fasteners.get(index));
         let gauge = screw.and_then(|screw| screw.gauge).unwrap_or(LEAST_GAUGE);
         let grip = subject.graph.grip(row, wall).map(|grip| grip.to_mm_f64().max(0.0));
@@ -70,7 +70,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             let carries =
                 |gauge: u32, grip: Option<f64>| carried(gauge, grip).is_some_and(|most| each <= most);
             let heavier = (gauge.saturating_add(1)..=MOST_GAUGE).find(|gauge| carries(*gauge, grip));
-            let one_more = each * to_f64(row.count) / to_f64(row.count.saturating_add(1)) <= most;
+            let one_more = whole / 2.0 / row.count.saturating_add(1) as f64 <= most;
             let asked = Asked { value, limit, longer: carries(gauge, None), heavier, one_more };
             worst = Some((each / most, asked, cleat));
         }
@@ -101,8 +101,4 @@ struct Asked {
     heavier: Option<u32>,
     /// Whether one screw more takes enough off the others.
     one_more: bool,
-}
-
-fn to_f64(count: usize) -> f64 {
-    f64::from(u32::try_from(count).unwrap_or(u32::MAX))
 }
