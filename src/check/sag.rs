@@ -1,5 +1,6 @@
 //! Shelves stay straight, at the worse of their two long edges.
 
+use super::helpers::dividers::{Carriers, carriers, front_carried, lies, load_on, spans, stretcher_under};
 use super::helpers::place::length;
 use super::helpers::shelf_load::line_load;
 use super::{Check, Report, Subject, names};
@@ -13,9 +14,7 @@ use crate::mechanics::sag::{
 };
 use crate::mechanics::shelf::{EdgeSag, OutsideFit, Rear, Shelf, Stiffened, Stiffener};
 use crate::mechanics::{NEWTONS_PER_KILOGRAM, Units};
-use crate::parts::{
-    Face, Figure, Finding, How, Lacking, Limit, Need, Opening, Part, Role, RunId, Stock, StretcherAt,
-};
+use crate::parts::{Face, Figure, Finding, How, Lacking, Limit, Need, Opening, Part, Role, RunId, Stock};
 use crate::quantity::{Dim, Estimate, Length, Rational, Round};
 use crate::source::Span;
 use std::collections::BTreeMap;
@@ -29,8 +28,9 @@ code!(
     "In years a loaded shelf sags about twice as far as on the first day: 2.0 is the factor of NDS 3.5.2 for wood that was loaded \
      unseasoned or wet, taken here for dry sheets too, for caution (seasoned wood has 1.5 there). The eye sees 1/32 in a foot, \
      span/384, along a painted line, and the strict one 0.02 in a foot, span/600 (`sag = strict` of the project; common practice, no source). Each long edge is judged, by the strip before it, the cleat behind \
-     and the twist between them (a rule of this program, held against a plate model in its tests); the worse one counts. An \
-     estimate.",
+     and the twist between them (a rule of this program, held against a plate model in its tests); the worse one counts. A divider \
+     carries the shelf over it where it stands on one that lies on the floor, on a plinth or on stretchers, or right over another divider \
+     that does. An estimate.",
     with_example
 );
 
@@ -69,8 +69,8 @@ struct Loaded<'a> {
     front_carried: bool,
     /// Whether it is the lowest one, which has no cleat and may lie on stretchers.
     lowest: bool,
-    /// Where dividers carry it from below: its spans between them, from left to right.
-    over: Vec<continuous::Span>,
+    /// Where dividers carry it from below: its spans between them in millimetres, from left to right.
+    over: Vec<f64>,
     /// Whether its load is the most that the class has for one shelf.
     at_most: bool,
     /// Span over this is what the eye may see in years, as the project asks.
@@ -80,21 +80,18 @@ struct Loaded<'a> {
 }
 
 impl Loaded<'_> {
-    /// Sag of both long edges on the first day; of a shelf over dividers the deepest of its spans, reckoned as bare.
+    /// Sag of both long edges on the first day.
     fn sag(&self) -> EdgeSag {
-        let over = continuous::solve(&self.over, self.built.shelf.bending_stiffness());
-        let Some(over) = over else { return self.with(&self.built) };
-        let deepest = over.spans.iter().map(|span| span.largest_deflection).fold(0.0, f64::max);
-        EdgeSag { front: deepest, rear: deepest }
+        self.with(&self.built)
     }
 
     /// What must be known to trust its figures; may be empty.
     fn remark(&self) -> String {
-        let over = if self.over.is_empty() {
-            outside(&self.built)
-        } else {
-            "over dividers, reckoned without its strip and cleat".to_owned()
-        };
+        let mut over = outside(&self.built);
+        if !self.over.is_empty() {
+            let and = if over.is_empty() { "" } else { "; " };
+            over = format!("over dividers{and}{over}");
+        }
         match (over.is_empty(), self.at_most) {
             (_, false) => over,
             (true, true) => AT_MOST.to_owned(),
@@ -104,14 +101,49 @@ impl Loaded<'_> {
 
     /// The sag of the same shelf, built in another way.
     fn with(&self, built: &Stiffened) -> EdgeSag {
-        if self.front_carried { built.sag_with_front_carried() } else { built.sag() }
+        self.over(built, &self.over)
+    }
+
+    /// The sag of the same shelf, built in another way and carried from below between these spans. Of one over dividers it is that of a bare
+    /// beam over all of them, or of its longest span alone with strip and cleat: both sag more than the shelf does, so the less counts.
+    fn over(&self, built: &Stiffened, over: &[f64]) -> EdgeSag {
+        let alone = if self.front_carried { built.sag_with_front_carried() } else { built.sag() };
+        let line_load = built.shelf.line_load;
+        let spans: Vec<_> =
+            over.iter().map(|length| continuous::Span { length: *length, line_load }).collect();
+        let Some(beam) = continuous::solve(&spans, built.shelf.bending_stiffness()) else { return alone };
+        let deepest = beam.spans.iter().map(|span| span.largest_deflection).fold(0.0, f64::max);
+        EdgeSag { front: alone.front.min(deepest), rear: alone.rear.min(deepest) }
     }
 
     /// Whether it is told nothing of, built so.
     fn passes(&self, built: &Stiffened) -> bool {
-        let worse = self.with(built).worse();
+        self.passes_over(built, &self.over)
+    }
+
+    fn passes_over(&self, built: &Stiffened, over: &[f64]) -> bool {
+        let worse = self.over(built, over).worse();
         in_years(worse, YEARS_FACTOR) <= limit(built.shelf.span, self.seen)
             && worse <= limit(built.shelf.span, FIRST_DAY_SPAN_OVER)
+    }
+
+    /// Whether it is told nothing of with a divider in the middle of each of its longest spans.
+    fn passes_divided(&self) -> bool {
+        let Stiffened { shelf, strip, .. } = self.built;
+        let now = if self.over.is_empty() { vec![shelf.span] } else { self.over.clone() };
+        let halves = now.into_iter().flat_map(|span| {
+            let half = (span - shelf.thickness) / 2.0;
+            if span < shelf.span * (1.0 - 1e-9) { vec![span] } else { vec![half; 2] }
+        });
+        let over: Vec<f64> = halves.collect();
+        let mut built = self.built;
+        built.shelf.span = over.iter().copied().fold(0.0, f64::max);
+        let front = strip.map_or(0.0, |strip| strip.thickness);
+        built.shelf.line_load =
+            line_load(self.load, built.shelf.span, shelf.depth, front) * NEWTONS_PER_KILOGRAM;
+        // A loose shelf becomes two.
+        let over = if self.shelf.role == Role::Loose { Vec::new() } else { over };
+        built.shelf.span > 0.0 && self.passes_over(&built, &over)
     }
 }
 
@@ -126,8 +158,9 @@ fn seen(subject: &Subject<'_>) -> f64 {
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let seen = seen(subject);
     let mut bad: Vec<(bool, Alike, Vec<Loaded<'_>>)> = Vec::new();
+    let carriers = carriers(subject);
     for opening in &subject.graph.openings {
-        for loaded in loaded(subject, opening) {
+        for loaded in loaded(subject, &carriers, opening) {
             let span = loaded.built.shelf.span;
             let sag = loaded.sag();
             if !loaded.lacks.is_empty() {
@@ -165,6 +198,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 ),
             ];
             let stiffened = loaded.built.strip.is_some() || loaded.built.rear.cleat().is_some();
+            let stiffened = stiffened && loaded.over.is_empty();
             for (name, value, rule) in edges.into_iter().chain(bounds.into_iter().filter(|_| stiffened)) {
                 report.reckon(path, name, Estimate { value, dim: Dim::LENGTH }, how(subject, &loaded, rule));
             }
@@ -198,28 +232,23 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 }
 
 /// The shelf that an opening stands on, and the loose shelves in it, as far as they are loaded and their wood is known.
-fn loaded<'a>(subject: &Subject<'a>, opening: &Opening) -> Vec<Loaded<'a>> {
-    let Some(load) = opening.load.filter(|_| !opening.divided && opening.used) else {
-        return Vec::new();
-    };
+fn loaded<'a>(subject: &Subject<'a>, carriers: &Carriers<'_>, opening: &Opening) -> Vec<Loaded<'a>> {
+    let shelf = subject.graph.part(opening.on).filter(|_| opening.used);
+    let Some(shelf) = shelf else { return Vec::new() };
+    let Some(load) = load_on(subject, opening, shelf.size.width.value.to_mm_f64()) else { return Vec::new() };
+    let whole = opening.clear_width.value.to_mm_f64();
     let mut all = Vec::new();
-    let on = subject.graph.part(opening.on);
-    let own = on.filter(|shelf| {
-        // At the ends of the sides it lies on the floor or on a plinth.
-        let lies = shelf.place.z.value.is_zero()
-            || (front_carried(subject, shelf) && stretcher_under(subject, shelf, Face::Rear).is_some());
-        !opening.lowest && !lies
-    });
-    if let Some(shelf) = own {
-        let over = over_dividers(subject, opening);
-        let span = over.iter().copied().max_by_key(|clear| clear.value).unwrap_or(opening.clear_width);
+    // The floor of a bay is that of all bays beside it.
+    if !opening.lowest && !lies(subject, shelf) {
+        let over = spans(subject, carriers, shelf.id);
+        let span = over.iter().copied().reduce(f64::max).unwrap_or(whole);
         let strip = subject.graph.fixed_to(shelf.id, Role::Strip);
         let cleat = subject.graph.fixed_to(shelf.id, Role::Cleat);
         let rear = match cleat {
             Some(cleat) => Some((cleat, screwed(subject, cleat))),
             None => stretcher_under(subject, shelf, Face::Rear).map(|stretcher| (stretcher, true)),
         };
-        let mut stiff = stiffened(subject, shelf, span, load, (strip, rear));
+        let mut stiff = stiffened(subject, shelf, (opening.clear_width, span), load, (strip, rear));
         // A stretcher carries the edge and stiffens nothing.
         if let (None, Some(stiff)) = (cleat, &mut stiff)
             && let Rear::Screwed(stretcher) = &mut stiff.built.rear
@@ -228,16 +257,11 @@ fn loaded<'a>(subject: &Subject<'a>, opening: &Opening) -> Vec<Loaded<'a>> {
         }
         let lowest = subject.openings_of(opening.unit).first().is_some_and(|first| first.on == opening.on);
         let front_carried = front_carried(subject, shelf);
-        all.extend(stiff.map(|stiff| {
-            let line_load = stiff.built.shelf.line_load;
-            let spans =
-                over.iter().map(|clear| continuous::Span { length: clear.value.to_mm_f64(), line_load });
-            Loaded { front_carried, lowest, over: spans.collect(), ..stiff }
-        }));
+        all.extend(stiff.map(|stiff| Loaded { front_carried, lowest, over, ..stiff }));
     }
     for shelf in subject.loose_in(opening) {
         let strip = subject.graph.fixed_to(shelf.id, Role::LooseStrip);
-        all.extend(stiffened(subject, shelf, opening.clear_width, load, (strip, None)));
+        all.extend(stiffened(subject, shelf, (opening.clear_width, whole), load, (strip, None)));
     }
     all
 }
@@ -247,33 +271,11 @@ fn screwed(subject: &Subject<'_>, cleat: &Part) -> bool {
     subject.to_wall(cleat.id).is_some_and(|row| row.count >= 2 && row.fastener.is_some())
 }
 
-/// The stretcher at a face on which the bottom shelf lies.
-fn stretcher_under<'a>(subject: &Subject<'a>, shelf: &Part, face: Face) -> Option<&'a Part> {
-    subject.graph.parts_of(shelf.unit?).find(|part| {
-        part.role == Role::Stretcher(StretcherAt::Bottom, face)
-            && part.place.z.value.checked_add(part.size.width.value) == Some(shelf.place.z.value)
-    })
-}
-
-/// Whether a stretcher, or a bottom rail, which stands on the floor, carries the front edge of a shelf.
-fn front_carried(subject: &Subject<'_>, shelf: &Part) -> bool {
-    stretcher_under(subject, shelf, Face::Front).is_some()
-        || subject.graph.fixed_to(shelf.id, Role::BottomRail).is_some()
-}
-
-/// The clear widths of the bays whose dividers carry the shelf from below, from left to right; none where none do.
-fn over_dividers(subject: &Subject<'_>, opening: &Opening) -> Vec<Len> {
-    let below = subject.graph.divided.iter().find(|divided| {
-        let own = subject.graph.openings.get(divided.opening.0 as usize);
-        divided.unit == opening.unit && own.is_some_and(|own| own.under == Some(opening.on))
-    });
-    below.map(|below| below.bays.iter().map(|bay| bay.clear).collect()).unwrap_or_default()
-}
-
 /// The longest bare shelf under its load whose sag in years is not seen; `None` of one that has a strip or a cleat.
 fn longest_bare(loaded: &Loaded<'_>) -> Option<f64> {
     let built = &loaded.built;
-    if built.strip.is_some() || loaded.front_carried || !matches!(built.rear, Rear::Bare) {
+    let carried = loaded.front_carried || !loaded.over.is_empty();
+    if built.strip.is_some() || carried || !matches!(built.rear, Rear::Bare) {
         return None;
     }
     let Shelf { modulus, thickness, line_load, depth, .. } = built.shelf;
@@ -284,7 +286,7 @@ fn longest_bare(loaded: &Loaded<'_>) -> Option<f64> {
 fn stiffened<'a>(
     subject: &Subject<'a>,
     shelf: &'a Part,
-    clear: Len,
+    (clear, span): (Len, f64),
     load: Load,
     (strip, cleat): (Option<&'a Part>, Option<(&'a Part, bool)>),
 ) -> Option<Loaded<'a>> {
@@ -319,7 +321,6 @@ fn stiffened<'a>(
         Some(Stiffener { thickness, height, modulus })
     };
     let front = strip.map_or(0.0, |strip| strip.size.thickness.value.to_mm_f64());
-    let span = clear.value.to_mm_f64();
     let line_load = line_load(load, span, depth, front) * NEWTONS_PER_KILOGRAM;
     let rear = match cleat.and_then(|(cleat, screwed)| Some((stiffener(cleat)?, screwed))) {
         Some((cleat, true)) => Rear::Screwed(cleat),
@@ -361,8 +362,17 @@ fn how(subject: &Subject<'_>, loaded: &Loaded<'_>, rule: &'static str) -> How {
         Load::Line(_) => "as stated for the length",
     };
     let line = loaded.built.shelf.line_load / NEWTONS_PER_KILOGRAM;
-    let mut how = How::from(rule)
-        .length("span", loaded.clear)
+    let how = How::from(rule);
+    let how = if loaded.over.is_empty() {
+        how.length("span", loaded.clear)
+    } else {
+        let spans = loaded.over.iter().filter_map(|span| length(*span)).map(|span| subject.print(span));
+        how.words("spans over dividers", spans.collect::<Vec<_>>().join(", ")).assuming(
+            "over dividers: the less of what a bare beam sags over all of them (three-moment equations) and of what its longest span sags \
+             alone; dividers do not give",
+        )
+    };
+    let mut how = how
         .length("depth of the shelf", shelf.size.width)
         .length("thickness of the shelf", shelf.size.thickness);
     how = elastic(subject, how, shelf);
@@ -485,17 +495,21 @@ fn tell(subject: &Subject<'_>, report: &mut Report, holds: bool, shelves: &[Load
     if shelves.len() > 1 {
         diagnostic = diagnostic.note(format!("of {}", names(&units)));
     }
-    let remark = if first.over.is_empty() { outside(&first.built) } else { String::new() };
+    let remark = outside(&first.built);
     if !remark.is_empty() {
         diagnostic = diagnostic.note(format!("{remark}; the figure is a guess there"));
     }
-    let (helps, mends) = ways(subject, first, &say);
+    let (helps, mends) = ways(subject, (first, shelves), &say);
     let diagnostic = helps.into_iter().fold(diagnostic, Diagnostic::help);
     report.tell_with(diagnostic, mends);
 }
 
 /// What keeps a shelf straight, each worked out before it is offered; the changes of text that make it so.
-fn ways(subject: &Subject<'_>, first: &Loaded<'_>, say: &dyn Fn(f64) -> String) -> (Vec<String>, Vec<Fix>) {
+fn ways(
+    subject: &Subject<'_>,
+    (first, alike): (&Loaded<'_>, &[Loaded<'_>]),
+    say: &dyn Fn(f64) -> String,
+) -> (Vec<String>, Vec<Fix>) {
     let (mut helps, mut mends) = (Vec::new(), Vec::new());
     if let Some((height, built)) = strip_that_serves(subject, first, &first.built) {
         let then = say(in_years(first.with(&built).worse(), YEARS_FACTOR));
@@ -521,11 +535,11 @@ fn ways(subject: &Subject<'_>, first: &Loaded<'_>, say: &dyn Fn(f64) -> String) 
         let strip = format!("a strip {} high{how}", subject.print(height));
         helps.push(format!("{words}, and take {strip}: the worse edge then sags {then} in years"));
     }
-    let mut narrower = first.built;
-    narrower.shelf.span /= 2.0;
-    if first.passes(&narrower) {
+    if !first.lowest && first.passes_divided() {
         let or = if helps.is_empty() { "" } else { "or " };
-        helps.push(format!("{or}stand a divider at mid-span"));
+        let place =
+            if first.over.is_empty() { "at mid-span" } else { "in the middle of each of its longest spans" };
+        helps.push(format!("{or}stand a divider {place}{}", down_to_what_carries(subject, alike)));
     }
     if let Some(bare) = longest_bare(first).and_then(length) {
         helps.push(format!("bare, a shelf of this sheet may be {} long under this load", subject.most(bare)));
@@ -534,6 +548,27 @@ fn ways(subject: &Subject<'_>, first: &Loaded<'_>, say: &dyn Fn(f64) -> String) 
         helps.push("take a thicker or stiffer sheet, or let lighter things stand there".to_owned());
     }
     (helps, mends)
+}
+
+/// What is to stand under a new divider, so that it carries: where the shelf under it sags itself, one more in each opening below.
+fn down_to_what_carries(subject: &Subject<'_>, alike: &[Loaded<'_>]) -> &'static str {
+    let foot = |loaded: &Loaded<'_>| {
+        let openings = subject.openings_of(loaded.shelf.unit?);
+        let below = openings.iter().filter(|opening| opening.under == Some(loaded.shelf.id));
+        // A loose shelf becomes two, whatever carries the divider between them.
+        below.filter(|_| loaded.shelf.role != Role::Loose).find_map(|opening| subject.graph.part(opening.on))
+    };
+    let carried = |foot: &Part| lies(subject, foot) || alike.iter().any(|loaded| loaded.shelf.id == foot.id);
+    if alike.iter().filter_map(foot).all(carried) {
+        return "";
+    }
+    let lowest = alike.iter().filter_map(|loaded| subject.openings_of(loaded.shelf.unit?).first());
+    let mut lowest = lowest.filter_map(|opening| subject.graph.part(opening.on));
+    if lowest.all(|lowest| lies(subject, lowest)) {
+        ", and one under it in each opening below"
+    } else {
+        ", and one under it in each opening below, down to a bottom shelf that lies on a `stretcher bottom`, front and rear"
+    }
 }
 
 /// The run that a shelf belongs to.

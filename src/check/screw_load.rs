@@ -1,5 +1,6 @@
 //! The screws of a cleat carry the rear half of what stands on its shelf.
 
+use super::helpers::dividers::load_on;
 use super::helpers::shelf_load::line_load;
 use super::{Check, Report, Subject, one_of};
 use crate::diag::{Diagnostic, code};
@@ -41,15 +42,14 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let shelf = cleat.backing.iter().find_map(|id| subject.graph.part(*id));
         let (Some(shelf), true) = (shelf, cleat.role == Role::Cleat) else { continue };
         let Some(unit) = shelf.unit else { continue };
-        let carries = subject
-            .openings_of(unit)
-            .iter()
-            .find(|opening| opening.on == shelf.id && opening.used && !opening.divided);
-        let Some((load, opening)) = carries.and_then(|opening| Some((opening.load?, opening))) else {
-            continue;
-        };
+        let mut over = subject.openings_of(unit).iter();
+        let over = over.find(|opening| opening.on == shelf.id && opening.used && !opening.lowest);
+        let depth = shelf.size.width.value.to_mm_f64();
+        let carries = over.and_then(|opening| Some((load_on(subject, opening, depth)?, opening)));
+        let Some((load, opening)) = carries else { continue };
         let span = opening.clear_width.value.to_mm_f64();
-        let whole = span * line_load(load, span, shelf.size.width.value.to_mm_f64(), 0.0);
+        // One of the cleats before the bays under a shelf carries what stands over it.
+        let whole = cleat.size.length.value.to_mm_f64() * line_load(load, span, depth, 0.0);
         let each = whole / 2.0 / row.count as f64;
         let screw = row.fastener.and_then(|index| subject.graph.fasteners.get(index));
         let gauge = screw.and_then(|screw| screw.gauge).unwrap_or(LEAST_GAUGE);

@@ -254,15 +254,16 @@ fn things_of_the_library_have_their_size_and_load() {
 /// 28.5625 w / 12, half of it on two screws: w 28.5625 / 48 = 90.37 where w is 151.87.
 #[test]
 fn wall_screws_carry_the_rear_half() {
-    let case = |load: &str, screw: &str, lining: &str| {
+    let in_bays = |load: &str, screw: &str, lining: &str, bays: &str| {
         let text = format!(
             "room r {{ wall w {{ right = open, {lining} studs {{ at = [12\", 28\"] }}, reading low {{ back = 31\", front = 31\" }} }} }}\n\
              sheet ply {{ thickness = 23/32\" }}\nscrew long {{ {screw} }}\nstick s {{ floor = 3\", mid = 20\", top = 38\" }}\n\
-             run shelves {{ along = r.w, end left {{ gap = 1\" }}\n  unit a {{ shelves = s, width = rest, height = 40\", depth = 11\", load = {load}, cleat {{ height = 2 1/2\" }}, stretcher bottom }} }}\n\
+             run shelves {{ along = r.w, end left {{ gap = 1\" }}\n  unit a {{ shelves = s, width = rest, height = 40\", depth = 11\", load = {load}, cleat {{ height = 2 1/2\" }}, stretcher bottom{bays} }} }}\n\
              join cleat to wall with butt {{ screw = long }}"
         );
         told(&text, "screw_load").len()
     };
+    let case = |load: &str, screw: &str, lining: &str| in_bays(load, screw, lining, "");
     let (long, board) = ("length = 2 1/2\"", "lining = 1/2\",");
     assert_eq!(case("151 lb/ft", long, board), 0);
     assert_eq!(case("152 lb/ft", long, board), 1);
@@ -274,6 +275,14 @@ fn wall_screws_carry_the_rear_half() {
     assert_eq!(case("137 lb/ft", "length = 2 1/4\"", board), 1);
     // Without a lining the screw is taken as deep enough.
     assert_eq!(case("151 lb/ft", "length = 2 1/4\"", ""), 0);
+    // What stands in the bays of a shelf hangs on the cleat under all of it.
+    let over = ", shelf mid { bay a, bay b }, skip = [top], top";
+    assert_eq!(in_bays("151 lb/ft", long, board, over), 0);
+    assert_eq!(in_bays("152 lb/ft", long, board, over), 1);
+    // Under a shelf over bays hangs a cleat a bay, (28 9/16 - 23/32) / 2 = 13.92 long, each on one screw: w = 2 x 90.4 x 12 / 13.92 = 155.8.
+    let bays = ", shelf floor { bay a, bay b }, shelf mid { bay a, bay b }";
+    assert_eq!(in_bays("155 lb/ft", long, board, bays), 0);
+    assert_eq!(in_bays("156 lb/ft", long, board, bays), 1);
 }
 
 /// 5/64 in or 2 mm: 1/16 in that stays free and 1/64 in of paint.
@@ -457,6 +466,87 @@ fn a_shelf_over_dividers_is_a_continuous_beam() {
     assert!((found / sag - 1.0).abs() < 2e-4, "{found} {sag}");
     let (.., remark) = compared(&figures.compilation, "sag in years");
     assert!(remark.contains("over dividers"), "{remark}");
+}
+
+/// Three shelves of 982 mm, of which the lowest lies on stretchers, under w = 40 kg/m = 0.392266 N/mm: E I = 9000 x 300 x 18^3 / 12 = 1.3122e9 and
+/// 5 w L^4 / (384 E I) = 3.6196 mm of one alone. Two that a divider ties together, with nothing under the lower one, sag as much as one alone.
+#[test]
+fn a_divider_carries_only_where_it_is_carried() {
+    let case = |inside: &str| {
+        let text = format!(
+            "sheet ply {{ thickness = 18mm, stiffness = 9 kN/mm2 }}\nstick s {{ low = 80mm, mid = 500mm, top = 900mm }}\n\
+             carcass a {{ shelves = s, clear = 982mm, height = 1000mm, depth = 300mm, load = 40 kg/m, {inside} }}"
+        );
+        let figures = Figures::of_text_with_errors(&text);
+        ["mid", "top"].map(|shelf| estimated(&figures, &format!("a.shelf.{shelf}.sag_front")))
+    };
+    let alone = 5.0 * 0.392_266 * 982.0_f64.powi(4) / (384.0 * 1.3122e9);
+    let over = 0.005_416_1 * 0.392_266 * 482.0_f64.powi(4) / 1.3122e9;
+    let holds = |found: [f64; 2], wanted: [f64; 2]| {
+        let near = found.iter().zip(wanted).all(|(found, wanted)| (found / wanted - 1.0).abs() < 2e-4);
+        assert!(near, "{found:?} {wanted:?}");
+    };
+    holds(case("stretcher bottom"), [alone, alone]);
+    holds(case("stretcher bottom, shelf low { bay one, bay two }"), [over, alone]);
+    holds(case("stretcher bottom, shelf mid { bay one, bay two }"), [alone, alone]);
+    let both = "shelf low { bay one, bay two }, shelf mid { bay one, bay two }";
+    holds(case(&format!("stretcher bottom, {both}")), [over, over]);
+    // The lowest shelf sags itself without its stretchers.
+    holds(case(both), [alone, alone]);
+    // Half of a divider's thickness over the other it still carries, beside it it does not: (982 - 18) / 2 = 482, and 491, and 500.
+    let beside = |left: &str| {
+        format!(
+            "stretcher bottom, shelf low {{ bay one, bay two }}, shelf mid {{ bay one {{ width = {left} }}, bay two }}"
+        )
+    };
+    let longer = case(&beside("491mm"));
+    assert!(longer[1] > over && longer[1] < 2.0 * over, "{longer:?}");
+    holds(case(&beside("500mm")), [over, alone]);
+    // What stands in one bay counts for all of the shelf that it stands on.
+    let bays = "stretcher bottom, shelf mid { bay one { load = 80 kg/m }, bay two }";
+    holds(case(bays), [2.0 * alone, alone]);
+}
+
+/// Over dividers a bare beam and the longest span with its strip and cleat both sag more than the shelf: the less counts, and what a strip is
+/// said to do it does. Between its dividers 900 under 60 kg/m: 2 x 0.0054161 w L^4 / (E I) = 3.19 mm in years, and 900 / 384 = 2.34.
+#[test]
+fn a_strip_helps_a_shelf_over_dividers() {
+    let case = |width: &str, strip: &str, inside: &str| {
+        format!(
+            "room den {{\n  wall w {{\n    right = open\n    studs {{ first = 100mm, every = 200mm }}\n    reading low {{ back = 1900mm, front = 1900mm }}\n  }}\n}}\n\
+             screw long {{ length = 80mm }}\nsheet ply {{ thickness = 18mm, stiffness = 9 kN/mm2 }}\nboard ash {{ thickness = 20mm, stiffness = 11 kN/mm2 }}\n\
+             stick s {{ low = 80mm, mid = 500mm, top = 900mm }}\nrun r {{\n  along = den.w\n  facing {{ stock = ash, lap = 4mm{strip} }}\n  \
+             unit a {{ shelves = s, clear = {width}, height = 1000mm, depth = 300mm, load = 60 kg/m, stretcher bottom, skip = [top], top, cleat {{ height = 60mm }}{inside} }}\n}}\n\
+             join cleat to wall with butt {{ screw = long }}\n"
+        )
+    };
+    let sag = |text: &str| estimated(&Figures::of_text_with_errors(text), "r.a.shelf.mid.sag_years");
+    let bays = ", shelf low { bay one, bay two }";
+    let bare = case("1818mm", "", bays);
+    assert!((sag(&bare) - 3.19).abs() < 0.005, "{}", sag(&bare));
+    let with = |high: &str| case("1818mm", &format!(", strip = {high}"), bays);
+    let alone = case("900mm", ", strip = 50mm", "");
+    assert!((sag(&alone) / sag(&with("50mm")) - 1.0).abs() < 1e-9);
+    let helps: Vec<String> = compiled_text(&bare)
+        .diagnostics
+        .iter()
+        .filter(|told| told.code.slug == "sag")
+        .flat_map(|told| told.help.clone())
+        .collect();
+    let then = sag(&with("40mm"));
+    assert_eq!(
+        helps,
+        [
+            format!(
+                "a strip 40 mm high before it (`strip = 40mm` in the facing) sags ~{then:.2} mm in years"
+            ),
+            "or stand a divider in the middle of each of its longest spans".to_owned(),
+        ]
+    );
+    assert!(told(&with("40mm"), "sag").is_empty());
+    assert!(!told(&with("35mm"), "sag").is_empty());
+    let quarters = ", shelf low { bay one, bay two, bay three, bay four }";
+    assert!(told(&case("1818mm", "", quarters), "sag").is_empty());
 }
 
 /// The highest cleat hangs from 1140 to 1200 mm, its middle at 1170 of 1300. Two studs, 80 - 18 - 12 = 50 mm in each: 15 700 x 0.29^2 x
