@@ -28,7 +28,7 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 const PULL: &str = "pull at the top that tips a unit nothing holds";
 
 /// What weighs less is outside the rule, in kilograms: 30 lb (16 CFR 1261).
-const LIGHT_KG: f64 = 13.608;
+const LIGHT_KG: f64 = 30.0 * 0.453_592_37;
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let walls = subject.graph.rows.iter().filter(|row| row.kind == RowKind::Wall);
