@@ -1,8 +1,9 @@
 //! The crown covers its gap, and a stick of it is long enough.
 
 use super::{Check, Report, Subject};
-use crate::diag::{Diagnostic, code};
-use crate::parts::{Figure, Finding, Limit};
+use crate::diag::{Code, Diagnostic, code};
+use crate::mechanics::published::USUAL_STICK;
+use crate::parts::{Figure, Finding, Lacking, Limit, Need};
 use crate::quantity::{Dim, Round};
 
 code!(
@@ -30,6 +31,27 @@ code!(
 /// The crown of every run.
 pub(super) const CHECK: Check = Check { codes: &[&LAP, &STICK], run };
 
+/// What is compared of its lap, in words.
+const COVERS: &str = "lap of the crown below the widest gap";
+
+/// What cannot be compared of a crown for want of a value.
+fn lack(
+    report: &mut Report,
+    code: &'static Code,
+    path: &str,
+    (what, need, matters): (&'static str, Need, bool),
+) {
+    report.lack(Lacking {
+        code,
+        subject: path.to_owned(),
+        many: "crowns",
+        what,
+        measures: &[],
+        needs: vec![need],
+        matters,
+    });
+}
+
 fn run(subject: &Subject<'_>, report: &mut Report) {
     for (stated, run) in subject.model.runs.iter().zip(&subject.graph.runs) {
         let (Some(moulding), Some(crown)) = (&stated.crown, &run.crown) else { continue };
@@ -38,9 +60,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         if let Some([_, widest]) = crown.gap {
             let lap = Figure::about(crown.drop.value - widest.value.to_mm_f64(), Dim::LENGTH);
             let least = subject.usual((3, 8), 95);
-            let what = "lap of the crown below the widest gap";
             let limit = Limit::AtLeast(least.into());
-            if !report.compare(Finding::new(&LAP, path.as_str(), what, lap, limit)) {
+            if !report.compare(Finding::new(&LAP, path.as_str(), COVERS, lap, limit)) {
                 let message = format!(
                     "the crown of `{}` reaches down {} over a gap of {}",
                     run.path,
@@ -59,10 +80,16 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                     say(lack)
                 )));
             }
+        } else if run.wall.is_some() {
+            lack(report, &LAP, &path, (COVERS, Need::kind("ceiling"), true));
         }
-        let Some(longest) = moulding.lengths.last() else { continue };
-        let limit = Limit::AtMost(longest.value.into());
         let what = "stick that all pieces of the crown need";
+        let Some(longest) = moulding.lengths.last() else {
+            let need = Need::of("lengths", &moulding.name);
+            lack(report, &STICK, &path, (what, need, crown.stick.value > USUAL_STICK));
+            continue;
+        };
+        let limit = Limit::AtMost(longest.value.into());
         if report.compare(Finding::new(&STICK, path.as_str(), what, crown.stick, limit)) {
             continue;
         }

@@ -4,8 +4,9 @@ use super::helpers::place::{against, at_least, length};
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, Obstacle, ObstacleClass};
+use crate::mechanics::published::LOWEST_CEILING;
 use crate::mechanics::standing;
-use crate::parts::Unit;
+use crate::parts::{Lacking, Need, Unit};
 use crate::quantity::Length;
 use std::collections::BTreeSet;
 
@@ -26,13 +27,31 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
         // Where units are stood up elsewhere, what hangs there is heeded in what is stated of it.
-        let here = against.stated.stood_up_under.is_none().then(|| against.wall.lowest_ceiling());
-        let Some(ceiling) = here.flatten() else { continue };
+        if against.stated.stood_up_under.is_some() {
+            continue;
+        }
         let kept = against.wall.obstacles.iter().filter(|obstacle| {
             obstacle.class == ObstacleClass::Overhead && obstacle.decided == Decided::Keep
         });
         let hanging = kept.filter_map(|obstacle| Some((obstacle, obstacle.hangs?.value)));
         let Some((obstacle, hangs)) = hanging.max_by_key(|(_, hangs)| *hangs) else { continue };
+        let what = "room for rolling up under what hangs";
+        let Some(ceiling) = against.wall.lowest_ceiling() else {
+            for (unit, _) in against.units(subject) {
+                let [height, depth] = [unit.height, unit.depth].map(|len| len.value.to_mm_f64());
+                let needed = standing::diagonal(height, depth) + standing::CLEARANCE_MM;
+                report.lack(Lacking {
+                    code: &CODE,
+                    subject: unit.path.clone(),
+                    many: "units",
+                    what,
+                    measures: &[],
+                    needs: vec![Need::kind("ceiling")],
+                    matters: needed + hangs.to_mm_f64() > LOWEST_CEILING,
+                });
+            }
+            continue;
+        };
         let Some(room) = ceiling.checked_sub(hangs) else { continue };
         let mut seen = BTreeSet::new();
         for (unit, _) in against.units(subject) {
@@ -44,7 +63,6 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 continue;
             };
             let told = (needed > room).then(|| told(subject, obstacle, unit, [room, needed, hangs]));
-            let what = "room for rolling up under what hangs";
             report.take(at_least(&CODE, &unit.path, what, [room, needed], told));
         }
     }

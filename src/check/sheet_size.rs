@@ -3,7 +3,8 @@
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
 use crate::eval::{Len, Sheet};
-use crate::parts::{Finding, Limit, Part, Stock};
+use crate::mechanics::published::USUAL_PANEL;
+use crate::parts::{Finding, Lacking, Limit, Need, Part, Stock};
 use std::collections::BTreeSet;
 
 code!(
@@ -26,11 +27,25 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for part in &subject.graph.parts {
         let Stock::Sheet(id) = part.stock else { continue };
         let Some(sheet) = subject.graph.sheet(id) else { continue };
-        let Some((along, across)) = sheet.size else { continue };
         let size = part.size;
         if !seen.insert((id, part.role.word(), size.length.value, size.width.value)) {
             continue;
         }
+        let Some((along, across)) = sheet.size else {
+            let [long, wide] = [size.length, size.width].map(|side| side.value.to_mm_f64());
+            let within = |along: f64, across: f64| long <= along && wide <= across;
+            let [along, across] = USUAL_PANEL;
+            report.lack(Lacking {
+                code: &CODE,
+                subject: part.path.clone(),
+                many: "parts",
+                what: "part length against the sheet",
+                measures: &[],
+                needs: vec![Need::of("size", &sheet.name)],
+                matters: !within(along, across) && (sheet.grain || !within(across, along)),
+            });
+            continue;
+        };
         let fits =
             |long, wide| size.length.value <= sheet.offered(long) && size.width.value <= sheet.offered(wide);
         let turned = !fits(along, across) && fits(across, along);

@@ -3,7 +3,7 @@
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
 use crate::eval::Len;
-use crate::parts::{Finding, Limit, Row, RowKind};
+use crate::parts::{Finding, Lacking, Limit, Need, Row, RowKind};
 use crate::quantity::{Rational, Round};
 use std::collections::BTreeMap;
 
@@ -51,9 +51,21 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     }
     for (nail, (piece, row)) in thickest {
         let nail = subject.graph.fasteners.get(nail).filter(|fastener| !fastener.screw);
-        let Some((nail, length)) = nail.and_then(|nail| Some((nail, nail.length?))) else { continue };
-        let Some(least) = piece.value.checked_mul(Rational::from(2)) else { continue };
+        let Some(nail) = nail else { continue };
         let what = "length of a nail against twice what it fastens";
+        let Some(length) = nail.length else {
+            report.lack(Lacking {
+                code: &CODE,
+                subject: nail.name.to_string(),
+                many: "nails",
+                what,
+                measures: &[],
+                needs: vec![Need::of("length", &nail.name)],
+                matters: true,
+            });
+            continue;
+        };
+        let Some(least) = piece.value.checked_mul(Rational::from(2)) else { continue };
         let limit = Limit::AtLeast(least.into());
         if report.compare(Finding::new(&CODE, nail.name.as_ref(), what, length.value, limit)) {
             continue;

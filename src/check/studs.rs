@@ -4,7 +4,7 @@ use super::subject::Standing;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, Fix, code};
 use crate::eval::{Fixing, Wall};
-use crate::parts::{Finding, Limit, Row, Spacing, Unit};
+use crate::parts::{Finding, Lacking, Limit, Need, Row, Spacing, Unit};
 use crate::quantity::{Length, Round};
 use std::collections::BTreeSet;
 
@@ -34,10 +34,7 @@ pub(super) const CHECK: Check = Check { codes: &[&STUD, &FEW], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     for standing in subject.units() {
-        let Some(wall) = standing.wall.filter(|wall| wall.fixing == Fixing::Studs && !wall.studs.is_empty())
-        else {
-            continue;
-        };
+        let Some(wall) = standing.wall.filter(|wall| wall.fixing == Fixing::Studs) else { continue };
         let unit = standing.unit;
         let what = "studs that a unit is screwed to";
         // Of a unit without cleats and rear stretchers `tips` says that nothing holds it.
@@ -53,6 +50,18 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         // In blocking each screw holds by itself.
         let in_wood = rows.iter().filter(|row| matches!(row.spacing, Spacing::Pitch { .. }));
         let count = in_wood.map(|row| row.count).sum::<usize>().saturating_add(count);
+        if wall.studs.is_empty() && count < 2 {
+            report.lack(Lacking {
+                code: &FEW,
+                subject: unit.path.clone(),
+                many: "units",
+                what,
+                measures: &[],
+                needs: vec![Need::of("studs", &wall.name)],
+                matters: true,
+            });
+            continue;
+        }
         if report.compare(Finding::new(&FEW, unit.path.as_str(), what, count, Limit::AtLeast(2_usize.into())))
         {
             continue;

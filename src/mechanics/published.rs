@@ -26,3 +26,9 @@ pub const SHORT_OPEN: f64 = 240.0;
 
 /// The lowest ceiling of a habitable room, mm: 7 ft (International Residential Code 2021, R305.1; from memory).
 pub const LOWEST_CEILING: f64 = 2133.6;
+
+/// The longest stick of a moulding that every yard has, mm: 8 ft (common practice, no source).
+pub const USUAL_STICK: f64 = 2438.4;
+
+/// The panel that every yard has, mm: 8 by 4 ft (common practice, no source).
+pub const USUAL_PANEL: [f64; 2] = [2438.4, 1219.2];

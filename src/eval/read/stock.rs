@@ -239,7 +239,7 @@ impl Reader<'_> {
             shop.fence = shop.fence.into_iter().chain(fence).max_by_key(|fence| fence.value);
         }
         if let Some(id) = self.shared("router").first().copied() {
-            let [base, bit] = [ROUTER.base, ROUTER.bit].map(|property| self.read(id, property));
+            let [base, bit] = [ROUTER.base, ROUTER.bit].map(|property| self.needed(id, property));
             let step = self.read(id, ROUTER.step);
             let above = self.usual(id, ROUTER.guide) == GuidedFrom::Above;
             shop.router = base.zip(bit).map(|(base, bit)| Router { base, bit, step, above });

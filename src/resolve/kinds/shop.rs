@@ -30,9 +30,9 @@ kind! {
     /// the router of the shop
     ROUTER: Router = "router", Naming::Alone, text: true, within: [FILE];
     /// from the centre of the bit to the edge of the base
-    base: positive, optional, usually (Usually::wide([inches(1, 1), inches(8, 1)], [mm(25), mm(200)]).called("router base"));
+    base: positive, needed("base = 2 3/4\"", "base = 70mm"), usually (Usually::wide([inches(1, 1), inches(8, 1)], [mm(25), mm(200)]).called("router base"));
     /// the width of the bit
-    bit: positive, optional, usually (Usually::wide([inches(1, 16), inches(3, 2)], [mm(1), mm(40)]));
+    bit: positive, needed("bit = 1/2\"", "bit = 12mm"), usually (Usually::wide([inches(1, 16), inches(3, 2)], [mm(1), mm(40)]));
     /// the deepest that it cuts at once
     step: positive, follows("half the width of the bit: common practice, no source"), usually (
         Usually::between([inches(1, 16), inches(3, 8)], [mm(2), mm(10)], COMMON)
