@@ -75,8 +75,7 @@ fn taken_off<'a>(subject: &Subject<'a>) -> BTreeMap<usize, (&'a str, f64)> {
             let new = beyond(along, before.map(|(.., along)| *along));
             met.push((obstacle.head, wall, along));
             let tall = high.checked_sub(low).map_or(0.0, Length::to_mm_f64);
-            let name = against.wall.name.rsplit_once('.').map_or(&*against.wall.name, |(room, _)| room);
-            rooms.entry(against.wall.room).or_insert((name, 0.0)).1 += new * tall;
+            rooms.entry(against.wall.room).or_insert((against.wall.room_name(), 0.0)).1 += new * tall;
         }
     }
     rooms

@@ -43,8 +43,11 @@ code!(
 /// The plinth of every run, and those of each room against each other.
 pub(super) const CHECK: Check = Check { codes: &[&DIFFERS, &BURIED, &DATUM], run };
 
+/// What is seen of the plinths of a room, by run.
+type Plinths<'a> = Vec<(&'a str, Length)>;
+
 fn run(subject: &Subject<'_>, report: &mut Report) {
-    let mut rooms: BTreeMap<&str, Vec<(&str, Length)>> = BTreeMap::new();
+    let mut rooms: BTreeMap<usize, (&str, Plinths<'_>)> = BTreeMap::new();
     let mut undecided: BTreeMap<Length, (Len, Vec<&str>)> = BTreeMap::new();
     for (stated, run) in subject.model.runs.iter().zip(&subject.graph.runs) {
         let Some(wall) = run.wall.and_then(|wall| subject.model.walls.get(wall)) else { continue };
@@ -65,8 +68,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             Limit::AtLeast(least.into()),
         );
         if report.compare(finding) {
-            let room = wall.name.split('.').next().unwrap_or_default();
-            rooms.entry(room).or_default().push((&run.path, seen));
+            let (_, plinths) = rooms.entry(wall.room).or_insert((wall.room_name(), Vec::new()));
+            plinths.push((&run.path, seen));
             continue;
         }
         let message = format!("the plinth of `{}` is buried by the new floor", run.path);
@@ -86,7 +89,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for (later, runs) in undecided.into_values() {
         tell_no_datum(subject, report, later, &runs);
     }
-    for (room, plinths) in &rooms {
+    for (room, plinths) in rooms.values() {
         let low = plinths.iter().min_by_key(|(_, seen)| *seen);
         let high = plinths.iter().max_by_key(|(_, seen)| *seen);
         let (Some(low), Some(high)) = (low, high.filter(|_| plinths.len() > 1)) else { continue };

@@ -62,6 +62,12 @@ pub struct Obstacle {
 }
 
 impl Wall {
+    /// The name of its room.
+    #[must_use]
+    pub fn room_name(&self) -> &str {
+        self.name.rsplit_once('.').map_or(&*self.name, |(room, _)| room)
+    }
+
     /// The lowest reading of its ceiling.
     #[must_use]
     pub fn lowest_ceiling(&self) -> Option<Length> {
