@@ -43,7 +43,14 @@ impl Lowering<'_> {
             let stile = facing.stile.map_or(Length::ZERO, |stile| stile.value);
             let two = stile.checked_sub(twice(unit.lap)).unwrap_or_default();
             let least = self.marks().print_rounded(two, Round::Up);
-            let message = "the stile over a seam is narrower than the two sides it covers".to_owned();
+            let message = if units().count() > 1 {
+                "the stile over a seam is narrower than the two sides it covers".to_owned()
+            } else {
+                format!(
+                    "a `stile` is as wide as one over a seam, and {} is less than two sides",
+                    self.marks().print(stile)
+                )
+            };
             (unit.lap, message, format!("make it {} or more", least.text()))
         } else if let Some(unit) = closed {
             let message = format!("two laps of {} leave no opening in `{}`", self.print(unit.lap), unit.path);

@@ -359,6 +359,23 @@ fn crosscuts_are_told_with_all_their_widths() {
     assert_eq!(message(", back { stock = thin }"), [both]);
 }
 
+/// Two sides of 18 are 36; one unit has no seam, and its `stile` is as wide as one over a seam would be.
+#[test]
+fn a_stile_is_no_narrower_than_two_sides() {
+    let text = |units: &str, stile: &str| {
+        format!(
+            "sheet ply {{ thickness = 18mm }}\nboard ash {{ thickness = 20mm }}\nstick s {{ low = 80mm, high = 500mm }}\n\
+             run r {{\n  each unit {{ shelves = s, width = 600mm, height = 900mm, depth = 300mm }}\n  {units}\n  facing {{ stock = ash, stile = {stile} }}\n}}\n"
+        )
+    };
+    assert!(told(&text("unit a", "36mm"), "L011").is_empty());
+    let one = "a `stile` is as wide as one over a seam, and 35 mm is less than two sides";
+    assert_eq!(told(&text("unit a", "35mm"), "L011"), [one]);
+    let seam = "the stile over a seam is narrower than the two sides it covers";
+    assert_eq!(told(&text("unit a\n  unit b", "35mm"), "L011"), [seam]);
+    assert_eq!(help(&text("unit a", "35mm"), "L011"), ["make it 36 mm or more"]);
+}
+
 /// Units of two runs along one wall of 2000: one from 100 to 900, the other from its gap on.
 #[test]
 fn two_runs_do_not_stand_in_one_place() {
