@@ -4,7 +4,7 @@ use super::{Equal, Row, Scale, TOO_LARGE, add, at_hand, kerf, price, problem, ru
 use crate::cutting::{
     Bar, BarJob, BarPiece, BarPlan, Effort, Error, Grain, Job, Plan, Sheet, Trim, plan, plan_bars,
 };
-use crate::eval::{Board, Model, whole_cents};
+use crate::eval::{Board, Cuts, Model, whole_cents};
 use crate::parts::{PartGraph, Stock};
 use crate::quantity::{Length, Rational, some};
 use std::cmp::Reverse;
@@ -125,8 +125,8 @@ pub fn board_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Boar
     for part in graph.parts.iter().filter(|part| graph.is_to_cut(part)) {
         let Stock::Board(board) = part.stock else { continue };
         let cut = part.cut();
-        let sizes = [cut.width.value, cut.length.value];
-        add(by_board.entry(board).or_default(), model, part, sizes);
+        let size @ [length, width] = [cut.length.value, cut.width.value];
+        add(by_board.entry(board).or_default(), model, part, size, [width, length]);
     }
     let mut works = Vec::new();
     for (index, rows) in by_board {
@@ -296,7 +296,11 @@ fn ripped(
         rip: Some(crate::cutting::Axis::Horizontal),
     });
     let parts = rows.iter().enumerate().map(|(place, row)| row.part(place, scale, Grain::Along));
-    let job = Job { sheets: sheets.collect(), parts: parts.collect(), rules: rules(scale, kerf) };
+    let job = Job {
+        sheets: sheets.collect(),
+        parts: parts.collect(),
+        rules: rules(scale, kerf, Cuts { trim: false, across: false }),
+    };
     let plan = (!board.lengths.is_empty()).then(|| {
         let made = plan(&job, effort);
         BoardPlan::Ripped(job, made)

@@ -1,12 +1,15 @@
 //! The breakdown of the stock: from the part graph to jobs of sheets, boards and sticks, and their plans.
 //!
 //! One job for each sheet good and lot, so that lots are never mixed; a part is cut from the lot of its unit. A sheet offers
-//! its least size less one skim, in both directions; a rip runs the whole length and is not ripped again.
+//! its least size less one skim, in both directions. A rip runs the whole length; a piece of a sheet is ripped once more, or a
+//! sheet first cut across, only where the saw may do that and it saves money. Boards are ripped and crosscut, no more.
 
 mod at_hand;
 mod board;
+mod near;
 mod plans;
 mod price;
+mod sawn;
 mod scale;
 mod sheet;
 mod substitute;
@@ -14,16 +17,18 @@ mod vehicle;
 
 pub use crate::cutting::Effort;
 pub use board::{BoardPlan, BoardWork, Sold, board_works, end_trim, stick_works};
+pub use near::NearMiss;
 pub use plans::Plans;
 use price::cents;
 pub use price::{price_of_length, rough};
+pub use sawn::{Sawn, across_of};
 pub use scale::Scale;
 pub use sheet::{SheetWork, Source, SpareRoom, StockRow, sheet_works};
 pub use substitute::{Substitute, substitutes};
 pub use vehicle::{Ride, ride};
 
-use crate::cutting::{Error, Grain, Part, Rules};
-use crate::eval::Model;
+use crate::cutting::{Error, First, Grain, Part, Rules};
+use crate::eval::{Cuts, Model};
 use crate::parts as graph;
 use crate::quantity::{Length, some};
 use std::cmp::Reverse;
@@ -53,11 +58,16 @@ pub fn spared(count: usize, what: &str, spares: usize) -> String {
 pub const TOO_LARGE: &str =
     "is longer or wider than what is sold, less the trim of its ends: make it of two, or buy larger";
 
-/// Adds a part to its equals, `sizes` in their order, with the spares of that size.
-fn add(rows: &mut Equal, model: &Model, part: &graph::Part, sizes: [Length; 2]) {
-    let (cut, what) = (part.cut(), part.role.word());
+/// Adds a part of this length and width to its equals, `sizes` in their order, with the spares of that size.
+fn add(
+    rows: &mut Equal,
+    model: &Model,
+    part: &graph::Part,
+    [length, width]: [Length; 2],
+    sizes: [Length; 2],
+) {
+    let what = part.role.word();
     let spares = spares(model, part.role);
-    let (length, width) = (cut.length.value, cut.width.value);
     let row = rows.entry((Reverse(sizes[0]), Reverse(sizes[1]), what));
     let role = Some(part.role);
     let new = || Row { what, role, length, width, names: Vec::new(), units: BTreeSet::new(), spares };
@@ -75,9 +85,20 @@ fn add_piece(rows: &mut Equal, role: graph::Role, path: &str, [length, width]: [
     row.or_insert_with(new).names.push(path.to_owned());
 }
 
-/// Rips, then crosscuts, nothing trimmed afterwards.
-fn rules(scale: Scale, kerf: Length) -> Rules {
-    Rules { trimming: false, ..Rules::rip_first(scale.up(kerf)) }
+/// Rips, then crosscuts, and what more may be cut; nothing of that where it saves no money.
+fn rules(scale: Scale, kerf: Length, cuts: Cuts) -> Rules {
+    let first = if cuts.across { First::Any } else { First::Rip };
+    Rules { first, trimming: cuts.trim, plain: true, ..Rules::rip_first(scale.up(kerf)) }
+}
+
+/// The cuts that a bound covers, in words.
+fn cuts_words(rules: Rules) -> &'static str {
+    match (rules.first == First::Any, rules.trimming) {
+        (false, false) => "rips and crosscuts",
+        (false, true) => "rips, crosscuts and trims",
+        (true, false) => "rips and crosscuts in either order",
+        (true, true) => "rips and crosscuts in either order, with trims,",
+    }
 }
 
 /// Equal parts of one stock.

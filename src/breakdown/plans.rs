@@ -15,6 +15,15 @@ pub struct Plans {
 }
 
 impl Plans {
+    /// Layouts that were made already with this effort.
+    #[must_use]
+    pub fn made(sheets: Vec<SheetWork>, solids: Vec<BoardWork>, effort: Effort) -> Self {
+        let plans = Self::default();
+        kept(&plans.sheets, effort).get_or_init(|| sheets);
+        kept(&plans.solids, effort).get_or_init(|| solids);
+        plans
+    }
+
     /// Whether any layout was made.
     #[must_use]
     pub fn are_made(&self) -> bool {
@@ -45,6 +54,7 @@ impl Plans {
         }
         for (work, known) in mine.iter_mut().zip(plans.sheets(other, its_graph, effort)) {
             work.plan.clone_from(&known.plan);
+            work.plainer.clone_from(&known.plainer);
         }
         kept.get_or_init(|| mine);
     }

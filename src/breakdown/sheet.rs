@@ -1,12 +1,18 @@
 //! Sheets: one job for each sheet good and lot.
 
-use super::{Equal, Row, Scale, add, at_hand, cents, kerf, problem, rules};
-use crate::cutting::{Axis, Bound, Effort, Error, Grain, Job, Part, Pattern, Plan, Sheet, Trim, plan};
-use crate::eval::{self, Len, Model, SheetId};
+use super::near::{NearMiss, near_misses};
+use super::vehicle::{Ride, ride};
+use super::{Equal, Row, Scale, add, at_hand, cents, cuts_words, kerf, problem, rules};
+use crate::cutting::{
+    Axis, Bound, Effort, Error, First, Grain, Job, Part, Pattern, Plainly, Plan, Rules, Sheet, Trim,
+    plan_plainly,
+};
+use crate::eval::{self, Len, Model, SheetId, Vehicle};
 use crate::parts::{PartGraph, Role, Stock};
 use crate::quantity::{Length, Rational, some};
 use num_traits::{CheckedAdd, CheckedMul};
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 /// Where stock comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,6 +53,10 @@ pub struct SheetWork {
     pub scale: Scale,
     /// The plan, or why there is none.
     pub plan: Result<Plan, Error>,
+    /// What rips and crosscuts alone would come to, where more kinds of cuts cost less.
+    pub plainer: Option<Plan>,
+    /// Small changes of stated sizes that would save money, once somebody asked.
+    near: OnceLock<Vec<NearMiss>>,
     /// Whether the cost that the plan keeps low is money; else it is sheets, or their area.
     pub priced: bool,
 }
@@ -65,21 +75,27 @@ pub struct SpareRoom {
 /// A sheet whose size is not stated gives a work whose plan says that there is no stock.
 #[must_use]
 pub fn sheet_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<SheetWork> {
-    works(model, graph, |job| plan(job, effort))
+    let mut works = works(model, graph, |job| plan_plainly(job, effort));
+    if let Some(vehicle) = model.shop.vehicle {
+        for work in &mut works {
+            work.carry(vehicle, effort);
+        }
+    }
+    works
 }
 
 /// The same with plans from somewhere else.
 pub(super) fn works(
     model: &Model,
     graph: &PartGraph,
-    planned: impl Fn(&Job) -> Result<Plan, Error>,
+    planned: impl Fn(&Job) -> Result<Plainly, Error>,
 ) -> Vec<SheetWork> {
     let mut by_sheet: BTreeMap<SheetId, Equal> = BTreeMap::new();
     for part in graph.parts.iter().filter(|part| graph.is_to_cut(part)) {
         let Stock::Sheet(id) = part.stock else { continue };
         let cut = part.cut();
-        let sizes = [cut.length.value, cut.width.value];
-        add(by_sheet.entry(id).or_default(), model, part, sizes);
+        let size = [cut.length.value, cut.width.value];
+        add(by_sheet.entry(id).or_default(), model, part, size, size);
     }
     let works = by_sheet.into_iter().filter_map(|(id, rows)| {
         let sheet = graph.sheet(id)?;
@@ -99,10 +115,20 @@ fn on_hand(model: &Model, graph: &PartGraph, (id, sheet): (SheetId, &eval::Sheet
     }
     let bare =
         eval::Sheet { on_hand: 0, count: None, sold: Vec::new(), offcuts: Vec::new(), ..sheet.clone() };
-    let work =
-        SheetWork::new(model, (id, &bare), cut.into_values().collect(), |job| plan(job, Effort::Quick));
+    let work = SheetWork::new(model, (id, &bare), cut.into_values().collect(), |job| {
+        plan_plainly(job, Effort::Quick)
+    });
     let took = work.plan.as_ref().map_or(there, |plan| usize::try_from(work.bought(plan)).unwrap_or(there));
     there.saturating_sub(took)
+}
+
+/// What is asked for some rows of a sheet good.
+pub(super) struct Asked {
+    stock: Vec<StockRow>,
+    /// The job.
+    pub(super) job: Job,
+    scale: Scale,
+    priced: bool,
 }
 
 impl SheetWork {
@@ -110,8 +136,18 @@ impl SheetWork {
         model: &Model,
         (id, sheet): (SheetId, &eval::Sheet),
         rows: Vec<Row>,
-        planned: impl Fn(&Job) -> Result<Plan, Error>,
+        planned: impl Fn(&Job) -> Result<Plainly, Error>,
     ) -> Self {
+        let Asked { stock, job, scale, priced } = Self::asked(model, sheet, &rows);
+        let (plan, plainer) = match planned(&job) {
+            Ok(Plainly { plan, plainer }) => (Ok(plan), plainer.map(|plan| *plan)),
+            Err(error) => (Err(error), None),
+        };
+        Self { sheet: id, rows, stock, job, scale, plan, plainer, near: OnceLock::new(), priced }
+    }
+
+    /// The job of some rows of a sheet good.
+    pub(super) fn asked(model: &Model, sheet: &eval::Sheet, rows: &[Row]) -> Asked {
         let (kerf, skim) = (kerf(model), sheet.skim.map_or(Length::ZERO, |skim| skim.value));
         let tolerance = sheet.tolerance.map_or(Length::ZERO, |tolerance| tolerance.value);
         let least = |len: Len| len.value.checked_sub(tolerance).unwrap_or_default();
@@ -124,10 +160,13 @@ impl SheetWork {
         for offcut in sheet.offcuts.iter().filter(|offcut| offcut.count > 0) {
             add(&offcut.name, offcut.size, Source::Offcut, None, Some(offcut.count));
         }
+        // Whole sheets that are there are of its size, or of the largest that is sold.
+        let by_area = |sold: &&eval::Sold| area((sold.size.0.value, sold.size.1.value));
+        let largest = sheet.sold.iter().max_by_key(by_area).map(|sold| sold.size);
+        if let Some(size) = sheet.size.or(largest).filter(|_| sheet.on_hand > 0) {
+            add(&format!("{} on hand", sheet.name), size, Source::OnHand, None, Some(sheet.on_hand));
+        }
         if let Some(size) = sheet.size {
-            if sheet.on_hand > 0 {
-                add(&format!("{} on hand", sheet.name), size, Source::OnHand, None, Some(sheet.on_hand));
-            }
             add(&sheet.name, size, Source::Bought, sheet.price, sheet.count);
         }
         for sold in &sheet.sold {
@@ -163,30 +202,57 @@ impl SheetWork {
         let grain = if sheet.grain { Grain::Along } else { Grain::Free };
         let parts = rows.iter().enumerate();
         let parts = parts.map(|(place, row)| Part { group: row.group(), ..row.part(place, scale, grain) });
-        let job = Job { sheets, parts: parts.collect(), rules: rules(scale, kerf) };
-        let plan = planned(&job);
+        let job = Job { sheets, parts: parts.collect(), rules: rules(scale, kerf, model.shop.cuts) };
         let stock = stock.into_iter().map(|(row, ..)| row).collect();
-        Self { sheet: id, rows, stock, job, scale, plan, priced }
+        Asked { stock, job, scale, priced }
+    }
+
+    /// Where no cut between rips gets the sheets into the vehicle, cuts them across first, if the saw does that, it costs no more and
+    /// gets them in.
+    fn carry(&mut self, vehicle: Vehicle, effort: Effort) {
+        let Ok(plan) = &self.plan else { return };
+        let stays = |plan: &Plan| {
+            let mut bought = plan.patterns.iter().filter(|pattern| self.is_bought(pattern));
+            bought.any(|pattern| ride(self, pattern, vehicle) == Ride::Not)
+        };
+        let Some(sheet) = self.job.sheets.last() else { return };
+        if self.job.rules.first != First::Any || !stays(plan) {
+            return;
+        }
+        let rules = Rules { first: First::Only(sheet.rip_axis().other()), ..self.job.rules };
+        let across = plan_plainly(&Job { rules, ..self.job.clone() }, effort);
+        if let Ok(across) = across
+            && across.plan.cost <= plan.cost
+            && !stays(&across.plan)
+        {
+            self.plan = Ok(Plan { bound: plan.bound, ..across.plan });
+        }
+    }
+
+    /// Small changes of stated sizes that would save money, planned with this effort, the largest saving first.
+    pub fn near_misses(&self, of: (&Model, &PartGraph), effort: Effort) -> &[NearMiss] {
+        let Ok(plan) = &self.plan else { return &[] };
+        self.near.get_or_init(|| near_misses(of, self, plan, effort))
     }
 
     /// The same work without some of its rows, planned anew.
     pub(super) fn without(&self, leave: impl Fn(&Row) -> bool, effort: Effort) -> Result<Plan, Error> {
         let kept = self.job.parts.iter().zip(&self.rows).filter(|(_, row)| !leave(row));
         let job = Job { parts: kept.map(|(part, _)| part.clone()).collect(), ..self.job.clone() };
-        plan(&job, effort)
+        plan_plainly(&job, effort).map(|plainly| plainly.plan)
     }
 
     /// The same work with so many more of every shelf.
     ///
     /// # Errors
-    /// As [`plan()`].
+    /// As [`plan_plainly`].
     pub fn with_spares(&self, spares: u64, effort: Effort) -> Result<Plan, Error> {
         let mut job = self.job.clone();
         for (part, _) in job.parts.iter_mut().zip(&self.rows).filter(|(_, row)| row.role == Some(Role::Shelf))
         {
             part.demand = part.demand.saturating_add(spares);
         }
-        plan(&job, effort)
+        plan_plainly(&job, effort).map(|plainly| plainly.plan)
     }
 
     /// How many sheets of a plan are bought.
@@ -213,6 +279,12 @@ impl SheetWork {
         self.stock.get(pattern.sheet).is_some_and(|row| row.source == Source::Bought)
     }
 
+    /// Whether the first cuts of a pattern are rips, as against cuts across the sheet.
+    #[must_use]
+    pub fn is_ripped(&self, pattern: &Pattern) -> bool {
+        self.job.sheets.get(pattern.sheet).is_none_or(|sheet| pattern.first == sheet.rip_axis())
+    }
+
     /// Whether every bought sheet counts as one, so that the bound is a number of sheets.
     #[must_use]
     pub fn counts_sheets(&self) -> bool {
@@ -225,10 +297,13 @@ impl SheetWork {
         let bought = plan.patterns.iter().filter(|pattern| self.is_bought(pattern));
         let used = bought.filter_map(|pattern| {
             let sheet = self.job.sheets.get(pattern.sheet)?;
-            let (_, across) = sheet.reach(pattern.first);
-            Some((self.scale.length(self.used(pattern)), self.scale.length(across)))
+            Some((self.used(pattern), sheet.reach(pattern.first).1))
         });
-        used.min_by_key(|(used, _)| *used)
+        let share = |a: &(i64, i64), b: &(i64, i64)| {
+            (i128::from(a.0) * i128::from(b.1)).cmp(&(i128::from(b.0) * i128::from(a.1)))
+        };
+        let (used, across) = used.min_by(share)?;
+        Some((self.scale.length(used), self.scale.length(across)))
     }
 
     /// What the rips of a pattern take across the sheet, with the kerfs between them.
@@ -296,6 +371,7 @@ impl SheetWork {
     pub fn proof(&self, model: &Model, plan: &Plan) -> String {
         let bought = self.bought(plan);
         let sheets = |count: u64| some(count, "sheet");
+        let cuts = cuts_words(self.job.rules);
         let Bound { cost, .. } = plan.bound;
         if bought == 0 {
             return "nothing to buy: what is on hand does".to_owned();
@@ -304,17 +380,21 @@ impl SheetWork {
             return match (plan.proven(), bought) {
                 (true, 1) => "1 sheet".to_owned(),
                 (true, _) => {
-                    format!("{}; no layout of rips and crosscuts does it in {}", sheets(bought), bought - 1)
+                    format!("{}; no layout of {cuts} does it in {}", sheets(bought), bought - 1)
                 }
-                (false, _) => format!("{}; at least {cost}", sheets(bought)),
+                (false, _) => {
+                    format!("{}; by {} at least {cost}", sheets(bought), cuts.trim_end_matches(','))
+                }
             };
         }
         let least = model.project.money(Rational::new(i128::from(cost), 100));
         match (plan.proven(), self.priced) {
-            (true, true) => format!("{}; no layout of rips and crosscuts costs less", sheets(bought)),
-            (false, true) => format!("{}; what is sold costs at least {least}", sheets(bought)),
+            (true, true) => format!("{}; no layout of {cuts} costs less", sheets(bought)),
+            (false, true) => {
+                format!("{}; by {} at least {least}", sheets(bought), cuts.trim_end_matches(','))
+            }
             (true, false) => {
-                format!("{}; no layout of rips and crosscuts takes less area of them", sheets(bought))
+                format!("{}; no layout of {cuts} takes less area of them", sheets(bought))
             }
             (false, false) => format!("{}; not proven to be the least", sheets(bought)),
         }

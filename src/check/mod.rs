@@ -31,6 +31,7 @@ mod loose_play;
 mod loose_shelf;
 mod mortise;
 mod movement;
+mod near_miss;
 mod old_house;
 mod one_place;
 mod opening_covered;
@@ -224,6 +225,7 @@ pub static CHECKS: &[Check] = &[
     cure::CHECK,
     old_house::CHECK,
     sheets::CHECK,
+    near_miss::CHECK,
 ];
 
 /// What all checks find.

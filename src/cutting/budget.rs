@@ -2,8 +2,9 @@
 
 use super::job::Effort;
 
-/// Jobs of no more parts than this are waited for: they get less effort.
-const SMALL: i64 = 200;
+/// Jobs of no more parts than this are waited for: they get less effort. What little effort proves of them is what the usual one
+/// gives too, see [`super::plan_plainly`], so it goes on there to neaten.
+pub(super) const SMALL: i64 = 200;
 
 /// How much is tried at each effort.
 #[derive(Clone, Copy, Debug)]
@@ -22,6 +23,8 @@ pub(super) struct Budget {
     pub neaten: (i64, i64, usize),
     /// Layouts made sheet by sheet with fees for settings, and their effort.
     pub serial: (usize, u64),
+    /// So many settings in a row that cannot be done without end the search for fewer.
+    pub settings: usize,
     /// Runs of ruin and recreate where more than two stages are allowed, and effort of each for each part.
     pub recreate: (u64, u64),
 }
@@ -38,6 +41,7 @@ impl Budget {
                 work: 100_000_000,
                 neaten: (15, 10_000, 100),
                 serial: (5, 5_000_000),
+                settings: 0,
                 recreate: (1, 20_000),
             },
             Effort::Normal => Self {
@@ -48,6 +52,7 @@ impl Budget {
                 work: 250_000_000,
                 neaten: (7_000, 800_000, 120),
                 serial: (400, 160_000_000),
+                settings: 25,
                 recreate: (4, 350_000),
             },
             Effort::Thorough => Self {
@@ -58,6 +63,7 @@ impl Budget {
                 work: 4_000_000_000,
                 neaten: (20_000, 3_000_000, 150),
                 serial: (4000, 4_000_000_000),
+                settings: 60,
                 recreate: (20, 2_000_000),
             },
         }
@@ -65,13 +71,15 @@ impl Budget {
 
     /// The budget of an effort for so many bars or parts of sheets. Bars take a fraction of the effort of sheets; jobs of few
     /// parts are waited for and get less.
-    pub const fn for_job(effort: Effort, bars: bool, parts: i64) -> Self {
+    pub const fn for_job(effort: Effort, (bars, plain): (bool, bool), parts: i64) -> Self {
         let all = Self::of(effort);
         if bars {
             let (dives, squeeze) = (all.dives.saturating_mul(2), all.squeeze.saturating_mul(4));
             Self { dives, squeeze, ..all }
         } else if parts <= SMALL && matches!(effort, Effort::Normal) {
             Self { dives: all.dives - 1, squeeze: 700, work: all.work / 2, ..all }
+        } else if plain && parts <= SMALL && matches!(effort, Effort::Quick) {
+            Self { neaten: (80, 12_000, 100), serial: (8, 5_000_000), settings: 4, ..all }
         } else {
             all
         }

@@ -233,6 +233,7 @@ fn sheet_job(read: &Instance, variant: &Variant) -> Job {
         },
         first: variant.first.as_deref().and_then(axis).map_or(First::Any, First::Only),
         trimming: !variant.exact,
+        plain: false,
     };
     Job { sheets, parts, rules }
 }

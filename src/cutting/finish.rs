@@ -1,8 +1,9 @@
 //! From the solver's layout to the plan: positions on the raw sheet, part names, working order, figures.
 
+use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
-use super::job::{Axis, BarJob, Grain, Job};
+use super::job::{Axis, BarJob, First, Grain, Job};
 use super::layout::{Item, Layout, laid};
 use super::model::{At, Model};
 use super::plan::{BarPattern, BarPlan, Bound, Crosscut, Pattern, Placement, Plan, Rect, Rip};
@@ -153,6 +154,28 @@ fn sort_by_group(job: &Job, model: &Model, spreads: &mut [Spread]) {
     });
 }
 
+/// The direction of the first cuts of a sheet: where plain ones are better, rips if two stages do with rips first.
+fn first(
+    job: &Job,
+    model: &Model,
+    sheet: &Spread,
+    (items, region): (&[(Rect, Placement)], Rect),
+    rip: Axis,
+) -> Axis {
+    if !model.plain || sheet.first == rip || job.rules.first != First::Any {
+        return sheet.first;
+    }
+    let rects: Vec<Rect> = items.iter().map(|item| item.0).collect();
+    let reading = tree::read(&rects, region, rip, model.kerf);
+    let stages = if model.trimming { reading.trimmed } else { reading.exact };
+    // What is trimmed lies at the lower edge of its rip, so that one cut does it.
+    let low = |item: &Rect| if rip == Axis::Horizontal { item.y } else { item.x };
+    let level = || {
+        tree::groups(items, rip, model.kerf).iter().all(|(lo, _, own)| own.iter().all(|i| low(&i.0) == *lo))
+    };
+    if stages.is_some_and(|stages| stages <= 2) && level() { rip } else { sheet.first }
+}
+
 fn pattern(
     job: &Job,
     model: &Model,
@@ -174,6 +197,7 @@ fn pattern(
             Some((Rect { x, y, w, h }, Placement { part, x, y, w, h, rotated }))
         })
         .collect();
+    let first = first(job, model, sheet, (&items, region), stock.rip_axis());
     let mut offcut: Option<Rect> = None;
     let mut offer = |r: Rect| {
         if r.w > 0 && r.h > 0 && offcut.is_none_or(|o| r.area() > o.area()) {
@@ -182,15 +206,15 @@ fn pattern(
     };
     let mut rips = Vec::new();
     let mut top = None;
-    for (lo, hi, group) in tree::groups(&items, sheet.first, kerf) {
+    for (lo, hi, group) in tree::groups(&items, first, kerf) {
         let mut crosscuts = Vec::new();
         let mut end = None;
-        for (from, to, piece) in tree::groups(&group, sheet.first.other(), kerf) {
+        for (from, to, piece) in tree::groups(&group, first.other(), kerf) {
             crosscuts.push(Crosscut { length: to - from, parts: piece.into_iter().map(|i| i.1).collect() });
             end = Some(to);
         }
         if let Some(end) = end {
-            offer(match sheet.first {
+            offer(match first {
                 Axis::Horizontal => Rect { x: end + kerf, y: lo, w: region.x + w - end - kerf, h: hi - lo },
                 Axis::Vertical => Rect { x: lo, y: end + kerf, w: hi - lo, h: region.y + h - end - kerf },
             });
@@ -199,7 +223,7 @@ fn pattern(
         top = Some(hi);
     }
     if let Some(top) = top {
-        offer(match sheet.first {
+        offer(match first {
             Axis::Horizontal => Rect { x: region.x, y: top + kerf, w, h: region.y + h - top - kerf },
             Axis::Vertical => Rect { x: top + kerf, y: region.y, w: region.x + w - top - kerf, h },
         });
@@ -208,7 +232,7 @@ fn pattern(
     let mut out = Pattern {
         sheet: sheet.stock,
         count: u64::try_from(count).unwrap_or(0),
-        first: sheet.first,
+        first,
         rips,
         waste: region.area() - parts,
         offcut,
@@ -234,6 +258,15 @@ fn reading(pattern: &Pattern, region: Rect, kerf: i64, rip: Axis) -> tree::Readi
     }
 }
 
+/// The order of the work over all sheets: those that are cut across first, then those of the widest rips, so that a setting serves
+/// sheets that come one after another.
+fn in_turn(job: &Job, pattern: &Pattern) -> (usize, bool, Vec<Reverse<i64>>) {
+    let ripped = job.sheets.get(pattern.sheet).is_some_and(|sheet| pattern.first == sheet.rip_axis());
+    let mut widths: Vec<Reverse<i64>> = pattern.rips.iter().map(|rip| Reverse(rip.width)).collect();
+    widths.sort_unstable();
+    (pattern.sheet, ripped, widths)
+}
+
 /// Merges equal patterns and works out the figures of the whole job.
 fn figures(job: &Job, model: &Model, patterns: Vec<Pattern>, bound: Bound) -> Plan {
     let mut merged: Vec<Pattern> = Vec::new();
@@ -247,6 +280,9 @@ fn figures(job: &Job, model: &Model, patterns: Vec<Pattern>, bound: Bound) -> Pl
             Some(q) => q.count += p.count,
             None => merged.push(p),
         }
+    }
+    if model.plain {
+        merged.sort_by_cached_key(|p| in_turn(job, p));
     }
     let (mut rips, mut crosscuts) = (BTreeSet::new(), BTreeSet::new());
     let (mut sheets, mut cost, mut moves) = (0_u64, 0_i64, 0_u64);

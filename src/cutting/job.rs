@@ -191,13 +191,16 @@ pub struct Rules {
     pub first: First,
     /// Whether a part may be lower than its strip, which costs one last cut that is not counted as a stage.
     pub trimming: bool,
+    /// Whether, at the same price, fewer of those last cuts are better, and fewer sheets that do not begin with rips. Each then
+    /// weighs as much as a setting of one sheet.
+    pub plain: bool,
 }
 
 impl Rules {
     /// Rips first, two stages, a last trimming cut allowed.
     #[must_use]
     pub const fn rip_first(kerf: i64) -> Self {
-        Self { kerf, stages: Stages::Two, first: First::Rip, trimming: true }
+        Self { kerf, stages: Stages::Two, first: First::Rip, trimming: true, plain: false }
     }
 }
 

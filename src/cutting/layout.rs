@@ -121,14 +121,18 @@ pub(super) type Layout = Vec<(CutSheet, i64)>;
 /// What a setting of the job weighs against one of a sheet.
 pub(super) const SETTING: i64 = 6;
 
-/// What a layout is judged by, best first: money, work at the fence, then the largest offcut (negative).
+/// What a setting of a sheet weighs against what is left over, in the unit of [`gathered`], where plain layouts are better: a
+/// whole sheet left in place of two halves is worth ten settings of one sheet.
+pub(super) const MOVE: i64 = 50_000;
+
+/// What a layout is judged by, best first: money, work at the fence, then what is left (negative).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Score {
     /// Price of the sheets.
     pub cost: i64,
-    /// Work at the fence, see [`fence`].
+    /// Work at the fence, see [`work`].
     pub fence: i64,
-    /// Minus the area of the largest offcut across a whole sheet.
+    /// How badly what is left is gathered: minus the sum of [`gathered`].
     pub offcut: i64,
 }
 
@@ -138,6 +142,31 @@ pub(super) fn settings(cut: &mut CutSheet, mode: &Mode) -> Vec<(bool, i64)> {
     let mut out: Vec<_> = across.into_iter().map(|v| (mode.rips, v)).collect();
     out.extend(along.into_iter().map(|v| (!mode.rips, v)));
     out
+}
+
+/// What is not plain of a sheet, where that counts: parts that are trimmed out of higher strips, and a sheet that does not begin
+/// with rips.
+pub(super) fn odd(model: &Model, cut: &CutSheet, mode: &Mode) -> i64 {
+    if !model.plain {
+        return 0;
+    }
+    let trims = |strip: &Strip| {
+        let top = height(strip);
+        strip.iter().filter(|i| i.ht < top).count()
+    };
+    i64::try_from(cut.strips.iter().map(trims).sum::<usize>()).unwrap_or(0) + i64::from(!mode.rips)
+}
+
+/// How well what is left of a sheet is gathered: the squares of what is left beside the strips and at their ends, in
+/// thousandths of the largest sheet, so that one large rest is worth more than two halves.
+pub(super) fn gathered(model: &Model, cut: &CutSheet, mode: &Mode) -> i64 {
+    let unit = (model.largest() / 1000).max(1);
+    let square = |a: i64, b: i64| {
+        let share = a.saturating_mul(b) / unit;
+        share.saturating_mul(share)
+    };
+    let ends: i64 = cut.strips.iter().map(|strip| square(mode.len - length(strip), height(strip))).sum();
+    square(mode.room - cut.used(), mode.len) + ends
 }
 
 /// Work at the fence: distinct settings of the job, each as much as [`SETTING`] moves, and the distinct settings sheet by sheet.
@@ -157,11 +186,18 @@ pub(super) fn score(model: &Model, layout: &mut Layout) -> Score {
     for (cut, n) in layout.iter_mut() {
         let Some(mode) = model.modes.get(cut.mode) else { continue };
         let own = settings(cut, mode);
-        moves += i64::try_from(own.len()).unwrap_or(0).saturating_mul(*n);
+        let moved = i64::try_from(own.len()).unwrap_or(0).saturating_add(odd(model, cut, mode));
+        moves = moves.saturating_add(moved.saturating_mul(*n));
         all.extend(own);
-        offcut = offcut.max(mode.len.saturating_mul(mode.room - cut.used()));
+        offcut = offcut.saturating_add(gathered(model, cut, mode).saturating_mul(*n));
     }
-    Score { cost: cost(model, layout), fence: fence(all.len(), moves), offcut: -offcut }
+    Score { cost: cost(model, layout), fence: work(model, fence(all.len(), moves), offcut), offcut: -offcut }
+}
+
+/// Work at the fence; where plain layouts are better, in the unit of [`gathered`] and less what is gathered, so that a little more
+/// work is done for a much larger rest.
+pub(super) fn work(model: &Model, fence: i64, gathered: i64) -> i64 {
+    if model.plain { fence.saturating_mul(MOVE).saturating_sub(gathered) } else { fence }
 }
 
 /// Merges equal sheets and gives the layout a fixed order.

@@ -25,6 +25,7 @@ mod layout;
 mod master;
 mod model;
 mod neaten;
+mod plain;
 mod plan;
 mod recreate;
 mod regions;
@@ -38,6 +39,7 @@ mod verify;
 
 pub use error::Error;
 pub use job::{Axis, Bar, BarJob, BarPiece, Effort, First, Grain, Job, Part, Rules, Sheet, Stages, Trim};
+pub use plain::{Plainly, least, plan_plainly};
 pub use plan::{BarPattern, BarPlan, Bound, Crosscut, Pattern, Placement, Plan, Proof, Rect, Rip};
 pub use verify::{Fault, verify, verify_bars};
 

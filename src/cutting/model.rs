@@ -106,6 +106,8 @@ pub(super) struct Model {
     pub exact: bool,
     /// Whether a last trimming cut is free.
     pub trimming: bool,
+    /// Whether such cuts, and sheets that do not begin with rips, are counted.
+    pub plain: bool,
     /// Width of the blade.
     pub kerf: i64,
     /// Greatest common divisor of the prices, at least 1.
@@ -210,6 +212,7 @@ impl Model {
         let mut model = Self::assemble(kinds, stocks, kerf, false);
         model.exact = job.rules.stages == Stages::Two && !job.rules.trimming;
         model.trimming = job.rules.trimming;
+        model.plain = job.rules.plain;
         for (index, s) in job.sheets.iter().enumerate() {
             let rip = s.rip_axis();
             let axes: &[Axis] = match job.rules.first {
@@ -278,7 +281,17 @@ impl Model {
 
     fn assemble(kinds: Vec<Kind>, stocks: Vec<Stock>, kerf: i64, bars: bool) -> Self {
         let coin = stocks.iter().fold(0_i64, |g, s| g.gcd(&s.cost)).max(1);
-        Self { kinds, stocks, modes: Vec::new(), exact: false, trimming: true, kerf, coin, bars }
+        Self {
+            kinds,
+            stocks,
+            modes: Vec::new(),
+            exact: false,
+            trimming: true,
+            plain: false,
+            kerf,
+            coin,
+            bars,
+        }
     }
 
     fn add_mode(&mut self, stock: usize, axis: Axis, rips: bool) {
@@ -365,6 +378,26 @@ impl Model {
             mode.classes.retain(|c| heights.contains(&c.0));
         }
         Some(out)
+    }
+
+    /// The same job without some ways to lay parts; nothing where a kind would have none left. A kind that keeps one way of two in
+    /// every mode stays free for what needs no modes.
+    pub fn kept(&self, keep: impl Fn(&Mode, &Opt) -> bool) -> Option<Self> {
+        let mut out = self.clone();
+        let mut there = vec![false; self.kinds.len()];
+        for mode in &mut out.modes {
+            let mut opts = std::mem::take(&mut mode.opts);
+            opts.retain(|opt| keep(mode, opt));
+            for opt in &opts {
+                if let Some(there) = there.get_mut(opt.kind) {
+                    *there = true;
+                }
+            }
+            let heights: BTreeSet<i64> = opts.iter().map(|o| o.ht).collect();
+            mode.classes.retain(|c| heights.contains(&c.0));
+            mode.opts = opts;
+        }
+        there.iter().all(|&there| there).then_some(out)
     }
 
     /// The job of every kind in `step` from `first` on, with what is left of the stock.

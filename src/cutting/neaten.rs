@@ -1,12 +1,13 @@
 //! The same sheets with fewer settings: strips and parts change places, pairs of sheets are re-cut, by simulated annealing
-//! (Kirkpatrick, Gelatt, Vecchi 1983) with a fixed number of steps and a fixed sequence of chances.
+//! (Kirkpatrick, Gelatt, Vecchi 1983) with a fixed number of steps and a fixed sequence of chances. Then, with no more settings
+//! than that, what is left over is gathered in few large pieces.
 
 use crate::real::Real;
 use std::collections::BTreeMap;
 
 use super::dive::Dice;
 use super::fill::{SCALE, Strips, Worth, sheet};
-use super::layout::{CutSheet, Layout, SETTING, fence, height, length, settings};
+use super::layout::{CutSheet, Layout, MOVE, SETTING, fence, gathered, height, length, odd, settings, work};
 use super::master::{count, float, whole};
 use super::model::Model;
 use super::squeeze::merged;
@@ -15,7 +16,7 @@ use super::squeeze::merged;
 pub(super) struct Neaten<'a> {
     model: &'a Model,
     sheets: Vec<CutSheet>,
-    own: Vec<Vec<(bool, i64)>>,
+    own: Vec<Own>,
     uses: BTreeMap<(bool, i64), i64>,
     strips: Strips,
     dice: Dice,
@@ -23,6 +24,37 @@ pub(super) struct Neaten<'a> {
     now: i64,
     /// The least work at the fence so far, and the sheets.
     best: (i64, Vec<CutSheet>),
+    /// Settings sheet by sheet, with what is not plain.
+    moves: i64,
+    /// No change is kept that leads beyond so many settings of the job, or sheet by sheet.
+    most: (usize, i64),
+}
+
+/// What one sheet is judged by.
+#[derive(Clone, Debug, Default)]
+struct Own {
+    settings: Vec<(bool, i64)>,
+    /// Its settings, and what is not plain of it.
+    moves: i64,
+    gathered: i64,
+}
+
+impl Own {
+    fn of(model: &Model, cut: &mut CutSheet) -> Self {
+        let Some(mode) = model.modes.get(cut.mode) else { return Self::default() };
+        let settings = settings(cut, mode);
+        let moves = i64::try_from(settings.len()).unwrap_or(0) + odd(model, cut, mode);
+        Self { settings, moves, gathered: gathered(model, cut, mode) }
+    }
+}
+
+/// When a change is kept.
+#[derive(Clone, Copy, Debug)]
+enum Keep {
+    /// If it costs no work, else with a chance that falls with the temperature.
+    Warm(f64),
+    /// If it costs less work, or none and what is left is gathered no worse.
+    Cold,
 }
 
 /// Changed sheets: index and new content.
@@ -40,50 +72,73 @@ impl<'a> Neaten<'a> {
             dice: Dice::new(seed),
             now: 0,
             best: (0, Vec::new()),
+            moves: 0,
+            most: (usize::MAX, i64::MAX),
         };
         let mut moves = 0;
         for cut in &mut out.sheets {
-            let own = out.model.modes.get(cut.mode).map_or_else(Vec::new, |m| settings(cut, m));
-            for s in &own {
+            let own = Own::of(out.model, cut);
+            for s in &own.settings {
                 *out.uses.entry(*s).or_insert(0) += 1;
             }
-            moves += i64::try_from(own.len()).unwrap_or(0);
+            moves += own.moves;
             out.own.push(own);
         }
-        out.now = fence(out.uses.len(), moves);
+        let gathered = out.own.iter().map(|own| own.gathered).sum();
+        out.now = work(model, fence(out.uses.len(), moves), gathered);
         out.best = (out.now, out.sheets.clone());
+        out.moves = moves;
         out
     }
 
-    /// Anneals with so many steps, one in `every` of which re-cuts sheets while that takes no more than `work`,
-    /// and gives the best layout met.
-    pub fn run(mut self, steps: usize, every: usize, work: u64) -> Layout {
+    /// The same, so that neither the settings of the job become more than now, nor those sheet by sheet.
+    pub fn bounded(mut self) -> Self {
+        self.most = self.settings();
+        self
+    }
+
+    /// Settings of the job, and sheet by sheet with what is not plain.
+    pub fn settings(&self) -> (usize, i64) {
+        (self.uses.len(), self.moves)
+    }
+
+    /// Anneals with so many steps, one in `every` of which re-cuts sheets while that takes no more than `most`,
+    /// then gathers what is left over in a third as many, and gives the best layout met.
+    pub fn run(mut self, steps: usize, every: usize, most: u64) -> Layout {
         if self.sheets.is_empty() {
             return Layout::new();
         }
         for step in 0..steps {
             // The temperature falls from 0.5 to 0.05; a change that costs d more is kept with chance e^(-d / t).
             let t = 0.5 - 0.45 * ratio(step, steps);
-            let change = if step.checked_rem(every) == Some(0) && self.strips.work() < work {
+            let change = if step.checked_rem(every) == Some(0) && self.strips.work() < most {
                 self.recut()
             } else {
                 self.exchange()
             };
             if let Some(change) = change {
-                self.judge(change, t);
+                self.judge(change, Keep::Warm(t));
             }
         }
-        merged(&self.best.1)
+        let mut cold = Self { dice: self.dice, most: self.most, ..Self::new(self.model, self.best.1, 0) };
+        for _ in 0..steps / 3 {
+            if let Some(change) = cold.exchange() {
+                cold.judge(change, Keep::Cold);
+            }
+        }
+        merged(&cold.sheets)
     }
 
     /// Makes a change if it is good enough.
-    fn judge(&mut self, change: Change, t: f64) {
-        let mut delta = 0_i64;
+    fn judge(&mut self, change: Change, keep: Keep) {
+        let (mut delta, mut gain) = (0_i64, 0_i64);
         let mut new = Vec::new();
         for (at, mut cut) in change {
-            let own = self.model.modes.get(cut.mode).map_or_else(Vec::new, |m| settings(&mut cut, m));
-            for s in self.own.get(at).into_iter().flatten() {
-                delta -= 1;
+            let own = Own::of(self.model, &mut cut);
+            let Some(before) = self.own.get(at) else { continue };
+            delta += own.moves - before.moves;
+            gain += own.gathered - before.gathered;
+            for s in &before.settings {
                 if let Some(n) = self.uses.get_mut(s) {
                     *n -= 1;
                     if *n == 0 {
@@ -92,8 +147,7 @@ impl<'a> Neaten<'a> {
                     }
                 }
             }
-            for s in &own {
-                delta += 1;
+            for s in &own.settings {
                 let n = self.uses.entry(*s).or_insert(0);
                 if *n == 0 {
                     delta += SETTING;
@@ -104,8 +158,23 @@ impl<'a> Neaten<'a> {
                 new.push((at, std::mem::replace(cut_slot, cut), std::mem::replace(own_slot, own)));
             }
         }
-        let keep = delta <= 0 || ratio(self.dice.below(1 << 20), 1 << 20) < (-float(delta) / t).exponential();
+        let moved = new.iter().fold(0, |sum, (at, _, before)| {
+            sum + self.own.get(*at).map_or(0, |own| own.moves) - before.moves
+        });
+        let (settings, moves) = (self.uses.len(), self.moves + moved);
+        let delta = work(self.model, delta, gain);
+        let within = settings <= self.most.0 && moves <= self.most.1;
+        let keep = within
+            && match keep {
+                Keep::Cold => delta < 0 || delta == 0 && gain >= 0,
+                Keep::Warm(t) => {
+                    let unit = if self.model.plain { float(MOVE) } else { 1.0 };
+                    let chance = || (-float(delta) / (unit * t)).exponential();
+                    delta <= 0 || ratio(self.dice.below(1 << 20), 1 << 20) < chance()
+                }
+            };
         if keep {
+            self.moves = moves;
             self.now += delta;
             if self.now < self.best.0 {
                 self.best = (self.now, self.sheets.clone());
@@ -115,7 +184,7 @@ impl<'a> Neaten<'a> {
         for (at, cut, own) in new.into_iter().rev() {
             let Some(slot) = self.own.get_mut(at) else { continue };
             let tried = std::mem::replace(slot, own);
-            for s in &tried {
+            for s in &tried.settings {
                 if let Some(n) = self.uses.get_mut(s) {
                     *n -= 1;
                     if *n == 0 {
@@ -123,7 +192,7 @@ impl<'a> Neaten<'a> {
                     }
                 }
             }
-            for s in self.own.get(at).into_iter().flatten() {
+            for s in self.own.get(at).iter().flat_map(|own| &own.settings) {
                 *self.uses.entry(*s).or_insert(0) += 1;
             }
             if let Some(slot) = self.sheets.get_mut(at) {

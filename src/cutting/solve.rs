@@ -1,5 +1,7 @@
 //! The order of work: first plans, bounds, the linear program, dives, repair, neatening.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::bound;
 use super::budget::Budget;
 use super::dive::{Style, dive};
@@ -9,7 +11,7 @@ use super::finish::Spread;
 use super::job::{Effort, Stages};
 use super::layout::{Layout, Score, cost, score};
 use super::master::{Master, float, whole};
-use super::model::Model;
+use super::model::{Mode, Model, Opt};
 use super::neaten::Neaten;
 use super::plan::{Bound, Proof};
 use super::recreate::Recreate;
@@ -54,7 +56,7 @@ impl Best {
 /// Where the stock does not suffice.
 pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout, Bound), Error> {
     let demand = model.demand();
-    let budget = Budget::for_job(effort, model.bars, demand.iter().sum());
+    let budget = Budget::for_job(effort, (model.bars, model.plain), demand.iter().sum());
     let mut best = first_plans(model, &demand)?;
     let mut proven = Bound { cost: bound::area(model), proof: Proof::Area };
     if demand.iter().all(|&d| d == 0) {
@@ -75,7 +77,116 @@ pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout
         best.offer(model, tidy.layout);
     }
     neaten(model, budget, &mut best);
+    fewer_settings(model, budget, &mut best);
+    as_neat(model, budget, &demand, &mut best);
     Ok((best.layout, proven))
+}
+
+/// Where first-fit by falling height takes no more money, neither it nor the layout that is gathered from it has more settings than
+/// it, of the job or sheet by sheet: then that one is taken.
+fn as_neat(model: &Model, budget: Budget, demand: &[i64], best: &mut Best) {
+    if model.bars {
+        return;
+    }
+    let own = singles(&best.layout, SINGLES.0, SINGLES.1);
+    let Some(own) = own.map(|sheets| Neaten::new(model, sheets, 0).settings()) else { return };
+    for mode in 0..model.modes.len() {
+        let Some(layout) = start::shelves(model, mode, demand, start::Order::Height) else { continue };
+        if cost(model, &layout) > best.score.cost {
+            continue;
+        }
+        let Some(sheets) = singles(&layout, SINGLES.0, SINGLES.1) else { continue };
+        let neaten = Neaten::new(model, sheets, 1).bounded();
+        let (settings, moves) = neaten.settings();
+        if own.0 > settings || own.1 > moves {
+            let (each, most, every) = budget.neaten;
+            let parts: i64 = demand.iter().sum();
+            let steps = usize::try_from(parts.saturating_mul(each).min(most)).unwrap_or(0);
+            *best = Best::new(model, neaten.run(steps, every, budget.work / 4));
+            return;
+        }
+    }
+}
+
+/// A second search, for no more money: one setting after another that only some ways to lay parts need is forbidden with them,
+/// those of the fewest parts first, and the rest is laid out anew.
+fn fewer_settings(model: &Model, budget: Budget, best: &mut Best) {
+    if model.bars || model.kinds.iter().all(|kind| !kind.free) {
+        return;
+    }
+    let mut banned: BTreeSet<(bool, i64)> = BTreeSet::new();
+    let mut tried = banned.clone();
+    let (mut work, mut missed) = (0, 0);
+    while missed < budget.settings && work < 2 * budget.work {
+        let mut uses: BTreeMap<(bool, i64), i64> = BTreeMap::new();
+        for (cut, n) in &best.layout {
+            let Some(mode) = model.modes.get(cut.mode) else { continue };
+            for item in cut.items() {
+                for setting in needs(mode, item.ht, item.len) {
+                    *uses.entry(setting).or_insert(0) += n;
+                }
+            }
+        }
+        let order = uses.iter().filter(|(setting, _)| !tried.contains(setting));
+        let Some((&setting, _)) = order.min_by_key(|(setting, n)| (**n, **setting)) else { return };
+        tried.insert(setting);
+        let mut without = banned.clone();
+        without.insert(setting);
+        let allowed =
+            |mode: &Mode, opt: &Opt| needs(mode, opt.ht, opt.len).iter().all(|s| !without.contains(s));
+        let Some(fewer) = model.kept(allowed) else { continue };
+        let found = again(&fewer, budget, best.score.cost, &mut work);
+        match found.filter(|found| found.score < best.score) {
+            Some(found) => {
+                missed = 0;
+                banned = without;
+                best.offer(model, found.layout);
+            }
+            None => missed += 1,
+        }
+    }
+}
+
+/// The whole demand laid out for no more than `limit` with little effort, which is added to `work`.
+fn again(model: &Model, budget: Budget, limit: i64, work: &mut u64) -> Option<Best> {
+    let demand = model.demand();
+    let mut best = first_plans(model, &demand).ok()?;
+    if best.score.cost > limit {
+        let each = budget.work / 25;
+        let mut root = Master::new(model);
+        root.seed(&best.layout);
+        root.generate(budget.root / 10, true, limit.saturating_add(1), each);
+        let spent = root.work();
+        *work = work.saturating_add(spent);
+        if root.bound > limit {
+            return None;
+        }
+        let style = Style { seed: 0, rounds: budget.rounds, work: each, limit };
+        let dived = dive(model, &root, &demand, style);
+        *work = work.saturating_add(each / 2);
+        match dived {
+            Some(layout) => best.offer(model, layout),
+            None => {
+                *work = work.saturating_add(each / 2);
+                shrink(model, &mut best, limit, &prices(model, &root), 3, (budget.squeeze / 4, each));
+            }
+        }
+    }
+    if best.score.cost > limit {
+        return None;
+    }
+    let (runs, each) = budget.serial;
+    lay_neatly(model, Budget { serial: (runs / 20, each / 20), ..budget }, &mut best, &even_prices(model));
+    *work = work.saturating_add(each / 20);
+    let (each, most, every) = budget.neaten;
+    neaten(model, Budget { neaten: (each / 5, most / 5, every), ..budget }, &mut best);
+    *work = work.saturating_add(budget.work / 100);
+    Some(best)
+}
+
+/// The settings that a part needs as it is laid: whether it is a rip, and its size.
+fn needs(mode: &Mode, ht: i64, len: i64) -> [(bool, i64); 2] {
+    [(mode.rips, ht), (!mode.rips, len)]
 }
 
 /// Layouts that are neat from the start, for no more money than the best has.

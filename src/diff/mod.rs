@@ -134,7 +134,7 @@ impl Diff {
     }
 }
 
-/// Compares two sound projects as they are planned, whatever of them is made: [`meant`] says what it means for that. Lengths of
+/// Compares two sound projects as they are planned, whatever of them is made: [`meant()`] says what it means for that. Lengths of
 /// both are printed to the marks of the new one.
 #[must_use]
 pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {

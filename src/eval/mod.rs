@@ -3,6 +3,7 @@
 mod argument;
 pub mod codes;
 mod expr;
+mod follows;
 mod intent;
 mod ledger;
 mod meant;
@@ -13,6 +14,7 @@ mod reason;
 mod uses;
 mod value;
 
+pub use follows::{Follows, Place};
 pub use intent::{require, required};
 pub use ledger::{Entry, Label, Ledger, Len, Linear, Step, Why};
 pub use meant::literal;

@@ -11,7 +11,9 @@ mod layouts;
 mod limits;
 mod marks;
 mod parts;
+mod sawing;
 mod shopping;
+mod together;
 mod tree;
 mod whole;
 
@@ -26,6 +28,7 @@ pub use limits::{LIMITS, LimitRow, Limits};
 pub use marks::{MarkRow, Marking, UnitMarks};
 pub use parts::{BlankRow, FaceAreas, FastenerRow, FinishedWidth, JointRow, PartList, PartRow, Position};
 pub use shopping::{Shopping, ShoppingRow, shopping};
+pub use together::{Project, TOGETHER, Together};
 pub use tree::{BayNode, Board, LooseNode, OpeningNode, RunNode, Tree, UnitNode};
 pub use whole::{PROJECT, WHOLE, Whole, whole};
 
@@ -235,6 +238,7 @@ pub static SHEETS: &[SheetSpec] = &[
     cut_list::SHEET,
     shopping::SHEET,
     layouts::SHEET,
+    sawing::SHEET,
     boards::SHEET,
     parts::SHEET,
     marks::SHEET,

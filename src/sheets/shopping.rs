@@ -77,7 +77,8 @@ fn row(
     ShoppingRow { aisle, count, what, remark, cost: sum.map(|sum| subject.model.project.money(sum)), sum }
 }
 
-fn sheets(subject: Subject<'_>, works: &[SheetWork]) -> Vec<ShoppingRow> {
+/// Sheets to buy.
+pub(super) fn sheets_bought(subject: Subject<'_>, works: &[SheetWork]) -> Vec<ShoppingRow> {
     let mut rows = Vec::new();
     for work in works {
         let Some(sheet) = subject.graph.sheet(work.sheet) else { continue };
@@ -114,7 +115,7 @@ fn sheets(subject: Subject<'_>, works: &[SheetWork]) -> Vec<ShoppingRow> {
 }
 
 /// Boards and sticks by their lengths; those that cannot be laid out by their face, from the cut list.
-fn solid(subject: Subject<'_>) -> Vec<ShoppingRow> {
+pub(super) fn boards_bought(subject: Subject<'_>) -> Vec<ShoppingRow> {
     let groups = boards::boards(subject).groups;
     let by_face: BTreeMap<String, Solid> = match groups.iter().any(|group| group.problem.is_some()) {
         true => cut_list::list(subject)
@@ -198,12 +199,25 @@ fn liquids(subject: Subject<'_>) -> Vec<ShoppingRow> {
         .collect()
 }
 
+/// What is bought beside sheets and boards: sticks of moulding, fasteners, liquids.
+pub(super) fn not_shared(subject: Subject<'_>) -> Vec<ShoppingRow> {
+    let boards = |row: &ShoppingRow| {
+        let mut boards = subject.graph.boards.iter();
+        boards.any(|board| row.what == *board.name || row.what.starts_with(&format!("{}, ", board.name)))
+    };
+    let mut rows = boards_bought(subject);
+    rows.retain(|row| !boards(row));
+    rows.extend(fasteners(subject));
+    rows.extend(liquids(subject));
+    rows
+}
+
 /// Makes the typed list.
 #[must_use]
 pub fn shopping(subject: Subject<'_>) -> Shopping {
     let works = subject.sheet_works();
-    let mut rows = sheets(subject, works);
-    rows.extend(solid(subject));
+    let mut rows = sheets_bought(subject, works);
+    rows.extend(boards_bought(subject));
     rows.extend(fasteners(subject));
     rows.extend(liquids(subject));
     let mut could = Vec::new();

@@ -66,6 +66,7 @@ mod sizes;
 mod slips;
 mod surfaces;
 mod tree;
+mod twelve;
 mod unknown;
 mod version_control;
 mod written;

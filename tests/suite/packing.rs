@@ -270,7 +270,7 @@ prop_compose! {
         }
         let first = [First::Rip, First::Any, First::Only(Axis::Horizontal), First::Only(Axis::Vertical)][usize::from(first)];
         let stages = [Stages::Two, Stages::Three, Stages::Free][usize::from(stages)];
-        Job { sheets, parts, rules: Rules { kerf, stages, first, trimming } }
+        Job { sheets, parts, rules: Rules { kerf, stages, first, trimming, plain: false } }
     }
 }
 

@@ -1,8 +1,10 @@
 //! Every layout that a project prints, sawn again: read from the JSON of `layouts` and `boards`, checked against the parts by
 //! code that shares nothing with the planner, its verifier or its units.
 //!
-//! What must hold is what a saw can do: pieces lie on the sheet past the skim, a kerf apart; rips run the whole length and
-//! are as wide as their pieces; every piece is the length of a crosscut; each step's setting is one that the pieces need.
+//! What must hold is what a saw can do: pieces lie on the sheet past the skim, a kerf apart; strips run the whole length, or where
+//! the sheet is cut across first its whole width, and are as wide as their widest piece; every piece is as long as a cut of its
+//! strip; what is less wide than its strip is trimmed; each step's setting is one that the pieces need; parts, rests, blade and
+//! skim are the sheet.
 
 use crate::{compiled, compiled_text};
 use scantling::breakdown::Effort;
@@ -33,7 +35,7 @@ fn kerf(of: &Compilation) -> Rational {
 }
 
 /// The exact millimetres of a length in JSON: `"501/16 in"`.
-fn mm(length: &Value) -> Rational {
+pub(crate) fn mm(length: &Value) -> Rational {
     let (number, unit) = length["exact"].as_str().unwrap().split_once(' ').unwrap();
     let number: Rational = number.parse().unwrap();
     if unit == "in" { number * Rational::new(127, 5) } else { number }
@@ -64,12 +66,9 @@ fn json(of: &Compilation, name: &str, effort: Effort) -> Value {
     (sheet(name).unwrap().make)(of.subject(effort)).json.value()
 }
 
-fn list(value: &Value) -> &[Value] {
+pub(crate) fn list(value: &Value) -> &[Value] {
     value.as_array().unwrap()
 }
-
-/// A piece on a sheet: from the left, from below, along and across the sheet.
-type Placed = [Rational; 4];
 
 /// Saws every sheet of `layouts`; gives how many groups there were.
 pub(crate) fn saw_sheets(of: &Compilation, effort: Effort) -> usize {
@@ -98,7 +97,10 @@ pub(crate) fn saw_sheets(of: &Compilation, effort: Effort) -> usize {
     list(&layouts["groups"]).len()
 }
 
-/// Saws one sheet: rips along its length, then crosscuts.
+/// What lies in one strip of a sheet: from the end, along and across the strip, and the step that trims it.
+type Piece = (Rational, Rational, Rational, Option<u64>);
+
+/// Saws one sheet: strips by its first cuts, pieces of them, trims last.
 fn saw(pattern: &Value, kerf: Rational) {
     let zero = Rational::from(0);
     let setting = |name: &str| -> Vec<Rational> {
@@ -107,48 +109,82 @@ fn saw(pattern: &Value, kerf: Rational) {
     };
     let skim = setting("skim").first().copied().unwrap_or(zero);
     let [long, wide] = [0, 1].map(|side| mm(&pattern["least"][side]));
-    let placed = list(&pattern["pieces"]).iter().map(|piece| {
-        let [mut along, mut across] = [mm(&piece["length"]), mm(&piece["width"])];
+    // Rips run along the longer side; where the sheet is cut across first, strips lie across them.
+    let across_first = !setting("across").is_empty();
+    let flat = (long >= wide) != across_first;
+    let [first, second] = if across_first { ["across", "rip"] } else { ["rip", "crosscut"] };
+    let [reach, room] = if flat { [long, wide] } else { [wide, long] };
+    let mut strips: BTreeMap<Rational, Vec<Piece>> = BTreeMap::new();
+    let mut parts = zero;
+    for piece in list(&pattern["pieces"]) {
+        let [mut w, mut h] = [mm(&piece["length"]), mm(&piece["width"])];
         if piece["turned"] == true {
-            std::mem::swap(&mut along, &mut across);
+            std::mem::swap(&mut w, &mut h);
         }
-        [mm(&piece["x"]), mm(&piece["y"]), along, across]
-    });
-    let placed: Vec<Placed> = placed.collect();
-    let mut rips: BTreeMap<Rational, Vec<Placed>> = BTreeMap::new();
-    for piece in &placed {
-        let [x, y, along, across] = *piece;
-        assert!(
-            x >= skim && y >= skim && x + along <= long && y + across <= wide,
-            "off the sheet: {piece:?}"
-        );
-        rips.entry(y).or_default().push(*piece);
+        let [x, y] = [mm(&piece["x"]), mm(&piece["y"])];
+        assert!(x >= skim && y >= skim && x + w <= long && y + h <= wide, "off the sheet: {piece}");
+        parts += w * h;
+        let ([from, low], [along, across]) = if flat { ([x, y], [w, h]) } else { ([y, x], [h, w]) };
+        strips.entry(low).or_default().push((from, along, across, piece["trim"].as_u64()));
     }
-    // Rips lie over each other, a kerf apart, each as wide as all of its pieces.
-    let (mut free, mut widths, mut lengths) = (skim, Vec::new(), BTreeSet::new());
-    for (y, mut pieces) in rips {
-        assert!(y >= free, "rips overlap at {y}");
-        let width = pieces[0][3];
-        free = y + width + kerf;
-        if !widths.contains(&width) {
-            widths.push(width);
-        }
+    // Strips lie over each other, a kerf apart, each as wide as its widest piece; what is less wide is trimmed.
+    let (mut widths, mut lengths, mut trims) = (BTreeSet::new(), BTreeSet::new(), BTreeSet::new());
+    let (mut free, mut left, mut blade) = (skim, Vec::new(), zero);
+    // Cuts so much off a rest that is so long; gives what is behind the blade.
+    let mut cut = |rest: Rational, off: Rational, long: Rational| {
+        assert!(rest >= off, "beyond the end");
+        let taken = kerf.min(rest - off);
+        blade += taken * long;
+        rest - off - taken
+    };
+    for (low, mut pieces) in strips {
+        assert!(low >= free, "strips overlap at {low}");
+        let width = pieces.iter().map(|piece| piece.2).max().unwrap();
+        widths.insert(width);
+        assert_eq!(cut(room - free, width, reach - skim), (room - low - width - kerf).max(zero));
+        free = (low + width + kerf).min(room);
         pieces.sort();
         let mut end = skim;
-        for [x, _, along, across] in pieces {
-            assert_eq!(across, width, "a rip is ripped again");
-            assert!(x >= end, "pieces overlap at {x}");
-            end = x + along + kerf;
+        for (from, along, across, trim) in pieces {
+            assert!(from >= end, "pieces overlap at {from}");
+            let behind = cut(reach - end, along, width);
+            end = reach - behind;
             lengths.insert(along);
+            assert_eq!(trim.is_some(), across < width, "what is less wide than its strip is trimmed");
+            if let Some(step) = trim {
+                let step = &list(&pattern["steps"])[usize::try_from(step).unwrap() - 1];
+                assert_eq!((step["cut"].as_str(), mm(&step["setting"])), (Some("trim"), across));
+                trims.insert(across);
+                left.push((along, cut(width, across, along)));
+            }
         }
+        left.push((reach - end, width));
     }
-    let (mut fences, mut stops) = (setting("rip"), setting("crosscut"));
-    assert!(stops.windows(2).all(|pair| pair[0] > pair[1]), "longest first");
-    for all in [&mut fences, &mut widths, &mut stops] {
-        all.sort();
+    left.push((reach - skim, room - free));
+    // The sheet is its parts, what is left over, what the blade takes and the skim.
+    let rests: Rational = left.iter().map(|(along, across)| *along * *across).sum();
+    let usable = (long - skim) * (wide - skim);
+    assert_eq!(parts + rests + blade, usable, "something of the sheet is lost");
+    // What is listed as left is what is left, but for scrap under 2 x 12 in.
+    let least = [2, 12].map(|inches| Rational::new(inches * 127, 5));
+    let worth = |(a, b): &(Rational, Rational)| *a.min(b) >= least[0] && *a.max(b) >= least[1];
+    let mut kept: Vec<(Rational, Rational)> = left.into_iter().filter(worth).collect();
+    let mut listed = Vec::new();
+    for row in list(&pattern["left"]) {
+        let [along, across] = if flat { ["length", "width"] } else { ["width", "length"] };
+        let size = (mm(&row[along]), mm(&row[across]));
+        listed.extend(std::iter::repeat_n(size, usize::try_from(row["count"].as_u64().unwrap()).unwrap()));
     }
-    assert_eq!(fences, widths);
+    kept.sort();
+    listed.sort();
+    assert_eq!(kept, listed);
+    let (mut fences, mut stops, cuts) = (setting(first), setting(second), setting("trim"));
+    assert!([&stops, &cuts].iter().all(|all| all.windows(2).all(|pair| pair[0] > pair[1])), "largest first");
+    fences.sort();
+    stops.sort();
+    assert_eq!(fences, widths.into_iter().collect::<Vec<_>>());
     assert_eq!(stops, lengths.into_iter().collect::<Vec<_>>());
+    assert_eq!(cuts.into_iter().rev().collect::<Vec<_>>(), trims.into_iter().collect::<Vec<_>>());
 }
 
 /// Saws every board of `boards`; gives how many groups there were.

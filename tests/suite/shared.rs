@@ -315,7 +315,7 @@ warning[D006]: `shop.scant` changed since it was locked
   |     ^^^^^^^^^^^^
   |
   = by that: sheet thickness 18 mm -> 17.6 mm; 4 as before, 6 of other size; grooves on 4 sides; print again: \
-cut-list, layouts, parts, marks, finish, tree, limits
+cut-list, layouts, sawing, parts, marks, finish, tree, limits
   = help: `scantling lock` takes the new text in, once the parts are right
 
 ";

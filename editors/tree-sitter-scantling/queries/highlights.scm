@@ -71,17 +71,17 @@
   (#any-of? @property
     "above" "against" "along" "at" "back" "base" "bead" "bearing" "below" "bit" "bottles" "bottom"
     "bottom_rail" "box" "build" "cans" "carries" "cartridge" "casing" "caulk" "caulking" "ceiling" "clear"
-    "coats" "count" "day_begins" "day_ends" "decided" "density" "depth" "diameter" "divider" "easing" "ends"
-    "entry" "every" "exit" "fence" "filler" "filling" "first" "fit" "fixing" "front" "full_load" "gap" "gauge"
-    "glue" "going" "grain" "guide" "hangs" "headroom" "height" "hinge" "hole_depth" "humidity" "in_clamps"
-    "item" "joint" "joists" "kerf" "kind" "landing" "lap" "later" "leaf" "lean" "left" "left_back" "length"
-    "lengths" "light_load" "lining" "load" "loaded" "loss" "lot" "made_for" "margin" "marks" "moisture" "nail"
-    "nominal" "off" "on" "on_hand" "onward" "open" "opens" "over" "packed" "paper" "pin" "pitch" "play" "plug"
-    "price" "prices" "projection" "reach" "rear" "recessed" "reveal" "revision" "ribs" "right" "right_back"
-    "rise" "sag" "sanding" "sanding_between" "screw" "set_back" "set_in" "shelves" "side" "size" "skim" "skip"
-    "slack" "spacing" "span" "spare" "spares" "spread" "spring" "stages" "stand_on" "start" "step" "stiffness"
-    "stile" "stock" "stood_up_under" "strip" "swell" "swing" "thickness" "tolerance" "top_rail" "turn" "twist"
-    "wait" "waste" "width" "work" "year_built"
+    "coats" "count" "cuts" "day_begins" "day_ends" "decided" "density" "depth" "diameter" "divider" "easing"
+    "ends" "entry" "every" "exit" "fence" "filler" "filling" "first" "fit" "fixing" "front" "full_load" "gap"
+    "gauge" "glue" "going" "grain" "guide" "hangs" "headroom" "height" "hinge" "hole_depth" "humidity"
+    "in_clamps" "item" "joint" "joists" "kerf" "kind" "landing" "lap" "later" "leaf" "lean" "left" "left_back"
+    "length" "lengths" "light_load" "lining" "load" "loaded" "loss" "lot" "made_for" "margin" "marks"
+    "moisture" "nail" "nominal" "off" "on" "on_hand" "onward" "open" "opens" "over" "packed" "paper" "pin"
+    "pitch" "play" "plug" "price" "prices" "projection" "reach" "rear" "recessed" "reveal" "revision" "ribs"
+    "right" "right_back" "rise" "sag" "sanding" "sanding_between" "screw" "set_back" "set_in" "shelves" "side"
+    "size" "skim" "skip" "slack" "spacing" "span" "spare" "spares" "spread" "spring" "stages" "stand_on"
+    "start" "step" "stiffness" "stile" "stock" "stood_up_under" "strip" "swell" "swing" "thickness"
+    "tolerance" "top_rail" "turn" "twist" "wait" "waste" "width" "work" "year_built"
   ))
 ; end of words
 ; words: choices
@@ -92,8 +92,8 @@
     "far" "finished" "flat" "floor_register" "front" "half" "heater" "high" "in" "joists" "keep" "left"
     "length" "letter" "light" "low" "masonry" "middle" "near" "none" "open" "opposite" "other" "out" "outlet"
     "pipe" "plumb" "quarter" "rear" "remove" "return_grille" "right" "right_angle" "room" "shared" "sill"
-    "slab" "smoke_alarm" "straight" "strict" "studs" "subfloor" "switch" "thermostat" "to_floor" "top" "usual"
-    "wall" "wall_register" "whole" "window"
+    "slab" "smoke_alarm" "straight" "strict" "studs" "subfloor" "switch" "thermostat" "to_floor" "top" "trim"
+    "usual" "wall" "wall_register" "whole" "window"
   ))
 ; end of words
 ; words: units

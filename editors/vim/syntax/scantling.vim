@@ -18,7 +18,7 @@ syntax keyword scantlingKind contained stretcher studs toe top unit vehicle wall
 " words: properties
 syntax keyword scantlingProperty contained above against along at back base bead bearing below bit bottles
 syntax keyword scantlingProperty contained bottom bottom_rail box build cans carries cartridge casing caulk
-syntax keyword scantlingProperty contained caulking ceiling clear coats count day_begins day_ends decided
+syntax keyword scantlingProperty contained caulking ceiling clear coats count cuts day_begins day_ends decided
 syntax keyword scantlingProperty contained density depth diameter divider easing ends entry every exit fence
 syntax keyword scantlingProperty contained filler filling first fit fixing front full_load gap gauge glue
 syntax keyword scantlingProperty contained going grain guide hangs headroom height hinge hole_depth humidity
@@ -37,7 +37,7 @@ syntax keyword scantlingProperty contained twist wait waste width work year_buil
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with
 " end of words
 " words: choices
-syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|finished\|opposite\|straight\|subfloor\|to_floor\|bedroom\|child_3\|child_5\|child_9\|masonry\|quarter\|across\|bottom\|casing\|heater\|joists\|length\|letter\|middle\|outlet\|remove\|shared\|strict\|switch\|window\|above\|adult\|along\|below\|books\|crown\|front\|light\|other\|plumb\|right\|studs\|usual\|whole\|data\|door\|flat\|half\|high\|keep\|left\|near\|none\|open\|pipe\|rear\|room\|sill\|slab\|wall\|far\|low\|out\|top\|a4\|in\)\>\%(\s*[.(\[=]\)\@!/
+syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|finished\|opposite\|straight\|subfloor\|to_floor\|bedroom\|child_3\|child_5\|child_9\|masonry\|quarter\|across\|bottom\|casing\|heater\|joists\|length\|letter\|middle\|outlet\|remove\|shared\|strict\|switch\|window\|above\|adult\|along\|below\|books\|crown\|front\|light\|other\|plumb\|right\|studs\|usual\|whole\|data\|door\|flat\|half\|high\|keep\|left\|near\|none\|open\|pipe\|rear\|room\|sill\|slab\|trim\|wall\|far\|low\|out\|top\|a4\|in\)\>\%(\s*[.(\[=]\)\@!/
 " end of words
 " words: constants
 syntax keyword scantlingConstant false rest true

@@ -30,7 +30,7 @@ pub use room::{
 };
 pub use run::{End, Facing, Filler, Frame, Run, Scribe};
 pub use sheet::{Offcut, Sheet, SheetId, Sold};
-pub use shop::{Clamps, Router, Shop, Vehicle};
+pub use shop::{Clamps, Cuts, Router, Shop, Vehicle};
 pub use stock::{Amount, Board, Fastener, Glue, Moulding};
 pub use survey::{
     Decided, DoorLeaf, InWall, Leg, Obstacle, ObstacleClass, RoomOpening, Route, Stairs, Turn, Way,

@@ -12,6 +12,8 @@ pub struct Shop {
     pub reach: Option<Len>,
     /// The widest rip of all saws that state one.
     pub fence: Option<Len>,
+    /// What its saws may cut beyond rips and crosscuts: what any of them may.
+    pub cuts: Cuts,
     /// Clamps, one entry a kind.
     pub clamps: Vec<Clamps>,
     /// The router.
@@ -24,6 +26,21 @@ pub struct Shop {
     pub carries: Option<Amount>,
     /// What brings the sheets home.
     pub vehicle: Option<Vehicle>,
+}
+
+/// What may be cut beyond rips, each the whole length of a sheet, and crosscuts of them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Cuts {
+    /// A piece may be ripped once more to its width.
+    pub trim: bool,
+    /// A sheet may first be cut across.
+    pub across: bool,
+}
+
+impl Default for Cuts {
+    fn default() -> Self {
+        Self { trim: true, across: true }
+    }
 }
 
 /// Clamps of one kind.

@@ -3,14 +3,14 @@
 use super::Reader;
 use crate::eval::ledger::Len;
 use crate::eval::model::{
-    Board, Clamps, Fastener, Glue, Moulding, Offcut, Router, Sheet, SheetId, Shop, Sold, Vehicle,
+    Board, Clamps, Cuts, Fastener, Glue, Moulding, Offcut, Router, Sheet, SheetId, Shop, Sold, Vehicle,
 };
 use crate::quantity::Exact;
 use crate::resolve::NodeId;
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
-    BOARD, CLAMP, GLUE, Grain, GuidedFrom, LOT, MOULDING, NAIL, OFFCUT, Optional, PERSON, PIN, Property,
-    ROUTER, SAW, SCREW, SHEET, SOLD, VEHICLE,
+    BOARD, CLAMP, GLUE, Grain, GuidedFrom, LOT, MOULDING, MoreCuts, NAIL, OFFCUT, Optional, PERSON, PIN,
+    Property, ROUTER, SAW, SCREW, SHEET, SOLD, VEHICLE,
 };
 use num_traits::ToPrimitive;
 use std::sync::Arc;
@@ -230,7 +230,17 @@ impl Reader<'_> {
 
     pub(super) fn shop(&mut self) -> Shop {
         let mut shop = Shop::default();
+        let mut cuts: Option<Cuts> = None;
         for id in self.shared("saw") {
+            let own = self.read(id, SAW.cuts).map_or_else(Cuts::default, |cuts| Cuts {
+                trim: cuts.contains(&MoreCuts::Trim),
+                across: cuts.contains(&MoreCuts::Across),
+            });
+            cuts =
+                Some(cuts.map_or(own, |cuts| Cuts {
+                    trim: cuts.trim || own.trim,
+                    across: cuts.across || own.across,
+                }));
             let kerf = self.read(id, SAW.kerf);
             shop.kerf = shop.kerf.or(kerf);
             let reach = self.read(id, SAW.reach);
@@ -238,6 +248,7 @@ impl Reader<'_> {
             let fence = self.read(id, SAW.fence);
             shop.fence = shop.fence.into_iter().chain(fence).max_by_key(|fence| fence.value);
         }
+        shop.cuts = cuts.unwrap_or_default();
         if let Some(id) = self.shared("router").first().copied() {
             let [base, bit] = [ROUTER.base, ROUTER.bit].map(|property| self.needed(id, property));
             let step = self.read(id, ROUTER.step);

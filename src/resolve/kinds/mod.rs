@@ -45,7 +45,7 @@ pub(crate) use room::{
     ROOM, STUDS, StandsOn, WALL,
 };
 pub(crate) use run::{Against, CEILING_PANEL, CROWN, END, FACING, RUN, SCRIBE};
-pub(crate) use shop::{BORER, CLAMP, GuidedFrom, PERSON, ROUTER, SAW, VEHICLE};
+pub(crate) use shop::{BORER, CLAMP, GuidedFrom, MoreCuts, PERSON, ROUTER, SAW, VEHICLE};
 pub use spec::{KindSpec, Naming, PropertySpec, Takes, Without};
 pub(crate) use stock::{BOARD, Grain, LOT, MOULDING, OFFCUT, SHEET, SOLD};
 pub(crate) use supplies::{CAULK, COATING, FILLER, GLUE, NAIL, PIN, SCREW};

@@ -6,6 +6,12 @@ use super::{
 };
 use crate::quantity::Dim;
 
+words! {
+    /// What a saw may cut beyond rips, each the whole length of a sheet, and crosscuts of them: a piece is ripped once more to
+    /// its width; a sheet is first cut across.
+    MoreCuts { Trim = "trim", Across = "across" }
+}
+
 kind! {
     /// a saw of the shop
     SAW: Saw = "saw", Naming::Needed, text: true, within: [FILE];
@@ -19,6 +25,8 @@ kind! {
     fence: positive, optional, usually (Usually::wide([inches(6, 1), inches(96, 1)], [mm(150), mm(2500)]));
     /// the widest crosscut
     reach: positive, optional, usually (Usually::between([inches(11, 2), inches(13, 1)], [mm(140), mm(330)], MEMORY).doubted([inches(2, 1), inches(130, 1)], [mm(50), mm(3300)]));
+    /// what is done beyond rips and crosscuts where it saves money: a piece ripped once more (`trim`), a sheet first cut across (`across`); `[]` is neither
+    cuts: choices(MoreCuts), follows("both");
 }
 
 words! {

@@ -3,6 +3,7 @@
 
 use super::label::{Label, number};
 use super::list::{self, Item, Sign};
+use super::pattern::{first_cut, second_cut};
 use super::{LayoutGroup, Pattern, left_words, which};
 use crate::breakdown::SheetWork;
 use crate::cutting::{self, Axis};
@@ -160,12 +161,17 @@ fn items(made: &Pattern, sheet: &cutting::Sheet, grain: bool) -> Vec<Item> {
     if grain {
         item(Sign::Arrow, "grain, as the sheet lies here".to_owned());
     }
+    let ripped = made.is_ripped();
     for step in &made.steps {
         let setting = &step.setting.print;
+        let gives = if step.cut == first_cut(ripped) { &step.gives } else { &step.pieces };
         let says = match step.cut {
             "skim" => format!("skim {setting} off one long edge and one end"),
-            "rip" => format!("rip, fence {setting}: {}", step.gives),
-            _ => format!("crosscut, stop {setting}: {}", step.pieces),
+            "across" => format!("cut across at {setting}: {gives}"),
+            "rip" => format!("rip, fence {setting}: {gives}"),
+            "trim" if ripped => format!("trim, fence {setting}: {gives}"),
+            "trim" => format!("trim, stop {setting}: {gives}"),
+            _ => format!("crosscut, stop {setting}: {gives}"),
         };
         item(Sign::Number(step.number), says);
     }
@@ -187,7 +193,7 @@ fn cut(page: &mut Drawing, made: &Pattern, pattern: &cutting::Pattern, laid: Lai
         page.outline(Line::Outline, at.corners());
     }
     if let Some(largest) = pattern.offcut
-        && let Some(keep) = made.left.iter().find(|left| left.keep)
+        && let Some(keep) = made.left.iter().find(|left| left.keep && left.units == (largest.w, largest.h))
     {
         let at = laid.place(largest.x, largest.y, largest.w, largest.h);
         page.fill(Fill::Paper, at.corners());
@@ -205,12 +211,16 @@ fn cut(page: &mut Drawing, made: &Pattern, pattern: &cutting::Pattern, laid: Lai
     let last = |piece: &super::PlacedPart| {
         let mut cuts = pattern.rips.iter().flat_map(|rip| &rip.crosscuts);
         let cut = cuts.find(|cut| cut.parts.last() == Some(&piece.placed))?;
-        step(made, "crosscut", cut.length)
+        step(made, second_cut(made.is_ripped()), cut.length)
     };
     for piece in &made.pieces {
         let cutting::Placement { x, y, w, h, .. } = piece.placed;
         let at = laid.place(x, y, w, h);
-        let free = last(piece).map_or_else(|| vec![at], |says| number(page, says, at, laid.flat));
+        let mut free = last(piece).map_or_else(|| vec![at], |says| number(page, says, at, laid.flat));
+        // Beside it the number of the step that trims it.
+        if let Some((says, beside)) = piece.trim.zip(free.first().copied()) {
+            free = number(page, says, beside, laid.flat);
+        }
         // The head of the page says the unit.
         let sizes = [&piece.width, &piece.length].map(|length| length.print.trim_end_matches(" mm"));
         Label::of_sizes(piece.what, sizes).draw(page, &free);
@@ -223,7 +233,7 @@ fn edges(made: &Pattern, pattern: &cutting::Pattern) -> Vec<(i64, usize)> {
     let edge = |rip: &cutting::Rip| {
         let parts = rip.crosscuts.iter().flat_map(|cut| &cut.parts);
         let far = parts.map(|part| if flat { part.y + part.h } else { part.x + part.w }).max()?;
-        Some((far, step(made, "rip", rip.width)?))
+        Some((far, step(made, first_cut(made.is_ripped()), rip.width)?))
     };
     let mut edges: Vec<_> = pattern.rips.iter().filter_map(edge).collect();
     edges.sort_unstable();

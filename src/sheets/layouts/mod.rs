@@ -8,11 +8,12 @@ mod pattern;
 mod table;
 
 use super::{Output, SheetSpec, Subject};
-use crate::breakdown::{Row, SheetWork};
+use crate::breakdown::{NearMiss, Row, SheetWork, across_of};
 use crate::cutting;
 use crate::document::Drawing;
+use crate::eval::Cuts;
 use crate::parts::Role;
-use crate::quantity::{JsonLength, Rational};
+use crate::quantity::{JsonLength, Rational, some};
 use serde::Serialize;
 
 /// The sheet.
@@ -59,8 +60,10 @@ pub struct LayoutGroup {
     pub on_hand: u64,
     /// How good that is, in words.
     pub proof: String,
-    /// Whether no layout of rips and crosscuts costs less.
+    /// Whether no layout of the cuts that the proof names costs less.
     pub proven: bool,
+    /// What rips and crosscuts alone would take, where more kinds of cuts take less, and what that costs in work.
+    pub saving: Option<String>,
     /// What the bought sheets cost, where prices are stated.
     pub cost: Option<String>,
     /// Area of the parts for the area of the sheets.
@@ -73,6 +76,8 @@ pub struct LayoutGroup {
     pub moves: u64,
     /// Room for spare shelves.
     pub spares: Vec<Spare>,
+    /// Small changes of stated sizes that take fewer sheets.
+    pub near_misses: Vec<Near>,
     /// Ways to cut a sheet, in the order of work.
     pub patterns: Vec<Pattern>,
 }
@@ -86,6 +91,25 @@ pub struct Spare {
     pub in_rips: usize,
     /// How many fit in rips more.
     pub beside: usize,
+}
+
+/// A small change of a stated size that takes fewer sheets.
+#[derive(Clone, Debug, Serialize)]
+pub struct Near {
+    /// What the size is called.
+    pub what: String,
+    /// The size as it is stated.
+    pub from: JsonLength,
+    /// What it would be.
+    pub to: JsonLength,
+    /// How many sheets are bought then.
+    pub sheets: u64,
+    /// What they cost less, where prices are stated.
+    pub saved: Option<String>,
+    /// Settings sheet by sheet then.
+    pub moves: u64,
+    /// All of it, in words.
+    pub says: String,
 }
 
 /// One way to cut a sheet.
@@ -111,12 +135,19 @@ pub struct Pattern {
     pub ride: String,
 }
 
+impl Pattern {
+    /// Whether its first cuts are rips, as against cuts across the sheet.
+    fn is_ripped(&self) -> bool {
+        self.steps.iter().all(|step| step.cut != "across")
+    }
+}
+
 /// One setting at the saw.
 #[derive(Clone, Debug, Serialize)]
 pub struct CutStep {
     /// Its number; the drawing shows it at the cuts.
     pub number: usize,
-    /// `skim`, `rip` or `crosscut`.
+    /// `skim`, then `rip` and `crosscut`; where the sheet is cut across first, `across` and `rip`; last `trim`.
     pub cut: &'static str,
     /// Fence or stop.
     pub setting: JsonLength,
@@ -148,13 +179,18 @@ pub struct PlacedPart {
     pub y: JsonLength,
     /// Whether its length lies across the sheet's length.
     pub turned: bool,
-    /// The step that cuts it to length.
+    /// The step that cuts it off.
     pub step: usize,
+    /// The step that cuts it to size once more, where that is needed.
+    pub trim: Option<usize>,
 }
 
 /// What is left over.
 #[derive(Clone, Debug, Serialize)]
 pub struct LeftOver {
+    /// Along the sheet's length and across it, in units of the job.
+    #[serde(skip)]
+    units: (i64, i64),
     /// How many.
     pub count: usize,
     /// Across the grain.
@@ -196,6 +232,7 @@ fn group(subject: Subject<'_>, work: &SheetWork) -> Option<LayoutGroup> {
     group.on_hand = plan.sheets.saturating_sub(group.buy);
     group.proof = work.proof(subject.model, plan);
     group.proven = plan.proven();
+    group.saving = work.plainer.as_ref().map(|plainer| saving(work, plan, plainer));
     group.cost = work.money(plan).filter(|_| group.buy > 0).map(|cost| subject.model.project.money(cost));
     let hundredths = Rational::new(i128::from(plan.yield_per_10000), 100);
     group.yielded = format!("{} %", crate::quantity::rounded(hundredths, 1));
@@ -208,12 +245,52 @@ fn group(subject: Subject<'_>, work: &SheetWork) -> Option<LayoutGroup> {
             Spare { length: subject.json(row.length), in_rips: room.in_rips, beside: room.beside }
         })
         .collect();
+    let near = work.near_misses((subject.model, subject.graph), subject.effort).iter();
+    let near = near.map(|near: &NearMiss| Near {
+        says: format!("{}: {}", near.says(subject.model), near.saves(subject.model)),
+        from: subject.fine(near.from.value),
+        to: subject.fine(near.to),
+        sheets: near.sheets,
+        saved: near.saved.map(|saved| subject.model.project.money(saved)),
+        moves: near.moves,
+        what: near.what.clone(),
+    });
+    group.near_misses = near.collect();
     let mut first = 1;
     for pattern in &plan.patterns {
         group.patterns.extend(pattern::pattern(subject, work, pattern, first));
         first += pattern.count;
     }
     Some(group)
+}
+
+/// `8 sheets by rips and crosscuts alone; 2 sheets fewer cost 16 trims and 70 set-ups in place of 62`.
+fn saving(work: &SheetWork, plan: &cutting::Plan, plainer: &cutting::Plan) -> String {
+    let trims: u64 = plan.patterns.iter().map(|pattern| pattern.count * trimmed(pattern)).sum();
+    let across = plan.patterns.iter().filter(|pattern| !work.is_ripped(pattern));
+    let across: u64 = across.map(|pattern| pattern.count).sum();
+    let extra = [
+        (trims > 0).then(|| some(trims, "trim")),
+        (across > 0).then(|| format!("{} cut across first", some(across, "sheet"))),
+    ];
+    let extra: Vec<String> = extra.into_iter().flatten().collect();
+    format!(
+        "rips and crosscuts alone take {} and {}; this takes {} and {}, with {}",
+        some(work.bought(plainer), "sheet"),
+        some(plainer.fence_moves, "set-up"),
+        some(work.bought(plan), "sheet"),
+        some(plan.fence_moves, "set-up"),
+        if extra.is_empty() { "no cut more".to_owned() } else { extra.join(" and ") }
+    )
+}
+
+/// How many pieces of one sheet are cut once more to their size.
+fn trimmed(pattern: &cutting::Pattern) -> u64 {
+    let pieces = pattern.rips.iter().flat_map(|rip| {
+        let parts = rip.crosscuts.iter().flat_map(|cut| &cut.parts);
+        parts.filter(|part| across_of(part, pattern.first) < rip.width)
+    });
+    pieces.map(|_| 1).sum()
 }
 
 /// `sheet 5 of 6`, `sheets 1 to 4 of 6, 4 alike`.
@@ -226,14 +303,37 @@ fn which(pattern: &Pattern, group: &LayoutGroup) -> String {
     }
 }
 
+/// What a cut takes; several where projects of several saws stand together.
+fn kerfs(subject: Subject<'_>, works: &[SheetWork]) -> String {
+    let mut kerfs: Vec<String> =
+        works.iter().map(|work| subject.print(work.scale.length(work.job.rules.kerf))).collect();
+    kerfs.dedup();
+    if kerfs.is_empty() { subject.print(crate::breakdown::kerf(subject.model)) } else { kerfs.join(" or ") }
+}
+
+/// Which cuts are reckoned with.
+fn cuts_fact(cuts: Cuts) -> String {
+    let mut says = "Rips run the whole length of a sheet and are crosscut into pieces.".to_owned();
+    if cuts.across {
+        says.push_str(
+            " Where that takes less money, a sheet is cut across its whole width first and what comes of it is ripped.",
+        );
+    }
+    if cuts.trim {
+        says.push_str(" Where that takes less money, a piece is cut once more to its size: it is trimmed.");
+    }
+    says
+}
+
 fn make(subject: Subject<'_>) -> Output {
     let works = subject.sheet_works();
     let layouts = layouts(subject, works);
     let mut document = subject.document("Layouts");
     document.facts.push(format!(
-        "{GOALS} Sheets are counted at the least size in which they may be sold, less one skim in both directions; every \
+        "{GOALS} {} Sheets are counted at the least size in which they may be sold, less one skim in both directions; every \
          cut takes {}.{}",
-        subject.print(crate::breakdown::kerf(subject.model)),
+        cuts_fact(subject.model.shop.cuts),
+        kerfs(subject, works),
         if subject.model.shop.kerf.is_none() { " No `saw` with a `kerf` is stated." } else { "" }
     ));
     let skimmed =

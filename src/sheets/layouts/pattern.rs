@@ -1,8 +1,8 @@
 //! One way to cut a sheet: the work at the saw in order, what comes of it, what is left.
 
 use super::{CutStep, LeftOver, Pattern, PlacedPart};
-use crate::breakdown::{Ride, SheetWork, Source, ride};
-use crate::cutting::{self, Axis};
+use crate::breakdown::{Ride, Sawn, SheetWork, Source, across_of, ride};
+use crate::cutting;
 use crate::quantity::{JsonLength, Length, Rational, some};
 use crate::sheets::Subject;
 use std::cmp::Reverse;
@@ -21,15 +21,17 @@ pub(super) fn pattern(
     first: u64,
 ) -> Option<Pattern> {
     let (stock, sheet) = (work.stock.get(pattern.sheet)?, work.job.sheets.get(pattern.sheet)?);
-    let mut saw = Saw { subject, work, steps: Vec::new(), pieces: Vec::new() };
+    let ripped = pattern.first == sheet.rip_axis();
+    let mut saw = Saw { subject, work, ripped, steps: Vec::new(), pieces: Vec::new() };
     if sheet.trim.bottom > 0 {
         let gives = "one long edge and one end: mark them, all else is measured from there".to_owned();
         saw.step("skim", sheet.trim.bottom, gives, String::new());
     }
-    saw.rips(pattern);
-    saw.crosscuts(pattern);
+    saw.strips(pattern);
+    saw.pieces(pattern);
+    saw.trims(pattern);
     let ride = match (subject.model.shop.vehicle, stock.source) {
-        (Some(vehicle), Source::Bought) => ride_words(subject, &ride(work, pattern, vehicle)),
+        (Some(vehicle), Source::Bought) => ride_words(subject, &ride(work, pattern, vehicle), ripped),
         _ => String::new(),
     };
     Some(Pattern {
@@ -49,6 +51,8 @@ pub(super) fn pattern(
 struct Saw<'a> {
     subject: Subject<'a>,
     work: &'a SheetWork,
+    /// Whether the first cuts are rips, as against cuts across the sheet.
+    ripped: bool,
     steps: Vec<CutStep>,
     pieces: Vec<PlacedPart>,
 }
@@ -65,8 +69,8 @@ impl Saw<'_> {
         number
     }
 
-    /// A step for each width, as the rips lie: the widest first, unless a remainder lies beside them.
-    fn rips(&mut self, pattern: &cutting::Pattern) {
+    /// A step for each width of the strips, as they lie: the widest first, unless a remainder lies beside them.
+    fn strips(&mut self, pattern: &cutting::Pattern) {
         let mut widths: Vec<(i64, usize)> = Vec::new();
         for rip in &pattern.rips {
             match widths.iter_mut().find(|(width, _)| *width == rip.width) {
@@ -74,37 +78,50 @@ impl Saw<'_> {
                 None => widths.push((rip.width, 1)),
             }
         }
+        let what = if self.ripped { "rip" } else { "piece" };
         for (width, count) in widths {
-            self.step("rip", width, some(count, "rip"), String::new());
+            self.step(first_cut(self.ripped), width, some(count, what), String::new());
         }
     }
 
-    /// A step for each length, the longest first, with the pieces that it gives.
-    fn crosscuts(&mut self, pattern: &cutting::Pattern) {
-        let work = self.work;
+    /// A step for each length of the pieces that the strips are cut into, the longest first, with the pieces that it gives.
+    fn pieces(&mut self, pattern: &cutting::Pattern) {
+        let (work, axis) = (self.work, pattern.first);
         let all =
             || pattern.rips.iter().flat_map(|rip| rip.crosscuts.iter().map(move |cut| (rip.width, cut)));
         let mut lengths: Vec<i64> = all().map(|(_, cut)| cut.length).collect();
         lengths.sort_unstable_by_key(|length| Reverse(*length));
         lengths.dedup();
+        let from = if self.ripped { "rips" } else { "pieces" };
         for length in lengths {
             let cuts = || all().filter(|(_, cut)| cut.length == length);
             let placed = cuts().flat_map(|(width, cut)| cut.parts.iter().map(move |part| (width, part)));
             let placed: Vec<_> =
                 placed.filter_map(|(width, part)| Some((width, part, work.rows.get(part.part)?))).collect();
-            let mut gives: Vec<(&'static str, i64, usize)> = Vec::new();
-            for (width, _, row) in &placed {
-                match gives.iter_mut().find(|(what, own, _)| (*what, own) == (row.what, width)) {
+            let mut gives: Vec<(&'static str, i64, bool, usize)> = Vec::new();
+            for (width, part, row) in &placed {
+                let trimmed = across_of(part, axis) < *width;
+                match gives
+                    .iter_mut()
+                    .find(|given| (given.0, given.1, given.2) == (row.what, *width, trimmed))
+                {
                     Some((.., count)) => *count += 1,
-                    None => gives.push((row.what, *width, 1)),
+                    None => gives.push((row.what, *width, trimmed, 1)),
                 }
             }
-            let short = gives.iter().map(|(what, _, count)| format!("{count} x {what}"));
-            let words = gives.iter().map(|(what, width, count)| {
-                format!("{count} x {what} from rips of {}", self.json(*width).print)
+            let later = |trimmed: bool| if trimmed { ", to be trimmed" } else { "" };
+            let short = gives.iter().map(|(what, width, _, count)| {
+                // What comes from several widths says from which.
+                let several = gives.iter().any(|other| other.0 == *what && other.1 != *width);
+                let from = if several { format!(" from {}", self.json(*width).print) } else { String::new() };
+                format!("{count} x {what}{from}")
+            });
+            let words = gives.iter().map(|(what, width, trimmed, count)| {
+                let width = self.json(*width).print;
+                format!("{count} x {what} from {from} of {width}{}", later(*trimmed))
             });
             let (short, words): (Vec<String>, Vec<String>) = (short.collect(), words.collect());
-            let number = self.step("crosscut", length, words.join(", "), short.join(", "));
+            let number = self.step(second_cut(self.ripped), length, words.join(", "), short.join(", "));
             for (_, part, row) in placed {
                 self.pieces.push(PlacedPart {
                     placed: *part,
@@ -115,29 +132,82 @@ impl Saw<'_> {
                     y: self.json(part.y),
                     turned: part.rotated,
                     step: number,
+                    trim: None,
                 });
+            }
+        }
+    }
+
+    /// A step for each size to which pieces are cut once more, the largest first.
+    fn trims(&mut self, pattern: &cutting::Pattern) {
+        let axis = pattern.first;
+        let strip = |part: &cutting::Placement| {
+            pattern.rips.iter().find(|rip| rip.crosscuts.iter().any(|cut| cut.parts.contains(part)))
+        };
+        let trimmed = |piece: &PlacedPart| {
+            let own = across_of(&piece.placed, axis);
+            strip(&piece.placed).map(|rip| rip.width).filter(|width| own < *width).map(|width| (own, width))
+        };
+        let mut sizes: Vec<i64> =
+            self.pieces.iter().filter_map(|piece| trimmed(piece).map(|(own, _)| own)).collect();
+        sizes.sort_unstable_by_key(|size| Reverse(*size));
+        sizes.dedup();
+        for size in sizes {
+            let mut gives: Vec<(&'static str, i64, usize)> = Vec::new();
+            let mut places = Vec::new();
+            for (place, piece) in self.pieces.iter().enumerate() {
+                let Some((_, width)) = trimmed(piece).filter(|(own, _)| *own == size) else { continue };
+                places.push(place);
+                match gives.iter_mut().find(|given| (given.0, given.1) == (piece.what, width)) {
+                    Some((.., count)) => *count += 1,
+                    None => gives.push((piece.what, width, 1)),
+                }
+            }
+            let short: Vec<String> =
+                gives.iter().map(|(what, _, count)| format!("{count} x {what}")).collect();
+            let words: Vec<String> = gives
+                .iter()
+                .map(|(what, width, count)| format!("{count} x {what} from {}", self.json(*width).print))
+                .collect();
+            let number = self.step("trim", size, words.join(", "), short.join(", "));
+            for place in places {
+                if let Some(piece) = self.pieces.get_mut(place) {
+                    piece.trim = Some(number);
+                }
             }
         }
     }
 }
 
-fn ride_words(subject: Subject<'_>, ride: &Ride) -> String {
+/// The word of the first cuts of a sheet.
+pub(super) const fn first_cut(ripped: bool) -> &'static str {
+    if ripped { "rip" } else { "across" }
+}
+
+/// The word of the cuts of what they give.
+pub(super) const fn second_cut(ripped: bool) -> &'static str {
+    if ripped { "crosscut" } else { "rip" }
+}
+
+fn ride_words(subject: Subject<'_>, ride: &Ride, ripped: bool) -> String {
+    let (cut, piece) = if ripped { ("ripped", "rip") } else { ("cut across", "piece") };
     match ride {
         Ride::Whole => "fits the vehicle whole".to_owned(),
         Ride::Not => {
-            "no cut between rips makes it fit the vehicle: have it brought, or cut it outside the yard"
-                .to_owned()
+            format!(
+                "no cut between {piece}s makes it fit the vehicle: have it brought, or cut it outside the yard"
+            )
         }
         Ride::Cut(cuts, spare) => {
             let cuts: Vec<String> = cuts
                 .iter()
                 .map(|(at, rips)| {
-                    let rips = some(*rips, "rip");
+                    let rips = some(*rips, piece);
                     format!("{} from the skimmed edge's side, after {rips}", subject.print(*at))
                 })
                 .collect();
             format!(
-                "to fit the vehicle have it ripped at the yard at {}; {} of width is left over for a rough cut",
+                "to fit the vehicle have it {cut} at the yard at {}; {} is left over for a rough cut",
                 cuts.join(", and at "),
                 subject.print(*spare)
             )
@@ -145,31 +215,26 @@ fn ride_words(subject: Subject<'_>, ride: &Ride) -> String {
     }
 }
 
-/// What is left beside the rips and at their ends, first what is worth keeping; scrap is not listed.
+/// What is left beside the rips, at their ends and beside what is trimmed, first what is worth keeping; scrap is not listed.
 fn left(subject: Subject<'_>, work: &SheetWork, pattern: &cutting::Pattern) -> Vec<LeftOver> {
     let Some(sheet) = work.job.sheets.get(pattern.sheet) else { return Vec::new() };
-    let (along, kerf) = (sheet.reach(pattern.first).0, work.job.rules.kerf);
-    let ends = pattern.rips.iter().map(|rip| (rip.width, rip.rest(along, kerf)));
-    let sizes = std::iter::once((work.rest_across(pattern), along)).chain(ends);
     let inch = |inches: i128| Length::from_inches(Rational::from(inches)).unwrap_or_default();
-    let mut sizes: Vec<(Length, Length)> =
-        sizes.map(|(wide, long)| (work.scale.length(wide), work.scale.length(long))).collect();
-    sizes.retain(|(wide, long)| *wide.min(long) >= inch(SCRAP.0) && *wide.max(long) >= inch(SCRAP.1));
-    sizes.sort_by_key(|(wide, long)| Reverse((*wide, *long)));
-    let mut left: Vec<(Length, Length, usize)> = Vec::new();
-    for (wide, long) in sizes {
+    let mut left: Vec<LeftOver> = Vec::new();
+    let mut sizes = Sawn::of(sheet, pattern, work.job.rules.kerf).left;
+    sizes.sort_by_key(|(along, across)| Reverse((i128::from(*along) * i128::from(*across), *along)));
+    for units in sizes {
+        let [length, width] = [units.0, units.1].map(|units| work.scale.length(units));
+        let over =
+            |least: (i128, i128)| width.min(length) >= inch(least.0) && width.max(length) >= inch(least.1);
         match left.last_mut() {
-            Some((a, b, count)) if (*a, *b) == (wide, long) => *count += 1,
-            _ => left.push((wide, long, 1)),
+            Some(last) if last.units == units => last.count += 1,
+            _ if over(SCRAP) => {
+                let [width, length] = [width, length].map(|length| subject.json(length));
+                left.push(LeftOver { units, count: 1, width, length, keep: over(KEEP) });
+            }
+            _ => {}
         }
     }
-    let row = |(wide, long, count): (Length, Length, usize)| {
-        let keep = wide.min(long) >= inch(KEEP.0) && wide.max(long) >= inch(KEEP.1);
-        // The sheet's length runs along the rips, or across them where the first cuts are crosscuts.
-        let (width, length) = if pattern.first == Axis::Horizontal { (wide, long) } else { (long, wide) };
-        LeftOver { count, width: subject.json(width), length: subject.json(length), keep }
-    };
-    let mut left: Vec<LeftOver> = left.into_iter().map(row).collect();
     left.sort_by_key(|left| !left.keep);
     left
 }

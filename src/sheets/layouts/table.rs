@@ -14,6 +14,7 @@ pub(super) fn summary(group: &LayoutGroup) -> Table {
         Some(problem) => rows.push(row("no layout", problem.clone())),
         None => {
             rows.push(row("to buy", group.proof.clone()));
+            rows.extend(group.saving.iter().map(|saving| row("saving", saving.clone())));
             if group.on_hand > 0 {
                 rows.push(row("on hand", format!("{} cut of what is there already", group.on_hand)));
             }
@@ -28,6 +29,7 @@ pub(super) fn summary(group: &LayoutGroup) -> Table {
                     some(group.moves, "set-up")
                 ),
             ));
+            rows.extend(group.near_misses.iter().map(|near| row("near miss", near.says.clone())));
             for spare in &group.spares {
                 let says = match (spare.in_rips, spare.beside) {
                     (0, 0) => "no room".to_owned(),
