@@ -32,6 +32,9 @@ pub const PROBES: usize = 12;
 pub const PROBED_PARTS: usize = 12_000;
 /// How many mends a message offers.
 pub const MENDS: usize = 3;
+/// How many made pieces, and how many parts of one stock, are given to each other: more of them are too much work for an
+/// assignment, and the largest go first.
+pub const REUSED: usize = 300;
 /// How many parts a project may have.
 pub const PARTS: usize = 100_000;
 /// How many parts the check of the sheets lays out; more are left to the layout itself, since a check is never slow.

@@ -6,10 +6,12 @@
 
 mod follow;
 mod judge;
+mod reuse;
 mod window;
 
 pub use follow::follow;
 pub use judge::judge;
+pub use reuse::{assign, reuse};
 pub use window::{WINDOWS, WindowRow};
 
 use crate::eval::Fits;

@@ -10,10 +10,10 @@ impl PartGraph {
         self.made.get(&part).is_some_and(|made| made.state >= state) && !lost()
     }
 
-    /// Whether a part is still to be cut: it is not, or what was cut is of no use.
+    /// Whether a part is still to be cut from stock: it is not, or what was cut is of no use, and no made piece serves for it.
     #[must_use]
     pub fn is_to_cut(&self, part: &Part) -> bool {
-        !self.reached(part.id, State::Cut)
+        !self.reached(part.id, State::Cut) && !self.reused.contains_key(&part.id)
     }
 
     /// How many parts are cut and of use.

@@ -123,6 +123,15 @@ pub struct AtHand {
     pub made: Made,
 }
 
+/// A made piece that is cut down for a part.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Reused {
+    /// The path under which the piece was made.
+    pub piece: String,
+    /// Its width and length.
+    pub size: [Length; 2],
+}
+
 /// How large one of something bought is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Each {

@@ -45,7 +45,7 @@ pub use how::{Given, How, Input};
 pub use ids::{OpeningId, PartId, RunId, UnitId};
 pub use joint::{Joint, JointKind};
 pub use lacking::{Lacking, Need, Needs, unchecked};
-pub use made::{AtHand, Bought, Each, Facts, Made, State, Verdict};
+pub use made::{AtHand, Bought, Each, Facts, Made, Reused, State, Verdict};
 pub use measure::{Measure, MeasureValue, Unknown};
 pub use old_house::{FREE_OF_ASBESTOS, FREE_OF_LEAD};
 pub use opening::{Bore, Divided, Opening, PartBay};
@@ -99,6 +99,8 @@ pub struct PartGraph {
     pub bought: Vec<Bought>,
     /// What the text means for parts that are cut: those that are not here stay as they are.
     pub verdicts: BTreeMap<PartId, Verdict>,
+    /// Parts that are cut from made pieces, which are of no use where they were.
+    pub reused: BTreeMap<PartId, Reused>,
     /// Estimates that checks make, by the path of what they are of: what `require` and `why` find beside the sizes.
     pub reckoned: Vec<(String, Measure)>,
     /// What checks could not work out, and what is missing for it.

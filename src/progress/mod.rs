@@ -19,9 +19,10 @@ mod place;
 mod read;
 mod told;
 
+use crate::breakdown::kerf;
 use crate::diag::{Diagnostic, Sink, nearest};
 use crate::eval::Model;
-use crate::fits::{Bench, follow, judge};
+use crate::fits::{Bench, follow, judge, reuse};
 use crate::limits::DIAGNOSTICS;
 use crate::parts::{AtHand, Facts, Made, PartGraph, PartId};
 use crate::quantity::{Length, Marks};
@@ -43,7 +44,7 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, model: &Model, sin
         for stated in &block.states {
             let found = matching(&stated.pattern, graph, &by_path);
             if found.is_empty() {
-                unknown.add(stated, &block.facts, graph, &by_path, sink);
+                unknown.add(stated, &block.facts, graph, &by_path);
             }
             for id in found {
                 put(&mut entered, id, stated, &block.facts);
@@ -55,7 +56,10 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, model: &Model, sin
     graph.bought = bought;
     follow(graph, fits, marks);
     graph.verdicts = judge(Bench { graph, fits, marks });
-    told::tell(Bench { graph, fits, marks }, sink);
+    reuse(graph, fits, marks, kerf(model));
+    let bench = Bench { graph, fits, marks };
+    told::unknown(bench, &unknown.told, sink);
+    told::tell(bench, sink);
 }
 
 /// Enters a state and what is said with it, beside what was said before.
@@ -70,32 +74,26 @@ fn put<K: Ord>(entered: &mut BTreeMap<K, Made>, of: K, stated: &Stated, facts: &
 /// Paths that lead to no part.
 #[derive(Default)]
 struct Unknown {
-    count: usize,
+    /// Each with its path, and with what may be meant.
+    told: Vec<(String, Diagnostic)>,
     at_hand: BTreeMap<String, Made>,
 }
 
 impl Unknown {
-    fn add(
-        &mut self,
-        stated: &Stated,
-        facts: &Facts,
-        graph: &PartGraph,
-        by_path: &BTreeMap<&str, PartId>,
-        sink: &mut Sink,
-    ) {
-        self.count += 1;
+    fn add(&mut self, stated: &Stated, facts: &Facts, graph: &PartGraph, by_path: &BTreeMap<&str, PartId>) {
         put(&mut self.at_hand, stated.pattern.clone(), stated, facts);
         // More than are shown need no search.
-        let near = (self.count <= DIAGNOSTICS).then(|| near(&stated.pattern, by_path)).flatten();
+        let near = (self.told.len() < DIAGNOSTICS).then(|| near(&stated.pattern, by_path)).flatten();
         let message = format!("unknown part `{}`", stated.pattern);
         let diagnostic = Diagnostic::new(&codes::NO_PART, message).at(stated.span, "");
-        sink.push(match (graph.shared_before(&stated.pattern), near) {
+        let diagnostic = match (graph.shared_before(&stated.pattern), near) {
             (Some(shared), _) => diagnostic.help(shared),
             (None, Some(near)) => diagnostic.help(format!("did you mean `{near}`?")),
             (None, None) => {
                 diagnostic.help("`scantling show parts FILE` lists all; delete what is no longer there")
             }
-        });
+        };
+        self.told.push((stated.pattern.clone(), diagnostic));
     }
 }
 

@@ -11,6 +11,26 @@ use std::collections::BTreeMap;
 /// Parts of one fate: where they are stated, and what is said of them.
 type Fates<'a> = BTreeMap<(Span, String, String), Vec<&'a Part>>;
 
+/// Tells of paths that lead to no part, each with what its piece can become.
+pub(super) fn unknown(bench: Bench<'_>, all: &[(String, Diagnostic)], sink: &mut Sink) {
+    for (path, diagnostic) in all {
+        let serves = serves(bench, path).map(|serves| format!("the piece is there: {serves}"));
+        let diagnostic = diagnostic.clone();
+        sink.push(match serves {
+            Some(serves) => diagnostic.note(serves),
+            None => diagnostic,
+        });
+    }
+}
+
+/// What a piece is cut down for, in words.
+fn serves(bench: Bench<'_>, piece: &str) -> Option<String> {
+    let (place, _) = bench.graph.reused.iter().find(|(_, reused)| reused.piece == piece)?;
+    let part = bench.graph.part(*place)?;
+    let [width, length] = [part.cut().width, part.cut().length].map(|size| bench.marks.print(size.value));
+    Some(format!("cut it down to {width} x {length} for `{}`", part.path))
+}
+
 /// Tells the fates of all parts that are not as the text has them, and of lots that are not those that were asked for.
 pub(super) fn tell(bench: Bench<'_>, sink: &mut Sink) {
     let (mut changed, mut hold) = (Fates::new(), Fates::new());
@@ -69,7 +89,8 @@ fn fate(bench: Bench<'_>, part: &Part, verdict: &Verdict, state: State) -> (Stri
             "make its unit anew, take back the change of the text, or say with `found` what it measures"
                 .to_owned()
         } else {
-            format!("make it anew, {size}, or take back the change of the text; this one may serve elsewhere")
+            let this = serves(bench, &part.path).map(|serves| format!("; of this one: {serves}"));
+            format!("make it anew, {size}, or take back the change of the text{}", this.unwrap_or_default())
         };
         return (lost.clone(), help);
     }

@@ -3,7 +3,7 @@
 use super::{Output, SheetSpec, Subject};
 use crate::breakdown::{self, rough};
 use crate::document::{Cell, Table, figures, words};
-use crate::parts::{Part, PartGraph, Role, Stock};
+use crate::parts::{Part, PartGraph, PartId, Reused, Role, State, Stock};
 use crate::quantity::{JsonLength, Length, Rational, System, decimal, rounded, some, unit};
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, One};
 use serde::Serialize;
@@ -31,6 +31,21 @@ pub struct CutList {
     pub parts: usize,
     /// How many of them are cut already; they are in no row.
     pub made: usize,
+    /// Those that are cut down from made pieces.
+    pub reused: Vec<ReusedRow>,
+}
+
+/// A part that is cut down from a made piece which is of no use where it was.
+#[derive(Clone, Debug, Serialize)]
+pub struct ReusedRow {
+    /// The path of the part.
+    pub name: String,
+    /// The path under which the piece was made.
+    pub piece: String,
+    /// Width and length of the piece.
+    pub from: [JsonLength; 2],
+    /// Width and length of the part as cut.
+    pub to: [JsonLength; 2],
 }
 
 /// The parts of one stock.
@@ -152,6 +167,40 @@ pub(super) fn list(subject: Subject<'_>) -> CutList {
         groups: groups.into_iter().filter_map(|(stock, rows)| group(subject, stock, &rows)).collect(),
         parts: subject.graph.parts.len(),
         made: subject.graph.cut(),
+        reused: reused(subject),
+    }
+}
+
+fn reused(subject: Subject<'_>) -> Vec<ReusedRow> {
+    let row = |(id, reused): (&PartId, &Reused)| {
+        let part = subject.graph.part(*id)?;
+        let cut = part.cut();
+        Some(ReusedRow {
+            name: part.path.clone(),
+            piece: reused.piece.clone(),
+            from: reused.size.map(|size| subject.json(size)),
+            to: [cut.width, cut.length].map(|size| subject.json(size.value)),
+        })
+    };
+    subject.graph.reused.iter().filter_map(row).collect()
+}
+
+/// The table of parts that are cut down from made pieces.
+fn reused_table(rows: &[ReusedRow]) -> Table {
+    let size = |[width, length]: &[JsonLength; 2]| format!("{} x {}", width.print, length.print);
+    let rows = rows.iter().map(|row| {
+        vec![
+            Cell::Words(row.name.clone()),
+            Cell::Figure(size(&row.to)),
+            Cell::Words(row.piece.clone()),
+            Cell::Figure(size(&row.from)),
+        ]
+    });
+    Table {
+        caption: "Cut down from pieces that are made and of no use where they were".to_owned(),
+        columns: vec![words("part"), figures("size"), words("from"), figures("its size")],
+        rows: rows.collect(),
+        foot: None,
     }
 }
 
@@ -214,7 +263,7 @@ fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGr
     };
     for ((_, Reverse(length), Reverse(width), role, thickness, remarks), all) in rows {
         let parts: Vec<&Part> = all.iter().copied().filter(|part| subject.graph.is_to_cut(part)).collect();
-        let made = all.len().saturating_sub(parts.len());
+        let made = all.iter().filter(|part| subject.graph.reached(part.id, State::Cut)).count();
         if parts.is_empty() {
             continue;
         }
@@ -375,6 +424,9 @@ fn make(subject: Subject<'_>) -> Output {
             rows: rows.collect(),
             foot: Some(foot),
         });
+    }
+    if !list.reused.is_empty() {
+        document.tables.push(reused_table(&list.reused));
     }
     Output::new(list, document, &["groups.solid.to_buy"])
 }

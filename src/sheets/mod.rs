@@ -19,7 +19,7 @@ mod whole;
 
 pub use boards::{BoardCutRow, BoardGroup, Boards, Stick, TooLarge};
 pub use bought::BoughtRow;
-pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, Solid, by_unit};
+pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, ReusedRow, Solid, by_unit};
 pub use cutouts::{CutOutRow, Cutouts, RoomRow};
 pub use finish::{AreaRow, Finishing, ProductRow};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};

@@ -56,8 +56,8 @@ const ROOMS: &[(&str, &[&str])] = &[
             "document",
         ],
     ),
-    ("fits", &["quantity", "eval", "parts"]),
-    ("progress", &["limits", "quantity", "source", "diag", "syntax", "eval", "parts", "fits"]),
+    ("fits", &["limits", "quantity", "source", "eval", "parts"]),
+    ("progress", &["breakdown", "limits", "quantity", "source", "diag", "syntax", "eval", "parts", "fits"]),
     (
         "diff",
         &[

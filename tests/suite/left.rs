@@ -4,11 +4,12 @@ use crate::command_line::folder;
 use crate::root;
 use scantling::breakdown::Effort;
 use scantling::compile::{Compilation, compile};
+use scantling::fits::assign;
 use scantling::parts::State;
 use scantling::progress::Unmarked;
 use scantling::sheets::{SHEETS, Shopping, ShoppingRow, sheet, shopping};
 use scantling::source::MemoryFiles;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 
 const EXAMPLES: [&str; 5] = [
@@ -78,7 +79,7 @@ fn everything_cut_buys_no_sheet_and_no_board() {
         let plain = with(example, "");
         let tops: Vec<&str> =
             plain.graph.parts.iter().filter_map(|part| part.path.split('.').next()).collect();
-        let all = tops.iter().map(|top| (*top).to_owned()).collect::<std::collections::BTreeSet<_>>();
+        let all = tops.iter().map(|top| (*top).to_owned()).collect::<BTreeSet<_>>();
         let all = all.into_iter().collect::<Vec<_>>().join(", ");
         let cut = with(example, &format!("made {{ cut = [{all}] }}\n"));
         assert_eq!(cut.graph.cut(), plain.graph.parts.len(), "{example}");
@@ -289,4 +290,153 @@ fn purchases_are_noted_and_mistakes_are_told() {
     assert!(all.contains("80.00 EUR") && !all.contains("Bought already"), "{all}");
     let (_, left, _) = run(&["show", "shopping", "c.scant"]);
     assert!(left.contains("222.00 EUR spent; 232.00 EUR with what is still to buy"), "{left}");
+}
+
+/// Every way to give pieces to places, one for one: the most area served, and of such the least area of pieces.
+fn best(pieces: &[i64], places: &[i64], serves: &dyn Fn(usize, usize) -> bool) -> (i64, i64) {
+    fn go(
+        at: usize,
+        used: &mut Vec<bool>,
+        (pieces, places): (&[i64], &[i64]),
+        serves: &dyn Fn(usize, usize) -> bool,
+    ) -> (i64, i64) {
+        if at == pieces.len() {
+            return (0, 0);
+        }
+        let mut best = go(at + 1, used, (pieces, places), serves);
+        for place in 0..places.len() {
+            if used[place] || !serves(at, place) {
+                continue;
+            }
+            used[place] = true;
+            let (served, taken) = go(at + 1, used, (pieces, places), serves);
+            used[place] = false;
+            let own = (served + places[place], taken - pieces[at]);
+            best = best.max(own);
+        }
+        best
+    }
+    go(0, &mut vec![false; places.len()], (pieces, places), serves)
+}
+
+/// A wrong assignment costs a sheet: 400 random cases against all ways there are.
+#[test]
+fn pieces_are_given_to_places_as_well_as_can_be() {
+    let mut state = 7_u64;
+    let mut random = move |below: u64| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) % below
+    };
+    let mut served = 0;
+    for _ in 0..400 {
+        let mut sizes = |count: u64| -> Vec<[i64; 2]> {
+            (0..count).map(|_| [50 + 10 * random(8) as i64, 100 + 25 * random(12) as i64]).collect()
+        };
+        let (pieces, places) = (sizes(5), sizes(5));
+        let areas = |sizes: &[[i64; 2]]| sizes.iter().map(|[w, l]| w * l).collect::<Vec<_>>();
+        let serves = |piece: usize, place: usize| {
+            pieces[piece].iter().zip(places[place]).all(|(has, needs)| *has >= needs)
+        };
+        let (own, needed) = (areas(&pieces), areas(&places));
+        let chosen = assign(&own, &needed, serves);
+        let given = chosen.iter().enumerate().filter_map(|(piece, place)| Some((piece, (*place)?)));
+        let given: Vec<(usize, usize)> = given.collect();
+        let once: BTreeSet<usize> = given.iter().map(|(_, place)| *place).collect();
+        assert!(once.len() == given.len() && given.iter().all(|(piece, place)| serves(*piece, *place)));
+        let sum = given.iter().fold((0, 0), |(a, b), (piece, place)| (a + needed[*place], b - own[*piece]));
+        assert_eq!(sum, best(&own, &needed, &serves), "{pieces:?} {places:?}");
+        served += given.len();
+    }
+    assert!(served > 600, "{served}");
+    assert_eq!(assign(&[], &[5], |_, _| true), Vec::<Option<usize>>::new());
+    assert_eq!(assign(&[5, 7], &[], |_, _| true), [None, None]);
+}
+
+/// Two carcasses, one 200 mm wider than the other: shelves of 800 - 36 + 12 = 776 and of 976. A shelf of 976 is lost where the wide
+/// carcass becomes wider still, and is cut down for the narrow one.
+const TWO: &str = "project { marks = 1mm }
+sheet ply { thickness = 18mm, size = 2440mm x 1220mm, price = 80 EUR }
+stick s { low = 80mm, high = 400mm }
+carcass wide { shelves = s, width = 1000mm, height = 700mm, depth = 300mm }
+carcass small { shelves = s, width = 800mm, height = 700mm, depth = 300mm }
+";
+
+fn reused(text: &str, progress: &str) -> Vec<(String, String)> {
+    let compilation = of(text, progress);
+    let name = |id: &scantling::parts::PartId| compilation.graph.part(*id).unwrap().path.clone();
+    compilation.graph.reused.iter().map(|(id, reused)| (name(id), reused.piece.clone())).collect()
+}
+
+#[test]
+fn what_is_lost_serves_for_what_is_still_to_be_cut() {
+    let pair = |place: &str, piece: &str| (place.to_owned(), piece.to_owned());
+    let wider = TWO.replace("width = 1000mm", "width = 1100mm");
+    let shelves = "made { stock = ply, thickness = 18mm, size = 300mm x 976mm, cut = [wide.shelf.low] }\n";
+    assert_eq!(reused(TWO, shelves), []);
+    assert_eq!(reused(&wider, shelves), [pair("small.shelf.low", "wide.shelf.low")]);
+    let compilation = of(&wider, shelves);
+    let told = compilation.diagnostics.iter().find(|told| told.code.id == "D005").unwrap();
+    assert!(
+        told.help
+            .iter()
+            .any(|help| help.ends_with("of this one: cut it down to 300 mm x 776 mm for `small.shelf.low`")),
+        "{:?}",
+        told.help
+    );
+    // It is in no layout, in no row of the cut list but in a table of its own, and no more sheet is bought for it.
+    assert_eq!(laid_out(&compilation).get("small.shelf.low"), None);
+    let json = (sheet("cut-list").unwrap().make)(compilation.subject(Effort::Quick)).json.value();
+    assert_eq!(json["reused"][0]["name"], "small.shelf.low");
+    assert_eq!(json["reused"][0]["to"][1]["print"], "776 mm");
+    // Of two pieces the one with less waste goes; the other stays.
+    let longer = "made { stock = ply, thickness = 18mm, size = 300mm x 990mm, cut = old.shelf }\n";
+    let sides = "made { cut = [small.side, wide.side] }\n";
+    let one = wider.replace("carcass small { shelves = s", "carcass small { shelves = s, skip = [high]");
+    assert_eq!(
+        reused(&one, &format!("{shelves}{longer}{sides}")),
+        [pair("small.shelf.low", "wide.shelf.low")]
+    );
+    // What is not built any more is told with what it can become.
+    let compilation = of(TWO, longer);
+    let told = compilation.diagnostics.iter().find(|told| told.code.id == "D004").unwrap();
+    assert!(
+        told.notes[0].starts_with("the piece is there: cut it down to 300 mm x 976 mm for `wide.shelf."),
+        "{told:?}"
+    );
+    // Not of other stock, not too thick for a groove that is cut, not where it is grooved, not when it is glued in.
+    assert_eq!(reused(&wider, &shelves.replace("stock = ply", "stock = birch")), []);
+    assert_eq!(reused(&wider, &shelves.replace("cut =", "marks = [200mm], grooved =")), []);
+    assert_eq!(reused(&wider, &shelves.replace("cut =", "glued =")), []);
+    let grooved = "made { marks = [80mm, 400mm], grooves = 17mm x 6mm, grooved = [small.side, wide.side] }\n";
+    assert_eq!(reused(&wider, &format!("{shelves}{grooved}")), []);
+}
+
+/// A panel of 700 x 990 that nothing is built of any more gives several shelves: it is an offcut of its sheet.
+#[test]
+fn a_piece_that_gives_several_is_an_offcut() {
+    let panel = "made { stock = ply, thickness = 18mm, size = 700mm x 990mm, cut = old.panel }\n";
+    let compilation = of(TWO, panel);
+    assert!(compilation.graph.reused.is_empty());
+    let sheet = compilation.graph.sheets.iter().find(|sheet| &*sheet.name == "ply").unwrap();
+    assert_eq!((sheet.offcuts.len(), &*sheet.offcuts[0].name), (1, "old.panel"));
+    let subject = compilation.subject(Effort::Quick);
+    let works = compilation.plans.sheets(subject.model, subject.graph, Effort::Quick);
+    assert!(works[0].stock.iter().any(|stock| stock.name == "old.panel"));
+}
+
+/// 10,000 entries of a project of few parts, most of them of parts that it does not have: read and told in little time.
+#[test]
+fn ten_thousand_entries_are_read() {
+    let entries: String = (0..10_000)
+        .map(|i| {
+            format!(
+                "made {{ stock = ply, size = {}mm x {}mm, cut = gone.n{i} }}\n",
+                100 + i % 300,
+                200 + i % 700
+            )
+        })
+        .collect();
+    let compilation = of(TWO, &entries);
+    assert_eq!(compilation.graph.at_hand.len(), 10_000);
+    assert_eq!(compilation.diagnostics.iter().filter(|told| told.code.id == "D004").count(), 10_000);
 }
