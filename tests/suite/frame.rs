@@ -192,7 +192,9 @@ fn a_higher_rail_moves_the_mortises_in_the_stiles() {
 #[test]
 fn the_pantry_is_as_worked_by_hand() {
     let f = Figures::of("examples/pantry/pantry.scant");
-    assert!(f.compilation.diagnostics.is_empty(), "{:?}", f.compilation.diagnostics);
+    // Only notes on its sheets: one is hardly used, and a lower floor would save it.
+    let told: Vec<&str> = f.compilation.diagnostics.iter().map(|told| told.code.id).collect();
+    assert_eq!(told, ["C127", "C090"]);
     // Lap (2 - 2 x 23/32) / 2 = 9/32, wanted gaps 2 - 23/32 - 9/32 = 1: (73 - 2) / 2.
     f.inch("store.jars.width", "35 1/2");
     f.inch("store.jars.clear", "34 1/16");
