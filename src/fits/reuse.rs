@@ -150,7 +150,8 @@ impl<'a> Bench<'a> {
         let large = |size: [Length; 2]| size.iter().zip(place.size).all(|(has, needs)| *has >= needs);
         let [width, length] = piece.size;
         let turns = piece.marks.is_empty() && !self.has_grain(place.part.stock);
-        if !large(piece.size) && !(turns && large([length, width])) {
+        let fits = large(piece.size) || (turns && large([length, width]));
+        if !fits {
             return false;
         }
         let own = cuts(self.graph, place.part.id, self.marks);

@@ -70,8 +70,6 @@ pub struct Facts {
     pub marks: Option<(Vec<Length>, Span)>,
     /// Width and depth of those grooves: of each, or once of all; and where they are stated.
     pub grooves: Option<(Vec<[Length; 2]>, Span)>,
-    /// How long all parts of the block took, in seconds.
-    pub took: Option<Rational>,
 }
 
 impl Facts {
@@ -85,7 +83,6 @@ impl Facts {
             size: self.size.or(before.size),
             marks: self.marks.clone().or(before.marks),
             grooves: self.grooves.clone().or(before.grooves),
-            took: self.took.or(before.took),
         }
     }
 

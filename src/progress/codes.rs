@@ -19,7 +19,7 @@ code!(
     "no_state",
     "an unknown state of a part",
     "A part is `bought`, `cut`, `grooved`, `glued`, `fixed` or `painted`, in this order. Besides states a `made` block can have the \
-     `stock`, `lot` and `thickness` that were used, the `size`, `marks` and `grooves` that were made, and the time that it `took`.",
+     `stock`, `lot` and `thickness` that were used, and the `size`, `marks` and `grooves` that were made.",
     without_example
 );
 code!(

@@ -9,7 +9,7 @@ use crate::syntax::{self, Binary, Declaration, Entry, EntryKind, Expr, ExprKind,
 use std::sync::Arc;
 
 /// What a block of made parts can state besides states.
-const FACTS: [&str; 7] = ["stock", "lot", "thickness", "size", "marks", "grooves", "took"];
+const FACTS: [&str; 6] = ["stock", "lot", "thickness", "size", "marks", "grooves"];
 
 /// What a block of something bought can state.
 const PURCHASE: [&str; 5] = ["what", "lot", "count", "each", "paid"];
@@ -136,10 +136,6 @@ fn made(entries: &[Entry], sink: &mut Sink) -> Block {
             "grooves" => (
                 all(value, size).map(|grooves| facts.grooves = Some((grooves, span))),
                 "write width and depth as grooved: `grooves = 23/32\" x 1/4\"`, or a list with one for each mark",
-            ),
-            "took" => (
-                quantity(value, Dim::TIME).map(|took| facts.took = Some(took)),
-                "write the time that all of it took: `took = 2 h`",
             ),
             _ => {
                 let known = State::ALL.iter().map(|state| state.word()).chain(FACTS);
