@@ -239,12 +239,14 @@ fn revision_5_a_shelf_is_left_out_of_the_outer_units() {
     let behind = size(&diff, "opening", "behind")[0];
     assert_eq!((behind.count, &*behind.is), (2, "21 9/32\""));
     assert!(diff.because[0].structure);
-    // Two shelves and two cleats fewer: five sheets would still not do for the eight sides and twenty-six shelves.
-    costs_the_same(&diff, "6");
+    // Two shelves and two cleats fewer: eight sides on two sheets, twenty-four shelves on two, and a fifth, cut across first into
+    // 30 13/16, 30 13/16 and 31 5/16: eighteen cleats, thirteen stretchers, and two shelves with four cleats and three stretchers.
+    assert_eq!(leading(&diff, "sheets of ply"), "(6) -> (5), (1 sheet fewer)");
+    assert_eq!(leading(&diff, "all that is bought"), "(817.53 USD) -> (749.53 USD), (68.00 USD less)");
     assert_eq!(diff.lines.iter().filter(|line| line.comes).count(), 2);
-    // Seven joints a side take 4:40 of the five minutes that the glue stays open: that warning goes. What two shelves leave
-    // of a sheet is no small rest any more.
-    assert_eq!(told(&diff), ["- glue_time", "- sheets", "carry", "sag", "saw_reach"]);
+    // Seven joints a side take 4:40 of the five minutes that the glue stays open: that warning goes. On five
+    // sheets there is no room for a spare shelf, where six had one of cleats only.
+    assert_eq!(told(&diff), ["- glue_time", "carry", "sag", "saw_reach", "sheets"]);
     let slow =
         "a side of `sewing.one` and `sewing.four` takes 5 min 20 s to glue, and the glue stays open 5 min";
     assert_eq!(headline(&diff, "glue_time", false), slow);
