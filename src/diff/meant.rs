@@ -6,7 +6,7 @@ use crate::document::{Cell, Table, figures, words};
 use crate::parts::{Part, State, Stock, Verdict, Work};
 use crate::quantity::{Length, Rational, some};
 use crate::sheets::{Subject, by_unit, shopping};
-use num_traits::{CheckedAdd, CheckedMul};
+use num_traits::{CheckedAdd, CheckedDiv, CheckedMul};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -98,7 +98,7 @@ pub fn meant(side: Side<'_>) -> Option<Meant> {
     for (id, made) in graph.made.iter().filter(|(_, made)| made.state >= State::Cut) {
         let Some(part) = graph.part(*id) else { continue };
         let verdict = graph.verdicts.get(id);
-        let (fate, how) = verdict.map_or((Fate::Stays, String::new()), |verdict| fate(side, verdict));
+        let (fate, how) = verdict.map_or((Fate::Stays, String::new()), |verdict| fate(side, part, verdict));
         if fate == Fate::Lost {
             let cost = cost(side, part, made.facts.size.map(|(size, _)| size));
             lost = lost.into_iter().chain(cost).reduce(|sum, own| sum.checked_add(&own).unwrap_or(sum));
@@ -109,8 +109,9 @@ pub fn meant(side: Side<'_>) -> Option<Meant> {
         let size = piece.made.facts.size.map(|([width, length], _)| {
             format!("it is not built any more; {} x {}", marks.print(width), marks.print(length))
         });
-        let how = size.unwrap_or_else(|| "it is not built any more".to_owned());
-        rows.entry((Fate::Lost, how, "", piece.made.state)).or_default().push(piece.path.clone());
+        let lost = || (Fate::Lost, size.unwrap_or_else(|| "it is not built any more".to_owned()));
+        let (fate, how) = elsewhere(side, &piece.path).unwrap_or_else(lost);
+        rows.entry((fate, how, "", piece.made.state)).or_default().push(piece.path.clone());
     }
     if rows.is_empty() {
         return None;
@@ -129,25 +130,11 @@ pub fn meant(side: Side<'_>) -> Option<Meant> {
 }
 
 /// What becomes of a part, and in words what is done to it.
-fn fate(side: Side<'_>, verdict: &Verdict) -> (Fate, String) {
-    let marks = side.model.project.marks;
-    let print =
-        |all: &[Length]| all.iter().map(|mark| marks.print(*mark).to_string()).collect::<Vec<_>>().join(", ");
+fn fate(side: Side<'_>, part: &Part, verdict: &Verdict) -> (Fate, String) {
     if let Some(lost) = &verdict.lost {
-        return (Fate::Lost, lost.clone());
+        return elsewhere(side, &part.path).unwrap_or_else(|| (Fate::Lost, lost.clone()));
     }
-    let trim = verdict
-        .trim
-        .map(|[width, length]| format!("cut down to {} x {}", marks.print(width), marks.print(length)));
-    let says = |what: &str, all: &[Length]| (!all.is_empty()).then(|| format!("{what} {}", print(all)));
-    let done = [
-        trim,
-        says("plug", &verdict.plug),
-        says("groove", &verdict.groove),
-        says("wider or deeper:", &verdict.widen),
-        (!verdict.packed.is_empty()).then(|| format!("pack {}", verdict.packed.join(", "))),
-    ];
-    let mut how: Vec<String> = done.into_iter().flatten().collect();
+    let mut how = verdict.steps(side.model.project.marks);
     let fate = if !verdict.plug.is_empty() {
         Fate::Plug
     } else if verdict.trim.is_some() {
@@ -161,6 +148,14 @@ fn fate(side: Side<'_>, verdict: &Verdict) -> (Fate, String) {
     (fate, how.join("; "))
 }
 
+/// Where a piece serves that is of no use where it was; `None` where it serves nowhere.
+fn elsewhere(side: Side<'_>, piece: &str) -> Option<(Fate, String)> {
+    let part = side.graph.serves(piece)?;
+    let [width, length] =
+        [part.cut().width, part.cut().length].map(|size| side.model.project.marks.print(size.value));
+    Some((Fate::Elsewhere, format!("cut down to {width} x {length} for {}", part.path)))
+}
+
 /// What the stock of a part costs: its share of the area of a sheet.
 fn cost(side: Side<'_>, part: &Part, made: Option<[Length; 2]>) -> Option<Rational> {
     let Stock::Sheet(id) = part.stock else { return None };
@@ -169,7 +164,7 @@ fn cost(side: Side<'_>, part: &Part, made: Option<[Length; 2]>) -> Option<Ration
     let cut = part.cut();
     let [width, length] = made.unwrap_or([cut.width.value, cut.length.value]);
     let area = |a: Length, b: Length| a.mm().checked_mul(&b.mm());
-    let share = area(width, length)? / area(long.value, wide.value)?;
+    let share = area(width, length)?.checked_div(&area(long.value, wide.value)?)?;
     sheet.price?.checked_mul(&share)
 }
 

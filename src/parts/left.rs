@@ -16,6 +16,13 @@ impl PartGraph {
         !self.reached(part.id, State::Cut) && !self.reused.contains_key(&part.id)
     }
 
+    /// The part for which a made piece is cut down that is of no use where it was, by the path under which it was made.
+    #[must_use]
+    pub fn serves(&self, piece: &str) -> Option<&Part> {
+        let (place, _) = self.reused.iter().find(|(_, reused)| reused.piece == piece)?;
+        self.part(*place)
+    }
+
     /// How many parts are cut and of use.
     #[must_use]
     pub fn cut(&self) -> usize {

@@ -1,6 +1,6 @@
 //! How far parts are made: what is bought, cut, grooved and so on, by hand or by `mark`.
 
-use crate::quantity::{Length, Rational};
+use crate::quantity::{Length, Marks, Rational};
 use crate::source::Span;
 use serde::Serialize;
 use std::fmt;
@@ -179,6 +179,25 @@ pub struct Verdict {
 }
 
 impl Verdict {
+    /// What is done to it, in words; nothing where it stays or is lost.
+    #[must_use]
+    pub fn steps(&self, marks: Marks) -> Vec<String> {
+        let print = |all: &[Length]| {
+            all.iter().map(|mark| marks.print(*mark).to_string()).collect::<Vec<_>>().join(", ")
+        };
+        let at = |what: &str, all: &[Length]| (!all.is_empty()).then(|| format!("{what} at {}", print(all)));
+        let trim = self
+            .trim
+            .map(|[width, length]| format!("cut down to {} x {}", marks.print(width), marks.print(length)));
+        let grooves = [
+            at("plug the groove", &self.plug),
+            at("groove", &self.groove),
+            at("make the groove wider or deeper", &self.widen),
+        ];
+        let packed = self.packed.iter().map(|play| format!("pack with veneer what has {play}"));
+        trim.into_iter().chain(grooves.into_iter().flatten()).chain(packed).collect()
+    }
+
     /// Whether it stays as it is.
     #[must_use]
     pub fn stays(&self) -> bool {

@@ -4,7 +4,7 @@ use super::codes;
 use crate::diag::{Code, Diagnostic, Sink};
 use crate::fits::Bench;
 use crate::parts::{Part, State, Verdict};
-use crate::quantity::{Length, some};
+use crate::quantity::some;
 use crate::source::Span;
 use std::collections::BTreeMap;
 
@@ -25,8 +25,7 @@ pub(super) fn unknown(bench: Bench<'_>, all: &[(String, Diagnostic)], sink: &mut
 
 /// What a piece is cut down for, in words.
 fn serves(bench: Bench<'_>, piece: &str) -> Option<String> {
-    let (place, _) = bench.graph.reused.iter().find(|(_, reused)| reused.piece == piece)?;
-    let part = bench.graph.part(*place)?;
+    let part = bench.graph.serves(piece)?;
     let [width, length] = [part.cut().width, part.cut().length].map(|size| bench.marks.print(size.value));
     Some(format!("cut it down to {width} x {length} for `{}`", part.path))
 }
@@ -80,8 +79,6 @@ fn named(parts: &[&Part]) -> String {
 /// What becomes of a part that does not stay as it is, and what helps.
 fn fate(bench: Bench<'_>, part: &Part, verdict: &Verdict, state: State) -> (String, String) {
     let marks = bench.marks;
-    let print =
-        |all: &[Length]| all.iter().map(|mark| marks.print(*mark).to_string()).collect::<Vec<_>>().join(", ");
     if let Some(lost) = &verdict.lost {
         let cut = part.cut();
         let size = format!("{} x {}", marks.print(cut.width.value), marks.print(cut.length.value));
@@ -94,22 +91,8 @@ fn fate(bench: Bench<'_>, part: &Part, verdict: &Verdict, state: State) -> (Stri
         };
         return (lost.clone(), help);
     }
-    let mut todo = Vec::new();
-    if let Some([width, length]) = verdict.trim {
-        todo.push(format!("cut down to {} x {}", marks.print(width), marks.print(length)));
-    }
-    if !verdict.plug.is_empty() {
-        todo.push(format!("plug the groove at {}", print(&verdict.plug)));
-    }
-    if !verdict.groove.is_empty() {
-        todo.push(format!("groove at {}", print(&verdict.groove)));
-    }
-    if !verdict.widen.is_empty() {
-        todo.push(format!("make the groove wider or deeper at {}", print(&verdict.widen)));
-    }
-    todo.extend(verdict.packed.iter().map(|play| format!("pack with veneer what has {play}")));
     let help = "it is good then: note in the progress file what it is; or take back the change of the text";
-    (todo.join("; "), help.to_owned())
+    (verdict.steps(marks).join("; "), help.to_owned())
 }
 
 /// Parts that were cut from another lot than their unit asks for.

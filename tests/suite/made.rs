@@ -203,22 +203,42 @@ fn revision_4_with_unit_one_and_two_grooved() {
     let new = example().replace("patterns = 33\"", "patterns = 34 1/2\"");
     let one = made.replace("0\"", &marks(&example())).replace(", sewing.two.side", "");
     assert_eq!(fates(&example(), &one), ["2 side Stays"]);
-    assert_eq!(fates(&new, &one), ["2 side Plug plug 33\"; groove 34 1/2\""]);
+    assert_eq!(fates(&new, &one), ["2 side Plug plug the groove at 33\"; groove at 34 1/2\""]);
     let (old, new) = (with_progress(&example(), ""), with_progress(&new, ""));
     let diff = diff(side("old", &old), side("new", &new));
     assert_eq!((diff.grooves.len(), diff.grooves[0].sides.len()), (1, 8));
 }
 
-/// What is not built any more, and what is lost: its stock costs its share of a sheet.
+/// A shelf that is too short for its carcass, which became wider, serves in the narrow one and is not lost; so does one that is not
+/// built any more. 800 - 36 and two dados of 6: 776.
+#[test]
+fn what_serves_elsewhere_is_not_lost() {
+    let text = "sheet ply { thickness = 18mm }\nstick s { low = 80mm, high = 400mm }\n\
+        carcass wide { shelves = s, width = 1100mm, height = 700mm, depth = 300mm }\n\
+        carcass small { shelves = s, width = 800mm, height = 700mm, depth = 300mm }\n";
+    let made = "made { cut = [wide.side, small.side] }\nmade { stock = ply, size = 300mm x 976mm, cut = wide.shelf.low }\n\
+        made { stock = ply, size = 300mm x 790mm, cut = old.shelf }\n";
+    let rows = fates(text, made);
+    let elsewhere: Vec<&String> = rows.iter().filter(|row| row.contains("Elsewhere")).collect();
+    assert_eq!(elsewhere.len(), 2, "{rows:?}");
+    assert!(
+        elsewhere.iter().all(|row| row.contains("cut down to 300 mm x 776 mm for small.shelf.")),
+        "{rows:?}"
+    );
+    assert!(!rows.iter().any(|row| row.contains("Lost")), "{rows:?}");
+}
+
+/// What is not built any more, and what is lost: its stock costs its share of a sheet. Both sides are cut: it serves nowhere.
 #[test]
 fn what_is_lost_is_told_with_what_its_stock_costs() {
     let text = "sheet ply { thickness = 18mm, size = 2000mm x 1000mm, price = 100 EUR }\nstick s { low = 80mm, mid = 400mm }\n\
         carcass c { shelves = s, width = 836mm, height = 700mm, depth = 300mm }\n";
     let made = "made { stock = ply, size = 300mm x 700mm, cut = c.shelf.mid }\nmade { size = 300mm x 500mm, cut = c.shelf.high }\n\
-        bought { what = ply, count = 1, paid = 90 EUR }\n";
+        made { cut = c.side }\nbought { what = ply, count = 1, paid = 90 EUR }\n";
     assert_eq!(
         fates(text, made),
         [
+            "2 side Stays",
             "1 shelf Lost it is 112 mm too short to reach into its grooves",
             "1  Lost it is not built any more; 300 mm x 500 mm"
         ]
@@ -227,7 +247,7 @@ fn what_is_lost_is_told_with_what_its_stock_costs() {
     let meant = meant(side("new", &compilation)).unwrap();
     // 300 x 700 of 2000 x 1000: 10.5 of 100.
     assert_eq!((meant.lost.as_deref(), meant.spent.as_deref()), (Some("10.50 EUR"), Some("90.00 EUR")));
-    assert_eq!(meant.counts(), "of 2 made parts 2 are lost");
+    assert_eq!(meant.counts(), "of 4 made parts 2 stay, 2 are lost");
 }
 
 const LOW: &str = "sheet ply { thickness = 18mm }\nstick lines { floor = 75mm, middle = 500mm }\ncarcass low {\n  width = 760mm, \
