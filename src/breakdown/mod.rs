@@ -4,8 +4,9 @@
 //! its least size less one skim, in both directions. A rip runs the whole length; a piece of a sheet is ripped once more, or a
 //! sheet first cut across, only where the saw may do that and it saves money. Boards are ripped and crosscut, no more.
 
-mod at_hand;
+pub mod at_hand;
 mod board;
+mod followed;
 mod near;
 mod plans;
 mod price;
@@ -17,11 +18,12 @@ mod vehicle;
 
 pub use crate::cutting::Effort;
 pub use board::{BoardPlan, BoardWork, Sold, board_works, end_trim, stick_works};
+pub use followed::PlannedSheet;
 pub use near::NearMiss;
 pub use plans::Plans;
 use price::cents;
 pub use price::{price_of_length, rough};
-pub use sawn::{Sawn, across_of};
+pub use sawn::{Sawn, across_of, is_kept, is_over};
 pub use scale::Scale;
 pub use sheet::{SheetWork, Source, SpareRoom, StockRow, sheet_works};
 pub use substitute::{Substitute, substitutes};

@@ -1,6 +1,23 @@
 //! What becomes of a sheet: parts, what is left over, what the blade and the skim take. Together they are the sheet.
 
 use crate::cutting::{Axis, Pattern, Placement, Sheet};
+use crate::quantity::{Length, Rational};
+
+/// An offcut is worth keeping from this size: 4 x 24 in (common practice, no source).
+const KEEP: (i128, i128) = (4, 24);
+
+/// Whether what is left over is worth keeping, by its two sizes.
+#[must_use]
+pub fn is_kept(size: [Length; 2]) -> bool {
+    is_over(size, KEEP)
+}
+
+/// Whether a piece is as large as so many inches in width and length, either way round.
+#[must_use]
+pub fn is_over([one, other]: [Length; 2], (width, length): (i128, i128)) -> bool {
+    let inch = |inches: i128| Length::from_inches(Rational::from(inches)).unwrap_or_default();
+    one.min(other) >= inch(width) && one.max(other) >= inch(length)
+}
 
 /// What becomes of one sheet that is cut by a pattern, in units of the job.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

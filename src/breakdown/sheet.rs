@@ -11,6 +11,7 @@ use crate::eval::{self, Len, Model, SheetId, Vehicle};
 use crate::parts::{PartGraph, Role, Stock};
 use crate::quantity::{Length, Rational, some};
 use num_traits::{CheckedAdd, CheckedMul};
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
@@ -23,6 +24,8 @@ pub enum Source {
     OnHand,
     /// What was left of others.
     Offcut,
+    /// A sheet from which something was cut already.
+    Begun,
 }
 
 /// One size of stock, at the place of the job's sheet.
@@ -55,6 +58,12 @@ pub struct SheetWork {
     pub plan: Result<Plan, Error>,
     /// What rips and crosscuts alone would come to, where more kinds of cuts cost less.
     pub plainer: Option<Plan>,
+    /// The numbers of the sheets of each pattern, where they are those of a layout that is followed.
+    pub(super) numbers: Vec<Vec<u64>>,
+    /// The last number of that layout.
+    pub(super) last: Option<u64>,
+    /// The last number of those that were cut before.
+    pub(super) numbered_from: u64,
     /// Small changes of stated sizes that would save money, once somebody asked.
     near: OnceLock<Vec<NearMiss>>,
     /// Whether the cost that the plan keeps low is money; else it is sheets, or their area.
@@ -76,8 +85,10 @@ pub struct SpareRoom {
 #[must_use]
 pub fn sheet_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<SheetWork> {
     let mut works = works(model, graph, |job| plan_plainly(job, effort));
-    if let Some(vehicle) = model.shop.vehicle {
-        for work in &mut works {
+    for work in &mut works {
+        if !work.follow(graph)
+            && let Some(vehicle) = model.shop.vehicle
+        {
             work.carry(vehicle, effort);
         }
     }
@@ -97,29 +108,18 @@ pub(super) fn works(
         let size = [cut.length.value, cut.width.value];
         add(by_sheet.entry(id).or_default(), model, part, size, size);
     }
-    let works = by_sheet.into_iter().filter_map(|(id, rows)| {
+    let works = by_sheet.into_iter().filter_map(|(id, mut rows)| {
         let sheet = graph.sheet(id)?;
-        let on_hand = on_hand(model, graph, (id, sheet));
-        let sheet = eval::Sheet { on_hand, ..sheet.clone() };
+        // A spare that came from a sheet of the layout is there.
+        for part in at_hand::spares(graph, sheet) {
+            let (length, width) = (part.cut().length.value, part.cut().width.value);
+            let row = rows.get_mut(&(Reverse(length), Reverse(width), part.role.word()));
+            row.into_iter().for_each(|row| row.spares = row.spares.saturating_sub(1));
+        }
+        let sheet = at_hand::sheet(model, graph, (id, sheet));
         Some(SheetWork::new(model, (id, &sheet), rows.into_values().collect(), &planned))
     });
     works.collect()
-}
-
-/// How many whole sheets are there: those that are stated or noted as bought, less what the parts that are cut took.
-fn on_hand(model: &Model, graph: &PartGraph, (id, sheet): (SheetId, &eval::Sheet)) -> usize {
-    let there = sheet.on_hand.saturating_add(at_hand::sheets(graph, sheet));
-    let cut = at_hand::cut(model, graph, Stock::Sheet(id));
-    if there == 0 || cut.is_empty() {
-        return there;
-    }
-    let bare =
-        eval::Sheet { on_hand: 0, count: None, sold: Vec::new(), offcuts: Vec::new(), ..sheet.clone() };
-    let work = SheetWork::new(model, (id, &bare), cut.into_values().collect(), |job| {
-        plan_plainly(job, Effort::Quick)
-    });
-    let took = work.plan.as_ref().map_or(there, |plan| usize::try_from(work.bought(plan)).unwrap_or(there));
-    there.saturating_sub(took)
 }
 
 /// What is asked for some rows of a sheet good.
@@ -132,7 +132,7 @@ pub(super) struct Asked {
 }
 
 impl SheetWork {
-    fn new(
+    pub(super) fn new(
         model: &Model,
         (id, sheet): (SheetId, &eval::Sheet),
         rows: Vec<Row>,
@@ -143,7 +143,8 @@ impl SheetWork {
             Ok(Plainly { plan, plainer }) => (Ok(plan), plainer.map(|plan| *plan)),
             Err(error) => (Err(error), None),
         };
-        Self { sheet: id, rows, stock, job, scale, plan, plainer, near: OnceLock::new(), priced }
+        let (numbers, last, numbered_from, near) = (Vec::new(), None, 0, OnceLock::new());
+        Self { sheet: id, rows, stock, job, scale, plan, plainer, numbers, last, numbered_from, near, priced }
     }
 
     /// The job of some rows of a sheet good.
@@ -180,7 +181,7 @@ impl SheetWork {
         let priced = bought.len() > 1
             && bought.iter().all(|row| row.price.is_some_and(|price| price > Rational::from(0)));
         let cost = |row: &StockRow| match (row.source, bought.len()) {
-            (Source::OnHand | Source::Offcut, _) => 0,
+            (Source::OnHand | Source::Offcut | Source::Begun, _) => 0,
             (Source::Bought, 1) => 1,
             (Source::Bought, _) if priced => row.price.map_or(1, cents),
             (Source::Bought, _) => area(row.size),
@@ -328,7 +329,9 @@ impl SheetWork {
         let kerf = self.job.rules.kerf;
         let fit = |room: i64, size: i64| (room + kerf).checked_div(size + kerf).unwrap_or(0).max(0);
         let (mut in_rips, mut beside) = (0, 0);
-        for pattern in &plan.patterns {
+        let whole =
+            |pattern: &&Pattern| self.stock.get(pattern.sheet).is_some_and(|row| row.source != Source::Begun);
+        for pattern in plan.patterns.iter().filter(whole) {
             let Some(sheet) = self.job.sheets.get(pattern.sheet) else { continue };
             let (along, _) = sheet.reach(pattern.first);
             let given = match pattern.first {

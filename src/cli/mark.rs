@@ -1,35 +1,41 @@
-//! `scantling mark STATE PATH...`, and `scantling mark bought COUNT NAME`.
+//! `scantling mark STATE PATH...`, `scantling mark STATE sheet NUMBER...` and `scantling mark bought COUNT NAME`.
 
 mod bought;
+mod sheets;
 
 use super::check::{Telling, sound};
+use super::cut::Work;
 use super::fmt::{STANDARD_INPUT, standard_input};
 use super::output::Screen;
 use super::projects::only_project;
 use super::write::Target;
 use super::{Failure, Verdict};
+use crate::breakdown::SheetWork;
 use crate::compile::Compilation;
 use crate::diag::nearest;
 use crate::eval::literal;
 use crate::fits::{Cut, cuts};
 use crate::format::format;
 use crate::parts::{Part, PartGraph, PartId, State, Stock};
-use crate::progress::{self, as_cut, matching, near, old, own, place, taken_back};
-use crate::quantity::{Exact, Length, Marks, some};
+use crate::progress::{self, as_cut, matching, near, old, own, place, spoilt, taken_back};
+use crate::quantity::{Dim, Exact, Length, Marks, some};
 use crate::report::printable_line;
 use crate::source::{DiskFiles, Sources, read};
 use bought::Purchase;
 use camino::{Utf8Path, Utf8PathBuf};
 use clap::ValueEnum;
 use clap::builder::PossibleValue;
-use std::collections::BTreeMap;
+use num_traits::Signed;
+use sheets::Sheets;
+use std::collections::{BTreeMap, BTreeSet};
 
 #[derive(Debug, clap::Args)]
 pub(super) struct Arguments {
     /// How far the parts are.
     #[arg(required_unless_present_any = ["from", "adopt"])]
     state: Option<Made>,
-    /// Parts by path; any other path stands for all parts under it, `*` for any one step. After `bought` also how many of what: `6 ply`.
+    /// Parts by path; any other path stands for all parts under it, `*` for any one step. Also a sheet of the layouts: `sheet 3`,
+    /// `sheet 3 of ply`. After `bought` also how many of what: `6 ply`.
     #[arg(required_unless_present_any = ["from", "adopt"], value_name = "PATH")]
     paths: Vec<String>,
     /// The project's main file; without it, the only project in this folder.
@@ -50,12 +56,18 @@ pub(super) struct Arguments {
     /// Of what is bought: what all of it cost, with its currency.
     #[arg(long, num_args = 1..=2, conflicts_with_all = ["from", "back", "again", "thickness"])]
     paid: Vec<String>,
+    /// How long that took, for all parts of this call together: `2 h`, `95 min`. The hours that are left are reckoned by it.
+    #[arg(long, num_args = 1..=2, conflicts_with_all = ["from", "back"])]
+    took: Vec<String>,
     /// Take back: the parts are not so far any more, but what they were before.
     #[arg(long, conflicts_with_all = ["lot", "thickness", "again"])]
     back: bool,
     /// Read a path and a state a line from a file, or from `-`, the standard input; what stands behind `#` is a remark.
     #[arg(long, value_name = "FILE", conflicts_with_all = ["state", "paths"])]
     from: Option<Utf8PathBuf>,
+    /// How much work was put into the layouts that a sheet is one of.
+    #[arg(long, value_enum, default_value_t = Work::Normal)]
+    effort: Work,
     /// Say whose the `progress.scant` of a folder with several projects is: it gets the name of this one.
     #[arg(long, conflicts_with_all = ["state", "paths", "lot", "thickness", "again", "back", "from"])]
     adopt: bool,
@@ -110,6 +122,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         thickness: arguments.thickness.as_deref().map(thickness).transpose()?,
         again: arguments.again,
     };
+    let took = (!arguments.took.is_empty()).then(|| took(&arguments.took.join(" "))).transpose()?;
     // Read before others have to wait for what a person types.
     let wanted = wanted(arguments)?;
     let path = own(&file);
@@ -118,23 +131,42 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         return Ok(Verdict::Errors);
     };
     let purchase = purchase(arguments)?;
+    if let (Some(_), Some(took)) = (&purchase, &took) {
+        let message = format!("`--took '{took}'` says something of what is made, not of what is bought");
+        return Err(Failure::Progress { message, help: "leave it out; nothing was written".to_owned() });
+    }
+    let mut sheets = OfSheets { works: &[], kept: BTreeSet::new(), says: Vec::new() };
+    if wanted.iter().any(|wanted| matches!(wanted.what, What::Sheets(_))) {
+        sheets.works = compilation.subject(arguments.effort.into()).sheet_works();
+    }
     let asked = match purchase {
         Some(_) => BTreeMap::new(),
-        None => asked(&compilation.graph, &wanted, arguments.back)?,
+        None => asked(&compilation, &wanted, arguments.back, &mut sheets)?,
     };
     let before = match &place {
         None => "//! How far the parts are.\n".to_owned(),
         Some(place) => read(&DiskFiles, place)?,
     };
-    let (text, told) = if let Some(purchase) = &purchase {
+    let (text, mut told) = if let Some(purchase) = &purchase {
         let block = purchase.block(&compilation)?;
         let text = format!("{}\n\n{block}", before.trim_end_matches('\n'));
         (Some(text), format!("{} x {} bought", purchase.count, purchase.of))
     } else if arguments.back {
         back(&before, &asked, &compilation.graph)
     } else {
-        marked(before, &asked, &of, &compilation)
+        let is_cut = asked.values().any(|state| *state >= State::Cut);
+        let (mut text, mut told) = marked(before.clone(), &asked, &of, &compilation);
+        if let Some((took, state)) = took.zip(arguments.state) {
+            let block = hours(state.0, &took, &asked, &compilation.graph);
+            text = Some(format!("{}\n\n{block}", text.unwrap_or(before).trim_end_matches('\n')));
+            told.push_str(&format!("; took {took}"));
+        }
+        let keep = |text: String| sheets::keep(&text, &compilation, sheets.works, &sheets.kept);
+        (if is_cut { text.map(keep) } else { text }, told)
     };
+    if !sheets.says.is_empty() {
+        told = format!("{}: {told}", sheets.says.join(", "));
+    }
     if let Some(text) = text {
         target.replace(&format(&text).map_or(text, |formatted| formatted.text))?;
     }
@@ -194,7 +226,7 @@ fn marked(
         };
         groups.entry((*state, alike)).or_default().push(&part.path);
     }
-    let before = if again.is_empty() { before } else { without(&before, graph, &again) };
+    let before = if again.is_empty() { before } else { anew(&before, graph, &again) };
     let text = (!groups.is_empty()).then(|| {
         let added = groups.iter().map(|((state, alike), parts)| block(*state, alike, parts, marks));
         format!("{}\n\n{}", before.trim_end_matches('\n'), added.collect::<String>())
@@ -257,7 +289,14 @@ fn back(before: &str, asked: &BTreeMap<PartId, State>, graph: &PartGraph) -> (Op
         let is_so = graph.made.get(id).is_some_and(|made| made.state >= *state);
         *if is_so { &mut gone } else { &mut not }.entry(*state).or_default() += 1;
     }
-    let text = (!gone.is_empty()).then(|| without(before, graph, asked));
+    let text = (!gone.is_empty()).then(|| {
+        let stays = |path: &str| {
+            let id = graph.named(path);
+            let made = id.and_then(|id| graph.made.get(&id)).is_some_and(|made| made.state >= State::Cut);
+            made && id.and_then(|id| asked.get(&id)).is_none_or(|back| *back > State::Cut)
+        };
+        without(&sheets::dropped(before, graph, stays), graph, asked)
+    });
     let gone = gone.iter().map(|(state, count)| format!("{} no longer {state}", some(*count, "part")));
     let not = not.iter().map(|(state, count)| match count {
         1 => format!("1 part was not {state}"),
@@ -269,6 +308,16 @@ fn back(before: &str, asked: &BTreeMap<PartId, State>, graph: &PartGraph) -> (Op
 fn without(before: &str, graph: &PartGraph, back: &BTreeMap<PartId, State>) -> String {
     let file = Sources::default().add(Utf8PathBuf::new(), before.to_owned());
     taken_back(file, before, graph, back)
+}
+
+/// The text in which parts are made once more: what was cut of them before is spoilt.
+fn anew(before: &str, graph: &PartGraph, again: &BTreeMap<PartId, State>) -> String {
+    let text = without(before, graph, again);
+    let is_cut = |id: &PartId| graph.made.get(id).is_some_and(|made| made.state >= State::Cut);
+    let parts = again.keys().filter(|id| is_cut(id)).filter_map(|id| graph.part(*id));
+    let parts = parts.map(|part| part.path.as_str()).collect();
+    let file = Sources::default().add(Utf8PathBuf::new(), text.clone());
+    spoilt(file, &text, &parts)
 }
 
 /// What is bought, where that is noted and no state of parts.
@@ -320,19 +369,40 @@ fn adopt(file: &Utf8Path, screen: &mut Screen) -> Result<Verdict, Failure> {
     Ok(Verdict::Fine)
 }
 
-/// A path of parts and what to note of them, with the place of the list where it comes from one.
+/// Parts and what to note of them, with the place of the list where it comes from one.
 struct Wanted {
-    path: String,
+    what: What,
     state: State,
     at: String,
+}
+
+/// Which parts are meant.
+enum What {
+    /// Those of a path.
+    Path(String),
+    /// Those that are cut from sheets of the layouts.
+    Sheets(Sheets),
+}
+
+/// What is found of the sheets that are asked for.
+struct OfSheets<'a> {
+    works: &'a [SheetWork],
+    /// The works whose layouts are followed from now on.
+    kept: BTreeSet<usize>,
+    says: Vec<String>,
 }
 
 /// What is asked for, by its words or in a list.
 fn wanted(arguments: &Arguments) -> Result<Vec<Wanted>, Failure> {
     let Some(list) = &arguments.from else {
         let Some(Made(state)) = arguments.state else { return Ok(Vec::new()) };
+        let words: Vec<&str> = arguments.paths.iter().map(String::as_str).collect();
+        if let Some(sheets) = sheets::read(&words) {
+            return Ok(vec![Wanted { what: What::Sheets(sheets?), state, at: String::new() }]);
+        }
         let paths = arguments.paths.iter();
-        return Ok(paths.map(|path| Wanted { path: path.clone(), state, at: String::new() }).collect());
+        let wanted = |path: &String| Wanted { what: What::Path(path.clone()), state, at: String::new() };
+        return Ok(paths.map(wanted).collect());
     };
     let text = if list == STANDARD_INPUT { standard_input()? } else { read(&DiskFiles, list)? };
     let mut wanted = Vec::new();
@@ -349,8 +419,14 @@ fn wanted(arguments: &Arguments) -> Result<Vec<Wanted>, Failure> {
             })
         };
         let words: Vec<&str> = entry.split_whitespace().collect();
-        let &[path, word] = words.as_slice() else {
-            return fail("a line has a path and a state".to_owned(), "write `wall.side.left cut`".to_owned());
+        let [before @ .., word] = words.as_slice() else { continue };
+        let what = match (before, sheets::read(before)) {
+            (_, Some(Ok(sheets))) => What::Sheets(sheets),
+            ([path], None) => What::Path((*path).to_owned()),
+            _ => {
+                let help = "write `wall.side.left cut` or `sheet 3 of ply cut`".to_owned();
+                return fail("a line has a path or a sheet, and a state".to_owned(), help);
+            }
         };
         let Some(state) = State::of(word) else {
             let known = State::ALL.map(State::word);
@@ -360,16 +436,36 @@ fn wanted(arguments: &Arguments) -> Result<Vec<Wanted>, Failure> {
             };
             return fail(format!("unknown state `{word}`"), help);
         };
-        wanted.push(Wanted { path: path.to_owned(), state, at });
+        wanted.push(Wanted { what, state, at });
     }
     Ok(wanted)
 }
 
 /// The parts that are meant, each once: with the furthest state that is asked for, or the first one that is taken back.
-fn asked(graph: &PartGraph, wanted: &[Wanted], back: bool) -> Result<BTreeMap<PartId, State>, Failure> {
+fn asked(
+    compilation: &Compilation,
+    wanted: &[Wanted],
+    back: bool,
+    sheets: &mut OfSheets<'_>,
+) -> Result<BTreeMap<PartId, State>, Failure> {
+    let graph = &compilation.graph;
     let by_path = graph.by_path();
     let mut found = BTreeMap::new();
-    for Wanted { path, state, at } in wanted {
+    for Wanted { what, state, at } in wanted {
+        let mut add = |id: PartId| {
+            let entry = found.entry(id).or_insert(*state);
+            *entry = if back { (*entry).min(*state) } else { (*entry).max(*state) };
+        };
+        let path = match what {
+            What::Path(path) => path,
+            What::Sheets(asked) => {
+                let own = sheets::find(asked, compilation, sheets.works)?;
+                own.parts.iter().filter_map(|path| graph.named(path)).for_each(add);
+                sheets.kept.extend(own.kept);
+                sheets.says.push(own.says);
+                continue;
+            }
+        };
         let ids = matching(path, graph, &by_path);
         if ids.is_empty() {
             let help = graph.shared_before(path).unwrap_or_else(|| match near(path, &by_path) {
@@ -383,10 +479,7 @@ fn asked(graph: &PartGraph, wanted: &[Wanted], back: bool) -> Result<BTreeMap<Pa
                 Failure::Progress { message, help: format!("{help}; nothing was written") }
             });
         }
-        for id in ids {
-            let entry = found.entry(id).or_insert(*state);
-            *entry = if back { (*entry).min(*state) } else { (*entry).max(*state) };
-        }
+        ids.into_iter().for_each(&mut add);
     }
     Ok(found)
 }
@@ -408,6 +501,23 @@ fn thickness(text: &str) -> Result<Length, Failure> {
         message: format!("`{}` cannot be a thickness", printable_line(text)),
         help: "nothing was written; write it as in the project, such as `--thickness '23/32\"'` or `--thickness 17.6mm`".to_owned(),
     })
+}
+
+/// A time as it stands in the file.
+fn took(text: &str) -> Result<String, Failure> {
+    let time = literal(text.trim()).filter(|took| took.dim == Dim::TIME && took.value.is_positive());
+    time.map(|_| text.trim().to_owned()).ok_or_else(|| Failure::Progress {
+        message: format!("`{}` is no time", printable_line(text)),
+        help: "nothing was written; write it with its unit, such as `--took '2 h'` or `--took '95 min'`"
+            .to_owned(),
+    })
+}
+
+/// What it took to bring parts to a state.
+fn hours(state: State, took: &str, asked: &BTreeMap<PartId, State>, graph: &PartGraph) -> String {
+    let parts = asked.keys().filter_map(|id| graph.part(*id)).map(|part| part.path.as_str());
+    let parts = parts.collect::<Vec<_>>().join(",\n    ");
+    format!("hours {{\n  took = {took}\n  {state} = [\n    {parts}\n  ]\n}}\n")
 }
 
 /// A name as it stands in the file.

@@ -176,7 +176,8 @@ fn first(
     if stages.is_some_and(|stages| stages <= 2) && level() { rip } else { sheet.first }
 }
 
-fn pattern(
+/// The pattern of a sheet on which parts are placed.
+pub(super) fn pattern(
     job: &Job,
     model: &Model,
     sheet: &Spread,
@@ -268,7 +269,7 @@ fn in_turn(job: &Job, pattern: &Pattern) -> (usize, bool, Vec<Reverse<i64>>) {
 }
 
 /// Merges equal patterns and works out the figures of the whole job.
-fn figures(job: &Job, model: &Model, patterns: Vec<Pattern>, bound: Bound) -> Plan {
+pub(super) fn figures(job: &Job, model: &Model, patterns: Vec<Pattern>, bound: Bound) -> Plan {
     let mut merged: Vec<Pattern> = Vec::new();
     for p in patterns {
         let same = merged

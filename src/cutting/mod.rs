@@ -19,6 +19,7 @@ mod error;
 pub mod exchange;
 mod fill;
 mod finish;
+mod given;
 mod job;
 mod knapsack;
 mod layout;
@@ -38,6 +39,7 @@ mod tree;
 mod verify;
 
 pub use error::Error;
+pub use given::{Given, given};
 pub use job::{Axis, Bar, BarJob, BarPiece, Effort, First, Grain, Job, Part, Rules, Sheet, Stages, Trim};
 pub use plain::{Plainly, least, plan_plainly};
 pub use plan::{BarPattern, BarPlan, Bound, Crosscut, Pattern, Placement, Plan, Proof, Rect, Rip};

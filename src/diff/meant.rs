@@ -4,9 +4,9 @@ use super::Side;
 use crate::breakdown::Effort;
 use crate::document::{Cell, Table, figures, words};
 use crate::parts::{Part, State, Stock, Verdict, Work};
-use crate::quantity::{Length, Rational, some};
-use crate::sheets::{Subject, by_unit, shopping};
-use num_traits::{CheckedAdd, CheckedDiv, CheckedMul};
+use crate::quantity::{Length, Rational, some, to_f64};
+use crate::sheets::{Rated, Subject, about_hours, by_unit, shopping};
+use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, Zero};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -50,6 +50,8 @@ pub struct Meant {
     pub rows: Vec<FateRow>,
     /// What the stock of lost parts costs, by the area of their sheets.
     pub lost: Option<String>,
+    /// What it took to make them, in seconds: an estimate, by the hours of the shop or by rates.
+    pub hours_lost: Option<f64>,
     /// What is spent.
     pub spent: Option<String>,
     /// What is still to spend.
@@ -95,11 +97,14 @@ pub fn meant(side: Side<'_>) -> Option<Meant> {
     let marks = model.project.marks;
     let mut rows: BTreeMap<(Fate, String, &'static str, State), Vec<String>> = BTreeMap::new();
     let mut lost: Option<Rational> = None;
+    let subject = Subject { model, graph, plans, findings, effort: Effort::Quick, work: Work::Left };
+    let (rates, mut hours) = (Rated::of(subject), Rational::zero());
     for (id, made) in graph.made.iter().filter(|(_, made)| made.state >= State::Cut) {
         let Some(part) = graph.part(*id) else { continue };
         let verdict = graph.verdicts.get(id);
         let (fate, how) = verdict.map_or((Fate::Stays, String::new()), |verdict| fate(side, part, verdict));
         if fate == Fate::Lost {
+            hours = hours.checked_add(&rates.spent(subject, part, made.state)).unwrap_or(hours);
             let cost = cost(side, part, made.facts.size.map(|(size, _)| size));
             lost = lost.into_iter().chain(cost).reduce(|sum, own| sum.checked_add(&own).unwrap_or(sum));
         }
@@ -118,12 +123,12 @@ pub fn meant(side: Side<'_>) -> Option<Meant> {
     }
     let rows = rows.into_iter();
     let rows = rows.map(|((fate, how, role, state), paths)| FateRow { fate, how, role, state, paths });
-    let subject = Subject { model, graph, plans, findings, effort: Effort::Quick, work: Work::Left };
     let shopping = shopping(subject);
     let money = |sum: Rational| model.project.money(sum);
     Some(Meant {
         rows: rows.collect(),
         lost: lost.map(money),
+        hours_lost: (!hours.is_zero()).then(|| to_f64(hours)),
         spent: shopping.spent.clone(),
         to_spend: shopping.sum.map(money),
     })
@@ -197,7 +202,8 @@ pub(super) fn made(meant: &Meant, side: Side<'_>) -> Table {
     let lost = meant.lost.as_ref().map(|sum| format!("stock of what is lost: about {sum}"));
     let spent = meant.spent.as_ref().map(|sum| format!("spent: {sum}"));
     let to_spend = meant.to_spend.as_ref().map(|sum| format!("still to spend: {sum}"));
-    let foot: Vec<String> = [lost, spent, to_spend].into_iter().flatten().collect();
+    let hours = meant.hours_lost.map(|seconds| format!("work in what is lost: {}", about_hours(seconds)));
+    let foot: Vec<String> = [lost, hours, spent, to_spend].into_iter().flatten().collect();
     Table {
         caption: format!("What it means for what is made: {}", meant.counts()),
         columns: vec![figures("count"), words("now"), words("part"), words("how"), words("names")],

@@ -1,6 +1,8 @@
 //! What is still to do: parts that are not cut, rows that are not driven, faces that are not painted.
 
-use super::{Member, Part, PartGraph, PartId, Row, RowKind, RunPart, State, UnitId};
+use super::{
+    Followed, Member, Part, PartGraph, PartId, Piece, PieceIs, Row, RowKind, RunPart, State, UnitId,
+};
 
 impl PartGraph {
     /// Whether a part is so far, and of use as it is or after some work.
@@ -14,6 +16,36 @@ impl PartGraph {
     #[must_use]
     pub fn is_to_cut(&self, part: &Part) -> bool {
         !self.reached(part.id, State::Cut) && !self.reused.contains_key(&part.id)
+    }
+
+    /// Whether a piece of a sheet that is followed is cut: its part is, or was and is not built any more. A spare is cut with
+    /// the rest of its sheet.
+    #[must_use]
+    pub fn is_cut(&self, piece: &Piece) -> bool {
+        let made = self.named(&piece.path).and_then(|id| self.made.get(&id));
+        let gone = || {
+            let place = self.at_hand.binary_search_by(|gone| gone.path.as_str().cmp(&piece.path)).ok()?;
+            self.at_hand.get(place).map(|gone| &gone.made)
+        };
+        let is_cut = || made.or_else(gone).is_some_and(|made| made.state >= State::Cut);
+        match piece.is {
+            PieceIs::Part => is_cut(),
+            PieceIs::Spare => false,
+            PieceIs::Spoilt => true,
+        }
+    }
+
+    /// Whether anything was cut from a sheet that is followed.
+    #[must_use]
+    pub fn is_begun(&self, sheet: &Followed) -> bool {
+        sheet.pieces().any(|piece| self.is_cut(piece))
+    }
+
+    /// Whether everything was cut from a sheet that is followed which is still to be built.
+    #[must_use]
+    pub fn is_done(&self, sheet: &Followed) -> bool {
+        let left = |piece: &Piece| piece.is == PieceIs::Part && !self.is_cut(piece);
+        self.is_begun(sheet) && !sheet.pieces().any(|piece| left(piece) && self.named(&piece.path).is_some())
     }
 
     /// The part for which a made piece is cut down that is of no use where it was, by the path under which it was made.

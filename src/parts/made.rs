@@ -159,6 +159,64 @@ pub struct Bought {
     pub span: Span,
 }
 
+/// A sheet of the layout that is followed at the saw, as it was when the first of its sheets was cut.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Followed {
+    /// The name of the sheet good.
+    pub of: Arc<str>,
+    /// Its lot, where it has one.
+    pub lot: Option<Arc<str>>,
+    /// Its number among the sheets of that stock.
+    pub number: u64,
+    /// Length and width as sold, or of the offcut.
+    pub size: [Length; 2],
+    /// The name of the offcut, where it is none that was bought whole.
+    pub offcut: Option<Arc<str>>,
+    /// Whether it is cut across first.
+    pub across: bool,
+    /// Its first cuts in working order, each with what is crosscut from it.
+    pub rips: Vec<Vec<Piece>>,
+    /// Width and length of what is left of it and kept.
+    pub left: Vec<[Length; 2]>,
+    /// Where it is stated.
+    pub span: Span,
+}
+
+/// A piece of a sheet that is followed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Piece {
+    /// The path of the part; of a spare, of a part that it equals.
+    pub path: String,
+    /// What is said of it.
+    pub is: PieceIs,
+    /// Whether it lies turned.
+    pub turned: bool,
+}
+
+/// What a piece of a sheet is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PieceIs {
+    /// The part.
+    Part,
+    /// A spare.
+    Spare,
+    /// What was the part, until that was made anew.
+    Spoilt,
+}
+
+impl Followed {
+    /// All its pieces.
+    pub fn pieces(&self) -> impl Iterator<Item = &Piece> {
+        self.rips.iter().flatten()
+    }
+
+    /// Whether it is of this sheet good and lot.
+    #[must_use]
+    pub fn is_of(&self, of: &str, lot: Option<&str>) -> bool {
+        (&*self.of, self.lot.as_deref()) == (of, lot)
+    }
+}
+
 /// What a change of the text means for a part that is made.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Verdict {

@@ -17,6 +17,7 @@ mod hours;
 mod how;
 mod ids;
 mod joint;
+mod labour;
 mod lacking;
 mod left;
 mod made;
@@ -44,8 +45,9 @@ pub use hours::minutes;
 pub use how::{Given, How, Input};
 pub use ids::{OpeningId, PartId, RunId, UnitId};
 pub use joint::{Joint, JointKind};
+pub use labour::{Stage, Worked};
 pub use lacking::{Lacking, Need, Needs, unchecked};
-pub use made::{AtHand, Bought, Each, Facts, Made, Reused, State, Verdict};
+pub use made::{AtHand, Bought, Each, Facts, Followed, Made, Piece, PieceIs, Reused, State, Verdict};
 pub use measure::{Measure, MeasureValue, Unknown};
 pub use old_house::{FREE_OF_ASBESTOS, FREE_OF_LEAD};
 pub use opening::{Bore, Divided, Opening, PartBay};
@@ -93,10 +95,14 @@ pub struct PartGraph {
     pub rows: Vec<Row>,
     /// How far parts are made, where that is stated; the others are only planned.
     pub made: BTreeMap<PartId, Made>,
-    /// What was made and is not built any more.
+    /// What was made and is not built any more, in the order of the paths.
     pub at_hand: Vec<AtHand>,
     /// What is bought.
     pub bought: Vec<Bought>,
+    /// Hours that were noted.
+    pub worked: Vec<Worked>,
+    /// The sheets of the layouts that are followed, in the order of their numbers.
+    pub followed: Vec<Followed>,
     /// What the text means for parts that are cut: those that are not here stay as they are.
     pub verdicts: BTreeMap<PartId, Verdict>,
     /// Parts that are cut from made pieces, which are of no use where they were.

@@ -128,6 +128,12 @@ impl Role {
         !apart && !self.is_facing() && !self.is_loose()
     }
 
+    /// Whether it is cut to its place in the room and put on: facing, filler, counter, door, panel.
+    #[must_use]
+    pub fn is_put_on(self) -> bool {
+        self.is_facing() || matches!(self, Self::Counter | Self::Door | Self::CeilingPanel)
+    }
+
     /// Whether it is part of the facing.
     #[must_use]
     pub fn is_facing(self) -> bool {

@@ -7,9 +7,10 @@ code!(
     ONLY_MADE,
     "D001",
     "only_made",
-    "something other than `made` and `bought` in a progress file",
-    "`NAME.progress.scant` beside `NAME.scant` says how far its parts are, in blocks `made { cut = [..] }`, and what is bought, in \
-     blocks `bought { what = ply, count = 6 }`. What is decided, such as sizes and sheets, belongs in the project's own file.",
+    "something other than `made`, `bought`, `hours` and `sheet` in a progress file",
+    "`NAME.progress.scant` beside `NAME.scant` says how far its parts are, in blocks `made { cut = [..] }`, what is bought, in \
+     blocks `bought { what = ply, count = 6 }`, what it took, in blocks `hours { glued = [..], took = 2 h }`, and which sheets of a \
+     layout are followed, in blocks `sheet { .. }`. What is decided, such as sizes and sheets, belongs in the project's own file.",
     without_example
 );
 code!(
@@ -78,8 +79,9 @@ code!(
     NO_PURCHASE,
     "D014",
     "no_purchase",
-    "an unknown word about something bought",
-    "A `bought` block says `what` it is, by its name in the project, its `lot`, the `count`, how large one is (`each`) and what was \
+    "an unknown word about something bought or a sheet",
+    "A `sheet` block says `what` it is, its `lot`, `number`, `size`, `rips`, `left`, `offcut` and whether it is cut `across` first. A \
+     `bought` block says `what` it is, by its name in the project, its `lot`, the `count`, how large one is (`each`) and what was \
      `paid` for all of it.",
     without_example
 );

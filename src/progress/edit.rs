@@ -1,11 +1,12 @@
 //! Changes of the text of a progress file that leave everything else in it as it is written.
 
+use super::read::sheet;
 use super::{list, matching, pattern};
 use crate::diag::Sink;
-use crate::parts::{PartGraph, PartId, State};
+use crate::parts::{Followed, PartGraph, PartId, State};
 use crate::source::{FileId, Span};
 use crate::syntax::{self, Declaration, Entry, EntryKind, ExprKind, Property};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 /// A text in the place of some bytes.
@@ -24,6 +25,49 @@ pub fn taken_back(file: FileId, text: &str, graph: &PartGraph, back: &BTreeMap<P
     let mut out = text.to_owned();
     for (range, instead) in edits.into_iter().rev() {
         out.replace_range(range, &instead);
+    }
+    out
+}
+
+/// The text of a progress file without the sheets for which `gone` holds.
+#[must_use]
+pub fn without_sheets(file: FileId, text: &str, gone: impl Fn(&Followed) -> bool) -> String {
+    let parsed = syntax::parse(file, text, &mut Sink::default());
+    let mut out = text.to_owned();
+    for entry in parsed.items.iter().rev() {
+        let EntryKind::Declaration(Declaration { kind, block: Some(entries), .. }) = &entry.kind else {
+            continue;
+        };
+        let own = || sheet(kind.span, entries, &mut Sink::default());
+        if &*kind.text == "sheet" && own().is_some_and(|own| gone(&own)) {
+            out.replace_range(entry.span.range(), "");
+        }
+    }
+    out
+}
+
+/// The text of a progress file in which the pieces of these parts on sheets that are followed are called spoilt.
+#[must_use]
+pub fn spoilt(file: FileId, text: &str, parts: &BTreeSet<&str>) -> String {
+    let parsed = syntax::parse(file, text, &mut Sink::default());
+    let blocks = parsed.items.iter().filter_map(|entry| match &entry.kind {
+        EntryKind::Declaration(Declaration { kind, block: Some(entries), .. }) if &*kind.text == "sheet" => {
+            Some(entries)
+        }
+        _ => None,
+    });
+    let properties = blocks.flatten().filter_map(|entry| match &entry.kind {
+        EntryKind::Property(property) if &*property.name.text == "rips" => Some(&property.value),
+        _ => None,
+    });
+    let pieces: Vec<_> = properties.flat_map(|rips| list(rips)).flat_map(list).collect();
+    let mut out = text.to_owned();
+    for piece in pieces.into_iter().rev() {
+        let Some(said) = pattern(piece) else { continue };
+        let path = said.split_whitespace().next().unwrap_or_default();
+        if parts.contains(path) {
+            out.replace_range(piece.span.range(), &format!("\"spoilt {said}\""));
+        }
     }
     out
 }

@@ -9,9 +9,17 @@
 //!   cut = [sewing.one.shelf, "sewing.*.shelf.binders"]
 //! }
 //! bought { what = ply, lot = first, count = 6, paid = 402 USD }
+//! hours { glued = [sewing.one], took = 2 h }
+//! sheet {
+//!   what = ply
+//!   number = 3
+//!   size = 96" x 48"
+//!   rips = [[sewing.one.left, sewing.one.right], ["spare sewing.one.shelf.binders"]]
+//!   left = [12" x 31"]
+//! }
 //! ```
 //! The path of a part stands for it alone, any other for all under it, `*` in a text for any one step. What a part was made as is kept, so that a later
-//! change of the text changes nothing of it.
+//! change of the text changes nothing of it. A `sheet` is one of the layout that is followed: it is cut when its parts are.
 
 pub mod codes;
 mod edit;
@@ -24,10 +32,10 @@ use crate::diag::{Diagnostic, Sink, nearest};
 use crate::eval::Model;
 use crate::fits::{Bench, follow, judge, reuse};
 use crate::limits::DIAGNOSTICS;
-use crate::parts::{AtHand, Facts, Made, PartGraph, PartId};
+use crate::parts::{AtHand, Facts, Made, PartGraph, PartId, Worked};
 use crate::quantity::{Length, Marks};
 use crate::source::FileId;
-pub use edit::{taken_back, written};
+pub use edit::{spoilt, taken_back, without_sheets, written};
 pub use place::{Unmarked, doubt, is_progress, no_project, old, own, place};
 use read::{Stated, list, pattern};
 use std::collections::{BTreeMap, BTreeSet};
@@ -37,7 +45,8 @@ use std::ops::Bound;
 /// what the text means for that is told.
 pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, model: &Model, sink: &mut Sink) {
     let (fits, marks) = (&model.fits, model.project.marks);
-    let read::Text { blocks, bought } = read::read(file, text, model.project.currency.as_deref(), sink);
+    let read::Text { blocks, bought, sheets, hours } =
+        read::read(file, text, model.project.currency.as_deref(), sink);
     let (mut entered, mut unknown) = (BTreeMap::new(), Unknown::default());
     let by_path = graph.by_path();
     for block in &blocks {
@@ -51,9 +60,19 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, model: &Model, sin
             }
         }
     }
+    let worked = hours.into_iter().filter_map(|read::Hours { states, took, span }| {
+        let state = states.first()?.state;
+        let all = states.iter().flat_map(|stated| matching(&stated.pattern, graph, &by_path));
+        let parts: BTreeSet<PartId> = all.collect();
+        Some(Worked { state, parts: parts.into_iter().collect(), took, span })
+    });
+    let worked: Vec<Worked> = worked.collect();
+    graph.worked = worked;
     graph.made = entered;
     graph.at_hand = unknown.at_hand.into_iter().map(|(path, made)| AtHand { path, made }).collect();
     graph.bought = bought;
+    graph.followed = sheets;
+    graph.followed.sort_by_key(|sheet| sheet.number);
     follow(graph, fits, marks);
     graph.verdicts = judge(Bench { graph, fits, marks });
     reuse(graph, fits, marks, kerf(model));

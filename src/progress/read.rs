@@ -2,14 +2,18 @@
 
 use super::codes;
 use crate::diag::{Code, Diagnostic, Sink, nearest};
-use crate::parts::{Bought, Each, Facts, State};
+use crate::parts::{Bought, Each, Facts, Followed, Piece, PieceIs, State};
 use crate::quantity::{Dim, Exact, Length, Rational, some};
 use crate::source::{FileId, Span};
 use crate::syntax::{self, Binary, Declaration, Entry, EntryKind, Expr, ExprKind, Property};
+use num_traits::Signed;
 use std::sync::Arc;
 
 /// What a block of made parts can state besides states.
 const FACTS: [&str; 6] = ["stock", "lot", "thickness", "size", "marks", "grooves"];
+
+/// What a block of a sheet can state.
+const SHEET: [&str; 8] = ["what", "lot", "number", "size", "offcut", "across", "rips", "left"];
 
 /// What a block of something bought can state.
 const PURCHASE: [&str; 5] = ["what", "lot", "count", "each", "paid"];
@@ -33,6 +37,15 @@ pub(super) struct Block {
 pub(super) struct Text {
     pub blocks: Vec<Block>,
     pub bought: Vec<Bought>,
+    pub sheets: Vec<Followed>,
+    pub hours: Vec<Hours>,
+}
+
+/// A block of hours, before it is known which parts it is about.
+pub(super) struct Hours {
+    pub states: Vec<Stated>,
+    pub took: Rational,
+    pub span: Span,
 }
 
 /// Reads the text of the progress file of a project that reckons in a currency.
@@ -46,6 +59,11 @@ pub(super) fn read(file: FileId, text: &str, currency_of: Option<&str>, sink: &m
         match &*kind.text {
             "made" => read.blocks.push(made(entries, sink)),
             "bought" => read.bought.extend(bought(kind.span, entries, currency_of, sink)),
+            "hours" => read.hours.extend(hours(kind.span, entries, sink)),
+            "sheet" => {
+                let sheet = sheet(kind.span, entries, sink).filter(|sheet| is_new(sheet, &read.sheets, sink));
+                read.sheets.extend(sheet);
+            }
             _ => not_here(kind.span, sink),
         }
     }
@@ -59,7 +77,7 @@ fn other(entry: &Entry, sink: &mut Sink) {
 }
 
 fn not_here(span: Span, sink: &mut Sink) {
-    let message = "only `made` and `bought` stand in a progress file";
+    let message = "only `made`, `bought`, `sheet` and `hours` stand in a progress file";
     let help = "write `made { cut = [books.left.shelf] }`; what is decided belongs in the project";
     sink.push(Diagnostic::new(&codes::ONLY_MADE, message).at(span, "").help(help));
 }
@@ -207,6 +225,127 @@ fn bought(at: Span, entries: &[Entry], currency_of: Option<&str>, sink: &mut Sin
         letters
     });
     Some(Bought { of: of?, lot, count: count?, each, paid, currency, span: at })
+}
+
+/// What some parts took to come to a state.
+fn hours(at: Span, entries: &[Entry], sink: &mut Sink) -> Option<Hours> {
+    let (mut stated, mut took) = (Vec::new(), None);
+    let mut of = Vec::new();
+    for property in properties(entries, sink) {
+        let value = &property.value;
+        if let Some(state) = State::of(&property.name.text) {
+            of.push(state);
+            match states(state, value) {
+                Some(states) => stated.extend(states),
+                None => unread(property, "write paths of parts: `glued = [books.left]`", sink),
+            }
+        } else if &*property.name.text == "took" {
+            took = quantity(value, Dim::TIME).filter(Signed::is_positive);
+            if took.is_none() {
+                unread(property, "write a time: `took = 2 h`, `took = 95 min`", sink);
+            }
+        } else {
+            let known = State::ALL.iter().map(|state| state.word()).chain(["took"]);
+            unknown((&codes::NO_STATE, "property"), property, known, sink);
+        }
+    }
+    if of.len() != 1 || took.is_none() {
+        let message = "hours are of one state and say how long it took";
+        let help = "write `hours { glued = [books.left], took = 2 h }`";
+        sink.push(Diagnostic::new(&codes::NOT_READ, message).at(at, "").help(help));
+        return None;
+    }
+    Some(Hours { states: stated, took: took?, span: at })
+}
+
+/// A sheet of a layout that is followed.
+pub(super) fn sheet(at: Span, entries: &[Entry], sink: &mut Sink) -> Option<Followed> {
+    let (mut of, mut lot, mut number, mut sold, mut offcut, mut across, mut rips, mut left) =
+        (None, None, None, None, None, false, None, Vec::new());
+    for property in properties(entries, sink) {
+        let value = &property.value;
+        let (read, help) = match &*property.name.text {
+            "what" => (
+                pattern(value).map(|name| of = Some(Arc::from(name))),
+                "write the name of the sheet good: `what = ply`",
+            ),
+            "lot" => {
+                (pattern(value).map(|name| lot = Some(Arc::from(name))), "write its name: `lot = second`")
+            }
+            "number" => (whole(value).map(|whole| number = Some(whole)), "write its number: `number = 3`"),
+            "size" => (
+                size(value).map(|size| sold = Some(size)),
+                "write length and width of the whole sheet: `size = 96\" x 48\"`",
+            ),
+            "offcut" => (
+                pattern(value).map(|name| offcut = Some(Arc::from(name))),
+                "write the name of the offcut: `offcut = rest`",
+            ),
+            "across" => {
+                (truth(value).map(|is| across = is), "write `across = true` where it is cut across first")
+            }
+            "rips" => (
+                all(value, |rip| all(rip, piece)).map(|all| rips = Some(all)),
+                "write a list of rips, each a list of what is crosscut from it: `rips = [[wall.side.left, \"spare wall.shelf.a\"], [wall.top]]`",
+            ),
+            "left" => (
+                all(value, size).map(|all| left = all),
+                "write what is kept of it, width and length: `left = [12 1/4\" x 48\"]`",
+            ),
+            _ => {
+                unknown((&codes::NO_PURCHASE, "property"), property, SHEET.into_iter(), sink);
+                continue;
+            }
+        };
+        if read.is_none() {
+            unread(property, help, sink);
+        }
+    }
+    let missing = [
+        of.is_none().then_some("what"),
+        number.is_none().then_some("number"),
+        sold.is_none().then_some("size"),
+        rips.is_none().then_some("rips"),
+    ];
+    let missing: Vec<String> = missing.into_iter().flatten().map(|name| format!("`{name}`")).collect();
+    if !missing.is_empty() {
+        let message = format!("this sheet is not told whole: {} missing", missing.join(", "));
+        let help = "take the block out, and mark the sheet again: `scantling mark cut sheet 3`";
+        sink.push(Diagnostic::new(&codes::NOT_READ, message).at(at, "").help(help));
+    }
+    let number = u64::try_from(number?).ok()?;
+    Some(Followed { of: of?, lot, number, size: sold?, offcut, across, rips: rips?, left, span: at })
+}
+
+/// Whether a sheet is none of those before, which it is by its number; else that is told.
+fn is_new(sheet: &Followed, before: &[Followed], sink: &mut Sink) -> bool {
+    let same = |own: &&Followed| own.number == sheet.number && own.is_of(&sheet.of, sheet.lot.as_deref());
+    let Some(own) = before.iter().find(same) else { return true };
+    let message = format!("sheet {} of {} is told twice", sheet.number, sheet.of);
+    let diagnostic = Diagnostic::new(&codes::NOT_READ, message).at(sheet.span, "not read");
+    sink.push(diagnostic.and_at(own.span, "told here first").help("take one of the blocks out"));
+    false
+}
+
+/// The path of a part, or in a text what is said of the piece and the path.
+fn piece(value: &Expr) -> Option<Piece> {
+    let text = pattern(value)?;
+    let mut words: Vec<&str> = text.split_whitespace().collect();
+    let turned = words.pop_if(|word| *word == "turned").is_some();
+    let (is, path) = match words.as_slice() {
+        ["spare", path] => (PieceIs::Spare, path),
+        ["spoilt", path] => (PieceIs::Spoilt, path),
+        [path] => (PieceIs::Part, path),
+        _ => return None,
+    };
+    Some(Piece { path: (*path).to_owned(), is, turned })
+}
+
+fn truth(value: &Expr) -> Option<bool> {
+    match &value.kind {
+        ExprKind::Truth(is) => Some(*is),
+        _ => None,
+    }
 }
 
 fn states(state: State, value: &Expr) -> Option<Vec<Stated>> {

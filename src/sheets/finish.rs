@@ -163,7 +163,8 @@ fn to_buy(subject: Subject<'_>, name: &str, [left, whole]: Amounts) -> f64 {
 fn products(subject: Subject<'_>, surfaces: [&[Surfaces]; 2]) -> Vec<ProductRow> {
     let mut rows = Vec::new();
     let painted = surfaces.map(|all| all.iter().fold(0.0, |sum, surfaces| sum + surfaces.painted().value));
-    if let Some(finish) = &subject.model.finish {
+    let is_over = painted[0] <= 0.0 && subject.work == Work::Left && !subject.graph.made.is_empty();
+    if let Some(finish) = subject.model.finish.as_ref().filter(|_| !is_over) {
         let mut coats: Vec<(&Coating, usize)> = Vec::new();
         for coat in &finish.coats {
             match coats.iter_mut().find(|(other, _)| other.name == coat.name) {

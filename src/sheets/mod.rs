@@ -11,6 +11,7 @@ mod layouts;
 mod limits;
 mod marks;
 mod parts;
+mod progress;
 mod sawing;
 mod shopping;
 mod together;
@@ -27,6 +28,8 @@ pub use layouts::{CutStep, LayoutGroup, Layouts, LeftOver, Pattern, PlacedPart, 
 pub use limits::{LIMITS, LimitRow, Limits};
 pub use marks::{MarkRow, Marking, UnitMarks};
 pub use parts::{BlankRow, FaceAreas, FastenerRow, FinishedWidth, JointRow, PartList, PartRow, Position};
+pub use progress::{PieceRow, Progress, SheetProgress, StageHours, UnitProgress};
+pub(crate) use progress::{Rated, about_hours};
 pub use shopping::{Shopping, ShoppingRow, shopping};
 pub use together::{Project, TOGETHER, Together};
 pub use tree::{BayNode, Board, LooseNode, OpeningNode, RunNode, Tree, UnitNode};
@@ -60,7 +63,9 @@ pub struct Subject<'a> {
 }
 
 impl<'a> Subject<'a> {
-    fn sheet_works(self) -> &'a [SheetWork] {
+    /// The work on every sheet good, with the layouts of this effort.
+    #[must_use]
+    pub fn sheet_works(self) -> &'a [SheetWork] {
         self.plans.sheets(self.model, self.graph, self.effort)
     }
 
@@ -247,6 +252,7 @@ pub static SHEETS: &[SheetSpec] = &[
     finish::SHEET,
     tree::SHEET,
     limits::SHEET,
+    progress::SHEET,
 ];
 
 /// The sheet of this name.

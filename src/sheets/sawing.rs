@@ -255,10 +255,8 @@ impl Gathered<'_> {
         };
         // Which of its parts are cut already.
         let mut taken = vec![0_usize; work.rows.len()];
-        let mut number = 0;
-        for pattern in &plan.patterns {
-            for _ in 0..pattern.count {
-                number += 1;
+        for (place, pattern) in plan.patterns.iter().enumerate() {
+            for number in work.numbers(place) {
                 self.sheet(work, pattern, &SheetAt { stock: stock.clone(), number }, &mut taken);
             }
         }

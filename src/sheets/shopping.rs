@@ -125,16 +125,22 @@ pub(super) fn boards_bought(subject: Subject<'_>) -> Vec<ShoppingRow> {
             .collect(),
         false => BTreeMap::new(),
     };
+    let uncounted = |stock: &str| match bought::pieces(subject, stock) {
+        0 => String::new(),
+        count => format!("; what is bought ({}) is not taken off until then", some(count, "piece")),
+    };
     let mut told = BTreeSet::new();
     let mut rows = Vec::new();
     for group in groups {
         let name = format!("{}, {} wide", group.stock, group.width.print);
         match (&group.problem, by_face.get(&group.stock)) {
             (Some(problem), None) => {
-                rows.push(row(subject, "boards", "?".to_owned(), name, (problem.clone(), None)));
+                let remark = format!("{problem}{}", uncounted(&group.stock));
+                rows.push(row(subject, "boards", "?".to_owned(), name, (remark, None)));
             }
             (Some(problem), Some(face)) if told.insert(group.stock.clone()) => {
-                let remark = format!("with kerfs, {}; {problem}", face.allowance());
+                let remark =
+                    format!("with kerfs, {}; {problem}{}", face.allowance(), uncounted(&group.stock));
                 let much = face.to_buy.clone();
                 rows.push(row(subject, "boards", much, group.stock.clone(), (remark, None)));
             }

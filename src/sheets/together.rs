@@ -5,11 +5,12 @@ use super::{Output, SheetSpec, Subject, layouts, sawing, shopping};
 use crate::breakdown::{BoardWork, Effort, Plans, SheetWork, board_works, sheet_works};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::{self, Model, SheetId, whole_cents};
-use crate::parts::{Bought, Part, PartGraph, RunId, Stock, UnitId, Work};
+use crate::parts::{Bought, Followed, Part, PartGraph, RunId, Stock, UnitId, Work};
 use crate::quantity::{Rational, some};
 use num_traits::{CheckedAdd, CheckedMul, CheckedSub};
 use serde::Serialize;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// One of several projects.
 #[derive(Clone, Copy, Debug)]
@@ -327,12 +328,22 @@ fn add(graph: &mut PartGraph, project: &Project<'_>, (sheets, boards): &(Vec<usi
         graph.made.extend(project.graph.made.get(&part.id).map(|made| (id, made.clone())));
         graph.verdicts.extend(project.graph.verdicts.get(&part.id).map(|verdict| (id, verdict.clone())));
     }
-    for bought in &project.graph.bought {
-        let of = |name: &str| project.graph.sheets.iter().position(|sheet| *sheet.name == *name);
-        let place = of(&bought.of).and_then(|place| sheets.get(place));
-        let own = place.and_then(|place| graph.sheets.get(*place)).map(|sheet| sheet.name.clone());
-        graph.bought.push(Bought { of: own.unwrap_or_else(|| bought.of.clone()), ..bought.clone() });
-    }
+    let of = |name: &Arc<str>| {
+        let place = project.graph.sheets.iter().position(|sheet| sheet.name == *name);
+        let own = place.and_then(|place| sheets.get(place)).and_then(|place| graph.sheets.get(*place));
+        own.map_or_else(|| name.clone(), |sheet| sheet.name.clone())
+    };
+    let bought = project.graph.bought.iter().map(|bought| Bought { of: of(&bought.of), ..bought.clone() });
+    // What is cut of them is gone; the plan is one of all projects.
+    let begun = project.graph.followed.iter().filter(|sheet| project.graph.is_begun(sheet));
+    let followed = begun.map(|sheet| {
+        let mut own = Followed { of: of(&sheet.of), ..sheet.clone() };
+        own.rips.iter_mut().flatten().for_each(|piece| piece.path = named(&piece.path));
+        own
+    });
+    let (bought, followed): (Vec<Bought>, Vec<Followed>) = (bought.collect(), followed.collect());
+    graph.bought.extend(bought);
+    graph.followed.extend(followed);
 }
 
 /// What several projects buy.

@@ -30,7 +30,7 @@ pub const STATEMENTS: &[Statement] = &[
 pub const TOP_KINDS: &[&str] = &[
     "project", "sheet", "board", "moulding", "nail", "screw", "pin", "glue", "coating", "caulk", "filler",
     "saw", "router", "borer", "clamp", "person", "vehicle", "room", "stick", "run", "carcass", "item",
-    "join", "fits", "finish",
+    "join", "fits", "rates", "finish",
 ];
 
 /// Whether an item begins with this word where it stands at the left margin, with this behind it: a name, a text or a block.

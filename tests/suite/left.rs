@@ -7,7 +7,7 @@ use scantling::compile::{Compilation, compile};
 use scantling::fits::assign;
 use scantling::parts::State;
 use scantling::progress::Unmarked;
-use scantling::sheets::{SHEETS, Shopping, ShoppingRow, sheet, shopping};
+use scantling::sheets::{Finishing, SHEETS, Shopping, ShoppingRow, sheet, shopping};
 use scantling::source::MemoryFiles;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -439,4 +439,35 @@ fn ten_thousand_entries_are_read() {
     let compilation = of(TWO, &entries);
     assert_eq!(compilation.graph.at_hand.len(), 10_000);
     assert_eq!(compilation.diagnostics.iter().filter(|told| told.code.id == "D004").count(), 10_000);
+}
+
+/// Where all is painted nothing is sanded, coated or bought; when things may stand on it stays.
+#[test]
+fn when_all_is_painted_only_the_wait_is_left() {
+    let painted = with("sewing-room/sewing_room", "made { painted = [sewing] }\n");
+    let output = (sheet("finish").unwrap().make)(painted.subject(Effort::Quick));
+    let finishing = output.json.typed::<Finishing>().unwrap();
+    let names: Vec<&str> = finishing.steps.iter().map(|step| step.name).collect();
+    assert_eq!(names, ["light load", "full load"]);
+    assert!(finishing.products.is_empty(), "{:?}", finishing.products);
+    let begun = with("sewing-room/sewing_room", "made { painted = [sewing.one] }\n");
+    let output = (sheet("finish").unwrap().make)(begun.subject(Effort::Quick));
+    let finishing = output.json.typed::<Finishing>().unwrap();
+    assert_eq!(finishing.steps.iter().filter(|step| step.name == "coat").count(), 3);
+}
+
+/// Boards that are sold by no length cannot be taken off; that is said.
+#[test]
+fn bought_boards_that_cannot_be_counted_are_told() {
+    let text = "project \"Nook\" { marks = 1/32\" }
+sheet ply { size = 96\" x 48\", thickness = 23/32\" }
+board poplar { thickness = 3/4\" }
+stick lines { floor = 3\", low = 16\", top = 30\" }
+run den { facing { stock = poplar, stile = 1 1/2\", strip = 1 1/2\" }
+  unit a { stock = ply, width = 34\", height = 32\", depth = 13\", shelves = lines } }
+";
+    let list =
+        shopping(of(text, "bought { what = poplar, count = 8, each = 96\" }\n").subject(Effort::Quick));
+    let remark = &list.rows.iter().find(|row| row.what == "poplar").unwrap().remark;
+    assert!(remark.ends_with("what is bought (8 pieces) is not taken off until then"), "{remark}");
 }

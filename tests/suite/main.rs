@@ -27,6 +27,7 @@ mod feet;
 mod figures;
 mod finishing;
 mod fits;
+mod followed;
 mod format;
 mod frame;
 #[path = "../generate/files/mod.rs"]

@@ -11,27 +11,28 @@ syntax iskeyword @,48-57,_
 syntax keyword scantlingKind contained adjustable back bay blocking board borer carcass caulk ceiling
 syntax keyword scantlingKind contained ceiling_panel clamp cleat coating contents corner counter crown door
 syntax keyword scantlingKind contained doors end facing filler finish fits floor glue item join lot module
-syntax keyword scantlingKind contained moulding nail obstacle offcut opening person pin plinth project reading
-syntax keyword scantlingKind contained room route router run saw screw scribe sheet shelf sold stair stick
-syntax keyword scantlingKind contained stretcher studs toe top unit vehicle wall
+syntax keyword scantlingKind contained moulding nail obstacle offcut opening person pin plinth project rates
+syntax keyword scantlingKind contained reading room route router run saw screw scribe sheet shelf sold stair
+syntax keyword scantlingKind contained stick stretcher studs toe top unit vehicle wall
 " end of words
 " words: properties
 syntax keyword scantlingProperty contained above against along at back base bead bearing below bit bottles
 syntax keyword scantlingProperty contained bottom bottom_rail box build cans carries cartridge casing caulk
-syntax keyword scantlingProperty contained caulking ceiling clear coats count cuts day_begins day_ends decided
-syntax keyword scantlingProperty contained density depth diameter divider easing ends entry every exit fence
-syntax keyword scantlingProperty contained filler filling first fit fixing front full_load gap gauge glue
-syntax keyword scantlingProperty contained going grain guide hangs headroom height hinge hole_depth humidity
-syntax keyword scantlingProperty contained in_clamps item joint joists kerf kind landing lap later leaf lean
-syntax keyword scantlingProperty contained left left_back length lengths light_load lining load loaded loss
-syntax keyword scantlingProperty contained lot made_for margin marks moisture nail nominal off on on_hand
-syntax keyword scantlingProperty contained onward open opens over packed paper pin pitch play plug price
-syntax keyword scantlingProperty contained prices projection reach rear recessed reveal revision ribs right
-syntax keyword scantlingProperty contained right_back rise sag sanding sanding_between screw set_back set_in
-syntax keyword scantlingProperty contained shelves side size skim skip slack spacing span spare spares spread
-syntax keyword scantlingProperty contained spring stages stand_on start step stiffness stile stock
-syntax keyword scantlingProperty contained stood_up_under strip swell swing thickness tolerance top_rail turn
-syntax keyword scantlingProperty contained twist wait waste width work year_built
+syntax keyword scantlingProperty contained caulking ceiling clear coat coats count cut cuts day_begins
+syntax keyword scantlingProperty contained day_ends decided density depth diameter divider easing ends entry
+syntax keyword scantlingProperty contained every exit facing fence filler filling first fit fixing front
+syntax keyword scantlingProperty contained full_load gap gauge glue going grain groove guide hangs headroom
+syntax keyword scantlingProperty contained height hinge hole_depth humidity in_clamps item joint joists kerf
+syntax keyword scantlingProperty contained kind landing lap later leaf lean left left_back length lengths
+syntax keyword scantlingProperty contained light_load lining load loaded loss lot made_for margin marks
+syntax keyword scantlingProperty contained moisture nail nominal off on on_hand onward open opens over packed
+syntax keyword scantlingProperty contained paper pin pitch play plug price prices projection reach rear
+syntax keyword scantlingProperty contained recessed reveal revision ribs right right_back rise sag sanding
+syntax keyword scantlingProperty contained sanding_between screw set_back set_in shelves side size skim skip
+syntax keyword scantlingProperty contained slack spacing span spare spares spread spring stages stand_on
+syntax keyword scantlingProperty contained standing start step stiffness stile stock stood_up_under strip
+syntax keyword scantlingProperty contained swell swing thickness tolerance top_rail turn twist wait waste
+syntax keyword scantlingProperty contained width work year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with

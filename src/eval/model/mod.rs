@@ -9,6 +9,7 @@ mod foot;
 mod join;
 mod panels;
 mod project;
+mod rates;
 mod room;
 mod run;
 mod sheet;
@@ -25,6 +26,7 @@ pub use foot::{Base, Foot, Toe};
 pub use join::{Join, Joins, Named, SingleJoin};
 pub use panels::{Back, BackJoint, Counter, Doors};
 pub use project::{Project, whole_cents};
+pub use rates::{Rate, Rates};
 pub use room::{
     Air, Blocking, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall,
 };
@@ -63,6 +65,8 @@ pub struct Model {
     pub finish: Option<Finish>,
     /// How far a part that is made may be off.
     pub fits: Fits,
+    /// How long work takes.
+    pub rates: Rates,
     /// Runs, by name.
     pub runs: Vec<Run>,
     /// Carcasses that stand alone, by name.
@@ -111,6 +115,7 @@ impl Model {
         Self {
             project,
             fits,
+            rates: Rates::default(),
             sheets: Vec::new(),
             boards: Vec::new(),
             fasteners: Vec::new(),

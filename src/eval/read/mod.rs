@@ -25,6 +25,7 @@ mod markers;
 mod panels;
 mod project;
 mod property;
+mod rates;
 mod room;
 mod run;
 mod shelves;
@@ -103,6 +104,7 @@ impl Reader<'_> {
         let routes = self.routes();
         let finish = self.finish();
         let fits = self.fits();
+        let rates = self.rates();
         let runs: Vec<Run> = self.by_name(root, "run").into_iter().map(|id| self.run(id)).collect();
         let carcasses = self.by_name(root, "carcass").into_iter().filter_map(|id| self.carcass(id)).collect();
         self.say_missing();
@@ -149,6 +151,7 @@ impl Reader<'_> {
             shop,
             finish,
             fits,
+            rates,
             runs,
             carcasses,
             single_joins,

@@ -13,6 +13,7 @@ mod handle;
 mod join;
 mod over;
 mod project;
+mod rates;
 
 pub(crate) mod read;
 
@@ -40,6 +41,7 @@ pub(crate) use join::{
 pub use join::{JOINS, JoinSpec};
 pub(crate) use over::{ADJUSTABLE, BAY, CONTENTS, ITEM, ReachOf, SHELF};
 pub(crate) use project::{EyeOf, PROJECT, PaperOf};
+pub(crate) use rates::RATES;
 pub(crate) use room::{
     BLOCKING, BuildOf, CEILING, Corner, FLOOR, FixingTo, FloorFor, JoistsLie, LEFT_CORNER, Leans, READING,
     ROOM, STUDS, StandsOn, WALL,
@@ -53,6 +55,7 @@ pub(crate) use survey::{
     BEGINNING, Hinge, OBSTACLE, OPENING, ObstacleDecided, ObstacleKind, OpeningDecided, OpeningKind, Side,
     Swing,
 };
+pub(crate) use usual::duration_of;
 use usual::{COMMON, MEMORY, inches, mm, written};
 pub use usual::{Known, Source, UsualLength, Usually, Written};
 pub(crate) use way::{CORNER, DOOR, LEAF_FLAT, LEAF_SQUARE, Opens, STAIR, TurnOf};
@@ -147,6 +150,7 @@ pub static KINDS: &[KindSpec] = &[
     run::CeilingPanel::SPEC,
     join::Join::SPEC,
     fits::Fits::SPEC,
+    rates::Rates::SPEC,
     finish::Finish::SPEC,
 ];
 

@@ -188,6 +188,12 @@ const fn of([inch, metric]: Ranges, system: System) -> [Option<Written>; 2] {
     }
 }
 
+/// A usual time in seconds, as `number(..)` declares it.
+pub(crate) fn duration_of(((over, under), word): ((i128, i128), &str)) -> Rational {
+    let factor = unit(word).map_or_else(|| Rational::from(1), |unit| unit.factor);
+    Rational::new(over, under.max(1)) * factor
+}
+
 /// A usual length.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct UsualLength {

@@ -2,7 +2,10 @@
 //! would end after the working day.
 
 use super::Subject;
-use crate::parts::{FREE_OF_ASBESTOS, FREE_OF_LEAD, PaintClass, Surfaces, Times, finish_times, minutes};
+use crate::eval::Finish;
+use crate::parts::{
+    FREE_OF_ASBESTOS, FREE_OF_LEAD, PaintClass, Surfaces, Times, Work, finish_times, minutes,
+};
 use crate::quantity::{Dim, Estimate, Rational, estimate, hours, spell};
 use jiff::civil::DateTime;
 use num_traits::CheckedAdd;
@@ -53,6 +56,12 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
     let Some(finish) = &subject.model.finish else { return Vec::new() };
     let project = &subject.model.project;
     let (mut schedule, times) = (Schedule::default(), finish_times(project, finish));
+    let painted = surfaces.iter().fold(0.0, |sum, surfaces| sum + surfaces.painted().value);
+    // Where all is painted, what is left is to wait.
+    if painted <= 0.0 && subject.work == Work::Left && !subject.graph.made.is_empty() {
+        loads(&mut schedule, finish, times.may_carry);
+        return schedule.steps;
+    }
     if project.year_built.is_some_and(|year| year < FREE_OF_ASBESTOS) {
         let lead = if project.year_built.is_some_and(|year| year < FREE_OF_LEAD) {
             " old paint for lead,"
@@ -93,7 +102,6 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
     });
     let filler = filler.unwrap_or_default();
     schedule.step("fill", format!("nail holes and end grain{filler}"), times.filling);
-    let painted = surfaces.iter().fold(0.0, |sum, surfaces| sum + surfaces.painted().value);
     let painted = Estimate { value: painted, dim: Dim::AREA };
     let sanded = estimate(painted, system);
     schedule.step(
@@ -128,8 +136,14 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
             times.coat,
         );
     }
+    loads(&mut schedule, finish, times.may_carry);
+    schedule.steps
+}
+
+/// From when on the last coat carries something.
+fn loads(schedule: &mut Schedule, finish: &Finish, may_carry: [Option<DateTime>; 2]) {
     if let Some(coat) = finish.coats.last() {
-        let [light, full] = times.may_carry;
+        let [light, full] = may_carry;
         for (name, amount, from, what) in [
             ("light load", coat.light_load, light, "a few light things, nothing that sticks"),
             ("full load", coat.full_load, full, "hard: books and all"),
@@ -141,5 +155,4 @@ pub(super) fn steps(subject: Subject<'_>, surfaces: &[Surfaces]) -> Vec<Step> {
             }
         }
     }
-    schedule.steps
 }

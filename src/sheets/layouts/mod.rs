@@ -58,6 +58,8 @@ pub struct LayoutGroup {
     pub buy: u64,
     /// How many that are there already are cut, whole ones and offcuts.
     pub on_hand: u64,
+    /// The number of the last sheet; those that were cut before have numbers too.
+    pub last: u64,
     /// How good that is, in words.
     pub proof: String,
     /// Whether no layout of the cuts that the proof names costs less.
@@ -117,6 +119,8 @@ pub struct Near {
 pub struct Pattern {
     /// The number of the first sheet that is cut so.
     pub first: u64,
+    /// The numbers of all of them.
+    pub numbers: Vec<u64>,
     /// How many are cut so.
     pub count: u64,
     /// What is cut: the sheet, a size of it, or an offcut.
@@ -256,10 +260,9 @@ fn group(subject: Subject<'_>, work: &SheetWork) -> Option<LayoutGroup> {
         what: near.what.clone(),
     });
     group.near_misses = near.collect();
-    let mut first = 1;
-    for pattern in &plan.patterns {
-        group.patterns.extend(pattern::pattern(subject, work, pattern, first));
-        first += pattern.count;
+    group.last = work.last();
+    for (place, pattern) in plan.patterns.iter().enumerate() {
+        group.patterns.extend(pattern::pattern(subject, work, pattern, work.numbers(place)));
     }
     Some(group)
 }
@@ -293,13 +296,20 @@ fn trimmed(pattern: &cutting::Pattern) -> u64 {
     pieces.map(|_| 1).sum()
 }
 
-/// `sheet 5 of 6`, `sheets 1 to 4 of 6, 4 alike`.
+/// `sheet 5 of 6`, `sheets 1 to 4 of 6, 4 alike`, `sheets 1, 3 and 4 of 6, alike`.
 fn which(pattern: &Pattern, group: &LayoutGroup) -> String {
-    let all = group.buy + group.on_hand;
-    match pattern.count {
-        1 => format!("sheet {} of {all}", pattern.first),
-        2 => format!("sheets {} and {} of {all}, alike", pattern.first, pattern.first + 1),
-        count => format!("sheets {} to {} of {all}, {count} alike", pattern.first, pattern.first + count - 1),
+    let all = group.last;
+    match &*pattern.numbers {
+        [one] => format!("sheet {one} of {all}"),
+        [first, second] => format!("sheets {first} and {second} of {all}, alike"),
+        [first, .., last] if last - first + 1 == pattern.count => {
+            format!("sheets {first} to {last} of {all}, {} alike", pattern.count)
+        }
+        [before @ .., last] => {
+            let before: Vec<String> = before.iter().map(u64::to_string).collect();
+            format!("sheets {} and {last} of {all}, {} alike", before.join(", "), pattern.count)
+        }
+        [] => String::new(),
     }
 }
 

@@ -1,24 +1,21 @@
 //! One way to cut a sheet: the work at the saw in order, what comes of it, what is left.
 
 use super::{CutStep, LeftOver, Pattern, PlacedPart};
-use crate::breakdown::{Ride, Sawn, SheetWork, Source, across_of, ride};
+use crate::breakdown::{Ride, SheetWork, Source, across_of, is_kept, is_over, ride};
 use crate::cutting;
-use crate::quantity::{JsonLength, Length, Rational, some};
+use crate::quantity::{JsonLength, some};
 use crate::sheets::Subject;
 use std::cmp::Reverse;
-
-/// An offcut is worth keeping from this size: 4 x 24 in (common practice, no source).
-const KEEP: (i128, i128) = (4, 24);
 
 /// Less than this is scrap and not worth a line: 2 x 12 in (common practice, no source).
 const SCRAP: (i128, i128) = (2, 12);
 
-/// The work on the sheets from number `first` on that are cut so.
+/// The work on the sheets of these numbers, which are cut so.
 pub(super) fn pattern(
     subject: Subject<'_>,
     work: &SheetWork,
     pattern: &cutting::Pattern,
-    first: u64,
+    numbers: Vec<u64>,
 ) -> Option<Pattern> {
     let (stock, sheet) = (work.stock.get(pattern.sheet)?, work.job.sheets.get(pattern.sheet)?);
     let ripped = pattern.first == sheet.rip_axis();
@@ -35,7 +32,8 @@ pub(super) fn pattern(
         _ => String::new(),
     };
     Some(Pattern {
-        first,
+        first: numbers.first().copied().unwrap_or(1),
+        numbers,
         count: pattern.count,
         stock: stock.name.clone(),
         size: [stock.size.0, stock.size.1].map(|len| subject.json(len)),
@@ -217,20 +215,17 @@ fn ride_words(subject: Subject<'_>, ride: &Ride, ripped: bool) -> String {
 
 /// What is left beside the rips, at their ends and beside what is trimmed, first what is worth keeping; scrap is not listed.
 fn left(subject: Subject<'_>, work: &SheetWork, pattern: &cutting::Pattern) -> Vec<LeftOver> {
-    let Some(sheet) = work.job.sheets.get(pattern.sheet) else { return Vec::new() };
-    let inch = |inches: i128| Length::from_inches(Rational::from(inches)).unwrap_or_default();
     let mut left: Vec<LeftOver> = Vec::new();
-    let mut sizes = Sawn::of(sheet, pattern, work.job.rules.kerf).left;
+    let mut sizes = work.left_of(pattern);
     sizes.sort_by_key(|(along, across)| Reverse((i128::from(*along) * i128::from(*across), *along)));
     for units in sizes {
         let [length, width] = [units.0, units.1].map(|units| work.scale.length(units));
-        let over =
-            |least: (i128, i128)| width.min(length) >= inch(least.0) && width.max(length) >= inch(least.1);
         match left.last_mut() {
             Some(last) if last.units == units => last.count += 1,
-            _ if over(SCRAP) => {
+            _ if is_over([width, length], SCRAP) => {
+                let keep = is_kept([width, length]);
                 let [width, length] = [width, length].map(|length| subject.json(length));
-                left.push(LeftOver { units, count: 1, width, length, keep: over(KEEP) });
+                left.push(LeftOver { units, count: 1, width, length, keep });
             }
             _ => {}
         }
