@@ -16,11 +16,13 @@ pub struct Stale {
     pub head_only: bool,
 }
 
-/// The sheets that differ, and those that do not.
+/// The sheets that differ, and those that do not; but for what is of tonight and not of a revision.
 pub(super) fn stale(outputs: &[Vec<Output>; 2]) -> (Vec<Stale>, Vec<&'static str>) {
     let [old, new] = outputs;
     let (mut stale, mut valid) = (Vec::new(), Vec::new());
-    for ((sheet, old), new) in SHEETS.iter().zip(old).zip(new) {
+    for ((sheet, old), new) in
+        SHEETS.iter().zip(old).zip(new).filter(|((sheet, _), _)| sheet.is_of_revision())
+    {
         let (old, new) = (&old.document, &new.document);
         let tables_alike = all_alike(&old.tables, &new.tables, alike);
         let rest_alike = old.title == new.title && old.notes == new.notes;

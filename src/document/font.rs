@@ -24,29 +24,65 @@ pub enum Weight {
     Bold,
 }
 
+/// A letter as the face draws it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Glyph {
+    /// Its number in the face; zero of a letter that the face does not have.
+    pub id: u16,
+    /// The letter.
+    pub letter: char,
+    /// How far it moves what follows, for a size of type of 1.
+    pub width: f64,
+}
+
 impl Weight {
+    /// The file of the face: OpenType with outlines of the compact kind.
+    #[must_use]
+    pub fn data(self) -> &'static [u8] {
+        match self {
+            Self::Regular => include_bytes!("inter/Inter-Regular.otf"),
+            Self::Bold => include_bytes!("inter/Inter-Bold.otf"),
+        }
+    }
+
     fn face(self) -> Option<&'static Face<'static>> {
         static REGULAR: LazyLock<Option<Face<'static>>> =
-            LazyLock::new(|| Face::parse(include_bytes!("inter/Inter-Regular.otf"), 0).ok());
+            LazyLock::new(|| Face::parse(Weight::Regular.data(), 0).ok());
         static BOLD: LazyLock<Option<Face<'static>>> =
-            LazyLock::new(|| Face::parse(include_bytes!("inter/Inter-Bold.otf"), 0).ok());
+            LazyLock::new(|| Face::parse(Weight::Bold.data(), 0).ok());
         match self {
             Self::Regular => REGULAR.as_ref(),
             Self::Bold => BOLD.as_ref(),
         }
+    }
+
+    /// The letters of a line of words.
+    pub fn glyphs(self, says: &str) -> impl Iterator<Item = Glyph> {
+        let face = self.face();
+        says.chars().map(move |letter| {
+            let known = || {
+                let (face, id) = face.and_then(|face| Some((face, face.glyph_index(letter)?)))?;
+                let advance = face.glyph_hor_advance(id)?;
+                Some(Glyph { id: id.0, letter, width: f64::from(advance) / f64::from(face.units_per_em()) })
+            };
+            known().unwrap_or(Glyph { id: 0, letter, width: UNKNOWN })
+        })
+    }
+
+    /// What all letters lie within, for a size of type of 1: left, lower, right and upper edge.
+    #[must_use]
+    pub fn bounds(self) -> [f64; 4] {
+        let Some(face) = self.face() else { return [0.0; 4] };
+        let bounds = face.global_bounding_box();
+        let unit = f64::from(face.units_per_em());
+        [bounds.x_min, bounds.y_min, bounds.x_max, bounds.y_max].map(|units| f64::from(units) / unit)
     }
 }
 
 /// The width of a line of words whose capitals are `height` high, in the unit of `height`.
 #[must_use]
 pub fn width(says: &str, weight: Weight, height: f64) -> f64 {
-    let face = weight.face();
-    let letter = |letter: char| {
-        let face = face?;
-        let advance = face.glyph_hor_advance(face.glyph_index(letter)?)?;
-        Some(f64::from(advance) / f64::from(face.units_per_em()))
-    };
-    says.chars().map(|sign| letter(sign).unwrap_or(UNKNOWN)).sum::<f64>() * height / CAPITALS
+    weight.glyphs(says).map(|glyph| glyph.width).sum::<f64>() * height / CAPITALS
 }
 
 /// Words in lines of at most `room`; a word that is wider has a line of its own.

@@ -9,7 +9,7 @@ mod scale;
 pub use cautions::{AT_WORK, CAUTIONS, Cautioned, DRAWN, ESTIMATED, FINISHING, HAZARDS};
 pub use chain::{Chain, Figures, Way};
 pub use drawing::{Anchor, Drawing, Fill, Line, Point, Rect, Shape, Stroke, Text};
-pub use font::{CAPITALS, Weight, shortened, width, wrapped};
+pub use font::{CAPITALS, Glyph, Weight, shortened, width, wrapped};
 pub use scale::{Scale, View};
 
 /// A document.

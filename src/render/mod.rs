@@ -2,10 +2,12 @@
 
 mod csv;
 mod html;
+mod pdf;
 mod svg;
 mod text;
 
 pub use self::csv::csv;
 pub use self::svg::{stacked, svg};
 pub use html::html;
+pub use pdf::pdf;
 pub use text::text;

@@ -238,6 +238,14 @@ pub struct SheetSpec {
     pub draw: Option<fn(Subject<'_>) -> Vec<Drawing>>,
 }
 
+impl SheetSpec {
+    /// Whether it follows from the text alone; else it is of what was made and noted until tonight.
+    #[must_use]
+    pub fn is_of_revision(&self) -> bool {
+        self.name != progress::SHEET.name
+    }
+}
+
 /// All sheets.
 pub static SHEETS: &[SheetSpec] = &[
     cut_list::SHEET,

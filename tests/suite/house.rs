@@ -14,7 +14,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("cutting", &["real"]),
     ("source", &["limits"]),
     ("document", &["quantity", "real"]),
-    ("render", &["document"]),
+    ("render", &["document", "real"]),
     ("diag", &["limits", "source"]),
     ("manifest", &["source", "diag"]),
     ("report", &["limits", "quantity", "source", "diag"]),

@@ -202,7 +202,6 @@ fn every_property_changes_an_output() {
 /// a carcass on a plinth; openings with bays and loose shelves; ways in; the finish.
 const MORE: &[&str] = &[
     "project { marks = 0.1mm }
-rates { cut = 3 min, groove = 9 min, sanding = 11 min, joint = 4 min, standing = 80 min, facing = 15 min, filling = 10 min, coat = 6 min }
 fits { bearing = 3mm, play = 0.4mm, packed = 1.6mm, gap = 0.8mm, slack = 6mm }
 sheet ply { thickness = 18mm }
 carcass c {
@@ -276,6 +275,7 @@ board fir {
   offcut end { size = 60\" x 3\" }
 }
 board plain { thickness = 3/4\", waste = 20 %, density = 30 lb/ft3 }
+rates { cut = 3 min, groove = 9 min, sanding = 11 min, joint = 4 min, standing = 80 min, facing = 15 min, filling = 10 min, coat = 6 min }
 moulding cove { width = 3\", spring = 38 deg, lengths = [8'], price = 2 USD/ft }
 moulding ogee { width = 4\", spring = 45 deg }
 nail brad { length = 2\", box = 100, price = 4 USD }

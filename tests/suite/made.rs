@@ -56,7 +56,7 @@ fn a_state_goes_to_all_parts_under_a_path_and_the_highest_holds() {
 
 #[test]
 fn mistakes_in_the_file_are_told_in_it() {
-    let progress = "made { cutt = [sewing.one], cut = 3, size = 4\", bought = [sewing.five] }\nsheet ply { thickness = 1\" }\n";
+    let progress = "made { cutt = [sewing.one], cut = 3, size = 4\", bought = [sewing.five] }\nboard ply { thickness = 1\" }\n";
     let compilation = with_progress(&example(), progress);
     assert_eq!(
         told(&compilation),
@@ -65,7 +65,7 @@ fn mistakes_in_the_file_are_told_in_it() {
             ("D003", "`cut` cannot be read"),
             ("D003", "`size` cannot be read"),
             ("D004", "unknown part `sewing.five`"),
-            ("D001", "only `made` and `bought` stand in a progress file"),
+            ("D001", "only `made`, `bought`, `sheet` and `hours` stand in a progress file"),
         ]
     );
 }
@@ -460,7 +460,11 @@ fn a_list_is_marked_whole_or_not_at_all() {
             "`low.shelf.floor`",
         ),
         ("low.side cut # fine\nlow.shelf cutt\n", "list:2: unknown state `cutt`", "did you mean `cut`?"),
-        ("low.side cut\nlow.shelf\n", "list:2: a line has a path and a state", "`wall.side.left cut`"),
+        (
+            "low.side cut\nlow.shelf\n",
+            "list:2: a line has a path or a sheet, and a state",
+            "`wall.side.left cut`",
+        ),
     ] {
         let (status, _, err) = mark(list, &[]);
         assert!(
