@@ -226,7 +226,7 @@ fn near(subject: Subject<'_>, sizes: &[(Phase, Length, String)]) -> Vec<NearSett
         let (cut, machine) = phase.words();
         let apart = subject.fine(apart);
         let says = format!(
-            "{cut} {larger} ({what}) and {smaller} ({its}) are {} apart: made alike, they need one setting of the {machine}              less",
+            "{cut} {larger} ({what}) and {smaller} ({its}) are {} apart: made alike, they need one setting of the {machine} less",
             apart.print
         );
         Some(NearSettings { larger: place + 1, smaller: place + 2, apart, says })
@@ -325,6 +325,12 @@ impl Gathered<'_> {
     }
 }
 
+/// Where a unit stands among those of the project; behind them what belongs to a run.
+fn place(subject: Subject<'_>, unit: &str) -> (usize, String) {
+    let known = subject.graph.units.iter().position(|known| known.path == unit);
+    (known.unwrap_or(usize::MAX), unit.to_owned())
+}
+
 /// A step of all cuts with one setting, from the sheets as they come.
 fn step(
     subject: Subject<'_>,
@@ -357,6 +363,9 @@ fn step(
                 },
             }
         }
+    }
+    for given in &mut gives {
+        given.units.sort_by_cached_key(|known| place(subject, &known.unit));
     }
     let mut own = sheets.iter().filter(|sheet| from.contains_key(sheet));
     let first = own.next()?.clone();

@@ -278,10 +278,10 @@ impl Together {
         sums
     }
 
-    /// How much of a stock each project holds: area of its parts, or their length.
+    /// How much each project is still to have cut from a stock: area of its parts, or their length.
     fn held(&self, of: impl Fn(Stock) -> bool, area: bool) -> BTreeMap<usize, Rational> {
         let mut held: BTreeMap<usize, Rational> = BTreeMap::new();
-        for part in self.graph.parts.iter().filter(|part| of(part.stock)) {
+        for part in self.graph.parts.iter().filter(|part| of(part.stock) && self.graph.is_to_cut(part)) {
             let owner = |name: &String| {
                 part.path.strip_prefix(name.as_str()).is_some_and(|rest| rest.starts_with(": "))
             };
