@@ -19,7 +19,7 @@ mod vehicle;
 pub use crate::cutting::Effort;
 pub use board::{BoardPlan, BoardWork, Sold, board_works, end_trim, stick_works};
 pub use followed::PlannedSheet;
-pub use near::NearMiss;
+pub use near::{NearMiss, Saving};
 pub use plans::Plans;
 use price::cents;
 pub use price::{price_of_length, rough};

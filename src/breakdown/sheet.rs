@@ -1,11 +1,11 @@
 //! Sheets: one job for each sheet good and lot.
 
-use super::near::{NearMiss, near_misses};
+use super::near::{NearMiss, Saving, near_misses, savings};
 use super::vehicle::{Ride, ride};
 use super::{Equal, Row, Scale, add, at_hand, cents, cuts_words, kerf, problem, rules};
 use crate::cutting::{
     Axis, Bound, Effort, Error, First, Grain, Job, Part, Pattern, Plainly, Plan, Rules, Sheet, Trim,
-    plan_plainly,
+    plan_plainly, plan_within,
 };
 use crate::eval::{self, Len, Model, SheetId, Vehicle};
 use crate::parts::{PartGraph, Role, Stock};
@@ -64,7 +64,9 @@ pub struct SheetWork {
     pub(super) last: Option<u64>,
     /// The last number of those that were cut before.
     pub(super) numbered_from: u64,
-    /// Small changes of stated sizes that would save money, once somebody asked.
+    /// Small changes of stated sizes that would save money, once somebody asked by the way.
+    savings: OnceLock<Vec<Saving>>,
+    /// All of them, once somebody asked for those.
     near: OnceLock<Vec<NearMiss>>,
     /// Whether the cost that the plan keeps low is money; else it is sheets, or their area.
     pub priced: bool,
@@ -143,8 +145,21 @@ impl SheetWork {
             Ok(Plainly { plan, plainer }) => (Ok(plan), plainer.map(|plan| *plan)),
             Err(error) => (Err(error), None),
         };
-        let (numbers, last, numbered_from, near) = (Vec::new(), None, 0, OnceLock::new());
-        Self { sheet: id, rows, stock, job, scale, plan, plainer, numbers, last, numbered_from, near, priced }
+        Self {
+            sheet: id,
+            rows,
+            stock,
+            job,
+            scale,
+            plan,
+            plainer,
+            numbers: Vec::new(),
+            last: None,
+            numbered_from: 0,
+            savings: OnceLock::new(),
+            near: OnceLock::new(),
+            priced,
+        }
     }
 
     /// The job of some rows of a sheet good.
@@ -230,17 +245,31 @@ impl SheetWork {
         }
     }
 
-    /// Small changes of stated sizes that would save money, planned with this effort, the largest saving first.
+    /// Small changes of stated sizes that would save money, of a few that promise most, the largest saving first. Only where the plan
+    /// is proven: then no other effort gives one by which they save nothing.
+    pub fn savings(&self, of: (&Model, &PartGraph)) -> &[Saving] {
+        let Some(plan) = self.plan.as_ref().ok().filter(|plan| plan.proven()) else { return &[] };
+        self.savings.get_or_init(|| savings(of, self, plan, Effort::Quick))
+    }
+
+    /// All small changes of stated sizes that would save money, those of [`Self::savings`] among them, planned with this effort,
+    /// the largest saving first.
     pub fn near_misses(&self, of: (&Model, &PartGraph), effort: Effort) -> &[NearMiss] {
         let Ok(plan) = &self.plan else { return &[] };
         self.near.get_or_init(|| near_misses(of, self, plan, effort))
     }
 
-    /// The same work without some of its rows, planned anew.
-    pub(super) fn without(&self, leave: impl Fn(&Row) -> bool, effort: Effort) -> Result<Plan, Error> {
+    /// The cheapest plan for less than `limit` of the same work without some of its rows, as far as little effort finds it.
+    pub(super) fn without(&self, leave: impl Fn(&Row) -> bool, limit: i64) -> Option<Plan> {
         let kept = self.job.parts.iter().zip(&self.rows).filter(|(_, row)| !leave(row));
         let job = Job { parts: kept.map(|(part, _)| part.clone()).collect(), ..self.job.clone() };
-        plan_plainly(&job, effort).map(|plainly| plainly.plan)
+        let mut best = plan_within(&job, limit.checked_sub(1)?, Effort::Quick)?;
+        while let Some(less) =
+            best.cost.checked_sub(1).and_then(|most| plan_within(&job, most, Effort::Quick))
+        {
+            best = less;
+        }
+        Some(best)
     }
 
     /// The same work with so many more of every shelf.
@@ -274,6 +303,12 @@ impl SheetWork {
             let row = price.checked_mul(&Rational::from(i128::from(count)))?;
             sum.checked_add(&eval::whole_cents(row)?)
         })
+    }
+
+    /// How many whole sheets are there.
+    pub(super) fn on_hand(&self) -> usize {
+        let own = self.stock.iter().zip(&self.job.sheets).filter(|(row, _)| row.source == Source::OnHand);
+        own.filter_map(|(_, sheet)| usize::try_from(sheet.count?).ok()).sum()
     }
 
     fn is_bought(&self, pattern: &Pattern) -> bool {

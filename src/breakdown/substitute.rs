@@ -1,7 +1,7 @@
 //! What boards could take over from sheets: found by trying, not by a rule.
 
 use super::{Row, SheetWork};
-use crate::cutting::{Effort, Plan};
+use crate::cutting::Plan;
 use crate::eval::Model;
 use crate::quantity::{Length, Rational, plural, some};
 use num_traits::{CheckedMul, CheckedSub};
@@ -78,7 +78,7 @@ pub fn substitutes(work: &SheetWork, plan: &Plan) -> Vec<Substitute> {
     let mut found: Vec<Substitute> = Vec::new();
     for what in tries {
         let taken = |row: &Row| narrow(row) && what.contains(&row.what);
-        let Ok(other) = work.without(taken, Effort::Quick) else { continue };
+        let Some(other) = work.without(taken, plan.cost) else { continue };
         let sheets = work.bought(&other);
         let Some(fewer) = before.checked_sub(sheets).filter(|fewer| *fewer > 0) else { continue };
         // More kinds are worth it only where they save more.

@@ -2,7 +2,7 @@
 
 use super::{Check, Report, Subject};
 use crate::breakdown::{Effort, SheetWork, substitutes};
-use crate::cutting::Plan;
+use crate::cutting::{Plan, is_usual};
 use crate::diag::{Diagnostic, code};
 use crate::eval::{Sheet, SheetId};
 use crate::limits;
@@ -18,8 +18,8 @@ code!(
     "a sheet that is hardly used, or no room for a spare shelf",
     "The layout of rips and crosscuts needs as few sheets as can be. Where one of them is used over less than half its width, boards \
      for the narrow parts or a small change may save it (common practice, no source). Where no spare shelf fits on what is left over, \
-     one spoilt shelf costs a sheet. The note is given where a quick layout is proven to be the least; `show layouts` has the whole \
-     one.",
+     one spoilt shelf costs a sheet. The note is given where a quick layout is proven to be the least. Of up to 200 parts that is the \
+     one that `show layouts` prints; of more the note says that it is of a quick layout, since the printed one may lie otherwise.",
     with_example
 );
 
@@ -91,7 +91,8 @@ fn hardly_used(
     let marks = subject.marks();
     let (bought, name) = (work.bought(plan), name(subject, work));
     let message = format!(
-        "one of the {bought} sheets of `{name}` is used over only {} of its {}",
+        "{}one of the {bought} sheets of `{name}` is used over only {} of its {}",
+        whose(work, plan),
         marks.print(used).text(),
         marks.print(offered).text()
     );
@@ -109,6 +110,11 @@ fn hardly_used(
     Diagnostic::new(&CODE, message).help(help)
 }
 
+/// Of which layout is spoken, where the printed one may be another.
+fn whose(work: &SheetWork, plan: &Plan) -> &'static str {
+    if is_usual(&work.job, plan) { "" } else { "in a quick layout " }
+}
+
 fn no_spare(subject: &Subject<'_>, work: &SheetWork, plan: &Plan) -> Option<Diagnostic> {
     let most = spare_shelves(work, plan).max()?;
     if subject.model.project.spares > 0 || most > 0 {
@@ -122,5 +128,8 @@ fn no_spare(subject: &Subject<'_>, work: &SheetWork, plan: &Plan) -> Option<Diag
         }
         _ => "take care, or state `spares = 1` in the project".to_owned(),
     };
-    Some(Diagnostic::new(&CODE, format!("no spare shelf fits on {sheets} of `{name}`")).help(help))
+    Some(
+        Diagnostic::new(&CODE, format!("{}no spare shelf fits on {sheets} of `{name}`", whose(work, plan)))
+            .help(help),
+    )
 }

@@ -4,7 +4,7 @@
 
 use std::collections::BTreeSet;
 
-use super::model::{At, Model};
+use super::model::{Kind, Model};
 
 /// The least price of stock whose area holds all parts, each enlarged by one kerf; cheap area is used first.
 pub(super) fn area(model: &Model) -> i64 {
@@ -82,8 +82,8 @@ fn family(sizes: &[i64], room: i64, most: usize) -> Vec<Function> {
 /// For more kinds than this the area alone is reckoned with.
 const MANY: usize = 5000;
 
-/// The best product of dual feasible functions, in money. Only for one size of stock.
-pub(super) fn functions(model: &Model) -> i64 {
+/// The best product of dual feasible functions, in money. Only for one size of stock. It is worked out no further than to `enough`.
+pub(super) fn functions(model: &Model, enough: i64) -> i64 {
     let [stock] = model.stocks.as_slice() else { return 0 };
     let (w, h) = stock.size;
     let n = model.kinds.len();
@@ -100,36 +100,53 @@ pub(super) fn functions(model: &Model) -> i64 {
     let across: Vec<i64> = first.iter().chain(&second).copied().collect();
     let upward: Vec<i64> = second.iter().chain(&first).copied().collect();
     let fit = |a: i64, b: i64| a <= w && b <= h;
-    let ways: Vec<(bool, bool, i64)> = model
-        .kinds
-        .iter()
-        .map(|k| (fit(k.size.0, k.size.1), k.free && fit(k.size.1, k.size.0), k.demand))
-        .collect();
+    let way = |k: &Kind| {
+        let demand = i128::from(k.demand);
+        match (fit(k.size.0, k.size.1), k.free && fit(k.size.1, k.size.0)) {
+            (true, true) => (Way::Either, demand),
+            (false, true) => (Way::Turned, demand),
+            _ => (Way::Given, demand),
+        }
+    };
+    let ways: Vec<(Way, i128)> = model.kinds.iter().map(way).collect();
     let up = if model.bars {
         vec![Function { values: vec![1; 2 * n], unit: 1 }]
     } else {
         family(&upward, h, most)
     };
     let most = if model.bars { 200 } else { most };
-    let mut sheets = 0_i128;
+    let mut sheets = 0_i64;
     for f in family(&across, w, most) {
         for g in &up {
-            let mut sum = 0_i128;
-            for (i, &(plain, turned, demand)) in ways.iter().enumerate() {
-                let product = |i: usize| i128::from(f.values.at(i)) * i128::from(g.values.at(i));
-                let value = match (plain, turned) {
-                    (true, true) => product(i).min(product(n + i)),
-                    (false, true) => product(n + i),
-                    _ => product(i),
-                };
-                sum += value * i128::from(demand);
-            }
-            let unit = i128::from(f.unit) * i128::from(g.unit);
-            if unit > 0 {
-                sheets = sheets.max((sum + unit - 1) / unit);
-            }
+            sheets = sheets.max(product(&f, g, &ways));
+        }
+        if sheets.saturating_mul(stock.cost) >= enough {
+            break;
         }
     }
-    let sheets = i64::try_from(sheets).unwrap_or(0);
     sheets.saturating_mul(stock.cost)
+}
+
+/// How a kind lies on the sheet.
+#[derive(Clone, Copy, Debug)]
+enum Way {
+    Given,
+    Turned,
+    Either,
+}
+
+/// How many sheets two functions prove, one in each direction.
+fn product(f: &Function, g: &Function, ways: &[(Way, i128)]) -> i64 {
+    let (given, turned) = (f.values.iter().zip(&g.values), f.values.iter().zip(&g.values).skip(ways.len()));
+    let area = |(a, b): (&i64, &i64)| i128::from(*a) * i128::from(*b);
+    let sum = given.zip(turned).zip(ways).map(|((given, turned), (way, demand))| {
+        let value = match way {
+            Way::Either => area(given).min(area(turned)),
+            Way::Turned => area(turned),
+            Way::Given => area(given),
+        };
+        value * demand
+    });
+    let (sum, unit) = (sum.sum::<i128>(), i128::from(f.unit) * i128::from(g.unit));
+    if unit > 0 { i64::try_from((sum + unit - 1) / unit).unwrap_or(0) } else { 0 }
 }

@@ -19,6 +19,8 @@ pub(super) struct Budget {
     pub squeeze: usize,
     /// Effort of each dive; the linear program at the root may take three times as much.
     pub work: u64,
+    /// Effort of looking whether a job can be had for a price.
+    pub within: u64,
     /// Steps of neatening for each part, how many at most, and one in how many re-cuts sheets.
     pub neaten: (i64, i64, usize),
     /// Layouts made sheet by sheet with fees for settings, and their effort.
@@ -39,6 +41,7 @@ impl Budget {
                 dives: 1,
                 squeeze: 200,
                 work: 100_000_000,
+                within: 2_000_000,
                 neaten: (15, 10_000, 100),
                 serial: (5, 5_000_000),
                 settings: 0,
@@ -50,6 +53,7 @@ impl Budget {
                 dives: 4,
                 squeeze: 1000,
                 work: 250_000_000,
+                within: 20_000_000,
                 neaten: (7_000, 800_000, 120),
                 serial: (400, 160_000_000),
                 settings: 25,
@@ -61,6 +65,7 @@ impl Budget {
                 dives: 30,
                 squeeze: 5000,
                 work: 4_000_000_000,
+                within: 200_000_000,
                 neaten: (20_000, 3_000_000, 150),
                 serial: (4000, 4_000_000_000),
                 settings: 60,

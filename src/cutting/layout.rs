@@ -1,6 +1,6 @@
 //! Layouts inside the solver: strips of items in enlarged sizes, and what they cost at the saw.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::job::Axis;
 use super::model::{At, Mode, Model};
@@ -73,8 +73,9 @@ impl CutSheet {
     /// Brings strips and items into working order and returns the settings: across the strips, then along them.
     ///
     /// High strips and long items come first, equal ones together. What is exactly the remainder after the last cut
-    /// costs no setting, so where a strip or item whose setting occurs once can be that remainder, it comes last.
-    pub fn arrange(&mut self, mode: &Mode) -> (Vec<i64>, Vec<i64>) {
+    /// costs no setting, so where a strip or item whose setting occurs once can be that remainder, it comes last: of several the
+    /// one that `rank` puts lowest, given whether it is an item, and its setting.
+    pub fn arrange(&mut self, mode: &Mode, rank: impl Fn(bool, i64) -> i64) -> (Vec<i64>, Vec<i64>) {
         for strip in &mut self.strips {
             strip.sort_unstable_by(|a, b| b.len.cmp(&a.len).then(b.ht.cmp(&a.ht)).then(a.kind.cmp(&b.kind)));
         }
@@ -89,12 +90,8 @@ impl CutSheet {
         }
         across.sort_unstable();
         along.sort_unstable();
-        let once = |all: &[i64], one: i64| {
-            let from = all.partition_point(|&v| v < one);
-            all.at(from) == one && all.get(from + 1) != Some(&one)
-        };
         if self.used() == mode.room
-            && let Some(last) = self.strips.iter().position(|s| once(&across, height(s)))
+            && let Some(last) = lowest(self.strips.iter().map(|s| height(s)), &across, |v| rank(false, v))
         {
             let strip = self.strips.remove(last);
             across.retain(|&v| v != height(&strip));
@@ -102,7 +99,7 @@ impl CutSheet {
         }
         for strip in &mut self.strips {
             if length(strip) == mode.len
-                && let Some(last) = strip.iter().position(|i| once(&along, i.len))
+                && let Some(last) = lowest(strip.iter().map(|i| i.len), &along, |v| rank(true, v))
             {
                 let item = strip.remove(last);
                 along.retain(|&v| v != item.len);
@@ -115,6 +112,19 @@ impl CutSheet {
     }
 }
 
+/// The place of the lowest of those that occur once among all, which are sorted.
+fn lowest(sizes: impl Iterator<Item = i64>, all: &[i64], rank: impl Fn(i64) -> i64) -> Option<usize> {
+    let once = |one: i64| {
+        let from = all.partition_point(|&v| v < one);
+        all.at(from) == one && all.get(from + 1) != Some(&one)
+    };
+    sizes
+        .enumerate()
+        .filter(|(_, size)| once(*size))
+        .min_by_key(|(_, size)| rank(*size))
+        .map(|(place, _)| place)
+}
+
 /// Sheets and how many are cut alike.
 pub(super) type Layout = Vec<(CutSheet, i64)>;
 
@@ -125,11 +135,14 @@ pub(super) const SETTING: i64 = 6;
 /// whole sheet left in place of two halves is worth ten settings of one sheet.
 pub(super) const MOVE: i64 = 50_000;
 
-/// What a layout is judged by, best first: money, work at the fence, then what is left (negative).
+/// What a layout is judged by, best first: money, what lies idle of stock that costs nothing, work at the fence, then what is left
+/// (negative).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Score {
     /// Price of the sheets.
     pub cost: i64,
+    /// How many sheets that cost nothing lie idle while others are bought.
+    pub idle: i64,
     /// Work at the fence, see [`work`].
     pub fence: i64,
     /// How badly what is left is gathered: minus the sum of [`gathered`].
@@ -138,10 +151,36 @@ pub(super) struct Score {
 
 /// The settings of one sheet as pairs: whether it is a rip setting, and its size.
 pub(super) fn settings(cut: &mut CutSheet, mode: &Mode) -> Vec<(bool, i64)> {
-    let (across, along) = cut.arrange(mode);
+    ranked(cut, mode, |_| 0)
+}
+
+fn ranked(cut: &mut CutSheet, mode: &Mode, rank: impl Fn((bool, i64)) -> i64) -> Vec<(bool, i64)> {
+    let (across, along) = cut.arrange(mode, |item, v| rank((mode.rips != item, v)));
     let mut out: Vec<_> = across.into_iter().map(|v| (mode.rips, v)).collect();
     out.extend(along.into_iter().map(|v| (!mode.rips, v)));
     out
+}
+
+/// Puts sheets into working order so that what comes last is what few other sheets need a setting for. Gives the settings of the job,
+/// and those sheet by sheet with what is not plain.
+pub(super) fn finished(model: &Model, layout: &mut Layout) -> (usize, i64) {
+    let mut uses: BTreeMap<(bool, i64), i64> = BTreeMap::new();
+    for (cut, n) in layout.iter() {
+        let Some(mode) = model.modes.get(cut.mode) else { continue };
+        let own = cut.items().flat_map(|i| [(mode.rips, i.ht), (!mode.rips, i.len)]);
+        for setting in own.collect::<BTreeSet<_>>() {
+            *uses.entry(setting).or_insert(0) += n;
+        }
+    }
+    let (mut all, mut moves) = (BTreeSet::new(), 0_i64);
+    for (cut, n) in layout {
+        let Some(mode) = model.modes.get(cut.mode) else { continue };
+        let own = ranked(cut, mode, |setting| uses.get(&setting).copied().unwrap_or(0));
+        let moved = i64::try_from(own.len()).unwrap_or(0).saturating_add(odd(model, cut, mode));
+        moves = moves.saturating_add(moved.saturating_mul(*n));
+        all.extend(own);
+    }
+    (all.len(), moves)
 }
 
 /// What is not plain of a sheet, where that counts: parts that are trimmed out of higher strips, and a sheet that does not begin
@@ -191,7 +230,20 @@ pub(super) fn score(model: &Model, layout: &mut Layout) -> Score {
         all.extend(own);
         offcut = offcut.saturating_add(gathered(model, cut, mode).saturating_mul(*n));
     }
-    Score { cost: cost(model, layout), fence: work(model, fence(all.len(), moves), offcut), offcut: -offcut }
+    let cost = cost(model, layout);
+    Score {
+        cost,
+        idle: if cost > 0 { idle(model, layout) } else { 0 },
+        fence: work(model, fence(all.len(), moves), offcut),
+        offcut: -offcut,
+    }
+}
+
+/// How many sheets that cost nothing lie idle.
+pub(super) fn idle(model: &Model, layout: &Layout) -> i64 {
+    let there = model.stocks.iter().filter(|s| s.cost == 0).filter_map(|s| s.count);
+    let used = layout.iter().filter(|(cut, _)| model.cost(cut.mode) == 0).map(|(_, n)| *n);
+    there.fold(0_i64, i64::saturating_add).saturating_sub(used.sum())
 }
 
 /// Work at the fence; where plain layouts are better, in the unit of [`gathered`] and less what is gathered, so that a little more

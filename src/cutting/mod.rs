@@ -4,8 +4,9 @@
 //! under the same rules can go. [`plan_bars`] does the same for lengths. [`verify()`] checks a plan against its job and knows
 //! nothing of how plans are made.
 //!
-//! All sizes are whole numbers of one common unit. What is best is decided in this order: price of the stock, settings of
-//! the fence (distinct over the job and summed sheet by sheet), one large offcut, parts of a group near each other.
+//! All sizes are whole numbers of one common unit. What is best is decided in this order: price of the stock, stock that costs
+//! nothing before other, settings of the fence (distinct over the job and summed sheet by sheet), one large offcut, parts of a group
+//! near each other.
 //!
 //! Method: Gilmore, Gomory 1965 (patterns priced by two nested knapsacks), Farley 1990 (a bound from any prices),
 //! Furini, Malaguti, Medina Duran, Persiani, Toth 2012 (diving), Gardeyn, Wauters 2022 (ruin and recreate for more than
@@ -41,7 +42,7 @@ mod verify;
 pub use error::Error;
 pub use given::{Given, given};
 pub use job::{Axis, Bar, BarJob, BarPiece, Effort, First, Grain, Job, Part, Rules, Sheet, Stages, Trim};
-pub use plain::{Plainly, least, plan_plainly};
+pub use plain::{Plainly, is_usual, least, plan_plainly, plan_within};
 pub use plan::{BarPattern, BarPlan, Bound, Crosscut, Pattern, Placement, Plan, Proof, Rect, Rip};
 pub use verify::{Fault, verify, verify_bars};
 
@@ -50,8 +51,13 @@ pub use verify::{Fault, verify, verify_bars};
 /// # Errors
 /// For input that no plan can serve; see [`Error`].
 pub fn plan(job: &Job, effort: Effort) -> Result<Plan, Error> {
+    planned(job, effort, i64::MAX)
+}
+
+/// The same; a plan that costs `limit` or more is not made neat.
+fn planned(job: &Job, effort: Effort, limit: i64) -> Result<Plan, Error> {
     let model = model::Model::sheets(job)?;
-    let (layout, bound) = solve::solve(&model, effort, job.rules.stages != Stages::Two)?;
+    let (layout, bound) = solve::solve(&model, effort, job.rules.stages != Stages::Two, limit)?;
     let spreads = solve::more_stages(&model, effort, job.rules.stages, &layout, bound)
         .unwrap_or_else(|| finish::spread(&model, &layout));
     Ok(finish::plan(job, &model, spreads, bound))
@@ -63,6 +69,6 @@ pub fn plan(job: &Job, effort: Effort) -> Result<Plan, Error> {
 /// For input that no plan can serve; see [`Error`].
 pub fn plan_bars(job: &BarJob, effort: Effort) -> Result<BarPlan, Error> {
     let model = model::Model::bars(job)?;
-    let (layout, bound) = solve::solve(&model, effort, false)?;
+    let (layout, bound) = solve::solve(&model, effort, false, i64::MAX)?;
     Ok(finish::bar_plan(job, &model, &layout, bound))
 }

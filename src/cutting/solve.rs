@@ -9,14 +9,14 @@ use super::error::Error;
 use super::fill::SCALE;
 use super::finish::Spread;
 use super::job::{Effort, Stages};
-use super::layout::{Layout, Score, cost, score};
+use super::layout::{Layout, Score, cost, finished, idle, score};
 use super::master::{Master, float, whole};
 use super::model::{Mode, Model, Opt};
 use super::neaten::Neaten;
 use super::plan::{Bound, Proof};
 use super::recreate::Recreate;
 use super::serial::serial;
-use super::squeeze::{Squeeze, singles};
+use super::squeeze::{Squeeze, merged, singles};
 use super::start;
 
 /// More sheets or parts than this are not taken apart one by one.
@@ -24,6 +24,9 @@ const SINGLES: (i64, i64) = (400, 8_000);
 
 /// Neatening goes over no more parts than this, a part as often as it comes along.
 const ITEMS: i64 = 24_000_000;
+
+/// Effort of a step of neatening for each part that it goes over, against that of the knapsacks.
+const STEP: u64 = 24;
 
 /// Programs with more rows than this are not solved: one step would take too much of the effort.
 const ROWS: usize = 700;
@@ -50,11 +53,11 @@ impl Best {
 }
 
 /// Solves a reduced job. `free` is whether the rules allow more than these patterns, so that the linear program over
-/// them proves nothing.
+/// them proves nothing. What costs `limit` or more is not neatened.
 ///
 /// # Errors
 /// Where the stock does not suffice.
-pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout, Bound), Error> {
+pub(super) fn solve(model: &Model, effort: Effort, free: bool, limit: i64) -> Result<(Layout, Bound), Error> {
     let demand = model.demand();
     let budget = Budget::for_job(effort, (model.bars, model.plain), demand.iter().sum());
     let mut best = first_plans(model, &demand)?;
@@ -62,48 +65,70 @@ pub(super) fn solve(model: &Model, effort: Effort, free: bool) -> Result<(Layout
     if demand.iter().all(|&d| d == 0) {
         return Ok((best.layout, proven));
     }
-    raise(&mut proven, bound::functions(model), Proof::DualFeasibleFunctions);
+    raise(&mut proven, bound::functions(model, best.score.cost), Proof::DualFeasibleFunctions);
     let found = search(model, budget, &mut best, proven.cost);
     if !free {
         raise(&mut proven, found.bound, Proof::LinearProgram);
     }
+    if best.score.cost >= limit {
+        return Ok((best.layout, proven));
+    }
     if let Some(oriented) = model.oriented()
         && let Ok(mut tidy) = first_plans(&oriented, &demand)
     {
-        let goal = best.score.cost.max(bound::functions(&oriented));
+        let goal = best.score.cost.max(bound::functions(&oriented, tidy.score.cost));
         let prices = search(&oriented, Budget { dives: budget.dives.div_ceil(2), ..budget }, &mut tidy, goal);
         // Where one way for each part is not enough, a few may turn.
         shrink(model, &mut tidy, best.score.cost, &prices.values, 1, (5 * budget.squeeze, budget.work));
         best.offer(model, tidy.layout);
     }
+    at_hand_first(model, &mut best);
     neaten(model, budget, &mut best);
     fewer_settings(model, budget, &mut best);
-    as_neat(model, budget, &demand, &mut best);
+    if !model.bars {
+        as_neat(model, budget, &demand, &mut best);
+    }
     Ok((best.layout, proven))
 }
 
+/// Where sheets are bought, what costs nothing and would take a part does not lie idle.
+fn at_hand_first(model: &Model, best: &mut Best) {
+    if best.score.idle > 0
+        && let Some(sheets) = singles(&best.layout, SINGLES.0, SINGLES.1)
+        && let Some(sheets) = start::at_hand(model, &sheets)
+    {
+        best.offer(model, merged(&sheets));
+    }
+}
+
 /// Where first-fit by falling height takes no more money, neither it nor the layout that is gathered from it has more settings than
-/// it, of the job or sheet by sheet: then that one is taken.
+/// it, of the job or sheet by sheet: then that one is taken. What may turn lies along the strip there, if it fits so.
 fn as_neat(model: &Model, budget: Budget, demand: &[i64], best: &mut Best) {
-    if model.bars {
+    let own = finished(model, &mut best.layout);
+    let along = |kind: usize| model.kinds.get(kind).is_some_and(|kind| !kind.free);
+    let along = model.kept(|_, opt| opt.len >= opt.ht || along(opt.kind));
+    let along = along.as_ref().unwrap_or(model);
+    let rips = |mode: &usize| model.modes.get(*mode).is_some_and(|mode| mode.rips);
+    let (first, then): (Vec<usize>, Vec<usize>) = (0..model.modes.len()).partition(rips);
+    let layouts = first.into_iter().chain(then);
+    let mut layouts = layouts.filter_map(|mode| start::shelves(along, mode, demand, start::Order::Height));
+    let cheap =
+        |layout: &Layout| (cost(model, layout), idle(model, layout)) <= (best.score.cost, best.score.idle);
+    let Some(mut layout) = layouts.find(cheap) else { return };
+    let most = finished(model, &mut layout);
+    if own.0 <= most.0 && own.1 <= most.1 {
         return;
     }
-    let own = singles(&best.layout, SINGLES.0, SINGLES.1);
-    let Some(own) = own.map(|sheets| Neaten::new(model, sheets, 0).settings()) else { return };
-    for mode in 0..model.modes.len() {
-        let Some(layout) = start::shelves(model, mode, demand, start::Order::Height) else { continue };
-        if cost(model, &layout) > best.score.cost {
-            continue;
-        }
-        let Some(sheets) = singles(&layout, SINGLES.0, SINGLES.1) else { continue };
+    best.layout.clone_from(&layout);
+    if let Some(sheets) = singles(&layout, SINGLES.0, SINGLES.1) {
         let neaten = Neaten::new(model, sheets, 1).bounded();
-        let (settings, moves) = neaten.settings();
-        if own.0 > settings || own.1 > moves {
-            let (each, most, every) = budget.neaten;
-            let parts: i64 = demand.iter().sum();
-            let steps = usize::try_from(parts.saturating_mul(each).min(most)).unwrap_or(0);
-            *best = Best::new(model, neaten.run(steps, every, budget.work / 4));
-            return;
+        let (each, limit, every) = budget.neaten;
+        let parts: i64 = demand.iter().sum();
+        let steps = usize::try_from(parts.saturating_mul(each).min(limit)).unwrap_or(0);
+        let mut gathered = neaten.run(steps, every, budget.work / 4);
+        let settings = finished(model, &mut gathered);
+        if settings.0 <= most.0 && settings.1 <= most.1 {
+            best.layout = gathered;
         }
     }
 }
@@ -149,39 +174,54 @@ fn fewer_settings(model: &Model, budget: Budget, best: &mut Best) {
 
 /// The whole demand laid out for no more than `limit` with little effort, which is added to `work`.
 fn again(model: &Model, budget: Budget, limit: i64, work: &mut u64) -> Option<Best> {
-    let demand = model.demand();
-    let mut best = first_plans(model, &demand).ok()?;
-    if best.score.cost > limit {
-        let each = budget.work / 25;
+    let mut best = first_plans(model, &model.demand()).ok()?;
+    let short =
+        Budget { root: budget.root / 10, squeeze: budget.squeeze / 4, work: budget.work / 25, ..budget };
+    if !reach(model, short, &mut best, limit, work) {
+        return None;
+    }
+    at_hand_first(model, &mut best);
+    let (runs, each) = budget.serial;
+    lay_neatly(model, Budget { serial: (runs / 20, each / 20), ..budget }, &mut best, &even_prices(model));
+    *work = work.saturating_add(each / 20);
+    let (each, most, every) = budget.neaten;
+    let spent = neaten(model, Budget { neaten: (each / 5, most / 5, every), ..budget }, &mut best);
+    *work = work.saturating_add(spent);
+    Some(best)
+}
+
+/// Looks for a layout for no more than `limit`; what it takes is added to `work`. Gives whether there is one.
+fn reach(model: &Model, budget: Budget, best: &mut Best, limit: i64, work: &mut u64) -> bool {
+    let each = budget.work;
+    if best.score.cost > limit && Master::size(model) <= ROWS {
         let mut root = Master::new(model);
         root.seed(&best.layout);
-        root.generate(budget.root / 10, true, limit.saturating_add(1), each);
-        let spent = root.work();
-        *work = work.saturating_add(spent);
+        root.generate(budget.root, true, limit.saturating_add(1), each);
+        *work = work.saturating_add(root.work());
         if root.bound > limit {
-            return None;
+            return false;
         }
         let style = Style { seed: 0, rounds: budget.rounds, work: each, limit };
-        let dived = dive(model, &root, &demand, style);
+        let dived = dive(model, &root, &model.demand(), style);
         *work = work.saturating_add(each / 2);
         match dived {
             Some(layout) => best.offer(model, layout),
             None => {
                 *work = work.saturating_add(each / 2);
-                shrink(model, &mut best, limit, &prices(model, &root), 3, (budget.squeeze / 4, each));
+                shrink(model, best, limit, &prices(model, &root), 3, (budget.squeeze, each));
             }
         }
     }
-    if best.score.cost > limit {
-        return None;
-    }
-    let (runs, each) = budget.serial;
-    lay_neatly(model, Budget { serial: (runs / 20, each / 20), ..budget }, &mut best, &even_prices(model));
-    *work = work.saturating_add(each / 20);
-    let (each, most, every) = budget.neaten;
-    neaten(model, Budget { neaten: (each / 5, most / 5, every), ..budget }, &mut best);
-    *work = work.saturating_add(budget.work / 100);
-    Some(best)
+    best.score.cost <= limit
+}
+
+/// A layout for no more than `limit`, not a neat one, if little effort finds it; `work` becomes what is left of that.
+pub(super) fn within(model: &Model, limit: i64, left: &mut u64) -> Option<Layout> {
+    let mut best = first_plans(model, &model.demand()).ok()?;
+    let (budget, mut work) = (Budget { work: *left / 2, ..Budget::of(Effort::Quick) }, 0);
+    let found = reach(model, budget, &mut best, limit, &mut work);
+    *left = left.saturating_sub(work);
+    found.then_some(best.layout)
 }
 
 /// The settings that a part needs as it is laid: whether it is a rip, and its size.
@@ -232,18 +272,18 @@ fn raise(proven: &mut Bound, cost: i64, proof: Proof) {
     }
 }
 
-fn neaten(model: &Model, budget: Budget, best: &mut Best) {
-    if !model.bars
-        && let Some(sheets) = singles(&best.layout, SINGLES.0, SINGLES.1)
-    {
-        let (each, most, every) = budget.neaten;
-        let parts: i64 = model.demand().iter().sum();
-        let sheet = parts / i64::try_from(sheets.len()).unwrap_or(1).max(1);
-        // A step goes over two sheets.
-        let most = most.min(ITEMS / (2 * sheet.max(1)));
-        let steps = usize::try_from(parts.saturating_mul(each).min(most)).unwrap_or(0);
-        best.offer(model, Neaten::new(model, sheets, 1).run(steps, every, budget.work));
-    }
+/// Neatens a layout, and gives the effort of that.
+fn neaten(model: &Model, budget: Budget, best: &mut Best) -> u64 {
+    let sheets = if model.bars { None } else { singles(&best.layout, SINGLES.0, SINGLES.1) };
+    let Some(sheets) = sheets else { return 0 };
+    let (each, most, every) = budget.neaten;
+    let parts: i64 = model.demand().iter().sum();
+    // A step goes over two sheets.
+    let items = 2 * (parts / i64::try_from(sheets.len()).unwrap_or(1).max(1)).max(1);
+    let most = most.min(ITEMS / items);
+    let steps = usize::try_from(parts.saturating_mul(each).min(most)).unwrap_or(0);
+    best.offer(model, Neaten::new(model, sheets, 1).run(steps, every, budget.work));
+    u64::try_from(items).unwrap_or(0).saturating_mul(STEP).saturating_mul(u64::try_from(steps).unwrap_or(0))
 }
 
 /// What the linear program came to.

@@ -151,6 +151,69 @@ pub(super) fn in_turns(model: &Model, demand: &[i64], order: Order) -> (Layout, 
     (tidy_up(layout), left)
 }
 
+/// One sheet filled with strips, each opened by the first option that fits.
+fn filled((index, mode): (usize, &Mode), opts: &[Opt], residual: &[i64], exact: bool) -> CutSheet {
+    let mut left = residual.to_vec();
+    let mut cut = CutSheet { mode: index, strips: Vec::new() };
+    let mut room = mode.room;
+    loop {
+        let one = strip(mode, opts, &mut left, room, exact);
+        if one.is_empty() {
+            return cut;
+        }
+        room -= height(&one);
+        cut.strips.push(one);
+    }
+}
+
+/// Parts from sheets that cost something are laid on those that lie idle and cost nothing, the largest first. Nothing where no part
+/// fits on any.
+pub(super) fn at_hand(model: &Model, sheets: &[CutSheet]) -> Option<Vec<CutSheet>> {
+    let mut sheets = sheets.to_vec();
+    let mut idle: Vec<i64> =
+        model.stocks.iter().map(|s| if s.cost == 0 { s.count.unwrap_or(0) } else { 0 }).collect();
+    for cut in sheets.iter().filter(|cut| model.cost(cut.mode) == 0) {
+        let stock = model.modes.get(cut.mode).map_or(usize::MAX, |mode| mode.stock);
+        if let Some(n) = idle.get_mut(stock) {
+            *n -= 1;
+        }
+    }
+    let mut laid = false;
+    for (index, mode) in model.modes.iter().enumerate() {
+        while idle.at(mode.stock) > 0 {
+            let bought = sheets.iter().filter(|cut| model.cost(cut.mode) > 0);
+            let there = counts(bought.flat_map(CutSheet::items), model.kinds.len());
+            let cut = filled((index, mode), &sorted(mode, &there, Order::Area), &there, model.exact);
+            if cut.strips.is_empty() {
+                break;
+            }
+            for item in cut.items() {
+                take(model, &mut sheets, item.kind);
+            }
+            sheets.push(cut);
+            laid = true;
+            if let Some(n) = idle.get_mut(mode.stock) {
+                *n -= 1;
+            }
+        }
+    }
+    laid.then_some(sheets)
+}
+
+/// Takes a part from the sheet of those that cost something which holds least.
+fn take(model: &Model, sheets: &mut Vec<CutSheet>, kind: usize) {
+    let holds = |cut: &&mut CutSheet| model.cost(cut.mode) > 0 && cut.items().any(|item| item.kind == kind);
+    let Some(cut) = sheets.iter_mut().filter(holds).min_by_key(|cut| cut.area()) else { return };
+    for strip in &mut cut.strips {
+        if let Some(place) = strip.iter().position(|item| item.kind == kind) {
+            strip.remove(place);
+            break;
+        }
+    }
+    cut.strips.retain(|strip| !strip.is_empty());
+    sheets.retain(|cut| !cut.strips.is_empty());
+}
+
 /// Sheet by sheet, each of the mode that costs least for the area it holds; stock that costs nothing goes first.
 /// Gives the layout and what found no place.
 pub(super) fn by_sheet(model: &Model, demand: &[i64], order: Order) -> (Layout, Vec<i64>) {
@@ -165,17 +228,7 @@ pub(super) fn by_sheet(model: &Model, demand: &[i64], order: Order) -> (Layout, 
                 continue;
             }
             opts.retain(|o| residual.at(o.kind) > 0);
-            let mut left = residual.clone();
-            let mut cut = CutSheet { mode: index, strips: Vec::new() };
-            let mut room = mode.room;
-            loop {
-                let one = strip(mode, opts, &mut left, room, model.exact);
-                if one.is_empty() {
-                    break;
-                }
-                room -= height(&one);
-                cut.strips.push(one);
-            }
+            let cut = filled((index, mode), opts, &residual, model.exact);
             let (area, price) = (i128::from(cut.area()), i128::from(model.cost(index)));
             let better = match &best {
                 None => true,

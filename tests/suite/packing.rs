@@ -98,6 +98,143 @@ fn few_sheets_and_few_settings_together() {
     assert!(s.moves <= 18, "{} moves", s.moves);
 }
 
+/// A part as it lies in its strip: along it, across it.
+type Laid = (i64, i64);
+
+/// A sheet as its strips of parts.
+type Strips = Vec<Vec<Laid>>;
+
+/// First-fit by falling height for one size of sheet (Coffman, Garey, Johnson, Tarjan 1980), written apart from the solver: strips along
+/// the rips, each opened by the highest part that is left, what may turn laid along the strip where it fits so. Gives the sheets, each as
+/// its strips of parts (along, across), with the kerf added to both.
+fn first_fit(job: &Job) -> Option<Vec<Strips>> {
+    let [sheet] = job.sheets.as_slice() else { return None };
+    let kerf = job.rules.kerf;
+    let (along, across) = sheet.reach(sheet.rip_axis());
+    let (along, across) = (along + kerf, across + kerf);
+    let mut parts: Vec<Laid> = Vec::new();
+    for part in &job.parts {
+        let given = match sheet.rip_axis() {
+            Axis::Horizontal => (part.width + kerf, part.height + kerf),
+            Axis::Vertical => (part.height + kerf, part.width + kerf),
+        };
+        let turned = (given.1, given.0);
+        let ways = match part.grain {
+            Grain::Along => vec![given],
+            Grain::Across => vec![turned],
+            Grain::Free => vec![given.max(turned), given.min(turned)],
+        };
+        let way = ways.into_iter().find(|(long, high)| *long <= along && *high <= across)?;
+        parts.extend((0..part.demand).map(|_| way));
+    }
+    parts.sort_by_key(|(long, high)| (std::cmp::Reverse(*high), std::cmp::Reverse(*long)));
+    let exact = job.rules.stages == Stages::Two && !job.rules.trimming;
+    let mut strips: Strips = Vec::new();
+    for part in parts {
+        let takes = |strip: &&mut Vec<Laid>| {
+            let long: i64 = strip.iter().map(|part| part.0).sum();
+            long + part.0 <= along && (!exact || strip[0].1 == part.1)
+        };
+        match strips.iter_mut().find(takes) {
+            Some(strip) => strip.push(part),
+            None => strips.push(vec![part]),
+        }
+    }
+    let mut sheets: Vec<Strips> = Vec::new();
+    for strip in strips {
+        let takes =
+            |sheet: &&mut Strips| sheet.iter().map(|strip| strip[0].1).sum::<i64>() + strip[0].1 <= across;
+        match sheets.iter_mut().find(takes) {
+            Some(sheet) => sheet.push(strip),
+            None => sheets.push(vec![strip]),
+        }
+    }
+    Some(sheets)
+}
+
+/// Distinct settings of the job, and those summed sheet by sheet; what is all that remains after the last cut needs none.
+fn settings(job: &Job, sheets: &[Strips]) -> (usize, u64) {
+    let kerf = job.rules.kerf;
+    let (along, across) = job.sheets[0].reach(job.sheets[0].rip_axis());
+    let (mut all, mut moves) = (std::collections::BTreeSet::new(), 0);
+    for sheet in sheets {
+        let mut own = std::collections::BTreeSet::new();
+        let mut left = across + kerf;
+        for strip in sheet {
+            let (high, mut rest) = (strip[0].1, along + kerf);
+            own.extend((high < left).then_some((true, high)));
+            left -= high;
+            for part in strip {
+                own.extend((part.0 < rest).then_some((false, part.0)));
+                own.extend((part.1 < high).then_some((true, part.1)));
+                rest -= part.0;
+            }
+        }
+        moves += own.len() as u64;
+        all.extend(own);
+    }
+    (all.len(), moves)
+}
+
+/// A plan has no more settings, of the job or sheet by sheet, than first-fit has where that takes as few sheets.
+fn as_neat_as_first_fit(job: &Job, effort: Effort) -> Option<bool> {
+    let sheets = first_fit(job)?;
+    let found = plan(job, effort).unwrap();
+    assert_eq!(verify(job, &found), Vec::new());
+    if sheets.len() as u64 > found.sheets {
+        return None;
+    }
+    assert_eq!(sheets.len() as u64, found.sheets, "first-fit takes fewer sheets");
+    let (distinct, moves) = settings(job, &sheets);
+    Some(found.settings() <= distinct && found.fence_moves <= moves)
+}
+
+#[test]
+fn never_more_settings_than_first_fit_with_as_many_sheets() {
+    let rips = |job: &Job, trimming: bool, plain: bool| Job {
+        rules: Rules { stages: Stages::Two, first: First::Rip, trimming, plain, ..job.rules },
+        ..job.clone()
+    };
+    let mut compared = 0;
+    runner(250)
+        .run(&jobs(), |job| {
+            let mut job = rips(&job, job.rules.trimming, !job.rules.trimming);
+            job.sheets.truncate(1);
+            let neat = as_neat_as_first_fit(&job, Effort::Quick);
+            prop_assert_ne!(neat, Some(false));
+            Ok(())
+        })
+        .unwrap();
+    // Bookcases of a few sizes, where first-fit often takes as few sheets as can be.
+    for seed in 0..60_i64 {
+        let size =
+            |i: i64, least: i64, most: i64| least + (seed * 31 + i * 17 + seed * i * 7) % (most - least);
+        let parts: Vec<Part> = (0..3 + seed % 5)
+            .map(|i| {
+                let deep = [180, 240, 300][usize::try_from(size(i, 0, 3)).unwrap()];
+                let part = Part::new(
+                    &format!("p{i}"),
+                    size(i, 300, 1150),
+                    deep,
+                    2 + u64::try_from(size(i, 0, 9)).unwrap(),
+                );
+                part.grain(if seed % 4 == 3 { Grain::Free } else { Grain::Along })
+            })
+            .collect();
+        let job = Job { sheets: vec![Sheet::new("s", 2440, 1220)], parts, rules: Rules::rip_first(3) };
+        for (trimming, plain) in [(true, false), (false, false), (false, true)] {
+            match as_neat_as_first_fit(&rips(&job, trimming, plain), Effort::Quick) {
+                None => {}
+                Some(neat) => {
+                    assert!(neat, "job {seed}");
+                    compared += 1;
+                }
+            }
+        }
+    }
+    assert!(compared > 60, "{compared} jobs compared");
+}
+
 #[test]
 fn the_same_job_gives_the_same_bytes() {
     let text = instance("shelf-g03");

@@ -238,6 +238,42 @@ fn a_near_miss_is_named_with_what_it_saves() {
     assert!(worked.diagnostics.iter().all(|told| told.code.id != "C127"));
 }
 
+/// What a check tells of a small change, `layouts` tells too, with no more sheets; and the project with that change takes as few.
+#[test]
+fn layouts_has_each_near_miss_that_a_check_tells() {
+    for (name, change, sheets) in [("studio", ("290mm", "286mm"), 6), ("shop", ("11 1/4\"", "11 3/16\""), 12)]
+    {
+        let of = project(name);
+        let told: Vec<&str> =
+            of.diagnostics.iter().filter(|told| told.code.id == "C127").map(|told| &*told.message).collect();
+        let [told] = told.as_slice() else { panic!("{name}: {told:?}") };
+        for effort in [Effort::Quick, Effort::Normal] {
+            let layouts = (sheet("layouts").unwrap().make)(of.subject(effort)).json.value();
+            let near = list(&layouts["groups"][0]["near_misses"]);
+            let same = near.iter().find(|near| {
+                let what = format!(
+                    "{} {} in place of {}",
+                    near["what"].as_str().unwrap(),
+                    near["to"]["print"].as_str().unwrap(),
+                    near["from"]["print"].as_str().unwrap()
+                );
+                told.starts_with(&what)
+            });
+            let count =
+                same.unwrap_or_else(|| panic!("{name}: {told}; {near:?}"))["sheets"].as_u64().unwrap();
+            assert!(count <= sheets && told.contains(&format!(": {sheets} sheets")), "{name}: {told}");
+        }
+        let text =
+            std::fs::read_to_string(crate::root().join(format!("tests/layouts/{name}.scant"))).unwrap();
+        assert_eq!(text.matches(&format!("depth = {}", change.0)).count(), 1, "{name}");
+        let less = crate::compiled_text(
+            &text.replace(&format!("depth = {}", change.0), &format!("depth = {}", change.1)),
+        );
+        let work = works(&less).remove(0);
+        assert_eq!(work.bought(work.plan.as_ref().unwrap()), sheets, "{name}");
+    }
+}
+
 /// `on_hand` counts where only sizes that are sold are stated: of the largest of them.
 #[test]
 fn sheets_on_hand_of_a_size_that_is_sold_are_used_first() {
@@ -344,4 +380,105 @@ fn several_projects_are_cut_together_where_stock_and_saw_are_the_same() {
     let groups = list(&layouts["groups"]);
     assert_eq!(groups.len(), 2);
     assert_eq!(groups.iter().map(|group| group["buy"].as_u64().unwrap()).sum::<u64>(), alone);
+}
+
+/// What is left to make of random projects, with offcuts at hand: no offcut lies idle that would take a part of a sheet that is bought, it
+/// never costs more than without offcuts, and each sheet is the sum of what becomes of it.
+#[test]
+fn what_is_left_is_cut_from_what_is_at_hand_before_a_sheet_is_bought() {
+    let mut dice = 7_u64;
+    let mut roll = |below: u64| {
+        dice = dice.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (dice >> 33) % below
+    };
+    let (mut used, mut bought_beside, mut spared) = (0, 0, 0);
+    for round in 0..24 {
+        let units: Vec<u64> = (0..1 + roll(5)).map(|_| 400 + 10 * roll(70)).collect();
+        let offcuts: Vec<(u64, u64, u64)> =
+            (0..1 + roll(3)).map(|_| (300 + 20 * roll(80), 120 + 20 * roll(40), 1 + roll(2))).collect();
+        let (depth, grain, on_hand) =
+            (200 + 20 * roll(12), ["length", "none"][usize::from(roll(2) == 0)], roll(2));
+        let text = |with: bool| {
+            let mut text = format!(
+                "project {{ marks = 1mm }}\nsheet ply {{\n  size = 2440mm x 1220mm\n  thickness = 18mm\n  skim = 3mm\n  \
+                 price = 70 EUR\n  grain = {grain}\n  on_hand = {}\n",
+                if with { on_hand } else { 0 }
+            );
+            for (number, (long, wide, count)) in offcuts.iter().enumerate().filter(|_| with) {
+                text.push_str(&format!(
+                    "  offcut o{number} {{ size = {long}mm x {wide}mm, count = {count} }}\n"
+                ));
+            }
+            text.push_str(
+                "}\nsaw table { kerf = 3mm }\nstick s { floor = 80mm, a = 500mm, b = 900mm, top = 1400mm }\n",
+            );
+            text.push_str(&format!(
+                "each carcass {{ stock = ply, height = 1500mm, depth = {depth}mm, shelves = s, stretcher bottom }}\n"
+            ));
+            for (number, width) in units.iter().enumerate() {
+                text.push_str(&format!("carcass c{number} {{ width = {width}mm }}\n"));
+            }
+            text
+        };
+        // Of the first carcass some is cut already.
+        let cut = ["c0.side.left", "c0.shelf.a", "c0.shelf.b"];
+        let cut: Vec<&str> = cut.into_iter().filter(|_| roll(2) == 0).collect();
+        let progress = if cut.is_empty() {
+            String::new()
+        } else {
+            format!("made {{\n  cut = [{}]\n}}\n", cut.join(", "))
+        };
+        let of = |with: bool| {
+            let mut files = scantling::source::MemoryFiles::single("test.scant", text(with));
+            files.insert("test.progress.scant", progress.as_str());
+            let of = scantling::compile::compile(&files, "test.scant".into()).unwrap();
+            assert!(!of.has_errors(), "{round}: {:#?}", of.diagnostics);
+            assert_eq!(of.graph.made.len(), cut.len(), "{round}");
+            of
+        };
+        let (with, without) = (of(true), of(false));
+        let [with, without] =
+            [&with, &without].map(|of| &of.plans.sheets(&of.model, &of.graph, Effort::Quick)[0]);
+        let (plan, other) = (with.plan.as_ref().unwrap(), without.plan.as_ref().unwrap());
+        assert_eq!(verify(&with.job, plan), [], "{round}");
+        let (bought, before) = (with.bought(plan), without.bought(other));
+        assert!(bought <= before, "{round}: {bought} sheets with offcuts, {before} without");
+        spared += before - bought;
+        let kerf = with.job.rules.kerf;
+        let mut idle: Vec<u64> = with.job.sheets.iter().map(|sheet| sheet.count.unwrap_or(0)).collect();
+        for pattern in &plan.patterns {
+            let sheet = &with.job.sheets[pattern.sheet];
+            assert_eq!(
+                Sawn::of(sheet, pattern, kerf).whole(),
+                i128::from(sheet.width) * i128::from(sheet.height),
+                "{round}"
+            );
+            if sheet.cost == 0 {
+                idle[pattern.sheet] -= pattern.count;
+                used += pattern.count;
+            }
+        }
+        for pattern in plan.patterns.iter().filter(|pattern| with.job.sheets[pattern.sheet].cost > 0) {
+            bought_beside += 1;
+            for part in pattern.placements().map(|placed| &with.job.parts[placed.part]) {
+                for (sheet, idle) in with.job.sheets.iter().zip(&idle).filter(|(sheet, _)| sheet.cost == 0) {
+                    let (wide, high) = sheet.usable();
+                    let fits = part.width <= wide && part.height <= high
+                        || part.grain != scantling::cutting::Grain::Along
+                            && part.height <= wide
+                            && part.width <= high;
+                    assert!(
+                        !fits || *idle == 0,
+                        "{round}: {} is bought for, and {} lies idle",
+                        part.id,
+                        sheet.id
+                    );
+                }
+            }
+        }
+    }
+    assert!(
+        used > 12 && bought_beside > 12 && spared > 3,
+        "{used} used, {bought_beside} bought, {spared} spared"
+    );
 }

@@ -25,8 +25,8 @@ pub(super) const SHEET: SheetSpec = SheetSpec {
 };
 
 /// What the plans keep low, in this order.
-pub(super) const GOALS: &str = "What comes first: the least money for stock, then few settings of fence and stop, then one large offcut \
-                     rather than scraps, then parts of one unit near each other.";
+pub(super) const GOALS: &str = "What comes first: the least money for stock, then what is at hand before what is bought, then few settings of fence and \
+                     stop, then one large offcut rather than scraps, then parts of one unit near each other.";
 
 /// All layouts.
 #[derive(Clone, Debug, Serialize)]
@@ -251,13 +251,13 @@ fn group(subject: Subject<'_>, work: &SheetWork) -> Option<LayoutGroup> {
         .collect();
     let near = work.near_misses((subject.model, subject.graph), subject.effort).iter();
     let near = near.map(|near: &NearMiss| Near {
-        says: format!("{}: {}", near.says(subject.model), near.saves(subject.model)),
-        from: subject.fine(near.from.value),
-        to: subject.fine(near.to),
-        sheets: near.sheets,
-        saved: near.saved.map(|saved| subject.model.project.money(saved)),
+        what: near.saving.what.clone(),
+        from: subject.fine(near.saving.from.value),
+        to: subject.fine(near.saving.to),
+        sheets: near.saving.sheets,
+        saved: near.saving.saved.map(|saved| subject.model.project.money(saved)),
         moves: near.moves,
-        what: near.what.clone(),
+        says: format!("{}: {}", near.saving.says(subject.model), near.saves(subject.model)),
     });
     group.near_misses = near.collect();
     group.last = work.last();
