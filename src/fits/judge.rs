@@ -183,24 +183,46 @@ impl Bench<'_> {
     /// Compares the grooves of a part with what goes in.
     fn grooved(self, part: &Part, made: &Made, verdict: &mut Verdict) {
         let nearest = |length: &Length| self.marks.nearest(*length);
-        let planned: BTreeSet<Length> =
-            cuts(self.graph, part.id, self.marks).into_iter().map(|cut| cut.at).collect();
         let Some((stated, _)) = &made.facts.marks else { return };
-        let is: BTreeSet<Length> = stated.iter().map(nearest).collect();
-        verdict.groove = planned.difference(&is).copied().collect();
-        verdict.plug = is.difference(&planned).copied().collect();
+        let mut planned: BTreeSet<Length> =
+            cuts(self.graph, part.id, self.marks).into_iter().map(|cut| cut.at).collect();
+        let mut is: BTreeSet<Length> = stated.iter().map(nearest).collect();
+        let own = made.facts.grooved().unwrap_or_default();
         for joint in self.graph.joints_in(part.id) {
-            let at = self.marks.nearest(joint.at.value);
-            let own = made.facts.grooved().unwrap_or_default();
+            let at = self.cut_for(joint, &is);
+            if at != nearest(&joint.at.value) {
+                planned.remove(&nearest(&joint.at.value));
+                is.remove(&at);
+            }
             let own = own.iter().find(|(mark, _)| nearest(mark) == at).and_then(|(_, size)| *size);
-            let (Some([width, depth]), Some(guest)) = (own, self.graph.part(joint.guest)) else { continue };
-            self.taken(joint, (width, depth), guest, verdict);
+            let (Some(size), Some(guest)) = (own, self.graph.part(joint.guest)) else { continue };
+            self.taken(joint, (at, size), guest, verdict);
         }
+        verdict.groove.extend(planned.difference(&is));
+        verdict.plug.extend(is.difference(&planned));
+        verdict.groove.sort();
+        verdict.plug.sort();
+    }
+
+    /// The mark at which the cut for a guest is made. A rabbet ends with its part and has one wall: where its stock turned out
+    /// otherwise, it is as wide as it was cut.
+    fn cut_for(self, joint: &Joint, made: &BTreeSet<Length>) -> Length {
+        let at = self.marks.nearest(joint.at.value);
+        if !matches!(joint.kind, JointKind::Rabbet { .. }) || made.contains(&at) {
+            return at;
+        }
+        let near = |mark: &&Length| mark.apart(at).is_some_and(|apart| apart <= self.fits.packed);
+        made.iter().find(near).copied().unwrap_or(at)
     }
 
     /// Whether a groove that is cut takes its guest.
-    fn taken(self, joint: &Joint, (width, depth): (Length, Length), guest: &Part, verdict: &mut Verdict) {
-        let at = self.marks.nearest(joint.at.value);
+    fn taken(
+        self,
+        joint: &Joint,
+        (at, [width, depth]): (Length, [Length; 2]),
+        guest: &Part,
+        verdict: &mut Verdict,
+    ) {
         let (limit, planned) = match joint.kind {
             JointKind::Dado { width, .. } | JointKind::Groove { width, .. } => {
                 (self.fits.play, width.value.checked_sub(guest.size.thickness.value).unwrap_or_default())

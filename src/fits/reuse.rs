@@ -39,13 +39,20 @@ struct Place<'a> {
 struct Found {
     served: BTreeMap<PartId, Reused>,
     offcuts: Vec<Piece>,
+    /// How many pieces and parts are too many to be given to each other.
+    unjudged: usize,
 }
 
 /// Gives pieces that lie there to parts that are still to be cut. A piece that could give several becomes an offcut of its
-/// sheet; `kerf` is what a cut takes.
-pub fn reuse(graph: &mut PartGraph, fits: &crate::eval::Fits, marks: crate::quantity::Marks, kerf: Length) {
+/// sheet; `kerf` is what a cut takes. Gives how many pieces and parts were too many to be judged.
+pub fn reuse(
+    graph: &mut PartGraph,
+    fits: &crate::eval::Fits,
+    marks: crate::quantity::Marks,
+    kerf: Length,
+) -> usize {
     let bench = Bench { graph, fits, marks };
-    let Found { served, offcuts } = bench.found(kerf);
+    let Found { served, offcuts, unjudged } = bench.found(kerf);
     for piece in offcuts {
         let sheet = graph.sheets.iter_mut().find(|sheet| sheet.name == piece.stock);
         let Some(sheet) = sheet else { continue };
@@ -58,6 +65,7 @@ pub fn reuse(graph: &mut PartGraph, fits: &crate::eval::Fits, marks: crate::quan
         sheet.offcuts.push(Offcut { name: piece.path.into(), size: (length, width), count: 1 });
     }
     graph.reused = served;
+    unjudged
 }
 
 impl<'a> Bench<'a> {
@@ -69,6 +77,13 @@ impl<'a> Bench<'a> {
         }
         for (stock, mut pieces) in by_stock {
             let mut places = self.places(&stock);
+            // What is longer than every piece is cut from stock.
+            let longest = pieces.iter().flat_map(|piece| piece.size).max().unwrap_or_default();
+            places.retain(|place| place.size.iter().all(|size| *size <= longest));
+            if places.is_empty() {
+                continue;
+            }
+            found.unjudged += pieces.len().saturating_sub(REUSED) + places.len().saturating_sub(REUSED);
             places.truncate(REUSED);
             pieces.sort_by_key(|piece| (Reverse(area(piece.size)), piece.path.clone()));
             pieces.truncate(REUSED);

@@ -87,6 +87,29 @@ code!(
 );
 
 code!(
+    Warning,
+    STATED_TWICE,
+    "D016",
+    "made_stated_twice",
+    "a made part that two blocks state otherwise",
+    "Two blocks of the progress file give a part another size, other marks or other stock. The last one holds. Delete the one that is \
+     not true; `scantling mark STATE PATH --again` forgets what was noted of a part before, where it is made once more.",
+    without_example
+);
+
+code!(
+    Note,
+    MANY_PIECES,
+    "D015",
+    "many_pieces",
+    "more made pieces than are given to parts",
+    "Pieces that are of no use where they were are given to parts that are still to be cut, of one stock up to 300 pieces to 300 \
+     parts, the largest first: more of them are too much work. The others are at hand all the same; cut them down by the cut list \
+     yourself, and mark what they became.",
+    without_example
+);
+
+code!(
     Error,
     WHOSE,
     "D010",
@@ -119,4 +142,6 @@ pub static ALL: &[&Code] = &[
     &OTHER_LOT,
     &HOLDS,
     &NO_PURCHASE,
+    &MANY_PIECES,
+    &STATED_TWICE,
 ];

@@ -38,7 +38,7 @@ pub fn without_sheets(file: FileId, text: &str, gone: impl Fn(&Followed) -> bool
         let EntryKind::Declaration(Declaration { kind, block: Some(entries), .. }) = &entry.kind else {
             continue;
         };
-        let own = || sheet(kind.span, entries, &mut Sink::default());
+        let own = || sheet((kind.span, false), entries, &mut Sink::default());
         if &*kind.text == "sheet" && own().is_some_and(|own| gone(&own)) {
             out.replace_range(entry.span.range(), "");
         }

@@ -34,7 +34,7 @@ use crate::fits::{Bench, follow, judge, reuse};
 use crate::limits::DIAGNOSTICS;
 use crate::parts::{AtHand, Facts, Made, PartGraph, PartId, Worked};
 use crate::quantity::{Length, Marks};
-use crate::source::FileId;
+use crate::source::{FileId, Span};
 pub use edit::{spoilt, taken_back, without_sheets, written};
 pub use place::{Unmarked, doubt, is_progress, no_project, old, own, place};
 use read::{Stated, list, pattern};
@@ -49,6 +49,7 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, model: &Model, sin
         read::read(file, text, model.project.currency.as_deref(), sink);
     let (mut entered, mut unknown) = (BTreeMap::new(), Unknown::default());
     let by_path = graph.by_path();
+    let mut twice: BTreeMap<(Span, &'static str), Vec<PartId>> = BTreeMap::new();
     for block in &blocks {
         for stated in &block.states {
             let found = matching(&stated.pattern, graph, &by_path);
@@ -56,6 +57,11 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, model: &Model, sin
                 unknown.add(stated, &block.facts, graph, &by_path);
             }
             for id in found {
+                if let Some(what) =
+                    entered.get(&id).and_then(|made: &Made| otherwise(&made.facts, &block.facts))
+                {
+                    twice.entry((stated.span, what)).or_default().push(id);
+                }
                 put(&mut entered, id, stated, &block.facts);
             }
         }
@@ -75,10 +81,30 @@ pub fn enter(file: FileId, text: &str, graph: &mut PartGraph, model: &Model, sin
     graph.followed.sort_by_key(|sheet| sheet.number);
     follow(graph, fits, marks);
     graph.verdicts = judge(Bench { graph, fits, marks });
-    reuse(graph, fits, marks, kerf(model));
+    let unjudged = reuse(graph, fits, marks, kerf(model));
     let bench = Bench { graph, fits, marks };
     told::unknown(bench, &unknown.told, sink);
+    told::twice(bench, &twice, sink);
     told::tell(bench, sink);
+    if unjudged > 0 {
+        told::too_many(unjudged, file, sink);
+    }
+}
+
+/// What two blocks say otherwise of a part; a lot and a thickness are noted later too.
+fn otherwise(before: &Facts, now: &Facts) -> Option<&'static str> {
+    fn differ<T: PartialEq>(before: Option<&T>, now: Option<&T>) -> bool {
+        before.zip(now).is_some_and(|(before, now)| before != now)
+    }
+    let of = |facts: &Facts| (facts.size.map(|(size, _)| size), facts.marks.clone().map(|(marks, _)| marks));
+    let ((size, marks), (new_size, new_marks)) = (of(before), of(now));
+    if differ(size.as_ref(), new_size.as_ref()) {
+        return Some("another size");
+    }
+    if differ(marks.as_ref(), new_marks.as_ref()) {
+        return Some("other marks");
+    }
+    differ(before.stock.as_ref(), now.stock.as_ref()).then_some("another stock")
 }
 
 /// Enters a state and what is said with it, beside what was said before.

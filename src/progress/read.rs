@@ -51,18 +51,21 @@ pub(super) struct Hours {
 /// Reads the text of the progress file of a project that reckons in a currency.
 pub(super) fn read(file: FileId, text: &str, currency_of: Option<&str>, sink: &mut Sink) -> Text {
     let mut read = Text::default();
-    for entry in &syntax::parse(file, text, sink).items {
+    let parsed = syntax::parse(file, text, sink);
+    // What follows a block that is never closed stands in it only because of that.
+    let unclosed = sink.all().iter().any(|told| std::ptr::eq(told.code, &syntax::codes::UNCLOSED));
+    for entry in &parsed.items {
         let EntryKind::Declaration(Declaration { kind, block: Some(entries), .. }) = &entry.kind else {
             other(entry, sink);
             continue;
         };
         match &*kind.text {
-            "made" => read.blocks.push(made(entries, sink)),
-            "bought" => read.bought.extend(bought(kind.span, entries, currency_of, sink)),
-            "hours" => read.hours.extend(hours(kind.span, entries, sink)),
+            "made" => read.blocks.push(made(entries, unclosed, sink)),
+            "bought" => read.bought.extend(bought((kind.span, unclosed), entries, currency_of, sink)),
+            "hours" => read.hours.extend(hours((kind.span, unclosed), entries, sink)),
             "sheet" => {
-                let sheet = sheet(kind.span, entries, sink).filter(|sheet| is_new(sheet, &read.sheets, sink));
-                read.sheets.extend(sheet);
+                let sheet = sheet((kind.span, unclosed), entries, sink);
+                read.sheets.extend(sheet.filter(|sheet| is_new(sheet, &read.sheets, sink)));
             }
             _ => not_here(kind.span, sink),
         }
@@ -82,12 +85,14 @@ fn not_here(span: Span, sink: &mut Sink) {
     sink.push(Diagnostic::new(&codes::ONLY_MADE, message).at(span, "").help(help));
 }
 
-/// The properties of a block; everything else in it is told.
-fn properties<'a>(entries: &'a [Entry], sink: &mut Sink) -> Vec<&'a Property> {
+/// The properties of a block; everything else in it is told, but for a block that stands in one which is never closed.
+fn properties<'a>(entries: &'a [Entry], unclosed: bool, sink: &mut Sink) -> Vec<&'a Property> {
     let mut all = Vec::new();
     for entry in entries {
         match &entry.kind {
             EntryKind::Property(property) => all.push(property),
+            EntryKind::Declaration(Declaration { kind, .. })
+                if unclosed && ["made", "bought", "hours", "sheet"].contains(&&*kind.text) => {}
             _ => other(entry, sink),
         }
     }
@@ -115,9 +120,9 @@ fn unread(property: &Property, help: &str, sink: &mut Sink) {
     }
 }
 
-fn made(entries: &[Entry], sink: &mut Sink) -> Block {
+fn made(entries: &[Entry], unclosed: bool, sink: &mut Sink) -> Block {
     let mut block = Block::default();
-    for property in properties(entries, sink) {
+    for property in properties(entries, unclosed, sink) {
         let (value, facts) = (&property.value, &mut block.facts);
         if let Some(state) = State::of(&property.name.text) {
             match states(state, value) {
@@ -177,10 +182,15 @@ fn made(entries: &[Entry], sink: &mut Sink) -> Block {
     block
 }
 
-fn bought(at: Span, entries: &[Entry], currency_of: Option<&str>, sink: &mut Sink) -> Option<Bought> {
+fn bought(
+    (at, unclosed): (Span, bool),
+    entries: &[Entry],
+    currency_of: Option<&str>,
+    sink: &mut Sink,
+) -> Option<Bought> {
     let (mut of, mut lot, mut count, mut each, mut paid, mut letters) =
         (None, None, Some(1), None, None, None);
-    for property in properties(entries, sink) {
+    for property in properties(entries, unclosed, sink) {
         let value = &property.value;
         let (read, help) = match &*property.name.text {
             "what" => (
@@ -228,10 +238,10 @@ fn bought(at: Span, entries: &[Entry], currency_of: Option<&str>, sink: &mut Sin
 }
 
 /// What some parts took to come to a state.
-fn hours(at: Span, entries: &[Entry], sink: &mut Sink) -> Option<Hours> {
+fn hours((at, unclosed): (Span, bool), entries: &[Entry], sink: &mut Sink) -> Option<Hours> {
     let (mut stated, mut took) = (Vec::new(), None);
     let mut of = Vec::new();
-    for property in properties(entries, sink) {
+    for property in properties(entries, unclosed, sink) {
         let value = &property.value;
         if let Some(state) = State::of(&property.name.text) {
             of.push(state);
@@ -250,6 +260,9 @@ fn hours(at: Span, entries: &[Entry], sink: &mut Sink) -> Option<Hours> {
         }
     }
     if of.len() != 1 || took.is_none() {
+        if unclosed {
+            return None;
+        }
         let message = "hours are of one state and say how long it took";
         let help = "write `hours { glued = [books.left], took = 2 h }`";
         sink.push(Diagnostic::new(&codes::NOT_READ, message).at(at, "").help(help));
@@ -259,10 +272,10 @@ fn hours(at: Span, entries: &[Entry], sink: &mut Sink) -> Option<Hours> {
 }
 
 /// A sheet of a layout that is followed.
-pub(super) fn sheet(at: Span, entries: &[Entry], sink: &mut Sink) -> Option<Followed> {
+pub(super) fn sheet((at, unclosed): (Span, bool), entries: &[Entry], sink: &mut Sink) -> Option<Followed> {
     let (mut of, mut lot, mut number, mut sold, mut offcut, mut across, mut rips, mut left) =
         (None, None, None, None, None, false, None, Vec::new());
-    for property in properties(entries, sink) {
+    for property in properties(entries, unclosed, sink) {
         let value = &property.value;
         let (read, help) = match &*property.name.text {
             "what" => (
@@ -308,7 +321,7 @@ pub(super) fn sheet(at: Span, entries: &[Entry], sink: &mut Sink) -> Option<Foll
         rips.is_none().then_some("rips"),
     ];
     let missing: Vec<String> = missing.into_iter().flatten().map(|name| format!("`{name}`")).collect();
-    if !missing.is_empty() {
+    if !missing.is_empty() && !unclosed {
         let message = format!("this sheet is not told whole: {} missing", missing.join(", "));
         let help = "take the block out, and mark the sheet again: `scantling mark cut sheet 3`";
         sink.push(Diagnostic::new(&codes::NOT_READ, message).at(at, "").help(help));

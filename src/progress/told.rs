@@ -3,9 +3,10 @@
 use super::codes;
 use crate::diag::{Code, Diagnostic, Sink};
 use crate::fits::Bench;
-use crate::parts::{Part, State, Verdict};
+use crate::limits::REUSED;
+use crate::parts::{Part, PartId, State, Verdict};
 use crate::quantity::some;
-use crate::source::Span;
+use crate::source::{FileId, Span};
 use std::collections::BTreeMap;
 
 /// Parts of one fate: where they are stated, and what is said of them.
@@ -21,6 +22,28 @@ pub(super) fn unknown(bench: Bench<'_>, all: &[(String, Diagnostic)], sink: &mut
             None => diagnostic,
         });
     }
+}
+
+/// Tells of parts that two blocks state otherwise.
+pub(super) fn twice(bench: Bench<'_>, all: &BTreeMap<(Span, &'static str), Vec<PartId>>, sink: &mut Sink) {
+    for ((span, what), ids) in all {
+        let parts: Vec<&Part> = ids.iter().filter_map(|id| bench.graph.part(*id)).collect();
+        let message = format!("{}: a block before states {what}", some(parts.len(), "made part"));
+        let diagnostic = Diagnostic::new(&codes::STATED_TWICE, message).at(*span, "this one holds");
+        let diagnostic = parts.iter().fold(diagnostic, |told, part| told.about(part.path.as_str()));
+        sink.push(diagnostic.note(named(&parts)).help("delete the one that is not true"));
+    }
+}
+
+/// Tells that not all pieces were given to parts.
+pub(super) fn too_many(count: usize, file: FileId, sink: &mut Sink) {
+    let message = format!(
+        "{count} of the made pieces and of the parts to be cut are too many to be given to each other"
+    );
+    let help = format!(
+        "of one stock the {REUSED} largest are; cut the others down by the cut list, and mark what they became"
+    );
+    sink.push(Diagnostic::new(&codes::MANY_PIECES, message).at(Span::new(file, 0, 0), "").help(help));
 }
 
 /// What a piece is cut down for, in words.
@@ -87,7 +110,10 @@ fn fate(bench: Bench<'_>, part: &Part, verdict: &Verdict, state: State) -> (Stri
                 .to_owned()
         } else {
             let this = serves(bench, &part.path).map(|serves| format!("; of this one: {serves}"));
-            format!("make it anew, {size}, or take back the change of the text{}", this.unwrap_or_default())
+            format!(
+                "make it anew, {size}, then `scantling mark cut PATH --again`; or take back the change of the text{}",
+                this.unwrap_or_default()
+            )
         };
         return (lost.clone(), help);
     }

@@ -28,7 +28,8 @@ pub fn pdf(title: &str, drawings: &[Drawing]) -> Vec<u8> {
     for drawing in drawings {
         let (page_id, content_id) = (next(), next());
         let size = drawing.size.map(|side| side / POINT);
-        let unit = (size[0].max(size[1]) / LARGEST).ceil().max(1.0);
+        // What is too large by no more than its last digit is not.
+        let unit = (size[0].max(size[1]) / LARGEST - 1e-9).ceil().max(1.0);
         let sheet = Sheet { high: drawing.size[1], scale: POINT * unit };
         let mut content = Content::new();
         for shape in &drawing.shapes {

@@ -51,13 +51,13 @@ fn of(text: &str, progress: &str) -> Compilation {
 }
 
 /// All sheets as text, but for what says that somebody noted something.
-fn printed(compilation: &Compilation) -> Vec<(&'static str, String)> {
+pub fn printed(compilation: &Compilation) -> Vec<(&'static str, String)> {
     let subject = compilation.subject(Effort::Quick);
     SHEETS.iter().map(|sheet| (sheet.name, (sheet.make)(subject).json.text())).collect()
 }
 
 /// The parts that a sheet of a layout names.
-fn laid_out(compilation: &Compilation) -> BTreeMap<String, usize> {
+pub fn laid_out(compilation: &Compilation) -> BTreeMap<String, usize> {
     let subject = compilation.subject(Effort::Quick);
     let mut names = BTreeMap::new();
     for work in compilation.plans.sheets(subject.model, subject.graph, Effort::Quick) {
@@ -470,4 +470,26 @@ run den { facing { stock = poplar, stile = 1 1/2\", strip = 1 1/2\" }
         shopping(of(text, "bought { what = poplar, count = 8, each = 96\" }\n").subject(Effort::Quick));
     let remark = &list.rows.iter().find(|row| row.what == "poplar").unwrap().remark;
     assert!(remark.ends_with("what is bought (8 pieces) is not taken off until then"), "{remark}");
+}
+
+/// Of one stock 300 pieces are given to parts; that there are more is told.
+#[test]
+fn more_pieces_than_are_given_to_parts_are_told() {
+    let told = |count: usize| {
+        let pieces = (0..count).map(|i| {
+            format!("made {{ stock = ply, thickness = 18mm, size = 300mm x 980mm, cut = gone.n{i} }}\n")
+        });
+        let compilation = of(TWO, &pieces.collect::<String>());
+        compilation
+            .diagnostics
+            .iter()
+            .filter(|told| told.code.id == "D015")
+            .map(|told| told.message.clone())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(told(300), Vec::<String>::new());
+    assert_eq!(
+        told(302),
+        ["2 of the made pieces and of the parts to be cut are too many to be given to each other"]
+    );
 }

@@ -539,3 +539,44 @@ fn a_near_miss_names_the_path_that_was_meant_and_not_one_part_of_many() {
         assert_eq!(told.help[0], format!("did you mean `{near}`?"), "{asked}");
     }
 }
+
+/// One mistake of the hand, one message.
+#[test]
+fn a_mistake_in_a_progress_file_is_told_once() {
+    let told = |progress: &str| {
+        let mut files = MemoryFiles::single("c.scant", LOW);
+        files.insert("c.progress.scant", progress);
+        let compilation = compile(&files, "c.scant".into()).unwrap();
+        let own = compilation
+            .diagnostics
+            .iter()
+            .filter(|told| !told.code.id.starts_with('C') && told.code.id != "D013");
+        own.map(|told| format!("{} {}", told.code.id, told.message)).collect::<Vec<_>>()
+    };
+    // A brace forgotten, of the first block or of the second; one too many; a bracket; a comma; a word.
+    for (progress, code) in [
+        ("made {\n  cut = [low.side]\n\nmade { cut = low.shelf }\n", "S001"),
+        ("made { cut = [low.side]\nmade { cut = low.shelf }\nbought { what = ply }\n", "S001"),
+        ("made { cut = low.side }\nmade { cut = low.shelf\n", "S001"),
+        ("bought {\n  what = ply\nmade { cut = low.shelf }\n", "S001"),
+        ("made {\n  cut = [low.side]\n}}\nmade { cut = low.shelf }\n", "S002"),
+        ("made \n  cut = [low.side]\n}\nmade { cut = low.shelf }\n", "S002"),
+        ("made {\n  cut = [low.side\n}\n\nmade { cut = low.shelf }\n", "S001"),
+        ("made { cut = [low.side low.shelf] }\n", "S006"),
+        ("made { cutt = [low.side] }\n", "D002"),
+        ("made { made { cut = low.side } }\n", "D001"),
+    ] {
+        let told = told(progress);
+        assert!(told.len() == 1 && told[0].starts_with(code), "{progress} {told:?}");
+    }
+    // Two blocks that cannot both be true: told once for all parts of the second; the last one holds.
+    let floor = "made { size = 280mm x 736mm, cut = low.shelf }\n";
+    let twice = told(&format!("{floor}{}", floor.replace("736mm", "735.9mm")));
+    assert_eq!(twice, ["D016 2 made parts: a block before states another size"]);
+    assert_eq!(told(&format!("{floor}{floor}")), Vec::<String>::new());
+    // A lot and a thickness are noted later: no contradiction.
+    assert_eq!(told(&format!("{floor}made {{ thickness = 18mm, cut = low.shelf }}\n")), Vec::<String>::new());
+    let sides = "made { marks = [75mm, 500mm], grooved = low.side }\n";
+    let twice = told(&format!("{sides}{}", sides.replace("500mm", "500.1mm")));
+    assert!(twice.contains(&"D016 2 made parts: a block before states other marks".to_owned()), "{twice:?}");
+}
