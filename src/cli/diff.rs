@@ -7,10 +7,10 @@ use crate::beside::beside;
 use crate::compile::{Compilation, Halt, compile};
 use crate::diff::{Diff, Side, diff, document, meant, overlay, summary};
 use crate::document::{CAUTIONS, Cautioned, HAZARDS};
-use crate::progress::{Unmarked, is_progress, place};
+use crate::progress::{Marked, Unmarked, is_progress, place};
 use crate::render;
 use crate::source::{DiskFiles, FileError, Files};
-use crate::source::{ReadError, Unreadable};
+use crate::source::{ReadError, Unreadable, read};
 use camino::{Utf8Path, Utf8PathBuf};
 use clap::ValueEnum;
 use std::collections::BTreeSet;
@@ -140,12 +140,17 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
             continue;
         }
         let (was, is) = (side(&was, &old_name), side(&is, &new_name));
-        let made = match place(after.files(), &pair.new) {
-            Some(_) => compiled(after.files(), &pair.new)?.filter(|made| !made.has_errors()),
-            None => None,
-        };
         let mut diff = diff(was, is);
-        diff.made = made.as_ref().and_then(|made| meant(side(made, &new_name)));
+        if let Some(place) = place(after.files(), &pair.new) {
+            let text = read(after.files(), &place)?;
+            // What is made is the same for both texts.
+            let old_files = Marked::new(before.files(), &pair.old, text.into_bytes());
+            let sides = beside(|| compiled(&old_files, &pair.old), || compiled(after.files(), &pair.new));
+            let [was, is] = [sides.0?, sides.1?].map(|made| made.filter(|made| !made.has_errors()));
+            diff.made = is
+                .as_ref()
+                .and_then(|is| meant(was.as_ref().map(|was| side(was, &old_name)), side(is, &new_name)));
+        }
         differs |= !diff.is_empty();
         if arguments.summary {
             screen.out(&format!("{}\n", summary(&diff)))?;

@@ -1,8 +1,9 @@
 //! Why a number changed: both chains of reasons are walked together, down to what the text states otherwise now.
 
 use super::Side;
+use super::stated::{Stands, Texts};
 use crate::eval::{Entry, Len, Step, Why, show};
-use crate::quantity::Marks;
+use crate::quantity::{Exact, Length, Marks, System, rounded};
 use crate::source::Span;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -23,8 +24,8 @@ pub struct Cause {
     pub is_in: Option<String>,
 }
 
-/// What a pair of numbers differs by: causes by number; `None` among them where parts come or go, so that the numbers
-/// have other operands.
+/// What a pair of numbers differs by: causes by number; `None` among them where no number of the text is another, so that the
+/// numbers have other operands: parts come or go, or another statement holds.
 type Set = Rc<BTreeSet<Option<usize>>>;
 
 /// What two numbers differ by.
@@ -42,6 +43,7 @@ enum Differs {
 pub(super) struct Causes<'a> {
     old: Side<'a>,
     new: Side<'a>,
+    texts: Texts<'a>,
     marks: Marks,
     known: BTreeMap<(Why, Why), Set>,
     numbers: BTreeMap<Cause, usize>,
@@ -49,8 +51,8 @@ pub(super) struct Causes<'a> {
 }
 
 impl<'a> Causes<'a> {
-    pub fn new(old: Side<'a>, new: Side<'a>, marks: Marks) -> Self {
-        Self { old, new, marks, known: BTreeMap::new(), numbers: BTreeMap::new(), found: Vec::new() }
+    pub fn new(old: Side<'a>, new: Side<'a>, texts: Texts<'a>, marks: Marks) -> Self {
+        Self { old, new, texts, marks, known: BTreeMap::new(), numbers: BTreeMap::new(), found: Vec::new() }
     }
 
     /// The cause of this number in a set.
@@ -101,7 +103,8 @@ impl<'a> Causes<'a> {
             let stated = |step: &Step| {
                 matches!(step, Step::Stated(_) | Step::Computed(..) | Step::Usual(_) | Step::Given)
             };
-            set.insert((stated(&was.step) || stated(&is.step)).then(|| self.cause(was, is)));
+            let named = stated(&was.step) || stated(&is.step);
+            set.insert(if named { self.cause(was, is) } else { None });
         }
         set
     }
@@ -150,25 +153,41 @@ impl<'a> Causes<'a> {
         label(self.old.graph.ledger.entry(old)) == label(self.new.graph.ledger.entry(new))
     }
 
-    fn cause(&mut self, was: &Entry, is: &Entry) -> usize {
+    /// A value as it is stated: an inch that no tape has as a decimal.
+    fn show(&self, value: Exact) -> String {
+        let inches = value.length().filter(|_| self.marks.system() == System::Inch).and_then(Length::inches);
+        match inches.filter(|inches| *inches.denom() > 128 || inches.denom().count_ones() != 1) {
+            Some(inches) => format!("{}\"", rounded(inches, 4)),
+            None => show(value, self.marks),
+        }
+    }
+
+    /// The number of a cause; `None` where the text says the same as before there.
+    fn cause(&mut self, was: &Entry, is: &Entry) -> Option<usize> {
         let span = |entry: &Entry| match entry.step {
             Step::Stated(span) | Step::Computed(span, _) => Some(span),
             _ => None,
         };
+        let (before, now) = (span(was), span(is));
+        let places = match self.texts.compare(before, now) {
+            Stands::Otherwise => (before, now),
+            Stands::InOtherStock => (None, None),
+            Stands::Apart => return None,
+        };
         let place = |side: Side<'_>, span: Option<Span>| span.map(|span| side.sources.place(span));
         let cause = Cause {
             name: is.label.text().to_owned(),
-            was: show(was.value, self.marks),
-            is: show(is.value, self.marks),
-            was_in: place(self.old, span(was)),
-            is_in: place(self.new, span(is)),
+            was: self.show(was.value),
+            is: self.show(is.value),
+            was_in: place(self.old, places.0),
+            is_in: place(self.new, places.1),
         };
         if let Some(number) = self.numbers.get(&cause) {
-            return *number;
+            return Some(*number);
         }
         let number = self.found.len();
         self.numbers.insert(cause.clone(), number);
         self.found.push(cause);
-        number
+        Some(number)
     }
 }

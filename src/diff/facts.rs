@@ -4,7 +4,7 @@ use super::Side;
 use super::pair::Pairs;
 use crate::eval::Len;
 use crate::parts::{Measure, MeasureValue};
-use crate::quantity::{Marks, decimal, estimate};
+use crate::quantity::{Length, Marks, Rational, Round, System, decimal, estimate};
 use serde::Serialize;
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
@@ -28,9 +28,27 @@ pub struct Change {
 /// Measures that are set with a caliper or a router: the exact value stands beside the mark.
 const FINE: [&str; 6] = ["thickness", "dado_width", "dado_depth", "spacer_1", "spacer_2", "overlap"];
 
-/// A length as the sheets print it.
+/// A length as the sheets print it; of one that is set with a caliper no more than that shows.
 pub(super) fn print_length(name: &str, len: Len, marks: Marks) -> String {
-    if FINE.contains(&name) { marks.print_both(len.value) } else { marks.print(len.value).to_string() }
+    if FINE.contains(&name) {
+        marks.print_both(shown(len.value, marks))
+    } else {
+        marks.print(len.value).to_string()
+    }
+}
+
+/// A length to what a caliper shows: a fraction on the tape or a tenth of a millimetre that it shows alike, else the length itself.
+fn shown(length: Length, marks: Marks) -> Length {
+    let step = match marks.system() {
+        System::Inch => Length::from_inches(Rational::new(1, 1000)),
+        System::Metric => Some(Length::from_mm(Rational::new(1, 1000))),
+    };
+    let Some(step) = step else { return length };
+    let read = |length: Length| length.rounded_to(step, Round::Nearest);
+    let on_tape = Length::from_inches(Rational::new(1, 128));
+    let tenth = Some(Length::from_mm(Rational::new(1, 10)));
+    let plain = [on_tape, tenth].into_iter().flatten().filter_map(|to| length.rounded_to(to, Round::Nearest));
+    plain.into_iter().find(|plain| read(*plain) == read(length)).unwrap_or(length)
 }
 
 fn print(measure: &Measure, marks: Marks) -> String {

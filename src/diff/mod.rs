@@ -9,12 +9,14 @@ mod following;
 mod grooves;
 mod lines;
 mod meant;
+mod messages;
 mod overlay;
 mod page;
 mod pair;
 mod pieces;
 mod sizes;
 mod stale;
+mod stated;
 mod totals;
 
 pub use cause::Cause;
@@ -23,6 +25,7 @@ pub use following::following;
 pub use grooves::{Groove, Grooving};
 pub use lines::{Line, lines};
 pub use meant::{Fate, FateRow, Meant, meant};
+pub use messages::MessageChange;
 pub use overlay::overlay;
 pub use page::{document, summary};
 pub use pieces::{Action, CutSize, PieceChange, Pieces};
@@ -32,7 +35,7 @@ pub use totals::{Total, TotalOf};
 
 use crate::beside::beside;
 use crate::breakdown::{Effort, Plans};
-use crate::diag::{Diagnostic, Severity};
+use crate::diag::Diagnostic;
 use crate::eval::Model;
 use crate::parts::{Finding, PartGraph, Work};
 use crate::quantity::Marks;
@@ -41,7 +44,8 @@ use crate::source::Sources;
 use cause::Causes;
 use pair::Pairs;
 use serde::Serialize;
-use std::collections::{BTreeMap, BTreeSet};
+use stated::Texts;
+use std::collections::BTreeMap;
 
 /// A project as one of the two sides.
 #[derive(Clone, Copy, Debug)]
@@ -77,17 +81,6 @@ impl Side<'_> {
         let subject = Subject { model, graph, plans, findings, effort, work: Work::Left };
         SHEETS.iter().map(|sheet| (sheet.make)(subject)).collect()
     }
-}
-
-/// A warning or note that only one side has.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
-pub struct MessageChange {
-    /// Whether it is new, or goes.
-    pub comes: bool,
-    /// The slug of the message.
-    pub slug: &'static str,
-    /// Its headline.
-    pub message: String,
 }
 
 /// What a revision means.
@@ -142,16 +135,17 @@ pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
     let effort = effort(old, new);
     // Each side draws its own sheets, while here the parts and their sizes are compared.
     new.plans.share((new.model, new.graph), (old.model, old.graph, old.plans), effort);
-    let (was, (is, ((pairs, changes, because), (pieces, grooves)))) = beside(
+    let (was, (is, ((pairs, changes, because), (pieces, grooves), lines))) = beside(
         || old.outputs(effort),
         || {
             beside(
                 || new.outputs(effort),
                 || {
-                    let (pairs, changes, because) = sizes(old, new, marks);
+                    let lines = lines(old, new);
+                    let (pairs, changes, because) = sizes(old, new, &lines, marks);
                     let pieces = pieces::pieces(old, new, &pairs, marks);
                     let grooves = grooves::grooves(old, new, &pairs, marks);
-                    ((pairs, changes, because), (pieces, grooves))
+                    ((pairs, changes, because), (pieces, grooves), lines)
                 },
             )
         },
@@ -168,8 +162,8 @@ pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
         pieces,
         grooves,
         because,
-        lines: lines(old, new),
-        messages: messages(old, new),
+        lines,
+        messages: messages::messages(old, new, &pairs),
         stale,
         valid,
         renamed: pairs.renamed,
@@ -178,28 +172,13 @@ pub fn diff(old: Side<'_>, new: Side<'_>) -> Diff {
 }
 
 /// Which part is which, all printed facts that differ, and the sizes among them by cause.
-fn sizes(old: Side<'_>, new: Side<'_>, marks: Marks) -> (Pairs, Vec<Change>, Vec<Because>) {
+fn sizes(old: Side<'_>, new: Side<'_>, lines: &[Line], marks: Marks) -> (Pairs, Vec<Change>, Vec<Because>) {
     let pairs = pair::pair(old, new, marks);
-    let mut causes = Causes::new(old, new, marks);
+    let texts = Texts::new(old, new, lines, &pairs);
+    let mut causes = Causes::new(old, new, texts, marks);
     let (was, is) = (old.graph.measures(), new.graph.measures());
     let was = facts::renamed_measures(&was, &pairs);
     let changes = facts::changes([old, new], (&was, &is), &pairs, marks);
     let because = sizes::because(new, &changes, &mut causes, marks);
     (pairs, changes.into_iter().map(|(change, _)| change).collect(), because)
-}
-
-fn messages(old: Side<'_>, new: Side<'_>) -> Vec<MessageChange> {
-    let told = |side: Side<'_>| -> BTreeSet<(&'static str, String)> {
-        let open = side.diagnostics.iter().filter(|diagnostic| diagnostic.severity != Severity::Error);
-        open.map(|diagnostic| (diagnostic.code.slug, diagnostic.message.clone())).collect()
-    };
-    let (was, is) = (told(old), told(new));
-    let change = |comes| {
-        move |(slug, message): &(&'static str, String)| MessageChange {
-            comes,
-            slug,
-            message: message.clone(),
-        }
-    };
-    is.difference(&was).map(change(true)).chain(was.difference(&is).map(change(false))).collect()
 }

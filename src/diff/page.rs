@@ -31,7 +31,10 @@ pub fn document(diff: &Diff, old: Side<'_>, new: Side<'_>) -> Document {
     tables.extend(diff.made.as_ref().map(|meant| made(meant, new)));
     tables.push(parts(diff, old, new));
     tables.extend(grooves(diff, new));
-    tables.extend(diff.because.iter().map(because));
+    let structural = [Action::New, Action::Gone, Action::Alike];
+    let come_or_go = diff.pieces.changes.iter().any(|change| structural.contains(&change.action));
+    tables.extend(diff.because.iter().map(|of| because(of, come_or_go)));
+    tables.extend(names(diff));
     tables.extend(lines(diff));
     tables.extend(bought(diff));
     tables.extend(messages(diff));
@@ -49,9 +52,21 @@ fn rows<'a>(totals: impl Iterator<Item = &'a Total>) -> Vec<Vec<Cell>> {
                 None if total.differs() => "",
                 None => "as before",
             };
-            vec![cell(&total.what), figure(total.was.as_ref()), figure(total.is.as_ref()), cell(by)]
+            let side = |side: &Option<String>| {
+                Cell::Figure(side.clone().unwrap_or_else(|| without(total.of).to_owned()))
+            };
+            vec![cell(&total.what), side(&total.was), side(&total.is), cell(by)]
         })
         .collect()
+}
+
+/// What stands for a total that a side does not have.
+fn without(of: TotalOf) -> &'static str {
+    match of {
+        TotalOf::Money => "no price",
+        TotalOf::Days => "no date",
+        TotalOf::Sheets | TotalOf::Stock | TotalOf::Hardware | TotalOf::Product => "none",
+    }
 }
 
 fn leading(diff: &Diff) -> Table {
@@ -88,7 +103,7 @@ fn action(action: Action) -> &'static str {
         Action::Other => "other size",
         Action::New => "new",
         Action::Gone => "goes",
-        Action::Moved => "stands elsewhere",
+        Action::Alike => "new, like one that goes",
     }
 }
 
@@ -148,7 +163,7 @@ fn counts(diff: &Diff) -> String {
         (Action::Other, "of other size"),
         (Action::New, "new"),
         (Action::Gone, "gone"),
-        (Action::Moved, "elsewhere"),
+        (Action::Alike, "new like ones that go"),
     ];
     let counts = kinds.map(|(action, words)| (diff.pieces.count(action), words));
     let told = counts.iter().filter(|(count, _)| *count > 0).map(|(count, words)| format!("{count} {words}"));
@@ -202,7 +217,7 @@ fn grooves(diff: &Diff, new: Side<'_>) -> Option<Table> {
 }
 
 /// `sheet thickness is 45/64", not 23/32" (a.scant:36)`
-fn reasons(because: &Because) -> String {
+fn reasons(because: &Because, come_or_go: bool) -> String {
     let each = |cause: &super::Cause| {
         let place = cause.is_in.as_ref().or(cause.was_in.as_ref());
         let place = place.map(|place| format!(" ({place})")).unwrap_or_default();
@@ -214,12 +229,13 @@ fn reasons(because: &Because) -> String {
         Some(more) => reasons.push(format!("and {more} more")),
     }
     if because.structure {
-        reasons.push("parts come or go".to_owned());
+        let words = if come_or_go { "parts come or go" } else { "it follows in another way" };
+        reasons.push(words.to_owned());
     }
     reasons.join("; ")
 }
 
-fn because(because: &Because) -> Table {
+fn because(because: &Because, come_or_go: bool) -> Table {
     let row = |size: &SizeChange| {
         vec![
             Cell::Figure(size.count.to_string()),
@@ -230,11 +246,23 @@ fn because(because: &Because) -> Table {
         ]
     };
     Table {
-        caption: format!("Because {}", reasons(because)),
+        caption: format!("Because {}", reasons(because, come_or_go)),
         columns: vec![figures("count"), words("size"), figures("was"), figures("is"), figures("by")],
         rows: because.sizes.iter().map(row).collect(),
         foot: None,
     }
+}
+
+/// What has another name now: units and runs, and what is renamed in them.
+fn names(diff: &Diff) -> Option<Table> {
+    let rows = diff.renamed.iter().map(|(was, is)| vec![cell(was), cell(is)]);
+    let rows: Vec<_> = rows.collect();
+    (!rows.is_empty()).then(|| Table {
+        caption: "Called otherwise, by their places".to_owned(),
+        columns: vec![words("was"), words("is")],
+        rows,
+        foot: None,
+    })
 }
 
 /// Lines that no cause names: those behind parts that come or go.
@@ -279,7 +307,12 @@ fn stale(diff: &Diff) -> Table {
     });
     let valid = if diff.valid.is_empty() { "none".to_owned() } else { diff.valid.join(", ") };
     Table {
-        caption: "Sheets to print again".to_owned(),
+        caption: if diff.made.is_some() {
+            "Sheets of the whole to print again"
+        } else {
+            "Sheets to print again"
+        }
+        .to_owned(),
         columns: vec![words("sheet"), words("because of")],
         rows: rows.collect(),
         foot: Some(format!("as printed before: {valid}")),
@@ -292,13 +325,15 @@ fn leads(diff: &Diff) -> impl Iterator<Item = String> {
     let single = diff.totals.iter().filter(|total| total.of == TotalOf::Sheets).count() == 1;
     let sheets = of(TotalOf::Sheets).filter_map(move |total| {
         let by = total.by.as_ref()?;
-        Some(if single { by.clone() } else { format!("{by}, {}", total.what) })
+        Some(if single { by.clone() } else { format!("{}: {by}", total.what) })
     });
     let money = of(TotalOf::Money).filter_map(|total| total.by.clone());
     let last = of(TotalOf::Days).next_back().map(|day| match &day.by {
         Some(by) => format!("{} {by}", day.what),
-        None => format!("{} {}", day.what, day.is.as_deref().unwrap_or("without a date")),
+        None => format!("{} {}", day.what, day.is.as_deref().unwrap_or("has no date now")),
     });
+    // What is made has its own days.
+    let last = last.filter(|_| diff.made.is_none());
     let bought: Vec<String> = sheets.chain(money).collect();
     (!bought.is_empty()).then(|| bought.join(", ")).into_iter().chain(last)
 }
@@ -306,7 +341,7 @@ fn leads(diff: &Diff) -> impl Iterator<Item = String> {
 /// One line for a commit message.
 #[must_use]
 pub fn summary(diff: &Diff) -> String {
-    if diff.is_empty() {
+    if diff.is_empty() && diff.made.as_ref().is_none_or(Meant::stays) {
         return "nothing that is printed differs".to_owned();
     }
     let mut said: Vec<String> = leads(diff).collect();
@@ -322,17 +357,19 @@ pub fn summary(diff: &Diff) -> String {
         said.push(format!("{} {} -> {}{more}", cause.name, cause.was, cause.is));
     }
     said.push(if diff.pieces.changes.is_empty() { "no part changes".to_owned() } else { counts(diff) });
-    said.extend(diff.made.as_ref().map(Meant::counts));
     let sides: BTreeSet<&String> = diff.grooves.iter().flat_map(|groove| &groove.sides).collect();
     if !sides.is_empty() {
         let noun = if diff.grooves.iter().all(|groove| groove.only_sides) { "side" } else { "part" };
         said.push(format!("grooves on {}", some(sides.len(), noun)));
     }
-    let sheets: Vec<&str> = diff.stale.iter().map(|stale| stale.sheet).collect();
-    said.push(if sheets.is_empty() {
-        "no sheet is stale".to_owned()
-    } else {
-        format!("print again: {}", sheets.join(", "))
+    // What is printed is what is left, where something is made.
+    said.push(match &diff.made {
+        Some(made) => made.line(),
+        None if diff.stale.is_empty() => "no sheet is stale".to_owned(),
+        None => {
+            let sheets: Vec<&str> = diff.stale.iter().map(|stale| stale.sheet).collect();
+            format!("print again: {}", sheets.join(", "))
+        }
     });
     said.join("; ")
 }

@@ -1,8 +1,8 @@
-//! Which part of the old project is which of the new one: first by its path of names, then, for what was renamed or
-//! moved, by place and role, at last by size and role.
+//! Which part of the old project is which of the new one: by its path of names, then, for what was renamed, by place and role.
+//! What is left goes, or comes; one that comes may be as large as one that goes, and is another part all the same.
 
 use super::Side;
-use crate::parts::{Face, Part, PartGraph, PartId, Role, StretcherAt, Unit};
+use crate::parts::{Face, Part, PartGraph, PartId, Role, RunId, RunPart, StretcherAt, Unit, UnitId};
 use crate::quantity::{Length, Marks};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
@@ -11,9 +11,11 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 pub(super) struct Pairs {
     /// Old and new, in the order of the new graph.
     pub both: Vec<(PartId, PartId)>,
-    /// Parts that only the old project has.
+    /// Of parts that go and come, those that are cut alike.
+    pub alike: Vec<(PartId, PartId)>,
+    /// Other parts that only the old project has.
     pub gone: Vec<PartId>,
-    /// Parts that only the new project has.
+    /// Other parts that only the new project has.
     pub come: Vec<PartId>,
     /// Old paths of parts, units and runs that have another path now, with that.
     pub renamed: BTreeMap<String, String>,
@@ -96,7 +98,7 @@ pub(super) fn pair(old: Side<'_>, new: Side<'_>, marks: Marks) -> Pairs {
         match open.get_mut(&piece(old.graph, part)).and_then(VecDeque::pop_front) {
             Some(new_id) => {
                 taken.insert(new_id);
-                matched.insert(new_id, id);
+                pairs.alike.push((id, new_id));
             }
             None => pairs.gone.push(id),
         }
@@ -129,20 +131,54 @@ fn group(graph: &PartGraph, part: &Part) -> String {
     }
 }
 
-/// Runs and units of the old project with those of the new one: by path, then by what they are.
+/// Whether most of what stands in one place stands alike in another: by role and place.
+fn stands_alike<'a>(
+    old: impl Iterator<Item = &'a Part>,
+    new: impl Iterator<Item = &'a Part>,
+    marks: Marks,
+) -> bool {
+    let stand = |part: &Part| {
+        let place = [part.place.x, part.place.y, part.place.z];
+        (part.role, place.map(|len| marks.nearest(len.value)))
+    };
+    let mut there: BTreeMap<(Role, [Length; 3]), usize> = BTreeMap::new();
+    for part in new {
+        *there.entry(stand(part)).or_default() += 1;
+    }
+    let (mut all, mut alike) = (0_usize, 0_usize);
+    for part in old {
+        all += 1;
+        if let Some(left) = there.get_mut(&stand(part)).filter(|left| **left > 0) {
+            *left -= 1;
+            alike += 1;
+        }
+    }
+    2 * alike > all
+}
+
+/// All parts of a run, those of its units too.
+fn of_run(graph: &PartGraph, id: RunId) -> impl Iterator<Item = &Part> {
+    let units = graph.run(id).into_iter().flat_map(|run| &run.units);
+    graph.parts_of_run(id).chain(units.flat_map(|unit| graph.parts_of(*unit)))
+}
+
+/// Runs and units of the old project with those of the new one: by path, then by what they are. One that goes and one that comes
+/// are one that was renamed where they are as large, and most of what stands in them stands as it did.
 fn groups(old: &PartGraph, new: &PartGraph, marks: Marks) -> BTreeMap<String, String> {
     let mut groups = BTreeMap::new();
     let known: BTreeSet<&str> = new.runs.iter().map(|run| &*run.path).collect();
     let was: BTreeSet<&str> = old.runs.iter().map(|run| &*run.path).collect();
-    let mut open: Vec<_> = new.runs.iter().filter(|run| !was.contains(&*run.path)).collect();
-    for run in &old.runs {
+    let mut open: Vec<_> = new.numbered_runs().filter(|(_, run)| !was.contains(&*run.path)).collect();
+    for (id, run) in old.numbered_runs() {
         if known.contains(&*run.path) {
             groups.insert(run.path.clone(), run.path.clone());
-        } else if let Some(at) = open.iter().position(|other| {
-            let width = |run: &crate::parts::RunPart| marks.nearest(run.total_width.value);
-            other.units.len() == run.units.len() && width(other) == width(run)
+        } else if let Some(at) = open.iter().position(|(other_id, other)| {
+            let width = |run: &RunPart| marks.nearest(run.total_width.value);
+            other.units.len() == run.units.len()
+                && width(other) == width(run)
+                && stands_alike(of_run(old, id), of_run(new, *other_id), marks)
         }) {
-            groups.insert(run.path.clone(), open.remove(at).path.clone());
+            groups.insert(run.path.clone(), open.remove(at).1.path.clone());
         }
     }
     let expected = |unit: &Unit| match unit.path.split_once('.') {
@@ -152,19 +188,26 @@ fn groups(old: &PartGraph, new: &PartGraph, marks: Marks) -> BTreeMap<String, St
     let known: BTreeSet<&str> = new.units.iter().map(|unit| &*unit.path).collect();
     let mut units: Vec<(String, String)> = Vec::new();
     let mut left = Vec::new();
-    for unit in &old.units {
+    for (id, unit) in old.numbered_units() {
         let path = expected(unit);
-        if known.contains(path.as_str()) { units.push((unit.path.clone(), path)) } else { left.push(unit) }
+        if known.contains(path.as_str()) {
+            units.push((unit.path.clone(), path));
+        } else {
+            left.push((id, unit));
+        }
     }
     let taken: BTreeSet<String> = units.iter().map(|(_, new)| new.clone()).collect();
-    let mut open: Vec<&Unit> = new.units.iter().filter(|unit| !taken.contains(&unit.path)).collect();
+    let mut open: Vec<_> = new.numbered_units().filter(|(_, unit)| !taken.contains(&unit.path)).collect();
     let look = |unit: &Unit| {
         let size = [unit.width, unit.height, unit.depth].map(|len| marks.nearest(len.value));
         (size, unit.x.map(|x| marks.nearest(x.value)))
     };
-    for unit in left {
-        if let Some(at) = open.iter().position(|other| look(other) == look(unit)) {
-            units.push((unit.path.clone(), open.remove(at).path.clone()));
+    for (id, unit) in left {
+        let is_same = |(other_id, other): &(UnitId, &Unit)| {
+            look(other) == look(unit) && stands_alike(old.parts_of(id), new.parts_of(*other_id), marks)
+        };
+        if let Some(at) = open.iter().position(is_same) {
+            units.push((unit.path.clone(), open.remove(at).1.path.clone()));
         }
     }
     groups.extend(units);

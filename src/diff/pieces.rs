@@ -1,4 +1,5 @@
-//! What becomes of each planned part: it stays, has another size, comes, goes, or stands elsewhere.
+//! What becomes of each planned part: it stays, has another size, comes, or goes; of those that come, which are as large as one that
+//! goes.
 
 use super::Side;
 use super::pair::Pairs;
@@ -18,8 +19,8 @@ pub enum Action {
     New,
     /// The new project has no such part.
     Gone,
-    /// It stays as it is and stands elsewhere.
-    Moved,
+    /// The old project has no such part, but another one that is cut alike and goes.
+    Alike,
 }
 
 /// Width and length as cut in the shop.
@@ -42,7 +43,7 @@ pub struct PieceChange {
     pub role: &'static str,
     /// Its path; of one that goes, the old one.
     pub path: String,
-    /// Its old path, where that is another.
+    /// Its old path, where that is another; of one that comes, that of the part that goes and is cut alike.
     pub was_path: Option<String>,
     /// As the old project has it.
     pub was: Option<CutSize>,
@@ -101,20 +102,18 @@ pub(super) fn pieces(old: Side<'_>, new: Side<'_>, pairs: &Pairs, marks: Marks) 
         // Another lot of a sheet is the same stock.
         let same_stock = old.graph.sold_as(was.stock) == new.graph.sold_as(is.stock);
         let action = if same_stock && (w, l) == (width, length) {
-            let own = |path: &str| path.rsplit('.').next().map(str::to_owned);
-            if was.unit.is_some() && pairs.renamed.contains_key(&was.path) && own(&was.path) == own(&is.path)
-            {
-                Action::Moved
-            } else {
-                pieces.unchanged += 1;
-                continue;
-            }
+            pieces.unchanged += 1;
+            continue;
         } else if same_stock && w >= width && l >= length {
             Action::Smaller
         } else {
             Action::Other
         };
         pieces.changes.push(change(action, Some(was), Some(is)));
+    }
+    for (old_id, new_id) in &pairs.alike {
+        let (was, is) = (old.graph.part(*old_id), new.graph.part(*new_id));
+        pieces.changes.push(change(Action::Alike, was, is));
     }
     let come = pairs.come.iter().filter_map(|id| new.graph.part(*id));
     pieces.changes.extend(come.map(|part| change(Action::New, None, Some(part))));

@@ -5,16 +5,16 @@ use super::cause::{Cause, Causes};
 use super::facts::{Change, print_length};
 use crate::eval::Len;
 use crate::parts::{EndGap, Hand, Part, PartGraph};
-use crate::quantity::{Length, Marks, System};
+use crate::quantity::{Exact, Length, Marks, System, estimate};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Sizes that differ for the same reason.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Because {
-    /// What is stated otherwise now; empty where only parts come or go.
+    /// What is stated otherwise now; empty where no number of the text is another.
     pub causes: Vec<Cause>,
-    /// Whether parts that come or go have to do with it.
+    /// Whether some follow in another way than before: parts come or go, or another statement holds.
     pub structure: bool,
     /// The sizes, the most frequent first.
     pub sizes: Vec<SizeChange>,
@@ -78,6 +78,10 @@ pub(super) fn difference(old: Length, new: Length, marks: Marks) -> String {
         System::Inch => by.inches().is_some_and(|inches| *inches.denom() <= 128),
         System::Metric => marks.print_fine(by).is_exact(),
     };
+    // Less than half a mark is told as a caliper shows it.
+    if !fine && marks.nearest(by).is_zero() {
+        return format!("{sign} {}", estimate(Exact::from(by).estimate(), marks.system()));
+    }
     let print = if fine { marks.print_fine(by) } else { marks.print(by) };
     format!("{sign} {print}")
 }

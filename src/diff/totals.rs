@@ -63,23 +63,38 @@ enum Number {
     Time(DateTime),
 }
 
+/// What a total is of, and where it stands among those of its kind.
 type Key = (TotalOf, usize, String);
 
-/// All totals of both projects.
+/// The same total on both sides.
+#[derive(Default)]
+struct Both {
+    place: usize,
+    was: Option<Of>,
+    is: Option<Of>,
+}
+
+/// All totals of both projects: each once, in the order that the new one has.
 pub(super) fn totals(sides: [Side<'_>; 2], outputs: &[Vec<Output>; 2]) -> Vec<Total> {
     let [old, new] = sides;
     let [was, is] = outputs;
-    let mut all: BTreeMap<Key, (Option<Of>, Option<Of>)> = BTreeMap::new();
-    for (key, value) in read(old, was) {
-        all.entry(key).or_default().0 = Some(value);
+    let mut both: BTreeMap<(TotalOf, String), Both> = BTreeMap::new();
+    for ((of, place, what), value) in read(old, was) {
+        both.insert((of, what), Both { place, was: Some(value), is: None });
     }
-    for (key, value) in read(new, is) {
-        all.entry(key).or_default().1 = Some(value);
+    for ((of, place, what), value) in read(new, is) {
+        let entry = both.entry((of, what)).or_default();
+        (entry.place, entry.is) = (place, Some(value));
     }
-    let totals = all.into_iter().map(|((of, _, what), (was, is))| {
+    let mut all: Vec<((TotalOf, usize, String), Both)> =
+        both.into_iter().map(|((of, what), both)| ((of, both.place, what), both)).collect();
+    all.sort_by(|(a, _), (b, _)| a.cmp(b));
+    let prices = Prices::of(outputs);
+    let totals = all.into_iter().map(|((of, _, what), Both { was, is, .. })| {
         let number = |side: &Option<Of>| side.as_ref().and_then(|side| side.number);
         // What one project does not have at all counts as none.
         let by = match (number(&was), number(&is)) {
+            _ if of == TotalOf::Money && prices.differ() => Some(prices.words()),
             (Some(was), Some(is)) => by(new, was, is),
             (None, Some(Number::Sheets(is))) if was.is_none() => {
                 by(new, Number::Sheets(0), Number::Sheets(is))
@@ -89,9 +104,62 @@ pub(super) fn totals(sides: [Side<'_>; 2], outputs: &[Vec<Output>; 2]) -> Vec<To
             }
             _ => None,
         };
+        let what = if of == TotalOf::Money { prices.sum().to_owned() } else { what };
         Total { of, what, was: was.map(|was| was.print), is: is.map(|is| is.print), by }
     });
     totals.collect()
+}
+
+/// What has no price on either side.
+struct Prices {
+    gone: Vec<String>,
+    come: Vec<String>,
+    all: bool,
+}
+
+impl Prices {
+    fn of(outputs: &[Vec<Output>; 2]) -> Self {
+        let [was, is] = outputs;
+        let of = |side: &[Output]| {
+            typed::<Shopping>(side)
+                .map(|shopping| {
+                    (
+                        shopping.without_price.clone(),
+                        shopping.rows.iter().map(|row| row.what.clone()).collect::<Vec<_>>(),
+                    )
+                })
+                .unwrap_or_default()
+        };
+        let ((before, bought), (now, buys)) = (of(was), of(is));
+        let less = |some: &[String], others: &[String], there: &[String]| -> Vec<String> {
+            let own = some.iter().filter(|name| !others.contains(name) && there.contains(name));
+            own.cloned().collect()
+        };
+        Self {
+            gone: less(&now, &before, &bought),
+            come: less(&before, &now, &buys),
+            all: before.is_empty() && now.is_empty(),
+        }
+    }
+
+    /// Whether something that both buy has a price on one side only: then the sums are of different things.
+    fn differ(&self) -> bool {
+        !self.gone.is_empty() || !self.come.is_empty()
+    }
+
+    fn sum(&self) -> &'static str {
+        if self.all { "all that is bought" } else { "what has a price" }
+    }
+
+    fn words(&self) -> String {
+        let name = |row: &String| row.split(',').next().unwrap_or(row).to_owned();
+        let of = |rows: &[String], said: &str| {
+            (!rows.is_empty())
+                .then(|| format!("{said}: {}", rows.iter().map(name).collect::<Vec<_>>().join(", ")))
+        };
+        let said = [of(&self.gone, "without a price now"), of(&self.come, "with a price now")];
+        said.into_iter().flatten().collect::<Vec<_>>().join("; ")
+    }
 }
 
 /// What lies between two totals, in words; `None` where it is nothing.
@@ -126,12 +194,8 @@ fn read(side: Side<'_>, outputs: &[Output]) -> BTreeMap<Key, Of> {
     if let Some(shopping) = typed::<Shopping>(outputs)
         && let Some(sum) = shopping.sum
     {
-        let what = match shopping.without_price.len() {
-            0 => "all that is bought".to_owned(),
-            _ => "what has a price".to_owned(),
-        };
         let of = Of { print: side.model.project.money(sum), number: Some(Number::Money(sum)) };
-        totals.insert((TotalOf::Money, 0, what), of);
+        totals.insert((TotalOf::Money, 0, String::new()), of);
     }
     if let Some(layouts) = typed::<Layouts>(outputs) {
         for group in layouts.groups.iter().filter(|group| group.problem.is_none()) {

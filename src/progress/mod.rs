@@ -36,7 +36,7 @@ use crate::parts::{AtHand, Facts, Made, PartGraph, PartId, Worked};
 use crate::quantity::{Length, Marks};
 use crate::source::{FileId, Span};
 pub use edit::{spoilt, taken_back, without_sheets, written};
-pub use place::{Unmarked, doubt, is_progress, no_project, old, own, place};
+pub use place::{Marked, Unmarked, doubt, is_progress, no_project, old, own, place};
 use read::{Stated, list, pattern};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Bound;

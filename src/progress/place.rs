@@ -38,6 +38,41 @@ impl Files for Unmarked<'_> {
     }
 }
 
+/// Files in which a project has this progress, whatever stands beside it.
+#[derive(Clone)]
+pub struct Marked<'a> {
+    files: &'a dyn Files,
+    own: Utf8PathBuf,
+    text: Vec<u8>,
+}
+
+impl<'a> Marked<'a> {
+    /// Files with the progress of another state of a project.
+    #[must_use]
+    pub fn new(files: &'a dyn Files, project: &Utf8Path, text: Vec<u8>) -> Self {
+        Self { files, own: own(project), text }
+    }
+}
+
+impl Files for Marked<'_> {
+    fn read(&self, path: &Utf8Path) -> Result<Vec<u8>, FileError> {
+        match path {
+            path if path == self.own => Ok(self.text.clone()),
+            path if is_progress(path) => Err(FileError::Missing),
+            path => self.files.read(path),
+        }
+    }
+
+    fn real(&self, path: &Utf8Path) -> Result<Utf8PathBuf, FileError> {
+        // The project is there, and so is what stands beside it.
+        if path == self.own { Ok(path.to_owned()) } else { self.files.real(path) }
+    }
+
+    fn names(&self, folder: &Utf8Path) -> Vec<String> {
+        self.files.names(folder)
+    }
+}
+
 /// The progress file of a project, there or not.
 #[must_use]
 pub fn own(project: &Utf8Path) -> Utf8PathBuf {

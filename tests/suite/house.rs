@@ -67,6 +67,7 @@ const ROOMS: &[(&str, &[&str])] = &[
             "quantity",
             "source",
             "diag",
+            "syntax",
             "eval",
             "parts",
             "document",

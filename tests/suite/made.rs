@@ -127,7 +127,7 @@ fn mark_keeps_what_was_made_and_check_tells_when_the_text_changes_under_it() {
 /// What the new text means for what is made, one line a row.
 fn fates(text: &str, made: &str) -> Vec<String> {
     let compilation = with_progress(text, made);
-    let meant = meant(side("new", &compilation)).unwrap();
+    let meant = meant(None, side("new", &compilation)).unwrap();
     let row = |row: &FateRow| {
         format!("{} {} {:?} {}", row.paths.len(), row.role, row.fate, row.how).trim().to_owned()
     };
@@ -239,15 +239,15 @@ fn what_is_lost_is_told_with_what_its_stock_costs() {
         fates(text, made),
         [
             "2 side Stays",
-            "1 shelf Lost it is 112 mm too short to reach into its grooves",
-            "1  Lost it is not built any more; 300 mm x 500 mm"
+            "1  Spare it is not built any more; 300 mm x 500 mm",
+            "1 shelf Lost it is 112 mm too short to reach into its grooves"
         ]
     );
     let compilation = with_progress(text, made);
-    let meant = meant(side("new", &compilation)).unwrap();
+    let meant = meant(None, side("new", &compilation)).unwrap();
     // 300 x 700 of 2000 x 1000: 10.5 of 100.
     assert_eq!((meant.lost.as_deref(), meant.spent.as_deref()), (Some("10.50 EUR"), Some("90.00 EUR")));
-    assert_eq!(meant.counts(), "of 4 made parts 2 stay, 2 are lost");
+    assert_eq!(meant.counts(), "of 4 made parts 2 stay, 1 is left over, 1 is lost");
 }
 
 const LOW: &str = "sheet ply { thickness = 18mm }\nstick lines { floor = 75mm, middle = 500mm }\ncarcass low {\n  width = 760mm, \

@@ -399,6 +399,145 @@ fn what_is_renamed_is_known_by_its_place() {
     assert_eq!(shelf, Some("wall.left.shelf.files"));
 }
 
+/// Two units, a price, dates: small, so that much can be tried.
+const TOOLS: &str = "project \"Tools\" { marks = 1/32\", start = 2026-03-02 08:00 }
+sheet ply { thickness = 23/32\", size = 96\" x 48\", price = 60 USD }
+board pine { thickness = 3/4\", width = 5 1/2\", lengths = [96\"], price = 4 USD/ft }
+stick lines { low = 4\", mid = 20\", high = 36\" }
+coating primer { spread = 350 ft2/gal, work = 3 h, wait = 4 h }
+coating enamel { spread = 350 ft2/gal, work = 3 h, wait = 8 h, full_load = 14 days }
+run tools {
+  each unit { stock = ply, height = 60\", depth = 12\", shelves = lines, cleat { height = 2\" } }
+  unit one { width = 30\" }
+  unit two { width = 24\" }
+  facing { stock = pine, stile = 1 3/4\", strip = 1 1/2\" }
+}
+finish painted { coats = [primer, enamel] }
+";
+
+/// A unit that goes and one that comes are two: nothing moves, and no cause is paired by place.
+#[test]
+fn a_unit_that_goes_and_one_that_comes_are_not_one_that_moved() {
+    let diff = revised(TOOLS, &[("unit two { width = 24\" }", "unit three { width = 28\" }")]);
+    assert_eq!(diff.grooves, []);
+    assert_eq!(counted(&diff, Action::New), ["2 cleat", "3 shelf", "3 strip"]);
+    assert_eq!(counted(&diff, Action::Gone), ["2 cleat", "3 shelf", "3 strip"]);
+    // Sides are as large as those that go, and are others all the same.
+    assert_eq!(counted(&diff, Action::Alike), ["2 side"]);
+    let of: Vec<_> = diff.pieces.changes.iter().filter_map(|change| change.was_path.as_deref()).collect();
+    assert_eq!(of, ["tools.two.side.left", "tools.two.side.right"]);
+    // 54 and 58 wide together: no number of the text is another.
+    let [because] = diff.because.as_slice() else { panic!("{:?}", diff.because) };
+    assert!(because.causes.is_empty() && because.structure, "{because:?}");
+    assert!(!diff.renamed.contains_key("tools.two"), "{:?}", diff.renamed);
+    // The same unit before the other: it is a new one too.
+    let moved = revised(
+        TOOLS,
+        &[("  unit one", "  unit zero { width = 24\" }\n  unit one"), ("  unit two { width = 24\" }\n", "")],
+    );
+    assert_eq!((moved.grooves.len(), moved.because.len()), (0, 0));
+    // Two sides, three shelves, two cleats, three strips, and the stile over the seam.
+    assert_eq!(moved.pieces.count(Action::Alike), 11);
+    assert!(summary(&moved).starts_with("12 as before, 11 new like ones that go; "), "{}", summary(&moved));
+}
+
+/// A carcass as large as one that goes, with other shelves, is another one: no line is named that says what it said before.
+#[test]
+fn a_cause_is_a_line_of_the_text_that_says_something_else() {
+    let text = "sheet ply { thickness = 18mm }\nstick s { low = 100mm, mid = 500mm, high = 900mm }\n\
+                carcass left { width = 800mm, height = 1200mm, depth = 300mm, shelves = s }\n\
+                carcass old { width = 800mm, height = 1200mm, depth = 300mm, shelves = s }\n";
+    let other =
+        "carcass fresh { width = 800mm, height = 1200mm, depth = 300mm, shelf a { clear = 350mm }, shelf b }";
+    let was = "carcass old { width = 800mm, height = 1200mm, depth = 300mm, shelves = s }";
+    let diff = revised(text, &[(was, other)]);
+    assert_eq!((diff.grooves.len(), diff.because.len(), diff.renamed.len()), (0, 0, 0), "{:?}", diff.because);
+    assert_eq!(
+        (diff.pieces.unchanged, diff.pieces.count(Action::Alike), diff.pieces.count(Action::Gone)),
+        (5, 4, 1)
+    );
+    // One of another sheet: what is asked for is another, and no line that names a thickness changed.
+    let two = format!(
+        "sheet thin {{ thickness = 15mm }}\n{}",
+        text.replace("carcass left { ", "carcass left { stock = ply, ")
+    );
+    let diff = between(
+        &two.replace("carcass old { ", "carcass old { stock = ply, "),
+        &two.replace("carcass old { ", "carcass old { stock = thin, "),
+    );
+    let causes: Vec<_> = diff.because.iter().flat_map(|because| &because.causes).collect();
+    assert_eq!(causes.len(), 1, "{causes:?}");
+    assert_eq!((causes[0].was.as_str(), causes[0].is.as_str()), ("18 mm", "15 mm"));
+    assert_eq!((&causes[0].was_in, &causes[0].is_in), (&None, &None));
+}
+
+/// Every total stands once, with both its sides.
+#[test]
+fn a_total_stands_once_with_what_was_and_what_is() {
+    let once = |diff: &Diff| {
+        let mut names: Vec<_> = diff.totals.iter().map(|total| (total.of, &total.what)).collect();
+        let all = names.len();
+        names.dedup();
+        assert_eq!(names.len(), all, "{:?}", diff.totals);
+    };
+    // One coat more: 3 h, and a wait of 4 h before the next.
+    let diff = revised(TOOLS, &[("coats = [primer, enamel]", "coats = [primer, primer, enamel]")]);
+    once(&diff);
+    assert_eq!(leading(&diff, "full load"), "(2026-03-16 18:00) -> (2026-03-17 11:00), (17 hours later)");
+    assert_eq!(leading(&diff, "coat 3 is on"), "None -> (2026-03-03 11:00), None");
+    // A facing comes: dates stay as they are, boards come.
+    let start = TOOLS.find("  facing").unwrap();
+    let without = format!("{}{}", &TOOLS[..start], &TOOLS[start + TOOLS[start..].find('\n').unwrap() + 1..]);
+    let diff = between(&without, TOOLS);
+    once(&diff);
+    assert_eq!(leading(&diff, "full load"), "2026-03-16 18:00 as before");
+    assert_eq!(leading(&diff, "pine, 5 1/2\" wide, 96\" long"), "None -> (2), None");
+    // A price goes: the sums are of different things, and it is said which.
+    let diff = revised(TOOLS, &[(", price = 60 USD", "")]);
+    once(&diff);
+    assert_eq!(leading(&diff, "what has a price"), "(184.00 USD) -> (64.00 USD), (without a price now: ply)");
+    assert!(summary(&diff).starts_with("without a price now: ply; "), "{}", summary(&diff));
+    // The day of the beginning goes.
+    let diff = revised(TOOLS, &[(", start = 2026-03-02 08:00", "")]);
+    assert!(summary(&diff).starts_with("full load has no date now; "), "{}", summary(&diff));
+}
+
+/// A caliper shows thousandths: 23/32 is 0.71875, and so is what differs from it by less.
+#[test]
+fn what_no_caliper_shows_is_no_difference() {
+    for thickness in ["0.719\"", "0.7188\"", "0.71876\""] {
+        let diff = revised(TOOLS, &[("thickness = 23/32\"", &format!("thickness = {thickness}"))]);
+        assert_eq!(
+            (diff.because.len(), diff.grooves.len(), diff.messages.len()),
+            (0, 0, 0),
+            "{:?}",
+            diff.because
+        );
+    }
+    // 0.723 - 0.71875 is 0.00425: it shows, and is told as it shows.
+    let diff = revised(TOOLS, &[("thickness = 23/32\"", "thickness = 0.723\"")]);
+    let side = size(&diff, "side", "thickness")[0];
+    assert!(side.change.starts_with("+ ~0.004"), "{side:?}");
+    assert_eq!(diff.because[0].causes[0].is, "0.723\"");
+}
+
+/// 60 in high and 12 deep: a weight that moves by less than it is printed to is the same warning; by a unit of its last figure it is another.
+#[test]
+fn a_warning_whose_figure_hardly_moved_neither_comes_nor_goes() {
+    let heavy = TOOLS
+        .replace("price = 60 USD }", "price = 60 USD, density = 60 lb/ft3 }\nperson { count = 1 }")
+        .replace("height = 60\"", "height = 90\"");
+    let told_of = |depth: &str| {
+        let diff = revised(&heavy, &[("depth = 12\"", &format!("depth = {depth}\""))]);
+        diff.messages.iter().filter(|message| message.slug == "carry").count()
+    };
+    assert!(compiled_text(&heavy).diagnostics.iter().any(|told| told.code.slug == "carry"));
+    for depth in ["12.0002", "12.0005", "12.001", "12.002", "12.004"] {
+        assert_eq!(told_of(depth), 0, "{depth}");
+    }
+    assert_eq!(told_of("12.05"), 2);
+}
+
 #[test]
 fn a_difference_below_the_marks_does_not_show() {
     let diff = revised(A, &[("depth = 11 13/16\"", "depth = 11.8126\"")]);
