@@ -42,6 +42,8 @@ mod layouts;
 mod left;
 mod library;
 mod made;
+mod made_revisions;
+mod marked;
 mod mechanics;
 mod mends;
 mod message_output;

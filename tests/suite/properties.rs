@@ -103,9 +103,9 @@ fn gaps_and_units_fill_the_run() {
         .unwrap();
 }
 
-#[test]
-fn the_faces_of_every_part_are_a_partition() {
-    let strategy = (
+/// Random runs of units with shelves, cleats, backs, bays, loose shelves and a facing.
+pub fn runs() -> impl Strategy<Value = String> {
+    let sizes = (
         400_i128..1200,
         600_i128..2400,
         200_i128..400,
@@ -113,12 +113,11 @@ fn the_faces_of_every_part_are_a_partition() {
         any::<(bool, bool, bool, bool, bool, bool)>(),
         (1_usize..4, 0_usize..4),
     );
-    runner(120)
-        .run(&strategy, |(width, height, depth, shelves, (cleat, top, facing, stretcher, bays, loose), (units, back))| {
+    sizes.prop_map(|(width, height, depth, shelves, (cleat, top, facing, stretcher, bays, loose), (units, back))| {
             let marks: String =
                 (0..shelves).map(|n| format!(" m{n} = {}mm,", 80 + n as i128 * (height - 160) / shelves as i128)).collect();
             let option = |is: bool, text: &str| if is { text.to_owned() } else { String::new() };
-            let text = format!(
+            format!(
                 "board ash {{ thickness = 20mm }}\nsheet ply {{ thickness = 18mm }}\nsheet thin {{ thickness = 6mm }}\nstick s {{{marks} }}\n\
                  run r {{\n  each unit {{ stock = ply, shelves = s, width = {width}mm, height = {height}mm, depth = {depth}mm{}{}{}{}{}{} }}\n{}{}}}\n",
                 option(cleat, ", cleat { height = 30mm }"),
@@ -134,24 +133,41 @@ fn the_faces_of_every_part_are_a_partition() {
                 ][back],
                 "  unit\n".repeat(units),
                 option(facing, "  facing { stock = ash, stile = 45mm, strip = 30mm, bottom_rail = to_floor }\n"),
-            );
+            )
+    })
+}
+
+#[test]
+fn the_faces_of_every_part_are_a_partition() {
+    runner(120)
+        .run(&runs(), |text| {
             let compilation = compiled_text(&text);
             // A shelf too long to be tilted in between its stiles has faces all the same.
             let errors = || compilation.diagnostics.iter().filter(|told| told.severity == Severity::Error);
-            prop_assert!(errors().all(|told| told.code.slug == "loose_shelf"), "{:?}\n{}", compilation.diagnostics, text);
+            prop_assert!(
+                errors().all(|told| told.code.slug == "loose_shelf"),
+                "{:?}\n{}",
+                compilation.diagnostics,
+                text
+            );
             let faces = compilation.graph.faces().unwrap();
             prop_assert_eq!(faces.surfaces.len(), compilation.graph.parts.len());
             for surface in &faces.surfaces {
                 let [x, y, z] = surface.solid.map(|[low, high]| high - low);
                 for (axis, area) in [(0, y * z), (1, x * z), (2, x * y)] {
                     for outward in [false, true] {
-                        let patches: Vec<_> =
-                            surface.patches.iter().filter(|p| p.axis == axis && p.outward == outward).collect();
+                        let patches: Vec<_> = surface
+                            .patches
+                            .iter()
+                            .filter(|p| p.axis == axis && p.outward == outward)
+                            .collect();
                         prop_assert_eq!(patches.iter().map(|patch| patch.ticks()).sum::<i128>(), area);
                         // No two rectangles share an area.
                         for (i, a) in patches.iter().enumerate() {
                             for b in patches.iter().skip(i + 1) {
-                                let apart = (0..2).any(|d| a.sides[d][1] <= b.sides[d][0] || b.sides[d][1] <= a.sides[d][0]);
+                                let apart = (0..2).any(|d| {
+                                    a.sides[d][1] <= b.sides[d][0] || b.sides[d][1] <= a.sides[d][0]
+                                });
                                 prop_assert!(apart, "{a:?} {b:?}");
                             }
                         }
@@ -159,7 +175,8 @@ fn the_faces_of_every_part_are_a_partition() {
                 }
             }
             // Both sides of a touch agree; of a housing, the host shows the mouth and the guest what stands in it.
-            let mut met: std::collections::BTreeMap<(PartId, PartId), i128> = std::collections::BTreeMap::new();
+            let mut met: std::collections::BTreeMap<(PartId, PartId), i128> =
+                std::collections::BTreeMap::new();
             for surface in &faces.surfaces {
                 for patch in &surface.patches {
                     if let Contact::Glued(other) | Contact::Butted(other) = patch.contact {
