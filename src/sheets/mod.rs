@@ -94,12 +94,7 @@ impl Subject<'_> {
 
     /// The project and its revision, as every page says them.
     fn head(self) -> String {
-        let project = &self.model.project;
-        let title = project.title.as_deref().unwrap_or("Project without a title");
-        match &project.revision {
-            Some(revision) => format!("{title}, revision {revision}"),
-            None => format!("{title}, no revision stated"),
-        }
+        self.model.project.headed()
     }
 
     /// A document with what stands on every sheet: project, revision, how sizes read, cautions.
@@ -115,19 +110,7 @@ impl Subject<'_> {
              a size that is rounded."
         );
         let mut facts = vec![self.head(), sizes];
-        let walls = &self.model.walls;
-        let unread = |run: &&crate::eval::Run| {
-            run.wall.and_then(|wall| walls.get(wall)).is_some_and(|wall| !wall.unread.is_empty())
-        };
-        let provisional: Vec<&str> = self.model.runs.iter().filter(unread).map(|run| &*run.name).collect();
-        if !provisional.is_empty() {
-            facts.push(format!(
-                "PROVISIONAL: readings of the wall are not taken yet; all sizes of {} may still change.",
-                provisional.join(", ")
-            ));
-        } else if self.model.unread {
-            facts.push("PROVISIONAL: readings are not taken yet; sizes may still change.".to_owned());
-        }
+        facts.extend(self.model.provisional());
         Document {
             title: title.to_owned(),
             facts,

@@ -108,6 +108,22 @@ pub struct Found {
 }
 
 impl Model {
+    /// What every page says where readings are not taken yet, so that sizes may still change.
+    #[must_use]
+    pub fn provisional(&self) -> Option<String> {
+        let unread = |run: &&Run| {
+            run.wall.and_then(|wall| self.walls.get(wall)).is_some_and(|wall| !wall.unread.is_empty())
+        };
+        let provisional: Vec<&str> = self.runs.iter().filter(unread).map(|run| &*run.name).collect();
+        if !provisional.is_empty() {
+            return Some(format!(
+                "PROVISIONAL: readings of the wall are not taken yet; all sizes of {} may still change.",
+                provisional.join(", ")
+            ));
+        }
+        self.unread.then(|| "PROVISIONAL: readings are not taken yet; sizes may still change.".to_owned())
+    }
+
     /// A model with nothing in it, for callers of the library.
     #[must_use]
     pub fn new(project: Project) -> Self {

@@ -54,6 +54,16 @@ impl Project {
         }
     }
 
+    /// The project and its revision, as every page says them.
+    #[must_use]
+    pub fn headed(&self) -> String {
+        let title = self.title.as_deref().unwrap_or("Project without a title");
+        match &self.revision {
+            Some(revision) => format!("{title}, revision {revision}"),
+            None => format!("{title}, no revision stated"),
+        }
+    }
+
     /// The paper that drawings are made for: the stated one, else that of the system.
     #[must_use]
     pub fn paper(&self) -> Paper {
