@@ -40,3 +40,4 @@ pub mod resolve;
 pub mod sheets;
 pub mod source;
 pub mod syntax;
+pub mod views;

@@ -123,7 +123,9 @@ pub(super) enum Failure {
     #[error("this sheet has no drawings")]
     #[diagnostic(
         code(F025),
-        help("the sheet `layouts` has them where parts are cut from sheets whose `size` is stated")
+        help(
+            "the sheet `layouts` has them where parts are cut from sheets whose `size` is stated; `elevation` and other views are drawings"
+        )
     )]
     NoDrawings,
     /// There is no git.

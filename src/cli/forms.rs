@@ -14,7 +14,7 @@ pub(super) enum Format {
     Json,
     /// For a calendar: dates of the finishing schedule (iCalendar).
     Ics,
-    /// For the shop wall: drawings of layouts, one page under the other (SVG).
+    /// For the shop wall: drawings of layouts and views, one page under the other (SVG).
     Svg,
 }
 

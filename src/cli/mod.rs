@@ -27,6 +27,7 @@ mod write;
 
 use crate::diag::nearest;
 use crate::sheets::SHEETS;
+use crate::views::VIEWS;
 use clap::error::{ContextKind, ContextValue};
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
 use failure::Failure;
@@ -181,7 +182,9 @@ fn suggested(mut error: clap::Error) -> clap::Error {
     let hidden = |name: &String| commands.find_subcommand(name).is_some_and(clap::Command::is_hide_set);
     let mut near: Vec<String> = near.into_iter().filter(|name| !hidden(name)).collect();
     let sheet = word.replace('_', "-");
-    if let Some(sheet) = nearest(&sheet, SHEETS.iter().map(|sheet| sheet.name)) {
+    if let Some(sheet) =
+        nearest(&sheet, SHEETS.iter().map(|sheet| sheet.name).chain(VIEWS.iter().map(|view| view.name)))
+    {
         near = vec![format!("show {sheet}")];
     }
     error.remove(ContextKind::SuggestedSubcommand);

@@ -7,10 +7,12 @@ use super::lock::manifest;
 use super::output::Screen;
 use super::{Failure, Verdict, modules};
 use crate::compile::{Compilation, compile};
+use crate::document::{CAUTIONS, Cautioned};
 use crate::progress::Unmarked;
-use crate::render::stacked;
+use crate::render::{self, stacked};
 use crate::sheets::{LIMITS, Project, SHEETS, SheetSpec, TOGETHER, Together, sheet};
 use crate::source::{DiskFiles, Files};
+use crate::views::{NotThere, Picked, Picture, Subject as Views, VIEWS, ViewSpec, document, view};
 use camino::Utf8PathBuf;
 use clap::builder::{PossibleValue, PossibleValuesParser};
 
@@ -19,12 +21,14 @@ const MODULES: &str = "modules";
 
 #[derive(Debug, clap::Args)]
 pub(super) struct Arguments {
-    /// The sheet to print.
+    /// The sheet or the view to print.
     #[arg(value_parser = names())]
     sheet: String,
     /// The project's main file; with `layouts`, `sawing` or `shopping` also a folder, for all projects together that
     /// `scantling.toml` there or above names.
     file: Utf8PathBuf,
+    /// Of a view: the run, unit or part that it shows, such as `wall.left`; without it all of them.
+    path: Option<String>,
     /// The form to print it in.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
@@ -38,15 +42,24 @@ pub(super) struct Arguments {
 
 fn names() -> PossibleValuesParser {
     PossibleValuesParser::new(
-        SHEETS.iter().map(|SheetSpec { name, about, .. }| PossibleValue::new(*name).help(*about)).chain([
-            PossibleValue::new(MODULES).help("the modules that the file can use, with their parameters"),
-        ]),
+        SHEETS
+            .iter()
+            .map(|SheetSpec { name, about, .. }| (*name, *about))
+            .chain(VIEWS.iter().map(|view| (view.name, view.about)))
+            .chain([(MODULES, "the modules that the file can use, with their parameters")])
+            .map(|(name, about)| PossibleValue::new(name).help(about)),
     )
 }
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
     if arguments.sheet == MODULES {
         return modules::list(&arguments.file, arguments.format, screen);
+    }
+    if let (Some(path), None) = (&arguments.path, view(&arguments.sheet)) {
+        let message = format!("`{}` is of the whole project: it takes no `{path}`", arguments.sheet);
+        let views: Vec<&str> = VIEWS.iter().map(|view| view.name).collect();
+        let help = format!("a path picks what {} show", views.join(", "));
+        return Err(Failure::Path { message, help });
     }
     let unmarked = Unmarked(&DiskFiles);
     let files: &dyn Files = if arguments.all { &unmarked } else { &DiskFiles };
@@ -64,6 +77,9 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
             None => return Ok(Verdict::Errors),
         }
     };
+    if let Some(view) = view(&arguments.sheet) {
+        return shown(arguments, view, &compilation, screen);
+    }
     let subject = compilation.subject(arguments.effort.into());
     if let Some(sheet) = sheet(&arguments.sheet) {
         let text = if matches!(arguments.format, Format::Svg) {
@@ -78,6 +94,47 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         screen.out(&text)?;
     }
     Ok(if compilation.has_errors() { Verdict::Errors } else { Verdict::Fine })
+}
+
+/// A view of what a path picks.
+fn shown(
+    arguments: &Arguments,
+    view: &ViewSpec,
+    compilation: &Compilation,
+    screen: &mut Screen,
+) -> Result<Verdict, Failure> {
+    let subject = Views { model: &compilation.model, graph: &compilation.graph };
+    let picked = match &arguments.path {
+        Some(path) => {
+            Picked::by(subject, path).map_err(|NotThere { message, help }| Failure::Path { message, help })?
+        }
+        None => Picked::default(),
+    };
+    let pictures = view.pictures(subject, &picked);
+    if pictures.is_empty() {
+        let what = arguments.path.as_deref().unwrap_or("the project");
+        let message = format!("there is nothing to draw of `{what}` as `{}`", view.name);
+        return Err(Failure::Path { message, help: format!("a path picks {}", view.of) });
+    }
+    let text = match arguments.format {
+        Format::Svg => stacked(&view.drawings(subject, &picked)),
+        Format::Json => json(&pictures),
+        Format::Text => render::text(&document(subject, view, &pictures)),
+        Format::Csv => render::csv(&document(subject, view, &pictures)),
+        Format::Ics => return Err(Failure::NoDates),
+    };
+    screen.out(&text)?;
+    Ok(Verdict::Fine)
+}
+
+/// Pictures for programs: exact millimetres, and what is printed.
+fn json(pictures: &[Picture]) -> String {
+    #[derive(serde::Serialize)]
+    struct Drawn<'a> {
+        drawings: &'a [Picture],
+    }
+    let cautioned = Cautioned { value: &Drawn { drawings: pictures }, estimates: &[], cautions: &CAUTIONS };
+    serde_json::to_string_pretty(&cautioned).unwrap_or_default() + "\n"
 }
 
 /// A sheet of all projects that a manifest names, together.

@@ -7,6 +7,7 @@ use super::cautions::DRAWN;
 use super::font::{ABOVE, BELOW, CAPITALS, Weight, shortened, width};
 use super::scale::Scale;
 use crate::real::Real;
+use serde::Serialize;
 
 /// A place on paper, in millimetres from the upper left corner: to the right, down.
 pub type Point = [f64; 2];
@@ -66,7 +67,8 @@ pub struct Stroke {
 
 /// What a line means. Kinds are those of ISO 128-2, widths of its series (from memory: 0.18, 0.25, 0.35, 0.5, 0.7 mm; dashes
 /// 12, long dashes 24, gaps 3 and dots half of their width long).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Line {
     /// An edge that is seen.
     Outline,
@@ -111,6 +113,15 @@ impl Line {
             Self::Outline => 0.35,
             Self::Hidden | Self::Centre | Self::Former => 0.25,
             Self::Light | Self::Dimension | Self::Hatch => 0.18,
+        }
+    }
+
+    /// Whether it stands for what lies behind something, and is drawn all the same.
+    #[must_use]
+    pub const fn shows_through(self) -> bool {
+        match self {
+            Self::Hidden | Self::Centre | Self::Former => true,
+            Self::Outline | Self::Heavy | Self::Cut | Self::Light | Self::Dimension | Self::Hatch => false,
         }
     }
 

@@ -1,7 +1,7 @@
 //! From the work to paper: a standard scale, and where the work lies.
 
 use super::Point;
-use crate::quantity::Length;
+use crate::quantity::{Length, System};
 use std::fmt;
 
 /// The scales of ISO 5455 for drawings smaller than the work, with those that inches are drawn in (3 in, 1 1/2 in, 1 in,
@@ -16,6 +16,17 @@ impl Scale {
     /// The standard scales, the largest first.
     pub fn standard() -> impl Iterator<Item = Self> {
         STANDARD.into_iter().map(Self)
+    }
+
+    /// The standard scales of a system, the largest first; beyond them whole hundreds.
+    pub fn of(system: System) -> impl Iterator<Item = Self> {
+        let standard: &[u32] = match system {
+            // 12, 6, 3, 1 1/2, 1, 3/4, 1/2, 3/8 and 1/4 in to the foot (common practice, no source).
+            System::Inch => &[1, 2, 4, 8, 12, 16, 24, 32, 48],
+            // ISO 5455.
+            System::Metric => &[1, 2, 5, 10, 20, 50],
+        };
+        standard.iter().copied().chain((1..=10_000).map(|hundreds| hundreds * 100)).map(Self)
     }
 
     /// The largest standard scale by which something fits a place of so many millimetres; beyond them the next whole
@@ -61,7 +72,7 @@ impl View {
 #[cfg(test)]
 mod tests {
     use super::{Scale, View};
-    use crate::quantity::{Length, Rational};
+    use crate::quantity::{Length, Rational, System};
 
     fn mm(mm: i128) -> Length {
         Length::from_mm(Rational::from(mm))
@@ -79,6 +90,14 @@ mod tests {
         assert_eq!((said(2440, 1220), said(1525, 1525)), ("1:10".into(), "1:12".into()));
         // 31,000 / 250 = 124.
         assert_eq!(said(31_000, 10), "1:200");
+    }
+
+    #[test]
+    fn each_system_has_its_scales() {
+        let said =
+            |system| Scale::of(system).take(11).map(|scale| scale.to_string()).collect::<Vec<_>>().join(" ");
+        assert_eq!(said(System::Metric), "1:1 1:2 1:5 1:10 1:20 1:50 1:100 1:200 1:300 1:400 1:500");
+        assert_eq!(said(System::Inch), "1:1 1:2 1:4 1:8 1:12 1:16 1:24 1:32 1:48 1:100 1:200");
     }
 
     #[test]

@@ -285,3 +285,28 @@ fn a_sheet_in_the_place_of_a_command_is_shown_and_what_is_hidden_is_no_proposal(
         assert!(!tip(word).contains("similar"), "{}", tip(word));
     }
 }
+
+/// A view is shown as drawings, as a list, for spreadsheets and for programs; a path picks, and a near miss is named.
+#[test]
+fn views_are_shown_in_every_form() {
+    let (status, out, _) = scantling(&["show", "elevation", EXAMPLE, "sewing.two", "--format", "svg"]);
+    assert!(
+        status == 0 && out.starts_with("<svg") && out.contains("sewing.two: elevation of sewing"),
+        "{out}"
+    );
+    let out = scantling(&["show", "elevation", EXAMPLE]).1;
+    assert!(out.contains("\nunit widths and gaps") && out.contains("one 32 1/4\";"), "{out}");
+    let out = scantling(&["show", "section", EXAMPLE, "sewing.one", "--format", "csv"]).1;
+    assert!(out.contains("depths from the wall"), "{out}");
+    let out = scantling(&["show", "side", EXAMPLE, "sewing.one", "--format", "json"]).1;
+    let json: serde_json::Value = serde_json::from_str(&out).unwrap();
+    // 11 13/16 in are 24003/80 mm, 86 1/2 in 21971/10 mm.
+    let outline = &json["drawings"][0]["panes"][0]["shapes"][0]["form"]["outline"];
+    let expected = [["0", "0"], ["24003/80", "0"], ["24003/80", "21971/10"], ["0", "21971/10"]];
+    assert_eq!(*outline, serde_json::json!(expected));
+    let (status, _, err) = scantling(&["show", "elevation", EXAMPLE, "sewing.thre"]);
+    assert!(status == 2 && err.contains("did you mean `sewing.three`?"), "{err}");
+    let (status, _, err) = scantling(&["show", "marks", EXAMPLE, "sewing.one"]);
+    assert!(status == 2 && err.contains("`marks` is of the whole project"), "{err}");
+    assert_eq!(scantling(&["show", "plan", EXAMPLE, "--format", "ics"]).0, 2);
+}

@@ -1,6 +1,7 @@
 //! What every drawing must hold: words that can be read, that do not touch each other and that no line goes through; nothing
 //! beyond the margin of the paper.
 
+use crate::properties::{runner, shelved, shelved_text};
 use crate::revisions::side;
 use crate::sawn::EXAMPLES;
 use crate::{compiled, compiled_text};
@@ -10,6 +11,7 @@ use scantling::compile::Compilation;
 use scantling::diff::overlay;
 use scantling::document::{Drawing, Line, Shape, Text};
 use scantling::sheets::SHEETS;
+use scantling::views::{Picked, Subject, VIEWS};
 
 /// Left, top, right and bottom of what words cover; words are level or upright.
 fn covers(text: &Text) -> [f64; 4] {
@@ -38,7 +40,7 @@ fn crosses([ax, ay]: [f64; 2], [bx, by]: [f64; 2], [left, top, right, bottom]: [
 }
 
 /// What is wrong with a drawing.
-fn faults(drawing: &Drawing) -> Vec<String> {
+pub(crate) fn faults(drawing: &Drawing) -> Vec<String> {
     let mut faults = Vec::new();
     let [wide, high] = drawing.size;
     let texts: Vec<(&Text, [f64; 4])> = drawing.texts().map(|text| (text, covers(text))).collect();
@@ -169,4 +171,58 @@ proptest! {
             prop_assert_eq!(faults(&drawing), [""; 0], "{}", drawing.name);
         }
     }
+}
+
+/// All views of a project, of all that is in it.
+pub(crate) fn views(project: &Compilation) -> Vec<Drawing> {
+    let subject = Subject { model: &project.model, graph: &project.graph };
+    VIEWS.iter().flat_map(|view| view.drawings(subject, &Picked::default())).collect()
+}
+
+/// A room around a run, with a floor and walls that are nowhere straight.
+fn roomed(text: &str, [lean, fall, stud]: [u32; 3]) -> String {
+    let room = format!(
+        "room k {{
+  floor {{ at = [0mm, 900mm, 1800mm, 4000mm], below = [{fall}mm, 0mm, 2mm, 9mm] }}
+  ceiling {{ at = [0mm, 4000mm], above = [2700mm, 2690mm] }}
+  wall w {{
+    reading low {{ back = 4000mm, front = {}mm }}
+    reading middle {{ back = {}mm, front = 4010mm }}
+    reading high {{ back = 4003mm, front = 4007mm }}
+    lining = 12.5mm
+    studs {{ first = {stud}mm, every = 400mm }}
+    obstacle socket {{ kind = outlet, left = 350mm, bottom = 300mm, width = 80mm, height = 80mm, decided = cut_round }}
+    opening hatch {{ kind = window, left = 1200mm, bottom = 900mm, width = 700mm, height = 500mm }}
+  }}
+}}
+",
+        4000 + lean,
+        4000 - lean
+    );
+    room + &text.replace("run r {", "run r {\n  along = k.w\n")
+}
+
+#[test]
+fn views_of_any_project_can_be_read() {
+    let strategy = (shelved(), any::<bool>(), [0_u32..30, 0..12, 40..400]);
+    runner(200)
+        .run(&strategy, |(shelved, room, around)| {
+            let text = shelved_text(shelved);
+            let project = compiled_text(&if room { roomed(&text, around) } else { text.clone() });
+            if project.graph.parts.is_empty() {
+                return Ok(());
+            }
+            // All units are alike: of the views of a unit one is enough.
+            let subject = Subject { model: &project.model, graph: &project.graph };
+            let picked = |path: &str| Picked::by(subject, path).unwrap();
+            let (run, unit) = (picked("r"), picked(&project.graph.units[0].path));
+            for view in VIEWS {
+                let picked = if ["elevation", "plan"].contains(&view.name) { &run } else { &unit };
+                for drawing in view.drawings(subject, picked) {
+                    prop_assert_eq!(faults(&drawing), [""; 0], "{}\n{}", drawing.name, text);
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
 }

@@ -25,6 +25,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("parts", &["limits", "quantity", "source", "diag", "eval", "real"]),
     ("lower", &["limits", "quantity", "source", "diag", "eval", "parts", "real"]),
     ("breakdown", &["quantity", "eval", "parts", "cutting"]),
+    ("views", &["quantity", "real", "diag", "eval", "parts", "document"]),
     (
         "check",
         &[
@@ -117,6 +118,7 @@ const ROOMS: &[(&str, &[&str])] = &[
             "diff",
             "fits",
             "progress",
+            "views",
         ],
     ),
 ];

@@ -72,6 +72,7 @@ mod tree;
 mod twelve;
 mod unknown;
 mod version_control;
+mod views;
 mod written;
 
 use camino::{Utf8Path, Utf8PathBuf};

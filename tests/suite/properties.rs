@@ -103,38 +103,47 @@ fn gaps_and_units_fill_the_run() {
         .unwrap();
 }
 
-/// Random runs of units with shelves, cleats, backs, bays, loose shelves and a facing.
+/// Width, height, depth, shelves, what the units have, how many there are, which back.
+pub(crate) type Shelved = (i128, i128, i128, usize, (bool, bool, bool, bool, bool, bool), (usize, usize));
+
+/// Runs of units of any size, with cleats, tops, facings, stretchers, bays, loose shelves and backs, or without.
+pub(crate) fn shelved() -> impl Strategy<Value = Shelved> {
+    let has = any::<(bool, bool, bool, bool, bool, bool)>();
+    (400_i128..1200, 600_i128..2400, 200_i128..400, 1_usize..6, has, (1_usize..4, 0_usize..4))
+}
+
+/// Such runs as texts.
 pub fn runs() -> impl Strategy<Value = String> {
-    let sizes = (
-        400_i128..1200,
-        600_i128..2400,
-        200_i128..400,
-        1_usize..6,
-        any::<(bool, bool, bool, bool, bool, bool)>(),
-        (1_usize..4, 0_usize..4),
-    );
-    sizes.prop_map(|(width, height, depth, shelves, (cleat, top, facing, stretcher, bays, loose), (units, back))| {
-            let marks: String =
-                (0..shelves).map(|n| format!(" m{n} = {}mm,", 80 + n as i128 * (height - 160) / shelves as i128)).collect();
-            let option = |is: bool, text: &str| if is { text.to_owned() } else { String::new() };
-            format!(
-                "board ash {{ thickness = 20mm }}\nsheet ply {{ thickness = 18mm }}\nsheet thin {{ thickness = 6mm }}\nstick s {{{marks} }}\n\
-                 run r {{\n  each unit {{ stock = ply, shelves = s, width = {width}mm, height = {height}mm, depth = {depth}mm{}{}{}{}{}{} }}\n{}{}}}\n",
-                option(cleat, ", cleat { height = 30mm }"),
-                option(top, ", top"),
-                option(stretcher, ", stretcher bottom"),
-                option(bays && shelves > 1, ", shelf m0 { bay one, bay two { shelf in_two { bay deep, bay deeper } } }"),
-                option(loose && shelves > 2, ", shelf m1 { adjustable { count = 1, pitch = 2mm, margin = 4mm } }"),
-                [
-                    "",
-                    ", back { stock = thin }",
-                    ", back { stock = thin, set_in = 8mm }, join back to side with groove",
-                    ", back { stock = thin }, join back to side with butt",
-                ][back],
-                "  unit\n".repeat(units),
-                option(facing, "  facing { stock = ash, stile = 45mm, strip = 30mm, bottom_rail = to_floor }\n"),
-            )
-    })
+    shelved().prop_map(shelved_text)
+}
+
+/// Such a run as a text.
+pub(crate) fn shelved_text((width, height, depth, shelves, has, (units, back)): Shelved) -> String {
+    let (cleat, top, facing, stretcher, bays, loose) = has;
+    let marks: String = (0..shelves)
+        .map(|n| format!(" m{n} = {}mm,", 80 + n as i128 * (height - 160) / shelves as i128))
+        .collect();
+    let option = |is: bool, text: &str| if is { text.to_owned() } else { String::new() };
+    format!(
+        "board ash {{ thickness = 20mm }}\nsheet ply {{ thickness = 18mm }}\nsheet thin {{ thickness = 6mm }}\nstick s {{{marks} }}\n\
+         run r {{\n  each unit {{ stock = ply, shelves = s, width = {width}mm, height = {height}mm, depth = {depth}mm{}{}{}{}{}{} }}\n{}{}}}\n",
+        option(cleat, ", cleat { height = 30mm }"),
+        option(top, ", top"),
+        option(stretcher, ", stretcher bottom"),
+        option(
+            bays && shelves > 1,
+            ", shelf m0 { bay one, bay two { shelf in_two { bay deep, bay deeper } } }"
+        ),
+        option(loose && shelves > 2, ", shelf m1 { adjustable { count = 1, pitch = 2mm, margin = 4mm } }"),
+        [
+            "",
+            ", back { stock = thin }",
+            ", back { stock = thin, set_in = 8mm }, join back to side with groove",
+            ", back { stock = thin }, join back to side with butt",
+        ][back],
+        "  unit\n".repeat(units),
+        option(facing, "  facing { stock = ash, stile = 45mm, strip = 30mm, bottom_rail = to_floor }\n"),
+    )
 }
 
 #[test]

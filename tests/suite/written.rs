@@ -10,6 +10,7 @@ use scantling::compile::compile;
 use scantling::diag::Severity;
 use scantling::sheets::SHEETS;
 use scantling::source::DiskFiles;
+use scantling::views::VIEWS;
 use std::process::Command;
 
 #[test]
@@ -125,6 +126,16 @@ fn the_readme_names_every_sheet_once() {
     let readme = read("README.md");
     for sheet in SHEETS {
         assert_eq!(readme.matches(&format!("\n| `{}` | ", sheet.name)).count(), 1, "{}", sheet.name);
+    }
+}
+
+/// The README lists them, the guide says what each shows.
+#[test]
+fn the_guide_says_what_every_view_shows() {
+    let (readme, guide) = (read("README.md"), read("grammar/GUIDE.md"));
+    for view in VIEWS {
+        assert!(readme.contains(&format!("`{}`", view.name)), "{}", view.name);
+        assert_eq!(guide.matches(&format!("\n| `{}` | ", view.name)).count(), 1, "{}", view.name);
     }
 }
 

@@ -1,0 +1,148 @@
+//! A part by itself, with what is cut into it: grooves, mortises, scribes with their widths, cut-outs.
+
+use super::Subject;
+use super::pick::Picked;
+use super::picture::{Edge, Extent, Filled, Form, Measured, Pane, Picture};
+use super::side::cut_round;
+use super::solid::{Group, Solid, about, corners, half, less, middle, plus};
+use crate::document::Line;
+use crate::parts::{Bounds, Hand, JointKind, Part, Role};
+use crate::quantity::Length;
+
+/// The part of a path; `None` where its place is out of range.
+pub(super) fn picture(subject: Subject<'_>, picked: &Picked, part: &Part) -> Option<Picture> {
+    let groups = picked.groups(subject);
+    let group = groups.first()?;
+    let bounds = subject.graph.bounds(part)?;
+    let solid = Solid { part, bounds };
+    let mut picture = Picture::new("side", &part.path, format!("{}: {}", part.path, part.role.word()));
+    picture.panes.push(pane(subject, group, &solid));
+    let cut = part.cut();
+    let sizes =
+        [part.size.thickness.value, cut.width.value, cut.length.value].map(|size| subject.figure(size));
+    picture.notes.push(format!("It is cut {}, thickness x width x length.", sizes.join(" x ")));
+    picture.notes.extend(
+        part.blank.map(|_| "It is fitted in the room: what is dashed is cut in the shop.".to_owned()),
+    );
+    Some(picture)
+}
+
+/// The axes of the room along which a part is drawn, to the right and up, with what they count from.
+fn axes(role: Role) -> ([usize; 2], [&'static str; 2]) {
+    match role {
+        Role::Side(_) | Role::Divider => ([1, 2], ["the rear edge", "the lower end"]),
+        Role::Shelf | Role::Top | Role::Loose | Role::Counter | Role::CeilingPanel => {
+            ([0, 1], ["the left end", "the rear edge"])
+        }
+        Role::Rib => ([1, 2], ["the rear end", "the lower edge"]),
+        Role::Cleat
+        | Role::Stretcher(..)
+        | Role::BaseRail(_)
+        | Role::LooseStrip
+        | Role::Strip
+        | Role::TopRail
+        | Role::BottomRail => ([0, 2], ["the left end", "the lower edge"]),
+        Role::Stile | Role::Back | Role::Filler | Role::Door => ([0, 2], ["the left edge", "the lower end"]),
+    }
+}
+
+fn of(bounds: &Bounds, axis: usize) -> [Length; 2] {
+    bounds.get(axis).copied().unwrap_or_default()
+}
+
+fn pane(subject: Subject<'_>, group: &Group<'_>, solid: &Solid<'_>) -> Pane {
+    let (marks, part) = (subject.marks(), solid.part);
+    let ([right, up], [right_of, over]) = axes(part.role);
+    let mut pane = Pane::new("", right_of, over);
+    let [across, along] = [of(&solid.bounds, right), of(&solid.bounds, up)];
+    let size = [less(across[1], across[0]), less(along[1], along[0])];
+    let whole: Extent = [[Length::ZERO, size[0]], [Length::ZERO, size[1]]];
+    let outline = match part.role {
+        Role::Stile | Role::Filler | Role::BottomRail => {
+            let moved = |[x, z]: [Length; 2]| [less(x, across[0]), less(z, along[0])];
+            solid.front_outline(group).into_iter().map(moved).collect()
+        }
+        _ => corners(whole),
+    };
+    // What is cut in the shop, where it is fitted in the room.
+    if part.blank.is_some() {
+        let (cut, upright) = (part.cut(), part.role == Role::Stile || part.role == Role::Filler);
+        let (wide, high) =
+            if upright { (cut.width.value, cut.length.value) } else { (cut.length.value, cut.width.value) };
+        let hand = solid.scribed_edge(group).map(|(hand, _)| hand);
+        let left = if hand == Some(Hand::Left) { less(size[0], wide) } else { Length::ZERO };
+        let blank = [[left, plus(left, wide)], [less(size[1], high), size[1]]];
+        pane.shape(&part.path, "blank", Form::rect(blank), Line::Hidden, Filled::Open);
+    }
+    pane.shape(&part.path, part.role.word(), Form::Outline(outline), Line::Outline, Filled::Closed);
+    let mut lines: Vec<(Length, String)> = Vec::new();
+    for joint in subject.graph.joints_in(part.id) {
+        let (Some(guest), Some(guest_at)) = (
+            subject.graph.part(joint.guest),
+            subject.graph.part(joint.guest).and_then(|part| subject.graph.bounds(part)),
+        ) else {
+            continue;
+        };
+        let at = joint.at.value;
+        let named = guest.name.to_string();
+        match joint.kind {
+            JointKind::Dado { width, .. } => {
+                // Along the grain of the host, which runs to the right or up.
+                let flat = matches!(part.role, Role::Shelf | Role::Top);
+                let ends = [at, plus(at, width.value)];
+                let room = if flat { [ends, whole[1]] } else { [whole[0], ends] };
+                let beyond = match flat {
+                    true => of(&guest_at, 2)[0] < of(&solid.bounds, 2)[0],
+                    false => of(&guest_at, 0)[0] < of(&solid.bounds, 0)[0],
+                };
+                let line = if beyond { Line::Hidden } else { Line::Outline };
+                pane.shape(&guest.path, "groove", Form::rect(room), line, Filled::Open);
+                let face = match (flat, beyond) {
+                    (true, true) => "underside",
+                    (true, false) => "upper face",
+                    (false, true) => "left face",
+                    (false, false) => "right face",
+                };
+                lines.push((at, format!("{named}, {face}")));
+            }
+            JointKind::Mortise { depth } => {
+                let ends = [at, plus(at, guest.size.width.value)];
+                let at_left = of(&guest_at, 0)[0] < across[0];
+                let from =
+                    if at_left { [Length::ZERO, depth.value] } else { [less(size[0], depth.value), size[0]] };
+                pane.shape(&guest.path, "mortise", Form::rect([from, ends]), Line::Hidden, Filled::Open);
+                lines.push((at, named));
+            }
+            JointKind::Rabbet { .. } | JointKind::Groove { .. } | JointKind::Butt => {}
+        }
+    }
+    for (name, cut) in cut_round(subject, group, part) {
+        let along_cut = [cut.along[0], plus(cut.along[0], cut.along[1])];
+        let across_cut = [cut.across[0], plus(cut.across[0], cut.across[1])];
+        let flat = right == 0 && !matches!(part.role, Role::Back);
+        let room = if flat { [along_cut, across_cut] } else { [across_cut, along_cut] };
+        pane.shape(&name, "cut-out", Form::rect(room), Line::Outline, Filled::Open);
+        let says = format!("{} for {}", cut.shape.word(), super::room::last(&name));
+        pane.point([middle(room[0]), middle(room[1])], vec![says]);
+    }
+    if let Some((hand, edge)) = solid.scribed_edge(group) {
+        let named: Vec<(Length, String)> = edge
+            .iter()
+            .map(|(height, width)| (less(*height, along[0]), format!("{} wide", subject.figure(*width))))
+            .collect();
+        let side = if hand == Hand::Left { Edge::Left } else { Edge::Right };
+        pane.chain(Measured::running("widths at heights", side, Length::ZERO, named, marks));
+    }
+    let flat = matches!(part.role, Role::Shelf | Role::Top);
+    let side = if flat { Edge::Above } else { Edge::Left };
+    if !lines.is_empty() {
+        pane.chain(Measured::running("what is cut in", side, Length::ZERO, lines, marks));
+    }
+    pane.chain(Measured::between(right_of, Edge::Below, whole[0].to_vec(), &[], marks));
+    pane.chain(Measured::between(over, Edge::Right, whole[1].to_vec(), &[], marks));
+    if flat {
+        let strip = about(subject, (3, 1), 80).min(half(size[1]));
+        pane.say([whole[0], [less(size[1], strip), size[1]]], "front edge");
+    }
+    pane
+}

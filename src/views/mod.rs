@@ -1,0 +1,104 @@
+//! Drawings of the work: plan, elevation, section, a unit by itself, sides as a mirrored pair, a unit taken apart, details. One
+//! file each. A view gives exact geometry ([`Picture`]), which becomes paper ([`drawn`]) by a standard scale.
+
+mod apart;
+mod chains;
+mod detail;
+mod elevation;
+mod face;
+mod hidden;
+mod paper;
+mod pick;
+mod picture;
+mod placing;
+mod plan;
+mod room;
+mod section;
+mod side;
+mod solid;
+mod unit;
+mod words;
+
+pub use paper::{Setting, drawn};
+pub use pick::{NotThere, Picked};
+use picture::plain;
+pub use picture::{Edge, Extent, Figure, Filled, Form, Measured, Pane, Picture, Shape, Spot, Stand, Words};
+pub use words::document;
+
+use crate::document::Drawing;
+use crate::eval::Model;
+use crate::parts::PartGraph;
+use crate::quantity::{Length, Marks};
+
+/// What a view is made from.
+#[derive(Clone, Copy, Debug)]
+pub struct Subject<'a> {
+    /// What is decided.
+    pub model: &'a Model,
+    /// What follows from it.
+    pub graph: &'a PartGraph,
+}
+
+impl Subject<'_> {
+    fn marks(self) -> Marks {
+        self.model.project.marks
+    }
+
+    /// A size as drawings have it.
+    fn figure(self, length: Length) -> String {
+        plain(&self.marks().print(length).to_string())
+    }
+
+    /// What stands on every page.
+    #[must_use]
+    pub fn setting(self) -> Setting {
+        let project = &self.model.project;
+        let provisional = self.model.provisional();
+        Setting {
+            paper: project.paper(),
+            system: project.marks.system(),
+            head: project.headed(),
+            provisional,
+        }
+    }
+}
+
+/// A kind of view.
+#[derive(Clone, Copy, Debug)]
+pub struct ViewSpec {
+    /// Its name, as the command line and file names have it.
+    pub name: &'static str,
+    /// What it shows.
+    pub about: &'static str,
+    /// What a path picks for it.
+    pub of: &'static str,
+    /// Makes its pictures.
+    make: fn(Subject<'_>, &Picked) -> Vec<Picture>,
+}
+
+impl ViewSpec {
+    /// Its pictures, in exact numbers.
+    #[must_use]
+    pub fn pictures(&self, subject: Subject<'_>, picked: &Picked) -> Vec<Picture> {
+        (self.make)(subject, picked)
+    }
+
+    /// Its drawings.
+    #[must_use]
+    pub fn drawings(&self, subject: Subject<'_>, picked: &Picked) -> Vec<Drawing> {
+        let setting = subject.setting();
+        let pictures = self.pictures(subject, picked);
+        let name = |picture: &Picture| format!("{}-{}", self.name, picture.of);
+        pictures.iter().flat_map(|picture| drawn(picture, &setting, &name(picture))).collect()
+    }
+}
+
+/// All views.
+pub static VIEWS: &[ViewSpec] =
+    &[elevation::VIEW, plan::VIEW, section::VIEW, unit::VIEW, side::VIEW, apart::VIEW, detail::VIEW];
+
+/// The view of this name.
+#[must_use]
+pub fn view(name: &str) -> Option<&'static ViewSpec> {
+    VIEWS.iter().find(|view| view.name == name)
+}
