@@ -405,6 +405,7 @@ fn wanted(arguments: &Arguments) -> Result<Vec<Wanted>, Failure> {
         return Ok(paths.map(wanted).collect());
     };
     let text = if list == STANDARD_INPUT { standard_input()? } else { read(&DiskFiles, list)? };
+    let text = text.trim_start_matches('\u{feff}');
     let mut wanted = Vec::new();
     for (line, number) in text.lines().zip(1..) {
         let entry = line.split('#').next().unwrap_or_default().trim();
@@ -437,6 +438,12 @@ fn wanted(arguments: &Arguments) -> Result<Vec<Wanted>, Failure> {
             return fail(format!("unknown state `{word}`"), help);
         };
         wanted.push(Wanted { what, state, at });
+    }
+    if wanted.is_empty() {
+        let message = format!("{list} names no part");
+        let help =
+            "write a path and a state a line, such as `wall.side.left cut`; nothing was written".to_owned();
+        return Err(Failure::Progress { message, help });
     }
     Ok(wanted)
 }
