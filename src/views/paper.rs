@@ -458,7 +458,13 @@ fn said(placing: &mut Placing, words: &Words, view: View, around: Box4) -> bool 
         Stand::Within([across, up]) => {
             let [[left, bottom], [right, top]] =
                 [[across[0], up[0]], [across[1], up[1]]].map(|spot: Spot| view.point(spot));
-            placing.place(within(words, [left, top, right, bottom]).into_iter())
+            let room = [left, top, right, bottom];
+            let whole = placing.place(within(words, room).into_iter());
+            if !whole {
+                // Figures without their name are better than nothing.
+                placing.place(figures_within(words, room).into_iter());
+            }
+            whole
         }
         Stand::Along { ends, right } => {
             let [[x, low], [_, high]] = ends.map(|end| view.point(end));
@@ -485,52 +491,60 @@ fn block(lines: &[String], [x, y]: Point, height: f64, turn: f64) -> Vec<Text> {
     lines.iter().enumerate().map(text).collect()
 }
 
-/// The ways to write words in a room, the best first.
-fn within(words: &Words, [left, top, right, bottom]: Box4) -> Vec<Vec<Text>> {
-    let weight = Weight::Regular;
+/// The ways to write lines of words in a room, at a height: level and upright, in its middle or beside it.
+fn ways(lines: &[String], height: f64, [left, top, right, bottom]: Box4) -> Vec<Vec<Text>> {
     let (wide, high) = (right - left, bottom - top);
+    let longest = lines.iter().map(|says| width(says, Weight::Regular, height)).fold(0.0_f64, f64::max);
+    let (long, deep) = (longest + 1.5, height * (LEAD * (lines.len() as f64 - 1.0) + 1.45) + 1.0);
     let mut ways = Vec::new();
-    let mut ways_of = |lines: &[String], height: f64| {
-        let long = lines.iter().map(|says| width(says, weight, height)).fold(0.0_f64, f64::max) + 1.5;
-        let deep = height * (LEAD * (lines.len() as f64 - 1.0) + 1.45) + 1.0;
-        for (turn, [across, up]) in [(0.0, [long, deep]), (90.0, [deep, long])] {
-            let (spare, over) = (wide - across, high - up);
-            if spare < 0.0 || over < 0.0 {
-                continue;
-            }
-            for up in [0.5, 0.25, 0.75, 0.05, 0.95, 0.4, 0.6] {
-                for along in [0.5, 0.25, 0.75, 0.0, 1.0] {
-                    let at = [left + across / 2.0 + spare * along, top + (high - over) / 2.0 + over * up];
-                    ways.push(block(lines, at, height, turn));
-                }
-            }
+    for (turn, [across, up]) in [(0.0, [long, deep]), (90.0, [deep, long])] {
+        let (spare, over) = (wide - across, high - up);
+        if spare < 0.0 || over < 0.0 {
+            continue;
         }
-    };
-    for lines in &words.readings {
-        for height in [LARGE, 3.0, LEAST] {
-            ways_of(lines, height);
+        for up in [0.5, 0.25, 0.75, 0.05, 0.95, 0.4, 0.6] {
+            for along in [0.5, 0.25, 0.75, 0.0, 1.0] {
+                let at = [left + across / 2.0 + spare * along, top + (high - over) / 2.0 + over * up];
+                ways.push(block(lines, at, height, turn));
+            }
         }
     }
-    // What is too long is shortened to the longer side of its room.
+    ways
+}
+
+/// The ways to write words in a room, the best first.
+fn within(words: &Words, room: Box4) -> Vec<Vec<Text>> {
+    let mut all = Vec::new();
+    for lines in &words.readings {
+        for height in [LARGE, 3.0, LEAST] {
+            all.extend(ways(lines, height, room));
+        }
+    }
+    // A name that is too long is shortened to the longer side of its room.
+    let [left, top, right, bottom] = room;
+    let (wide, high) = (right - left, bottom - top);
     if let Some(lines) = words.readings.last() {
-        for room in [wide, wide.max(high)] {
-            let names = lines.len().saturating_sub(words.figures);
+        let names = lines.len().saturating_sub(words.figures);
+        for long in [wide, wide.max(high)] {
             let short = |(number, says): (usize, &String)| match number < names {
-                true => shortened(says, weight, LEAST, room - 2.5),
+                true => shortened(says, Weight::Regular, LEAST, long - 2.5),
                 false => says.clone(),
             };
             let lines: Vec<String> = lines.iter().enumerate().map(short).collect();
             if lines.iter().all(|says| says.chars().count() > 3 || !says.ends_with('…')) {
-                ways_of(&lines, LEAST);
+                all.extend(ways(&lines, LEAST, room));
             }
         }
-        // A figure without its name is better than nothing.
-        let figures = lines.len().checked_sub(words.figures).and_then(|names| lines.get(names..));
-        if let Some(figures) = figures.filter(|figures| !figures.is_empty()) {
-            ways_of(figures, LEAST);
-        }
     }
-    ways
+    all
+}
+
+/// The ways to write the figures of words alone.
+fn figures_within(words: &Words, room: Box4) -> Vec<Vec<Text>> {
+    let lines = words.readings.last().map(Vec::as_slice).unwrap_or_default();
+    let figures = lines.len().checked_sub(words.figures).and_then(|names| lines.get(names..));
+    let figures = figures.filter(|figures| !figures.is_empty());
+    figures.map(|figures| ways(figures, LEAST, room)).unwrap_or_default()
 }
 
 /// Writes words at a place, or near it with a line to it: first within what is drawn, then beside it.

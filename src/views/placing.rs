@@ -1,5 +1,5 @@
-//! Where words stand on paper: a small search. Lines that are seen are never crossed; centre lines, hidden edges and lines that lead
-//! to dimensions give way, and are broken where words stand.
+//! Where words stand on paper: a small search. Edges are never crossed, seen or hidden; centre lines and lines that lead to
+//! dimensions give way, and are broken where words stand.
 
 use crate::document::{Line, Point, Text};
 use std::collections::BTreeMap;
@@ -37,8 +37,9 @@ pub(super) struct Placing {
 /// Whether lines of this kind are broken where words stand.
 fn gives_way(line: Line) -> bool {
     match line {
-        Line::Hidden | Line::Centre | Line::Former | Line::Dimension | Line::Hatch => true,
-        Line::Outline | Line::Heavy | Line::Cut | Line::Light => false,
+        Line::Centre | Line::Former | Line::Dimension | Line::Hatch => true,
+        // What is dashed may be no larger than words.
+        Line::Outline | Line::Heavy | Line::Cut | Line::Light | Line::Hidden => false,
     }
 }
 

@@ -47,7 +47,7 @@ fn make(subject: Subject<'_>, picked: &Picked) -> Vec<Picture> {
     units.iter().map(picture).collect()
 }
 
-/// Where a unit is cut: in its middle, or in that of a bay where something upright stands there.
+/// Where a unit is cut: through its first door, else in its middle, or in that of a bay where something upright stands there.
 pub(super) fn plane(subject: Subject<'_>, group: &Group<'_>, (id, unit): (UnitId, &Unit)) -> Length {
     let faces @ [left, _] = unit.faces();
     let bays = subject.graph.divided_of(id).flat_map(|divided| &divided.bays);
@@ -59,7 +59,10 @@ pub(super) fn plane(subject: Subject<'_>, group: &Group<'_>, (id, unit): (UnitId
             upright && from <= at && at <= to
         })
     };
-    std::iter::once(middle(faces)).chain(bays).find(clear).unwrap_or(middle(faces))
+    let own = solids.iter().filter(|solid| solid.part.unit == Some(id));
+    let door = own.filter(|solid| solid.part.role == Role::Door).map(|door| middle(door.bounds[0])).min();
+    let places = door.into_iter().chain([middle(faces)]).chain(bays);
+    places.into_iter().find(clear).unwrap_or(middle(faces))
 }
 
 fn wall_of<'a>(subject: Subject<'a>, group: &Group<'a>) -> Option<&'a Wall> {
