@@ -17,6 +17,7 @@ const STEP: f64 = 3.0;
 const BEND: f64 = 3.0;
 
 /// A chain in a scale, measured from the origin of its pane.
+#[derive(Clone)]
 pub(super) struct Row {
     pub edge: Edge,
     /// How far it reaches out from the chain before it.
@@ -36,6 +37,7 @@ pub(super) struct Row {
     what: String,
 }
 
+#[derive(Clone)]
 enum Kind {
     /// A figure over the line between two places: what it says with a name and without.
     Between(Vec<Stretch>),
@@ -43,6 +45,7 @@ enum Kind {
     Running { figures: Vec<(f64, f64, String)>, height: f64, bent: bool },
 }
 
+#[derive(Clone)]
 struct Stretch {
     ends: [f64; 2],
     says: [String; 2],

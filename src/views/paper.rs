@@ -10,6 +10,7 @@ use crate::document::{
 };
 use crate::quantity::{Paper, System};
 use crate::real::Real;
+use std::fmt;
 
 /// The margin of the paper.
 const EDGE: f64 = 8.0;
@@ -45,6 +46,7 @@ pub struct Setting {
 }
 
 /// A pane in a scale, around its own origin.
+#[derive(Clone)]
 struct Laid<'a> {
     pane: &'a Pane,
     rows: Vec<Row>,
@@ -118,12 +120,9 @@ struct Foot {
 }
 
 impl Foot {
-    fn new(picture: &Picture, setting: &Setting, scale: Scale, room: f64) -> Self {
-        let unit = match setting.system {
-            System::Inch => "inches",
-            System::Metric => "millimetres",
-        };
-        let mut entries = vec![(None, format!("scale {scale}, sizes in {unit}"))];
+    /// Whatever the scale is, so that it is made once for a page.
+    fn new(picture: &Picture, setting: &Setting, room: f64) -> Self {
+        let mut entries = vec![(None, scaled(setting, "1:1000"))];
         entries.extend(picture.legend.iter().map(|(line, says)| (Some(*line), (*says).to_owned())));
         let mut legend: Vec<Vec<(Option<Line>, String)>> = vec![Vec::new()];
         let mut x = 0.0;
@@ -153,32 +152,45 @@ impl Foot {
     }
 }
 
+/// In which scale and unit a page is drawn.
+fn scaled(setting: &Setting, scale: impl fmt::Display) -> String {
+    let unit = match setting.system {
+        System::Inch => "inches",
+        System::Metric => "millimetres",
+    };
+    format!("scale {scale}, sizes in {unit}")
+}
+
 /// The pages of a picture.
 #[must_use]
-pub fn drawn(picture: &Picture, setting: &Setting, name: &str) -> Vec<Drawing> {
+pub fn drawn<'a>(picture: &'a Picture, setting: &Setting, name: &str) -> Vec<Drawing> {
     let names = picture.panes.len() > 1 || picture.true_size;
-    let sizes = [setting.paper.lying(), setting.paper.upright()];
-    let room = |size: [f64; 2], scale: Scale| {
+    // Whichever way the paper lies, the drawing is as large as it can be.
+    let sizes = [setting.paper.lying(), setting.paper.upright()].map(|size| {
         let wide = size[0] - 2.0 * EDGE;
-        [wide, size[1] - 2.0 * EDGE - HEAD - Foot::new(picture, setting, scale, wide).high()]
-    };
-    let fits = |size: [f64; 2], scale: Scale| -> Option<Vec<Vec<Set<'_>>>> {
-        let laid: Vec<Laid<'_>> =
-            picture.panes.iter().filter_map(|pane| Laid::new(pane, scale, names)).collect();
-        if laid.is_empty() {
-            return None;
-        }
-        let [wide, high] = room(size, scale);
+        (size, [wide, size[1] - 2.0 * EDGE - HEAD - Foot::new(picture, setting, wide).high()])
+    });
+    let fits = |laid: Vec<Laid<'a>>, [wide, high]: [f64; 2]| -> Option<Vec<Vec<Set<'a>>>> {
         if picture.true_size {
             return flowed(laid, [wide, high]);
         }
         let set = beside(laid, true);
         (set.size[0] <= wide && set.size[1] <= high).then(|| vec![vec![set]])
     };
+    // What is too large by itself needs no chains around it.
+    let [longest, _] = setting.paper.lying();
+    let hopeful = |scale: Scale| {
+        let extents = picture.panes.iter().filter_map(Pane::extent).flatten();
+        extents.into_iter().all(|[low, high]| scale.paper(high) - scale.paper(low) < longest)
+    };
     let mut found = None;
-    for scale in Scale::of(setting.system) {
-        // Whichever way the paper lies, the drawing is as large as it can be.
-        let ways = sizes.into_iter().filter_map(|size| Some((size, fits(size, scale)?)));
+    for scale in Scale::of(setting.system).filter(|scale| hopeful(*scale)) {
+        let laid: Vec<Laid<'a>> =
+            picture.panes.iter().filter_map(|pane| Laid::new(pane, scale, names)).collect();
+        if laid.is_empty() {
+            break;
+        }
+        let ways = sizes.iter().filter_map(|(size, room)| Some((*size, fits(laid.clone(), *room)?)));
         if let Some((size, pages)) = ways.min_by_key(|(_, pages)| pages.len()) {
             found = Some((scale, size, pages));
             break;
@@ -241,7 +253,7 @@ fn page(
     let mut page = Drawing { scale: Some(scale), ..Drawing::new(name, picture.title.as_str(), size) };
     let [wide, high] = size;
     let room = wide - 2.0 * EDGE;
-    let below = Foot::new(picture, setting, scale, room).high();
+    let below = Foot::new(picture, setting, room).high();
     let mut placing = Placing::new([EDGE - 2.0, EDGE - 2.0, wide - EDGE + 2.0, high - EDGE - below]);
     let mut left_out = 0;
     head(&mut placing, picture, setting, room);
@@ -324,17 +336,20 @@ fn foot(
 ) {
     let [wide, high] = size;
     let room = wide - 2.0 * EDGE;
-    let foot = Foot::new(picture, setting, scale, room);
+    let foot = Foot::new(picture, setting, room);
     let mut base = high - EDGE - foot.high() + 5.5;
     if left_out > 0 {
         let says =
             format!("{left_out} words or figures have no room here; the text of this view has all of them.");
         placing.put(vec![Text::new(shortened(&says, Weight::Regular, LEAST, room), [EDGE, base], LEAST)]);
     }
+    let mut scale = Some(scaled(setting, scale));
     for line in foot.legend {
         base += LARGE * LEAD;
         let mut x = EDGE;
         for (kind, says) in line {
+            // The first of all stands for the scale.
+            let says = scale.take().unwrap_or(says);
             if let Some(kind) = kind {
                 let middle = base - LARGE / 2.0;
                 placing.firm(kind, [[x, middle], [x + 12.0, middle]]);
