@@ -465,6 +465,8 @@ fn a_list_is_marked_whole_or_not_at_all() {
             "list:2: a line has a path or a sheet, and a state",
             "`wall.side.left cut`",
         ),
+        ("\u{feff}# nothing\n\n", "list names no part", "`wall.side.left cut`"),
+        ("\u{feff}low.side cutt\n", "list:1: unknown state `cutt`", "did you mean `cut`?"),
     ] {
         let (status, _, err) = mark(list, &[]);
         assert!(
