@@ -160,7 +160,9 @@ fn every_drawing_defers_to_local_codes() {
         let elevations = overlay(side(file, &project), side(file, &project));
         let drawings: Vec<Drawing> =
             SHEETS.iter().filter_map(|sheet| sheet.draw).flat_map(|draw| draw(subject)).collect();
-        for drawing in drawings.iter().chain(&elevations) {
+        let views = crate::drawings::views(&project);
+        assert!(views.len() >= 7, "{file}: {}", views.len());
+        for drawing in drawings.iter().chain(&elevations).chain(&views) {
             assert_eq!(svg(drawing).matches(DRAWN).count(), 1, "{file}, {}", drawing.name);
             seen += 1;
         }
