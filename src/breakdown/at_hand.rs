@@ -89,9 +89,24 @@ fn sheets(graph: &PartGraph, sheet: &Sheet) -> usize {
             }),
             Some(Each::Length(_) | Each::Volume(_)) => false,
         };
-        bought.of == *sheet.sold_as() && bought.lot.as_deref() == sheet.lot() && usual
+        let of_lot = match (bought.lot.as_deref(), sheet.lot()) {
+            // What was bought before there were lots is of the first one, where no part is cut from none.
+            (None, Some(_)) => is_first(graph, sheet),
+            (lot, own) => lot == own,
+        };
+        bought.of == *sheet.sold_as() && of_lot && usual
     };
     graph.bought.iter().filter(own).map(|bought| bought.count).sum()
+}
+
+/// Whether a lot is the first of its sheet good, and no part is cut from that without a lot.
+fn is_first(graph: &PartGraph, lot: &Sheet) -> bool {
+    let own = || graph.sheets.iter().filter(|sheet| sheet.sold_as() == lot.sold_as());
+    let first = own().find(|sheet| sheet.lot().is_some());
+    let plain = graph.parts.iter().any(|part| {
+        matches!(part.stock, Stock::Sheet(id) if graph.sheet(id).is_some_and(|sheet| sheet.name == *lot.sold_as()))
+    });
+    !plain && first.is_some_and(|first| first.name == lot.name)
 }
 
 /// The lengths that are bought of a board.

@@ -493,3 +493,31 @@ fn more_pieces_than_are_given_to_parts_are_told() {
         ["2 of the made pieces and of the parts to be cut are too many to be given to each other"]
     );
 }
+
+/// Three sheets were bought before the text named lots; they are of the first one, and what comes from the second is bought.
+#[test]
+fn what_was_bought_before_there_were_lots_is_of_the_first() {
+    let text = |lots: &str, of: &str| {
+        format!(
+            "project \"Nook\" {{ marks = 1/32\" }}
+sheet ply {{ size = 96\" x 48\", thickness = 23/32\"{lots} }}
+stick lines {{ floor = 3\", low = 16\", top = 30\" }}
+carcass a {{ stock = ply{of}, width = 34\", height = 32\", depth = 13\", shelves = lines }}
+carcass b {{ stock = ply{}, width = 34\", height = 32\", depth = 13\", shelves = lines }}
+",
+            of.replace("first", "second")
+        )
+    };
+    let lots = ", lot first { thickness = 23/32\" }, lot second { thickness = 45/64\" }";
+    let count = |text: &str, progress: &str| {
+        let list = shopping(of(text, progress).subject(Effort::Quick));
+        let rows = list.rows.iter().filter(|row| row.aisle == "sheets");
+        rows.map(|row| format!("{} {}", row.count, row.what.split(',').next().unwrap())).collect::<Vec<_>>()
+    };
+    let bought = "bought { what = ply, count = 1 }\n";
+    assert_eq!(count(&text("", ""), bought), Vec::<String>::new());
+    assert_eq!(count(&text(lots, ", lot = first"), ""), ["1 ply.first", "1 ply.second"]);
+    assert_eq!(count(&text(lots, ", lot = first"), bought), ["1 ply.second"]);
+    let of_second = "bought { what = ply, lot = second, count = 1 }\n";
+    assert_eq!(count(&text(lots, ", lot = first"), of_second), ["1 ply.first"]);
+}
