@@ -515,7 +515,8 @@ carcass b {{ stock = ply{}, width = 34\", height = 32\", depth = 13\", shelves =
         rows.map(|row| format!("{} {}", row.count, row.what.split(',').next().unwrap())).collect::<Vec<_>>()
     };
     let bought = "bought { what = ply, count = 1 }\n";
-    assert_eq!(count(&text("", ""), bought), Vec::<String>::new());
+    assert_eq!(count(&text("", ""), ""), ["2 ply"]);
+    assert_eq!(count(&text("", ""), bought), ["1 ply"]);
     assert_eq!(count(&text(lots, ", lot = first"), ""), ["1 ply.first", "1 ply.second"]);
     assert_eq!(count(&text(lots, ", lot = first"), bought), ["1 ply.second"]);
     let of_second = "bought { what = ply, lot = second, count = 1 }\n";

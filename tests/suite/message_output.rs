@@ -19,7 +19,7 @@ fn told(arguments: &[&str], form: &str) -> (i32, String, String) {
 #[test]
 fn check_prints_the_document_alone_and_to_standard_output() {
     for form in ["json", "sarif"] {
-        for (file, status, count) in [(GOOD, 0, 2), (BAD, 1, 5)] {
+        for (file, status, count) in [(GOOD, 0, 3), (BAD, 1, 5)] {
             let (was, out, err) = told(&["check", file], form);
             assert_eq!((was, err.as_str()), (status, ""));
             let document: Value = serde_json::from_str(&out).unwrap();
