@@ -29,6 +29,7 @@ pub mod limits;
 pub mod lower;
 pub mod manifest;
 pub mod mechanics;
+pub mod pages;
 pub mod parts;
 pub mod progress;
 pub mod quantity;
@@ -37,6 +38,7 @@ pub mod render;
 #[cfg(feature = "cli")]
 pub mod report;
 pub mod resolve;
+pub mod sequence;
 pub mod sheets;
 pub mod source;
 pub mod syntax;

@@ -16,6 +16,8 @@ pub(super) enum Format {
     Ics,
     /// For the shop wall: drawings of layouts and views, one page under the other (SVG).
     Svg,
+    /// For the printer: the same drawings, each a page in its exact size (PDF).
+    Pdf,
 }
 
 impl Format {
@@ -29,6 +31,7 @@ impl Format {
             Self::Json => "json",
             Self::Ics => "ics",
             Self::Svg => "svg",
+            Self::Pdf => "pdf",
         }
     }
 
@@ -39,7 +42,7 @@ impl Format {
             Self::Csv => Some(render::csv(&output.document)),
             Self::Json => Some(output.json.text() + "\n"),
             Self::Ics => output.calendar.clone(),
-            Self::Svg => None,
+            Self::Svg | Self::Pdf => None,
         }
     }
 }

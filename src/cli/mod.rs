@@ -3,6 +3,7 @@
 //! Exit status: 0 where all is well or there are only warnings, 1 where the project has errors, 2 where the command
 //! cannot be carried out: usage, or a file that cannot be read or written.
 
+mod book;
 mod build;
 mod check;
 mod completions;
@@ -83,6 +84,8 @@ enum Command {
     Check(check::Arguments),
     /// Writes all sheets of a project into a folder.
     Build(build::Arguments),
+    /// Writes the shop book: the pages of every place in one file, for the phone and for paper.
+    Book(book::Arguments),
     /// Prints one sheet of a project.
     Show(show::Arguments),
     /// Says where a number comes from, step by step.
@@ -144,6 +147,7 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     let done = match &arguments.command {
         Command::Check(arguments) => check::run(arguments, &mut screen),
         Command::Build(arguments) => build::run(arguments, &mut screen),
+        Command::Book(arguments) => book::run(arguments, &mut screen),
         Command::Show(arguments) => show::run(arguments, &mut screen),
         Command::Why(arguments) => why::run(arguments, &mut screen),
         Command::Explain(arguments) => explain::run(arguments, &mut screen),

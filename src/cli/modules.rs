@@ -17,7 +17,7 @@ pub(super) fn list(file: &Utf8Path, format: Format, screen: &mut Screen) -> Resu
         Format::Text => render::text(&document(&all)),
         Format::Csv => render::csv(&document(&all)),
         Format::Ics => return Err(Failure::NoDates),
-        Format::Svg => return Err(Failure::NoDrawings),
+        Format::Svg | Format::Pdf => return Err(Failure::NoDrawings),
     };
     screen.out(&text)?;
     Ok(Verdict::Fine)

@@ -54,8 +54,13 @@ impl Screen {
 
     /// Prints to standard output.
     pub fn out(&mut self, text: &str) -> Result<(), Failure> {
+        self.bytes(text.as_bytes())
+    }
+
+    /// Prints what is no text to standard output.
+    pub fn bytes(&mut self, bytes: &[u8]) -> Result<(), Failure> {
         let mut out = io::stdout().lock();
-        match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        match out.write_all(bytes).and_then(|()| out.flush()) {
             // The reader has seen enough, as `| head` does.
             Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(()),
             Err(error) => Err(Failure::Print(error)),

@@ -7,10 +7,11 @@ use super::lock::manifest;
 use super::output::Screen;
 use super::{Failure, Verdict, modules};
 use crate::compile::{Compilation, compile};
-use crate::document::{CAUTIONS, Cautioned};
+use crate::document::{CAUTIONS, Cautioned, Drawing};
+use crate::pages::{PLACES, PlaceSpec, place};
 use crate::progress::Unmarked;
-use crate::render::{self, stacked};
-use crate::sheets::{LIMITS, Project, SHEETS, SheetSpec, TOGETHER, Together, sheet};
+use crate::render::{self, pdf, stacked};
+use crate::sheets::{LIMITS, Project, SHEETS, SheetSpec, Subject, TOGETHER, Together, sheet};
 use crate::source::{DiskFiles, Files};
 use crate::views::{NotThere, Picked, Picture, Subject as Views, VIEWS, ViewSpec, document, view};
 use camino::Utf8PathBuf;
@@ -18,6 +19,9 @@ use clap::builder::{PossibleValue, PossibleValuesParser};
 
 /// What is listed of a file beside its sheets.
 const MODULES: &str = "modules";
+
+/// The columns of a page by place.
+const PAGE: u16 = 80;
 
 #[derive(Debug, clap::Args)]
 pub(super) struct Arguments {
@@ -45,6 +49,7 @@ fn names() -> PossibleValuesParser {
         SHEETS
             .iter()
             .map(|SheetSpec { name, about, .. }| (*name, *about))
+            .chain(PLACES.iter().map(|place| (place.name, place.about)))
             .chain(VIEWS.iter().map(|view| (view.name, view.about)))
             .chain([(MODULES, "the modules that the file can use, with their parameters")])
             .map(|(name, about)| PossibleValue::new(name).help(about)),
@@ -81,19 +86,65 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         return shown(arguments, view, &compilation, screen);
     }
     let subject = compilation.subject(arguments.effort.into());
+    if let Some(place) = place(&arguments.sheet) {
+        return paged(arguments, place, subject, screen);
+    }
     if let Some(sheet) = sheet(&arguments.sheet) {
-        let text = if matches!(arguments.format, Format::Svg) {
+        if matches!(arguments.format, Format::Svg | Format::Pdf) {
             let drawings = sheet.draw.map(|draw| draw(subject)).unwrap_or_default();
-            if drawings.is_empty() {
-                return Err(Failure::NoDrawings);
-            }
-            stacked(&drawings)
-        } else {
-            arguments.format.text(&(sheet.make)(subject)).ok_or(Failure::NoDates)?
-        };
-        screen.out(&text)?;
+            return drawn(arguments, &subject.headed(), &drawings, screen);
+        }
+        screen.out(&arguments.format.text(&(sheet.make)(subject)).ok_or(Failure::NoDates)?)?;
     }
     Ok(if compilation.has_errors() { Verdict::Errors } else { Verdict::Fine })
+}
+
+/// Drawings, one under the other or a page each.
+fn drawn(
+    arguments: &Arguments,
+    title: &str,
+    drawings: &[Drawing],
+    screen: &mut Screen,
+) -> Result<Verdict, Failure> {
+    if drawings.is_empty() {
+        return Err(Failure::NoDrawings);
+    }
+    match arguments.format {
+        Format::Pdf => screen.bytes(&pdf(title, drawings))?,
+        _ => screen.out(&stacked(drawings))?,
+    }
+    Ok(Verdict::Fine)
+}
+
+/// The pages of a place.
+fn paged(
+    arguments: &Arguments,
+    place: &PlaceSpec,
+    subject: Subject<'_>,
+    screen: &mut Screen,
+) -> Result<Verdict, Failure> {
+    let leaves = (place.make)(subject);
+    match arguments.format {
+        Format::Text => {
+            let pages: Vec<String> = leaves.iter().map(|leaf| render::page(&leaf.page, PAGE)).collect();
+            screen.out(&pages.join("\n\n"))?;
+        }
+        Format::Json => {
+            let pages: Vec<&serde_json::Value> = leaves.iter().map(|leaf| &leaf.json).collect();
+            screen.out(&(serde_json::to_string_pretty(&pages).unwrap_or_default() + "\n"))?;
+        }
+        Format::Svg | Format::Pdf => {
+            let drawings: Vec<Drawing> =
+                leaves.iter().flat_map(|leaf| leaf.page.drawings().cloned()).collect();
+            return drawn(arguments, &subject.headed(), &drawings, screen);
+        }
+        Format::Csv | Format::Ics => {
+            let message = format!("the page `{}` is no table", place.name);
+            let help = "print it as text, json, svg or pdf; the sheets have tables".to_owned();
+            return Err(Failure::Path { message, help });
+        }
+    }
+    Ok(Verdict::Fine)
 }
 
 /// A view of what a path picks.
@@ -117,7 +168,10 @@ fn shown(
         return Err(Failure::Path { message, help: format!("a path picks {}", view.of) });
     }
     let text = match arguments.format {
-        Format::Svg => stacked(&view.drawings(subject, &picked)),
+        Format::Svg | Format::Pdf => {
+            let drawings = view.drawings(subject, &picked);
+            return drawn(arguments, &compilation.model.project.headed(), &drawings, screen);
+        }
         Format::Json => json(&pictures),
         Format::Text => render::text(&document(subject, view, &pictures)),
         Format::Csv => render::csv(&document(subject, view, &pictures)),
@@ -157,17 +211,12 @@ fn together(arguments: &Arguments, files: &dyn Files, screen: &mut Screen) -> Re
         .collect();
     let together = Together::of(&projects, arguments.effort.into());
     if let Some((together, sheet)) = together.zip(sheet(&arguments.sheet)) {
-        let text = if matches!(arguments.format, Format::Svg) {
-            let drawings = together.drawings(sheet);
-            if drawings.is_empty() {
-                return Err(Failure::NoDrawings);
-            }
-            stacked(&drawings)
-        } else {
-            let output = together.output(sheet.name, &projects);
-            output.and_then(|output| arguments.format.text(&output)).ok_or(Failure::NoDates)?
-        };
-        screen.out(&text)?;
+        if matches!(arguments.format, Format::Svg | Format::Pdf) {
+            let names: Vec<&str> = projects.iter().map(|project| project.name).collect();
+            return drawn(arguments, &names.join(", "), &together.drawings(sheet), screen);
+        }
+        let output = together.output(sheet.name, &projects);
+        screen.out(&output.and_then(|output| arguments.format.text(&output)).ok_or(Failure::NoDates)?)?;
     }
     Ok(Verdict::Fine)
 }

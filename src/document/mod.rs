@@ -4,12 +4,14 @@ mod cautions;
 mod chain;
 mod drawing;
 mod font;
+mod page;
 mod scale;
 
 pub use cautions::{AT_WORK, CAUTIONS, Cautioned, DRAWN, ESTIMATED, FINISHING, HAZARDS};
 pub use chain::{Chain, Figures, Way};
 pub use drawing::{Anchor, Drawing, Fill, Line, Point, Rect, Shape, Stroke, Text};
 pub use font::{CAPITALS, Glyph, Weight, shortened, width, wrapped};
+pub use page::{Block, Field, Form, Page, Step, Steps, typeset};
 pub use scale::{Scale, View};
 
 /// A document.

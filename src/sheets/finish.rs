@@ -13,7 +13,8 @@ use crate::quantity::{
     Dim, Estimate, Exact, Length, Rational, System, estimate, rounded, some, to_f64, unit,
 };
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul};
-use schedule::{Step, steps};
+pub use schedule::Step;
+use schedule::steps;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -77,19 +78,24 @@ pub struct ProductRow {
 /// What is an estimate of it.
 const ESTIMATES: [&str; 4] = ["areas.size", "products.needed", "steps.begins", "steps.ends"];
 
-fn make(subject: Subject<'_>) -> Output {
+/// Makes the typed schedule.
+pub(crate) fn finishing(subject: Subject<'_>) -> Finishing {
     let faces = subject.graph.faces();
     let surfaces = faces.map(|faces| subject.graph.surfaces(faces, subject.work)).unwrap_or_default();
     let project = &subject.model.project;
-    let finishing = Finishing {
+    Finishing {
         project: project.title.as_deref().map(str::to_owned),
         revision: project.revision.as_deref().map(str::to_owned),
         areas: surfaces.iter().flat_map(|surfaces| areas(subject, surfaces)).collect(),
         products: all_products(subject),
         steps: steps(subject, &surfaces),
-    };
+    }
+}
+
+fn make(subject: Subject<'_>) -> Output {
+    let finishing = finishing(subject);
     let mut document = document(subject, &finishing);
-    if faces.is_none() {
+    if subject.graph.faces().is_none() {
         let note = "Sizes are too large for areas to be worked out; nothing is said about them and about what to buy.";
         document.notes.insert(0, note.to_owned());
     }

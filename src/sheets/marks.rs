@@ -48,13 +48,13 @@ pub struct Routing {
     pub depths: Vec<(JsonLength, i128)>,
     /// Bit, spacer 2, spacer 1 and step with the decimals of a caliper.
     #[serde(skip)]
-    fine: [String; 4],
+    pub(crate) fine: [String; 4],
     /// How often the guide is set, in words.
     pub settings: Option<String>,
 }
 
 /// How the router is run, in the order of the work.
-const PASSES: [&str; 3] = [
+pub(crate) const PASSES: [&str; 3] = [
     "Try it on a scrap of the same sheet first: cut narrow and widen by moving the guide, never cut wide. A shelf goes in by \
      hand and does not drop out.",
     "Clamp the guide to the work at the left of the travel, on the bottom-end side of the line. The pass farther from the guide \
@@ -62,7 +62,8 @@ const PASSES: [&str; 3] = [
     "A pass that takes wood only on its far side climbs when it is run the other way and draws off the guide: a hair at a time only.",
 ];
 
-fn routing(subject: Subject<'_>) -> Option<Routing> {
+/// The router's settings; `None` where the shop states none.
+pub(crate) fn routing(subject: Subject<'_>) -> Option<Routing> {
     let (router, guided) = (subject.model.shop.router?, subject.graph.router?);
     let step = match router.step {
         Some(step) => step.value,

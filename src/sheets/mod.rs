@@ -22,14 +22,20 @@ pub use boards::{BoardCutRow, BoardGroup, Boards, Stick, TooLarge};
 pub use bought::BoughtRow;
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, ReusedRow, Solid, by_unit};
 pub use cutouts::{CutOutRow, Cutouts, RoomRow};
-pub use finish::{AreaRow, Finishing, ProductRow};
+pub(crate) use finish::finishing;
+pub use finish::{AreaRow, Finishing, ProductRow, Step as FinishStep};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};
 pub use layouts::{CutStep, LayoutGroup, Layouts, LeftOver, Pattern, PlacedPart, Spare};
+pub(crate) use layouts::{drawn, left_words, which};
 pub use limits::{LIMITS, LimitRow, Limits};
-pub use marks::{MarkRow, Marking, UnitMarks};
+pub use marks::{MarkRow, Marking, Routing, UnitMarks};
+pub(crate) use marks::{PASSES, routing};
 pub use parts::{BlankRow, FaceAreas, FastenerRow, FinishedWidth, JointRow, PartList, PartRow, Position};
 pub use progress::{PieceRow, Progress, SheetProgress, StageHours, UnitProgress};
 pub(crate) use progress::{Rated, about_hours};
+pub use sawing::{ForUnit, FromSheet, Gives, NearSettings, Problem, SawStep, Sawing, SheetAt};
+pub(crate) use sawing::{from_words, given_words, in_order, sawing};
+pub(crate) use shopping::acclimate;
 pub use shopping::{Shopping, ShoppingRow, shopping};
 pub use together::{Project, TOGETHER, Together};
 pub use tree::{BayNode, Board, LooseNode, OpeningNode, RunNode, Tree, UnitNode};
@@ -75,25 +81,26 @@ impl<'a> Subject<'a> {
 }
 
 impl Subject<'_> {
-    fn print(self, length: Length) -> String {
+    pub(crate) fn print(self, length: Length) -> String {
         self.model.project.marks.print(length).to_string()
     }
 
-    fn print_both(self, length: Length) -> String {
+    pub(crate) fn print_both(self, length: Length) -> String {
         self.model.project.marks.print_both(length)
     }
 
-    fn json(self, length: Length) -> JsonLength {
+    pub(crate) fn json(self, length: Length) -> JsonLength {
         JsonLength::new(length, self.model.project.marks)
     }
 
     /// A size that is set by a caliper, a bit or a grid.
-    fn fine(self, length: Length) -> JsonLength {
+    pub(crate) fn fine(self, length: Length) -> JsonLength {
         JsonLength::fine(length, self.model.project.marks)
     }
 
     /// The project and its revision, as every page says them.
-    fn head(self) -> String {
+    #[must_use]
+    pub fn headed(self) -> String {
         self.model.project.headed()
     }
 
@@ -109,7 +116,7 @@ impl Subject<'_> {
             "Sizes in {unit} to the nearest {step}, thickness x width x length, length along the grain. A ~ stands before \
              a size that is rounded."
         );
-        let mut facts = vec![self.head(), sizes];
+        let mut facts = vec![self.headed(), sizes];
         facts.extend(self.model.provisional());
         Document {
             title: title.to_owned(),

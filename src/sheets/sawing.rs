@@ -181,7 +181,7 @@ struct Gathered<'a> {
 }
 
 /// Makes the typed list.
-fn sawing(subject: Subject<'_>) -> Sawing {
+pub(crate) fn sawing(subject: Subject<'_>) -> Sawing {
     let units = subject.graph.parts.iter().map(|part| (part.path.as_str(), owner(subject, part))).collect();
     let (cuts, firsts, problems) = (BTreeMap::new(), Vec::new(), Vec::new());
     let mut gathered = Gathered { subject, units, cuts, firsts, problems };
@@ -403,7 +403,7 @@ fn step(
 }
 
 /// `ply 1 to 4: 4 each, 5: 2`; of crosscuts only `ply 1 to 5`.
-fn from_words(step: &SawStep) -> String {
+pub(crate) fn from_words(step: &SawStep) -> String {
     let counted = matches!(step.cut, "rip" | "across");
     // Sheets one after another, with as many cuts each.
     let mut runs: Vec<(&str, u64, u64, usize)> = Vec::new();
@@ -443,22 +443,25 @@ fn make(subject: Subject<'_>) -> Output {
     for Problem { stock, problem } in &sawing.problems {
         document.facts.push(format!("{stock} is not laid out: {problem}"));
     }
-    if !sawing.sheets.is_empty() {
-        // One after another of one stock, as they come.
-        let runs = sawing.sheets.chunk_by(|one, next| one.stock == next.stock);
-        let says = runs.filter_map(|run| {
-            let stock = &run.first()?.stock;
-            let numbers: Vec<String> = run.iter().map(|sheet| sheet.number.to_string()).collect();
-            Some(format!("{stock} {}", numbers.join(", ")))
-        });
-        let says: Vec<String> = says.collect();
-        document.facts.push(format!("Sheets in the order in which they come: {}.", says.join("; ")));
-    }
+    document.facts.extend(in_order(&sawing));
     if !sawing.steps.is_empty() {
         document.tables.push(table(&sawing));
     }
     document.notes.extend(sawing.near.iter().map(|near| near.says.clone()));
     Output::new(sawing, document, &[])
+}
+
+/// In which order the sheets come; nothing where none is cut.
+pub(crate) fn in_order(sawing: &Sawing) -> Option<String> {
+    // One after another of one stock, as they come.
+    let runs = sawing.sheets.chunk_by(|one, next| one.stock == next.stock);
+    let says = runs.filter_map(|run| {
+        let stock = &run.first()?.stock;
+        let numbers: Vec<String> = run.iter().map(|sheet| sheet.number.to_string()).collect();
+        Some(format!("{stock} {}", numbers.join(", ")))
+    });
+    let says: Vec<String> = says.collect();
+    (!says.is_empty()).then(|| format!("Sheets in the order in which they come: {}.", says.join("; ")))
 }
 
 fn table(sawing: &Sawing) -> Table {
@@ -491,7 +494,7 @@ fn table(sawing: &Sawing) -> Table {
 }
 
 /// `28 x shelf: one 8, two 6, three 6, four 8`; of rips, for which units.
-fn given_words(step: &SawStep, given: &Gives) -> String {
+pub(crate) fn given_words(step: &SawStep, given: &Gives) -> String {
     if step.cut == "skim" {
         return "one long edge and one end of each: mark them".to_owned();
     }

@@ -308,7 +308,7 @@ fn document(subject: Subject<'_>, shopping: &Shopping) -> crate::document::Docum
 }
 
 /// How wood comes to the moisture of the room before it is cut.
-fn acclimate(subject: Subject<'_>) -> String {
+pub(crate) fn acclimate(subject: Subject<'_>) -> String {
     let stated = subject.model.walls.iter().find_map(|wall| wall.air.moisture);
     let percent = stated.and_then(|share| share.checked_mul(&Rational::from(100)));
     let settles = match percent {

@@ -14,7 +14,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("cutting", &["real"]),
     ("source", &["limits"]),
     ("document", &["quantity", "real"]),
-    ("render", &["document", "real"]),
+    ("render", &["document", "quantity", "real"]),
     ("diag", &["limits", "source"]),
     ("manifest", &["source", "diag"]),
     ("report", &["limits", "quantity", "source", "diag"]),
@@ -57,6 +57,8 @@ const ROOMS: &[(&str, &[&str])] = &[
             "document",
         ],
     ),
+    ("sequence", &["quantity", "real", "eval", "parts"]),
+    ("pages", &["quantity", "eval", "parts", "fits", "document", "views", "sequence", "sheets"]),
     ("fits", &["limits", "quantity", "source", "eval", "parts"]),
     ("progress", &["breakdown", "limits", "quantity", "source", "diag", "syntax", "eval", "parts", "fits"]),
     (
@@ -119,6 +121,7 @@ const ROOMS: &[(&str, &[&str])] = &[
             "fits",
             "progress",
             "views",
+            "pages",
         ],
     ),
 ];

@@ -11,6 +11,7 @@
 
 mod analysis;
 mod back_hall;
+mod book;
 mod cautions;
 mod checks;
 mod command_line;
@@ -56,6 +57,7 @@ mod obstacles;
 mod openings;
 mod packing;
 mod packing_input;
+mod pages;
 mod printing;
 mod properties;
 mod publishing;

@@ -8,6 +8,7 @@ use camino::{Utf8Path, Utf8PathBuf};
 use page::{blocks, follow};
 use scantling::compile::compile;
 use scantling::diag::Severity;
+use scantling::pages::PLACES;
 use scantling::sheets::SHEETS;
 use scantling::source::DiskFiles;
 use scantling::views::VIEWS;
@@ -126,6 +127,16 @@ fn the_readme_names_every_sheet_once() {
     let readme = read("README.md");
     for sheet in SHEETS {
         assert_eq!(readme.matches(&format!("\n| `{}` | ", sheet.name)).count(), 1, "{}", sheet.name);
+    }
+}
+
+/// The README lists them, the guide says what each has.
+#[test]
+fn the_guide_says_what_every_place_has() {
+    let (readme, guide) = (read("README.md"), read("grammar/GUIDE.md"));
+    for place in PLACES {
+        assert!(readme.contains(&format!("`{}`", place.name)), "{}", place.name);
+        assert_eq!(guide.matches(&format!("\n| `{}` | ", place.name)).count(), 1, "{}", place.name);
     }
 }
 

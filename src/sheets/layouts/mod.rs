@@ -297,7 +297,7 @@ fn trimmed(pattern: &cutting::Pattern) -> u64 {
 }
 
 /// `sheet 5 of 6`, `sheets 1 to 4 of 6, 4 alike`, `sheets 1, 3 and 4 of 6, alike`.
-fn which(pattern: &Pattern, group: &LayoutGroup) -> String {
+pub(crate) fn which(pattern: &Pattern, group: &LayoutGroup) -> String {
     let all = group.last;
     match &*pattern.numbers {
         [one] => format!("sheet {one} of {all}"),
@@ -365,22 +365,28 @@ fn make(subject: Subject<'_>) -> Output {
 }
 
 fn drawings(subject: Subject<'_>) -> Vec<Drawing> {
+    drawn(subject).1.into_iter().flatten().collect()
+}
+
+/// The typed layouts, and for each of their patterns in turn its drawings.
+pub(crate) fn drawn(subject: Subject<'_>) -> (Layouts, Vec<Vec<Drawing>>) {
     let works = subject.sheet_works();
-    let (project, paper) = (subject.head(), subject.model.project.paper());
+    let (project, paper) = (subject.headed(), subject.model.project.paper());
+    let layouts = layouts(subject, works);
     let mut drawings = Vec::new();
-    for (group, work) in layouts(subject, works).groups.iter().zip(works) {
+    for (group, work) in layouts.groups.iter().zip(works) {
         let Ok(plan) = &work.plan else { continue };
         let grain = subject.graph.sheet(work.sheet).is_some_and(|sheet| sheet.grain);
         for (place, (made, pattern)) in group.patterns.iter().zip(&plan.patterns).enumerate() {
             let name = format!("layouts-{}-{}", group.stock, place + 1);
             let head = drawing::Head { project: &project, name: &name, paper };
-            drawings.extend(drawing::pages(head, group, made, (work, pattern), grain));
+            drawings.push(drawing::pages(head, group, made, (work, pattern), grain).into_iter().collect());
         }
     }
-    drawings
+    (layouts, drawings)
 }
 
-fn left_words(left: &LeftOver) -> String {
+pub(crate) fn left_words(left: &LeftOver) -> String {
     let keep = if left.keep { ": keep" } else { "" };
     format!("{} x {} x {}{keep}", left.count, left.width.print, left.length.print)
 }

@@ -425,7 +425,12 @@ pub(crate) fn about_hours(seconds: f64) -> String {
     format!("~{}", spelled(quarters * 15))
 }
 
-/// What one takes: whole minutes, or seconds where it is under two.
+/// What one takes: seconds under two minutes, halves of a minute under ten, then whole ones.
 fn each(seconds: f64) -> String {
-    if seconds < 120.0 { format!("~{:.0} s", seconds) } else { format!("~{:.0} min", seconds / 60.0) }
+    let minutes = seconds / 60.0;
+    match minutes {
+        ..2.0 => format!("~{seconds:.0} s"),
+        2.0..10.0 => format!("~{} min", (minutes * 2.0).round() / 2.0),
+        _ => format!("~{minutes:.0} min"),
+    }
 }

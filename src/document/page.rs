@@ -1,0 +1,193 @@
+//! A page for a place: what a person holds in the hand there, as blocks, before anyone draws it.
+
+use super::{Cell, Drawing, Table};
+
+/// A page.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Page {
+    /// The place that it is for, as the command line has it.
+    pub place: &'static str,
+    /// What it is, and of what where a place has several: `Glue-up: wall.left`.
+    pub title: String,
+    /// What it belongs to: project, revision and its date, how sizes read.
+    pub facts: Vec<String>,
+    /// Four signs of what stands on it: a page with other signs is another page.
+    pub signs: String,
+    /// What stands on it, in order.
+    pub blocks: Vec<Block>,
+    /// The cautions of the place.
+    pub cautions: Vec<&'static str>,
+}
+
+/// One thing on a page.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Block {
+    /// A head over what follows.
+    Heading(String),
+    /// A paragraph.
+    Words(String),
+    /// What must not be overlooked here.
+    Caution(String),
+    /// A table to look things up in.
+    Table(Table),
+    /// Steps that are ticked.
+    Steps(Steps),
+    /// Fields that are filled in.
+    Form(Form),
+    /// A drawing, as large as the page lets it be.
+    Drawing(Box<Drawing>),
+    /// Drawings that are true to scale on paper.
+    TrueScale(Vec<Drawing>),
+}
+
+/// Steps in their order.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Steps {
+    /// What they have in common.
+    pub caption: String,
+    /// The steps.
+    pub steps: Vec<Step>,
+}
+
+/// One step.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Step {
+    /// What is set, which is seen first; empty where nothing is.
+    pub set: String,
+    /// What is done.
+    pub says: String,
+    /// What belongs to it, a line each.
+    pub more: Vec<String>,
+    /// What `mark --from` reads when it is ticked, a line each: `wall.side.left cut`.
+    pub marks: Vec<String>,
+}
+
+/// Fields that are filled in, and the text that comes of them.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Form {
+    /// What they have in common.
+    pub caption: String,
+    /// The fields.
+    pub fields: Vec<Field>,
+    /// The text of the language that is made of them, with `{name}` in the place of each value; empty where none is.
+    pub text: String,
+    /// The unit of a value that is written without one.
+    pub unit: String,
+}
+
+/// A field.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Field {
+    /// Its name in the text.
+    pub name: String,
+    /// What is asked.
+    pub asks: String,
+    /// What is known already.
+    pub known: Option<String>,
+    /// Whether it is read a second time.
+    pub twice: bool,
+}
+
+impl Step {
+    /// A step without a setting.
+    #[must_use]
+    pub fn new(says: impl Into<String>) -> Self {
+        Self { says: says.into(), ..Self::default() }
+    }
+
+    /// The same with what is set.
+    #[must_use]
+    pub fn set(self, set: impl Into<String>) -> Self {
+        Self { set: set.into(), ..self }
+    }
+}
+
+impl Page {
+    /// Adds a block.
+    pub fn push(&mut self, block: Block) {
+        self.blocks.push(block);
+    }
+
+    /// Adds a paragraph.
+    pub fn words(&mut self, says: impl Into<String>) {
+        self.push(Block::Words(says.into()));
+    }
+
+    /// Adds a head.
+    pub fn heading(&mut self, says: impl Into<String>) {
+        self.push(Block::Heading(says.into()));
+    }
+
+    /// Adds a table, where it has rows.
+    pub fn table(&mut self, table: Table) {
+        if !table.rows.is_empty() {
+            self.push(Block::Table(table));
+        }
+    }
+
+    /// Adds steps, where there are any.
+    pub fn steps(&mut self, caption: impl Into<String>, steps: Vec<Step>) {
+        if !steps.is_empty() {
+            self.push(Block::Steps(Steps { caption: caption.into(), steps }));
+        }
+    }
+
+    /// The drawings on it.
+    pub fn drawings(&self) -> impl Iterator<Item = &Drawing> {
+        self.blocks.iter().flat_map(|block| match block {
+            Block::Drawing(drawing) => std::slice::from_ref(&**drawing),
+            Block::TrueScale(drawings) => drawings,
+            Block::Heading(_)
+            | Block::Words(_)
+            | Block::Caution(_)
+            | Block::Table(_)
+            | Block::Steps(_)
+            | Block::Form(_) => &[],
+        })
+    }
+}
+
+/// A printed size as the trade writes it: a fraction with its bar, signs of inches and feet. What is no size stays.
+#[must_use]
+pub fn typeset(says: &str) -> String {
+    let letters: Vec<char> = says.chars().collect();
+    let is_figure =
+        |place: Option<usize>| place.and_then(|place| letters.get(place)).is_some_and(char::is_ascii_digit);
+    let mut out = String::with_capacity(says.len());
+    for (place, letter) in letters.iter().enumerate() {
+        let behind_figure = is_figure(place.checked_sub(1));
+        out.push(match letter {
+            '/' if behind_figure && is_figure(Some(place + 1)) => '\u{2044}',
+            '"' if behind_figure => '\u{2033}',
+            '\'' if behind_figure => '\u{2032}',
+            letter => *letter,
+        });
+    }
+    out
+}
+
+impl Cell {
+    /// The text as the trade writes it, lines joined by `separator`.
+    #[must_use]
+    pub fn typeset(&self, separator: &str) -> String {
+        typeset(&self.text(separator))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::typeset;
+
+    #[test]
+    fn sizes_are_written_as_the_trade_does_and_words_stay() {
+        for (says, written) in [
+            ("11 13/16\"", "11 13\u{2044}16\u{2033}"),
+            ("8' 3 1/2\"", "8\u{2032} 3 1\u{2044}2\u{2033}"),
+            ("23/32\" x 96\"", "23\u{2044}32\u{2033} x 96\u{2033}"),
+            ("cut/trim and \"so\"", "cut/trim and \"so\""),
+            ("18 mm, 1/", "18 mm, 1/"),
+        ] {
+            assert_eq!(typeset(says), written);
+        }
+    }
+}

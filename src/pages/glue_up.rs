@@ -1,0 +1,252 @@
+//! The glue-up of each unit: dry fit, what lies ready, stages with their minutes, nail lines, the diagonal to reach.
+
+use super::{Leaf, PlaceSpec, drawn};
+use crate::document::{AT_WORK, Block, Cell, Step, Table, figures, words};
+use crate::eval::Carcass;
+use crate::parts::{Part, PartId, UnitId, duration};
+use crate::quantity::{JsonLength, Length, Rational, estimate, some};
+use crate::sequence::{GlueUp, glue_up};
+use crate::sheets::Subject;
+use serde::Serialize;
+
+/// The place.
+pub(super) const PLACE: PlaceSpec = PlaceSpec {
+    name: "glue-up",
+    about: "each unit: dry fit, kit, stages that the glue leaves time for, nail lines, diagonal",
+    make,
+};
+
+/// A unit up to this height has diagonals alike within 1/16 in (1.6 mm), a higher one within 1/8 in (3.2 mm): 4 ft or 1.2 m (common
+/// practice, no source).
+const LOW: ((i128, i128), (i128, i128)) = ((48, 1), (1200, 1));
+
+#[derive(Debug, Serialize)]
+struct GlueUpPage {
+    unit: String,
+    stages: Vec<StageRow>,
+    open: Option<String>,
+    nails: Vec<NailRow>,
+    diagonal: String,
+    within: String,
+    clamps: usize,
+    owned: Option<usize>,
+    parts: Vec<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct StageRow {
+    shelves: Vec<String>,
+    joints: usize,
+    takes: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct NailRow {
+    shelf: String,
+    mark: JsonLength,
+    line: JsonLength,
+    exact: String,
+    nails: usize,
+}
+
+fn make(subject: Subject<'_>) -> Vec<Leaf> {
+    let units = subject.graph.numbered_units().map(|(id, _)| id);
+    units.filter_map(|id| unit(subject, id)).collect()
+}
+
+fn unit(subject: Subject<'_>, id: UnitId) -> Option<Leaf> {
+    let (model, graph) = (subject.model, subject.graph);
+    let (unit, up) = (graph.unit(id)?, glue_up(model, graph, id)?);
+    let carcass = model.carcass_at(usize::try_from(id.0).ok()?)?;
+    let system = model.project.marks.system();
+    let name = |part: &PartId| graph.part(*part).map(|part| part.name.to_string()).unwrap_or_default();
+    let time = |seconds: Rational| duration(seconds);
+    let is_low = unit.height.value <= system.length(LOW.0, LOW.1);
+    let within =
+        subject.print(if is_low { system.length((1, 16), (8, 5)) } else { system.length((1, 8), (16, 5)) });
+    let carried: Vec<&Part> = graph.parts_of(id).filter(|part| part.role.is_carried()).collect();
+    let page = GlueUpPage {
+        unit: unit.path.clone(),
+        stages: up
+            .stages
+            .iter()
+            .map(|stage| StageRow {
+                shelves: stage.shelves.iter().map(name).collect(),
+                joints: stage.joints,
+                takes: stage.takes.map(time),
+            })
+            .collect(),
+        open: up.open.map(time),
+        nails: up
+            .nails
+            .iter()
+            .map(|nail| NailRow {
+                shelf: name(&nail.shelf),
+                mark: subject.json(nail.mark),
+                line: subject.json(nail.line),
+                exact: model.project.marks.print_fine(nail.line).text().to_owned(),
+                nails: nail.nails,
+            })
+            .collect(),
+        diagonal: estimate(up.diagonal, system),
+        within,
+        clamps: up.clamps,
+        owned: up.owned,
+        parts: carried.iter().map(|part| part.path.clone()).collect(),
+    };
+    let mut leaf = Leaf::new(subject, PLACE.name, format!("Glue-up: {}", unit.path), &page);
+    let out = &mut leaf.page;
+    drawn(subject, out, "apart", Some(&unit.path));
+    out.steps("Lay ready", ready(subject, carcass, &up, &page));
+    out.table(parts(subject, &carried));
+    if let Some(barred) = up.barred.filter(|_| page.is_late(&up)) {
+        let says = format!(
+            "All {} of a side go in at once, since {barred}: take a glue that stays open longer, or a second person.",
+            some(page.stages.first().map_or(0, |stage| stage.joints), "joint")
+        );
+        out.push(Block::Caution(says));
+    }
+    out.steps(
+        "Dry fit, without glue",
+        vec![
+            Step::new(
+                "lay one side on the bench, its inside up, front edge towards you, bottom end to the left",
+            ),
+            Step::new("set every shelf into its groove: by hand, none drops out; the other side on top"),
+            Step::new(format!("measure both diagonals: they are alike within {}", page.within))
+                .set(page.diagonal.clone()),
+        ],
+    );
+    for (place, (stage, row)) in up.stages.iter().zip(&page.stages).enumerate() {
+        out.steps(caption(&up, &page, place), steps(&page, stage.joints, row, place));
+    }
+    out.table(nail_lines(&page));
+    let square = vec![
+        Step::new(format!("both diagonals alike within {}; pull the longer one with a clamp", page.within))
+            .set(page.diagonal.clone()),
+        Step::new(
+            "wipe squeezed-out glue with a damp rag, also where a strip will sit; nothing proud at the front edges",
+        ),
+        Step {
+            marks: page.parts.iter().map(|part| format!("{part} glued")).collect(),
+            ..Step::new("glued; left in clamps and square as long as the maker says")
+        },
+    ];
+    out.steps("Square", square);
+    out.cautions.push(AT_WORK);
+    Some(leaf)
+}
+
+impl GlueUpPage {
+    /// Whether a stage takes longer than the glue stays open.
+    fn is_late(&self, up: &GlueUp) -> bool {
+        up.open
+            .is_some_and(|open| up.stages.iter().any(|stage| stage.takes.is_some_and(|takes| takes > open)))
+    }
+}
+
+fn ready(subject: Subject<'_>, carcass: &Carcass, up: &GlueUp, page: &GlueUpPage) -> Vec<Step> {
+    let owned = match up.owned {
+        Some(owned) if owned < up.clamps => {
+            format!(", and {owned} open wide enough: borrow {}", up.clamps - owned)
+        }
+        Some(owned) => format!("; {owned} open wide enough"),
+        None => String::new(),
+    };
+    let mut ready = vec![Step::new(format!("clamps{owned}")).set(up.clamps.to_string())];
+    let nails: usize = page.nails.iter().map(|row| row.nails.saturating_mul(2)).sum();
+    let fastener = carcass.joins.shelf_to_side.fastener.and_then(|own| subject.graph.fasteners.get(own));
+    if let Some(fastener) = fastener.filter(|_| nails > 0) {
+        ready.push(
+            Step::new(format!("{} in the nailer, for the ends of shelves", fastener.name))
+                .set(nails.to_string()),
+        );
+    }
+    let glue = carcass.joins.shelf_to_side.glue.and_then(|glue| subject.model.glues.get(glue));
+    let glue = glue.map_or("glue; none is stated".to_owned(), |glue| match &page.open {
+        Some(open) => format!("{}, which stays open {open}", glue.name),
+        None => format!("{}; how long it stays open is not stated (`open`)", glue.name),
+    });
+    ready.extend([
+        Step::new(glue),
+        Step::new("square, tape, damp rag, a brush for the grooves"),
+        Step::new("insides sanded, arrises eased but not those that strips and stiles sit on; grooves clean"),
+    ]);
+    ready
+}
+
+fn caption(up: &GlueUp, page: &GlueUpPage, place: usize) -> String {
+    let count = up.stages.len();
+    let takes = page.stages.get(place).and_then(|stage| stage.takes.as_ref());
+    let takes = match (takes, &page.open) {
+        (Some(takes), Some(open)) => format!(", {takes} a side of {open}"),
+        (Some(takes), None) => format!(", {takes} a side"),
+        (None, _) => ", time a joint is not stated (`person { joint = .. }`)".to_owned(),
+    };
+    if count == 1 {
+        format!("Glue, one stage{takes}")
+    } else {
+        format!("Glue, stage {} of {count}{takes}", place + 1)
+    }
+}
+
+fn steps(page: &GlueUpPage, joints: usize, row: &StageRow, place: usize) -> Vec<Step> {
+    let shelves = row.shelves.join(", ");
+    let joints = some(joints, "groove");
+    let mut steps = if place == 0 {
+        vec![
+            Step::new("one side on the bench, its inside up"),
+            Step::new(format!("glue into {joints}: {shelves}")),
+            Step::new("stand the shelves into it, front edges flush"),
+            Step::new("glue into the same grooves of the other side, set it on top, clamp, nail"),
+        ]
+    } else {
+        vec![
+            Step::new(format!("glue into {joints} of each side, brushed in from the rear: {shelves}")),
+            Step::new("slide each shelf in from the rear, front edges flush; clamp, nail"),
+        ]
+    };
+    if place + 1 < page.stages.len() {
+        steps.push(
+            Step::new(format!("both diagonals alike within {}; let the glue grab", page.within))
+                .set(page.diagonal.clone()),
+        );
+    }
+    steps
+}
+
+fn parts(subject: Subject<'_>, carried: &[&Part]) -> Table {
+    let size = |length: Length| subject.print(length);
+    let rows = carried.iter().map(|part| {
+        vec![
+            Cell::Words(part.role.word().to_owned()),
+            Cell::Words(part.name.to_string()),
+            Cell::Figure(format!("{} x {}", size(part.size.width.value), size(part.size.length.value))),
+        ]
+    });
+    Table {
+        caption: format!("Parts: {}", carried.len()),
+        columns: vec![words("part"), words("name"), figures("width x length")],
+        rows: rows.collect(),
+        foot: None,
+    }
+}
+
+fn nail_lines(page: &GlueUpPage) -> Table {
+    let rows = page.nails.iter().rev().map(|row| {
+        let fine = if row.exact == row.line.print { String::new() } else { row.exact.clone() };
+        vec![
+            Cell::Words(row.shelf.clone()),
+            Cell::Figure(row.line.print.clone()),
+            Cell::Figure(fine),
+            Cell::Figure(row.nails.to_string()),
+        ]
+    });
+    Table {
+        caption: "Nail lines on the outside of both sides, from the bottom end, as they lie from the top"
+            .to_owned(),
+        columns: vec![words("shelf"), figures("line"), figures("exactly"), figures("nails an end")],
+        rows: rows.collect(),
+        foot: None,
+    }
+}

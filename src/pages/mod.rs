@@ -1,0 +1,91 @@
+//! Pages by place: all that is needed in one place and nothing else. One file each.
+
+mod breakdown;
+mod glue_up;
+mod house;
+mod paint;
+mod router;
+mod survey;
+mod yard;
+
+use crate::document::{Block, Page};
+use crate::sheets::Subject;
+use crate::views::{self, Picked, view};
+use serde::Serialize;
+use sha1::{Digest, Sha1};
+
+/// A page and its typed value as JSON.
+#[derive(Clone, Debug)]
+pub struct Leaf {
+    /// The page.
+    pub page: Page,
+    /// Its value.
+    pub json: serde_json::Value,
+}
+
+/// A place with its pages.
+#[derive(Clone, Copy, Debug)]
+pub struct PlaceSpec {
+    /// Its name, as the command line has it.
+    pub name: &'static str,
+    /// What it is for.
+    pub about: &'static str,
+    /// Makes its pages.
+    pub make: fn(Subject<'_>) -> Vec<Leaf>,
+}
+
+/// All places, in the order in which they are come to.
+pub static PLACES: &[PlaceSpec] = &[
+    survey::PLACE,
+    yard::PLACE,
+    breakdown::PLACE,
+    router::PLACE,
+    glue_up::PLACE,
+    paint::PLACE,
+    house::PLACE,
+];
+
+/// The place of this name.
+#[must_use]
+pub fn place(name: &str) -> Option<&'static PlaceSpec> {
+    PLACES.iter().find(|place| place.name == name)
+}
+
+/// The signs that are easy to read and to tell apart.
+const SIGNS: &[u8; 32] = b"0123456789ABCDEFGHJKMNPQRSTVWXYZ";
+
+/// Four signs of a value: equal values have equal ones, and one in a million others.
+fn signs(value: &serde_json::Value) -> String {
+    let hash = Sha1::digest(value.to_string());
+    let number = hash.iter().take(4).fold(0_u32, |number, byte| number << 8 | u32::from(*byte));
+    let sign = |place: u32| {
+        let index = usize::try_from(number >> (5 * place) & 31).unwrap_or(0);
+        SIGNS.get(index).map_or('0', |sign| char::from(*sign))
+    };
+    (0..4).rev().map(sign).collect()
+}
+
+impl Leaf {
+    /// A page of a place with its value, which the blocks are still to show.
+    fn new(subject: Subject<'_>, place: &'static str, title: String, value: &impl Serialize) -> Self {
+        let json = serde_json::to_value(value).unwrap_or_default();
+        let project = &subject.model.project;
+        let mut facts = vec![subject.headed()];
+        facts.extend(subject.model.provisional());
+        let step = project.marks.print_fine(project.marks.step());
+        facts.push(format!("sizes to the nearest {step}; ~ before one that is rounded"));
+        let page =
+            Page { place, title, facts, signs: signs(&json), blocks: Vec::new(), cautions: Vec::new() };
+        Self { page, json }
+    }
+}
+
+/// Adds the drawings of a view: of what a path picks, or of all.
+fn drawn(subject: Subject<'_>, page: &mut Page, name: &str, path: Option<&str>) {
+    let of = views::Subject { model: subject.model, graph: subject.graph };
+    let picked = path.map_or_else(|| Some(Picked::default()), |path| Picked::by(of, path).ok());
+    let (Some(view), Some(picked)) = (view(name), picked) else { return };
+    for drawing in view.drawings(of, &picked) {
+        page.push(Block::Drawing(Box::new(drawing)));
+    }
+}

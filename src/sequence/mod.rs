@@ -1,0 +1,5 @@
+//! The order of the work, from the joints: what is done at once, in which stages, from where it is measured.
+
+mod glue_up;
+
+pub use glue_up::{GlueUp, NailLine, Stage, glue_up};
