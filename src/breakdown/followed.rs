@@ -74,66 +74,80 @@ impl SheetWork {
 
     /// What is left of the sheets that are followed, as sheets of this job, to which those that are begun come as stock.
     fn sheets_of(&mut self, graph: &PartGraph, left: &[&Followed]) -> Option<Vec<(Given, Named)>> {
-        let mut on_hand: BTreeMap<usize, u64> = BTreeMap::new();
+        let mut taken: BTreeMap<usize, u64> = BTreeMap::new();
         let mut spares: Vec<usize> = self.rows.iter().map(|row| row.spares).collect();
         let mut sheets = Vec::new();
         for followed in left {
-            let own = self.row_of(followed, &mut on_hand)?;
-            let begun = graph.is_begun(followed);
-            let place = if begun { self.begun(own)? } else { own };
-            let sheet = self.job.sheets.get(place)?;
-            let along = sheet.rip_axis();
+            let place = if graph.is_begun(followed) {
+                // It was taken off what is there when the first piece was cut from it.
+                let like = self.stock_of(followed).next()?;
+                self.begun(like)?
+            } else {
+                let is_free = |place: &usize| {
+                    let count = self.job.sheets.get(*place).and_then(|sheet| sheet.count);
+                    count.is_none_or(|count| taken.get(place).copied().unwrap_or(0) < count)
+                };
+                let place = self.stock_of(followed).find(is_free)?;
+                *taken.entry(place).or_default() += 1;
+                place
+            };
+            let along = self.job.sheets.get(place)?.rip_axis();
             let first = if followed.across { along.other() } else { along };
             let (mut rips, mut names) = (Vec::new(), Vec::new());
             for rip in &followed.rips {
-                let mut pieces = Vec::new();
-                for piece in rip.iter().filter(|piece| !graph.is_cut(piece)) {
-                    let part = graph.part(graph.named(&piece.path)?)?;
-                    let is_own = part.stock == Stock::Sheet(self.sheet);
-                    let cut = part.cut();
-                    let size = (cut.length.value, cut.width.value, part.role.word());
-                    let row = self.rows.iter().position(|row| (row.length, row.width, row.what) == size);
-                    if !is_own || (piece.is == PieceIs::Part && !graph.is_to_cut(part)) {
-                        return None;
-                    }
-                    if piece.is == PieceIs::Spare {
-                        // What a sheet holds of spares beyond those that are wanted is not cut.
-                        let wanted = row.and_then(|row| spares.get_mut(row)).filter(|left| **left > 0);
-                        let Some(wanted) = wanted else { continue };
-                        *wanted -= 1;
-                    }
-                    let row = row?;
-                    if piece.is == PieceIs::Part {
-                        names.push((row, part.path.clone()));
-                    }
-                    pieces.push((row, piece.turned));
-                }
-                if !pieces.is_empty() {
-                    rips.push(pieces);
-                }
+                let pieces = self.pieces_of(graph, rip, &mut spares)?;
+                let own = pieces.iter().filter_map(|(row, _, name)| Some((*row, name.clone()?)));
+                names.extend(own);
+                rips.push(pieces.into_iter().map(|(row, turned, _)| (row, turned)).collect::<Vec<_>>());
             }
+            rips.retain(|rip| !rip.is_empty());
             sheets.push((Given { sheet: place, first, rips }, names));
         }
         Some(sheets)
     }
 
-    /// The stock that a sheet is cut from: the offcut of that name; else a whole sheet of that size, first one that is there.
-    fn row_of(&self, sheet: &Followed, used: &mut BTreeMap<usize, u64>) -> Option<usize> {
+    /// What is still to be cut of a rip: the row of each piece, whether it lies turned, and the part that it is for. `None` where a
+    /// piece is none of this work any more.
+    fn pieces_of(
+        &self,
+        graph: &PartGraph,
+        rip: &[Piece],
+        spares: &mut [usize],
+    ) -> Option<Vec<(usize, bool, Option<String>)>> {
+        let mut pieces = Vec::new();
+        for piece in rip.iter().filter(|piece| !graph.is_cut(piece)) {
+            let part = graph.part(graph.named(&piece.path)?)?;
+            let is_part = piece.is == PieceIs::Part;
+            if part.stock != Stock::Sheet(self.sheet) || (is_part && !graph.is_to_cut(part)) {
+                return None;
+            }
+            let cut = part.cut();
+            let size = (cut.length.value, cut.width.value, part.role.word());
+            let row = self.rows.iter().position(|row| (row.length, row.width, row.what) == size);
+            if !is_part {
+                // What a sheet holds of spares beyond those that are wanted is not cut.
+                let wanted = row.and_then(|row| spares.get_mut(row)).filter(|left| **left > 0);
+                let Some(wanted) = wanted else { continue };
+                *wanted -= 1;
+            }
+            pieces.push((row?, piece.turned, is_part.then(|| part.path.clone())));
+        }
+        Some(pieces)
+    }
+
+    /// The places of the stock that a sheet can be cut from: the offcut of that name; else whole sheets of that size, those that
+    /// are there before those that are bought.
+    fn stock_of<'a>(&'a self, sheet: &'a Followed) -> impl Iterator<Item = usize> + 'a {
         let [length, width] = sheet.size;
-        let is_size = |size: (Length, Length)| size == (length, width) || size == (width, length);
-        let mut rows = self.stock.iter().zip(&self.job.sheets).enumerate().filter(|(_, (row, _))| {
+        let is_size = move |size: (Length, Length)| size == (length, width) || size == (width, length);
+        let rows = self.stock.iter().enumerate().filter(move |(_, row)| {
             is_size(row.size)
                 && match &sheet.offcut {
                     Some(name) => row.source == Source::Offcut && *row.name == **name,
-                    None => row.source != Source::Offcut,
+                    None => matches!(row.source, Source::OnHand | Source::Bought),
                 }
         });
-        let free = |place: usize, count: Option<u64>| {
-            count.is_none_or(|count| used.get(&place).copied().unwrap_or(0) < count)
-        };
-        let (place, _) = rows.find(|(place, (_, sheet))| free(*place, sheet.count))?;
-        *used.entry(place).or_default() += 1;
-        Some(place)
+        rows.map(|(place, _)| place)
     }
 
     /// Adds a sheet like this one, of which something was cut already.

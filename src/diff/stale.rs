@@ -20,9 +20,7 @@ pub struct Stale {
 pub(super) fn stale(outputs: &[Vec<Output>; 2]) -> (Vec<Stale>, Vec<&'static str>) {
     let [old, new] = outputs;
     let (mut stale, mut valid) = (Vec::new(), Vec::new());
-    for ((sheet, old), new) in
-        SHEETS.iter().zip(old).zip(new).filter(|((sheet, _), _)| sheet.is_of_revision())
-    {
+    for ((sheet, old), new) in SHEETS.iter().zip(old).zip(new).filter(|((sheet, _), _)| sheet.of_revision) {
         let (old, new) = (&old.document, &new.document);
         let tables_alike = all_alike(&old.tables, &new.tables, alike);
         let rest_alike = old.title == new.title && old.notes == new.notes;

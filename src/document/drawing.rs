@@ -116,6 +116,12 @@ impl Line {
         }
     }
 
+    /// Whether it is red too, where there is colour: what has been.
+    #[must_use]
+    pub const fn is_red(self) -> bool {
+        matches!(self, Self::Former)
+    }
+
     /// Whether it stands for what lies behind something, and is drawn all the same.
     #[must_use]
     pub const fn shows_through(self) -> bool {

@@ -15,6 +15,8 @@ pub struct Page {
     pub signs: String,
     /// What stands on it, in order.
     pub blocks: Vec<Block>,
+    /// Whether it is read at arm's length: at saw, router and bench.
+    pub far: bool,
     /// The cautions of the place.
     pub cautions: Vec<&'static str>,
 }

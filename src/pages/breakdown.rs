@@ -11,6 +11,7 @@ use serde::Serialize;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
+    far: true,
     name: "breakdown",
     about: "at the saw: every setting once over all sheets, then each sheet with its drawing",
     make,
@@ -35,7 +36,7 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
 
 /// The order of the whole job.
 fn order(subject: Subject<'_>, sawing: &Sawing, layouts: &Layouts) -> Leaf {
-    let mut leaf = Leaf::new(subject, PLACE.name, "Breakdown: the whole job".to_owned(), sawing);
+    let mut leaf = Leaf::new(subject, &PLACE, "Breakdown: the whole job".to_owned(), sawing);
     let page = &mut leaf.page;
     for problem in &sawing.problems {
         page.push(Block::Caution(format!("{} is not laid out: {}", problem.stock, problem.problem)));
@@ -56,10 +57,10 @@ fn order(subject: Subject<'_>, sawing: &Sawing, layouts: &Layouts) -> Leaf {
 }
 
 fn setting(step: &SawStep) -> Step {
-    let cuts = if step.cut == "skim" { some(step.count, "sheet") } else { some(step.count, "cut") };
+    let cuts = if step.is_skim { some(step.count, "sheet") } else { some(step.count, "cut") };
     let mut more: Vec<String> = step.gives.iter().map(|given| given_words(step, given)).collect();
     more.extend(step.finish.clone());
-    if step.cut != "skim" {
+    if !step.is_skim {
         let at = |sheet: &crate::sheets::SheetAt| format!("{} {}", sheet.stock, sheet.number);
         more.push(format!(
             "measure the first piece, of {}, and the last, of {}",
@@ -76,7 +77,7 @@ fn sheet(subject: Subject<'_>, group: &LayoutGroup, pattern: &Pattern, drawings:
     let sheets = which(pattern, group);
     let value = SheetPage { stock: &pattern.stock, sheets: sheets.clone(), pattern };
     let title = format!("Breakdown: {}, {sheets}", pattern.stock);
-    let mut leaf = Leaf::new(subject, PLACE.name, title, &value);
+    let mut leaf = Leaf::new(subject, &PLACE, title, &value);
     let page = &mut leaf.page;
     for drawing in drawings {
         page.push(Block::Drawing(Box::new(drawing)));

@@ -2,15 +2,15 @@
 
 use super::{Leaf, PlaceSpec, drawn};
 use crate::document::{AT_WORK, Block, Cell, Step, Table, figures, words};
-use crate::eval::Carcass;
-use crate::parts::{Part, PartId, UnitId, duration};
+use crate::parts::{Part, PartId, duration};
 use crate::quantity::{JsonLength, Length, Rational, estimate, some};
-use crate::sequence::{GlueUp, glue_up};
+use crate::sequence::{GlueUp, glue_ups};
 use crate::sheets::Subject;
 use serde::Serialize;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
+    far: true,
     name: "glue-up",
     about: "each unit: dry fit, kit, stages that the glue leaves time for, nail lines, diagonal",
     make,
@@ -50,21 +50,19 @@ struct NailRow {
 }
 
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
-    let units = subject.graph.numbered_units().map(|(id, _)| id);
-    units.filter_map(|id| unit(subject, id)).collect()
+    glue_ups(subject.model, subject.graph).iter().filter_map(|up| unit(subject, up)).collect()
 }
 
-fn unit(subject: Subject<'_>, id: UnitId) -> Option<Leaf> {
+fn unit(subject: Subject<'_>, up: &GlueUp) -> Option<Leaf> {
     let (model, graph) = (subject.model, subject.graph);
-    let (unit, up) = (graph.unit(id)?, glue_up(model, graph, id)?);
-    let carcass = model.carcass_at(usize::try_from(id.0).ok()?)?;
+    let unit = graph.unit(up.unit)?;
     let system = model.project.marks.system();
     let name = |part: &PartId| graph.part(*part).map(|part| part.name.to_string()).unwrap_or_default();
     let time = |seconds: Rational| duration(seconds);
     let is_low = unit.height.value <= system.length(LOW.0, LOW.1);
     let within =
         subject.print(if is_low { system.length((1, 16), (8, 5)) } else { system.length((1, 8), (16, 5)) });
-    let carried: Vec<&Part> = graph.parts_of(id).filter(|part| part.role.is_carried()).collect();
+    let carried: Vec<&Part> = graph.parts_of(up.unit).filter(|part| part.role.is_carried()).collect();
     let page = GlueUpPage {
         unit: unit.path.clone(),
         stages: up
@@ -94,12 +92,12 @@ fn unit(subject: Subject<'_>, id: UnitId) -> Option<Leaf> {
         owned: up.owned,
         parts: carried.iter().map(|part| part.path.clone()).collect(),
     };
-    let mut leaf = Leaf::new(subject, PLACE.name, format!("Glue-up: {}", unit.path), &page);
+    let mut leaf = Leaf::new(subject, &PLACE, format!("Glue-up: {}", unit.path), &page);
     let out = &mut leaf.page;
     drawn(subject, out, "apart", Some(&unit.path));
-    out.steps("Lay ready", ready(subject, carcass, &up, &page));
+    out.steps("Lay ready", ready(subject, up, &page));
     out.table(parts(subject, &carried));
-    if let Some(barred) = up.barred.filter(|_| page.is_late(&up)) {
+    if let Some(barred) = up.barred.filter(|_| page.is_late(up)) {
         let says = format!(
             "All {} of a side go in at once, since {barred}: take a glue that stays open longer, or a second person.",
             some(page.stages.first().map_or(0, |stage| stage.joints), "joint")
@@ -118,7 +116,7 @@ fn unit(subject: Subject<'_>, id: UnitId) -> Option<Leaf> {
         ],
     );
     for (place, (stage, row)) in up.stages.iter().zip(&page.stages).enumerate() {
-        out.steps(caption(&up, &page, place), steps(&page, stage.joints, row, place));
+        out.steps(caption(up, &page, place), steps(&page, stage.joints, row, place));
     }
     out.table(nail_lines(&page));
     let square = vec![
@@ -145,7 +143,7 @@ impl GlueUpPage {
     }
 }
 
-fn ready(subject: Subject<'_>, carcass: &Carcass, up: &GlueUp, page: &GlueUpPage) -> Vec<Step> {
+fn ready(subject: Subject<'_>, up: &GlueUp, page: &GlueUpPage) -> Vec<Step> {
     let owned = match up.owned {
         Some(owned) if owned < up.clamps => {
             format!(", and {owned} open wide enough: borrow {}", up.clamps - owned)
@@ -155,14 +153,14 @@ fn ready(subject: Subject<'_>, carcass: &Carcass, up: &GlueUp, page: &GlueUpPage
     };
     let mut ready = vec![Step::new(format!("clamps{owned}")).set(up.clamps.to_string())];
     let nails: usize = page.nails.iter().map(|row| row.nails.saturating_mul(2)).sum();
-    let fastener = carcass.joins.shelf_to_side.fastener.and_then(|own| subject.graph.fasteners.get(own));
+    let fastener = up.fastener.and_then(|own| subject.graph.fasteners.get(own));
     if let Some(fastener) = fastener.filter(|_| nails > 0) {
         ready.push(
             Step::new(format!("{} in the nailer, for the ends of shelves", fastener.name))
                 .set(nails.to_string()),
         );
     }
-    let glue = carcass.joins.shelf_to_side.glue.and_then(|glue| subject.model.glues.get(glue));
+    let glue = up.glue.and_then(|glue| subject.model.glues.get(glue));
     let glue = glue.map_or("glue; none is stated".to_owned(), |glue| match &page.open {
         Some(open) => format!("{}, which stays open {open}", glue.name),
         None => format!("{}; how long it stays open is not stated (`open`)", glue.name),

@@ -9,6 +9,7 @@ use serde::Serialize;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
+    far: false,
     name: "house",
     about: "the wall as it will be, openings with what fits, running length, cost, when it may be used",
     make,
@@ -51,7 +52,7 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     };
     let shopping = shopping(subject);
     let steps = finishing(subject).steps;
-    let loads = steps.iter().filter(|step| step.name.ends_with("load")).map(|step| match &step.begins {
+    let loads = steps.iter().filter(|step| step.is_load).map(|step| match &step.begins {
         Some(begins) => format!("{}: from {begins}; {}", step.name, step.what),
         None => format!("{}: {}", step.name, step.what),
     });
@@ -62,7 +63,7 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
         without_price: shopping.without_price.clone(),
         loads: loads.collect(),
     };
-    let mut leaf = Leaf::new(subject, PLACE.name, "For the house".to_owned(), &value);
+    let mut leaf = Leaf::new(subject, &PLACE, "For the house".to_owned(), &value);
     let page = &mut leaf.page;
     drawn(subject, page, "elevation", None);
     let rows = value.openings.iter().rev().map(|row| {

@@ -30,6 +30,8 @@ pub struct PlaceSpec {
     pub name: &'static str,
     /// What it is for.
     pub about: &'static str,
+    /// Whether it is read at arm's length.
+    pub far: bool,
     /// Makes its pages.
     pub make: fn(Subject<'_>) -> Vec<Leaf>,
 }
@@ -67,15 +69,22 @@ fn signs(value: &serde_json::Value) -> String {
 
 impl Leaf {
     /// A page of a place with its value, which the blocks are still to show.
-    fn new(subject: Subject<'_>, place: &'static str, title: String, value: &impl Serialize) -> Self {
+    fn new(subject: Subject<'_>, place: &PlaceSpec, title: String, value: &impl Serialize) -> Self {
         let json = serde_json::to_value(value).unwrap_or_default();
         let project = &subject.model.project;
         let mut facts = vec![subject.headed()];
         facts.extend(subject.model.provisional());
         let step = project.marks.print_fine(project.marks.step());
         facts.push(format!("sizes to the nearest {step}; ~ before one that is rounded"));
-        let page =
-            Page { place, title, facts, signs: signs(&json), blocks: Vec::new(), cautions: Vec::new() };
+        let page = Page {
+            place: place.name,
+            title,
+            facts,
+            signs: signs(&json),
+            blocks: Vec::new(),
+            far: place.far,
+            cautions: Vec::new(),
+        };
         Self { page, json }
     }
 }

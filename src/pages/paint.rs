@@ -6,6 +6,7 @@ use crate::sheets::{Subject, finishing};
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
+    far: false,
     name: "paint",
     about: "filling, sanding, caulking and coats with their times, and what it takes",
     make,
@@ -16,7 +17,7 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
         return Vec::new();
     }
     let finishing = finishing(subject);
-    let mut leaf = Leaf::new(subject, PLACE.name, "Paint".to_owned(), &finishing);
+    let mut leaf = Leaf::new(subject, &PLACE, "Paint".to_owned(), &finishing);
     let page = &mut leaf.page;
     let steps = finishing.steps.iter().map(|step| {
         let when = match (&step.begins, &step.ends) {

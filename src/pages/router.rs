@@ -10,6 +10,7 @@ use serde::Serialize;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
+    far: true,
     name: "router",
     about: "bit, steps and spacers, then a row a line for each pair of sides",
     make,
@@ -54,7 +55,7 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
         return Vec::new();
     }
     let value = RouterPage { routing: routing(subject), pairs };
-    let mut leaf = Leaf::new(subject, PLACE.name, "Router".to_owned(), &value);
+    let mut leaf = Leaf::new(subject, &PLACE, "Router".to_owned(), &value);
     let page = &mut leaf.page;
     match &value.routing {
         None => {

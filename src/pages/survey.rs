@@ -9,6 +9,7 @@ use serde::Serialize;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
+    far: false,
     name: "survey",
     about: "what is measured at the wall, with what is known, and the `room` that comes of it",
     make,
@@ -115,7 +116,7 @@ fn leaf(subject: Subject<'_>, name: &str, wall: Option<&Wall>) -> Leaf {
             })
             .collect(),
     };
-    let mut leaf = Leaf::new(subject, PLACE.name, format!("Survey: {name}"), &value);
+    let mut leaf = Leaf::new(subject, &PLACE, format!("Survey: {name}"), &value);
     let page = &mut leaf.page;
     for unread in wall.iter().flat_map(|wall| &wall.unread) {
         page.push(Block::Caution(format!("not read yet: {}", unread.what)));

@@ -8,6 +8,7 @@ use serde::Serialize;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
+    far: false,
     name: "yard",
     about: "what is bought, what may be taken instead, what is measured there",
     make,
@@ -30,7 +31,7 @@ struct YardPage<'a> {
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let shopping = shopping(subject);
     let value = YardPage { measure: measured(subject), shopping: &shopping };
-    let mut leaf = Leaf::new(subject, PLACE.name, "Yard: what is bought".to_owned(), &value);
+    let mut leaf = Leaf::new(subject, &PLACE, "Yard: what is bought".to_owned(), &value);
     let page = &mut leaf.page;
     let mut aisles: Vec<(&str, Vec<&ShoppingRow>)> = Vec::new();
     for row in &shopping.rows {

@@ -7,24 +7,47 @@ use crate::quantity::Length;
 /// A box: its lower and upper ends in x, y and z.
 pub type Bounds = [[Length; 2]; 3];
 
+/// A size of a part.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Side {
+    Thickness,
+    Width,
+    Length,
+}
+
 impl Part {
-    /// Its thickness, width and length as they lie along x, y and z, without tenons.
-    #[must_use]
-    pub fn extent(&self) -> [Len; 3] {
-        let (t, w, l) = (self.size.thickness, self.size.width, self.seen_length());
+    /// Which of its sizes lie along x, y and z.
+    fn axes(&self) -> [Side; 3] {
+        use Side::{Length as L, Thickness as T, Width as W};
         match self.role {
-            Role::Side(_) | Role::Divider => [t, w, l],
-            Role::Shelf | Role::Top | Role::Loose | Role::Counter | Role::CeilingPanel => [l, w, t],
-            Role::Rib => [t, l, w],
+            Role::Side(_) | Role::Divider => [T, W, L],
+            Role::Shelf | Role::Top | Role::Loose | Role::Counter | Role::CeilingPanel => [L, W, T],
+            Role::Rib => [T, L, W],
             Role::LooseStrip
             | Role::Cleat
             | Role::Stretcher(..)
             | Role::BaseRail(_)
             | Role::Strip
             | Role::TopRail
-            | Role::BottomRail => [l, t, w],
-            Role::Stile | Role::Back | Role::Filler | Role::Door => [w, t, l],
+            | Role::BottomRail => [L, T, W],
+            Role::Stile | Role::Back | Role::Filler | Role::Door => [W, T, L],
         }
+    }
+
+    /// Its thickness, width and length as they lie along x, y and z, without tenons.
+    #[must_use]
+    pub fn extent(&self) -> [Len; 3] {
+        self.axes().map(|side| match side {
+            Side::Thickness => self.size.thickness,
+            Side::Width => self.size.width,
+            Side::Length => self.seen_length(),
+        })
+    }
+
+    /// Along which of x, y and z it is thin.
+    #[must_use]
+    pub fn thin(&self) -> usize {
+        self.axes().iter().position(|side| *side == Side::Thickness).unwrap_or(0)
     }
 }
 

@@ -85,11 +85,7 @@ fn faces() -> String {
 }
 
 fn leaf(page: &Page, number: usize, count: usize) -> Markup {
-    let shop = if matches!(page.place, "breakdown" | "router" | "glue-up" | "boring" | "stick") {
-        "leaf shop"
-    } else {
-        "leaf"
-    };
+    let shop = if page.far { "leaf shop" } else { "leaf" };
     html! {
         article class=(shop) id=(format!("page-{number}")) aria-labelledby=(format!("title-{number}")) {
             h2 id=(format!("title-{number}")) { (typeset(&page.title)) }

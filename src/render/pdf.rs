@@ -188,18 +188,11 @@ impl Sheet {
     fn line(&self, line: Line, content: &mut Content) {
         content.set_line_width(self.long(line.width()));
         content.set_dash_pattern(line.dashes().iter().map(|dash| self.long(*dash)), 0.0);
-        match line {
-            // What has been is red too, where there is colour.
-            Line::Former => content.set_stroke_rgb(0.8, 0.0, 0.0),
-            Line::Outline
-            | Line::Heavy
-            | Line::Cut
-            | Line::Light
-            | Line::Hidden
-            | Line::Centre
-            | Line::Dimension
-            | Line::Hatch => content.set_stroke_gray(0.0),
-        };
+        if line.is_red() {
+            content.set_stroke_rgb(0.8, 0.0, 0.0);
+        } else {
+            content.set_stroke_gray(0.0);
+        }
     }
 
     fn path(&self, path: &[Point], content: &mut Content) {

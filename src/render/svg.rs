@@ -67,17 +67,7 @@ fn page(drawing: &Drawing) -> SVG {
 
 /// A shape with a line around it and nothing in it.
 fn stroked<S: Node>(mut shape: S, line: Line) -> S {
-    let colour = match line {
-        Line::Former => FORMER,
-        Line::Outline
-        | Line::Heavy
-        | Line::Cut
-        | Line::Light
-        | Line::Hidden
-        | Line::Centre
-        | Line::Dimension
-        | Line::Hatch => "black",
-    };
+    let colour = if line.is_red() { FORMER } else { "black" };
     shape.assign("fill", "none");
     shape.assign("stroke", colour);
     shape.assign("stroke-width", line.width());

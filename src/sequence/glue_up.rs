@@ -1,11 +1,11 @@
 //! How a unit is glued up: in stages that the glue leaves time for.
 
-use crate::eval::{Len, Model};
-use crate::parts::{JointKind, Member, Part, PartGraph, PartId, Role, RowKind, UnitId};
+use crate::eval::{Carcass, Len, Model};
+use crate::parts::{JointKind, Member, PartGraph, PartId, Role, RowKind, Unit, UnitId};
 use crate::quantity::{Dim, Estimate, Length, Rational, to_f64};
 use crate::real::Real;
 use num_traits::{CheckedDiv, CheckedMul, ToPrimitive};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// How a unit is glued up.
 #[derive(Clone, Debug)]
@@ -14,6 +14,10 @@ pub struct GlueUp {
     pub unit: UnitId,
     /// What is closed at once, in order.
     pub stages: Vec<Stage>,
+    /// The glue, by its position in the model.
+    pub glue: Option<usize>,
+    /// What the ends are nailed with, by its position among the fasteners.
+    pub fastener: Option<usize>,
     /// For one joint, in seconds, where it is stated.
     pub joint: Option<Rational>,
     /// How long the glue stays open, in seconds, where it is stated.
@@ -54,21 +58,40 @@ pub struct NailLine {
     pub nails: usize,
 }
 
-/// How a unit is glued up; `None` where nothing is housed in its sides.
+/// How every unit is glued up in whose sides something is housed.
 #[must_use]
-pub fn glue_up(model: &Model, graph: &PartGraph, id: UnitId) -> Option<GlueUp> {
-    let unit = graph.unit(id)?;
-    let carcass = model.carcass_at(usize::try_from(id.0).ok()?)?;
-    let mut housed: BTreeMap<(Length, PartId), usize> = BTreeMap::new();
-    let is_side = |part: PartId| graph.part(part).is_some_and(|part| matches!(part.role, Role::Side(_)));
+pub fn glue_ups(model: &Model, graph: &PartGraph) -> Vec<GlueUp> {
+    let mut nails = Nails::new();
+    for row in graph.rows.iter().filter(|row| row.kind == RowKind::ShelfEnd) {
+        if let (Member::Part(shelf), Member::Part(host)) = (row.guest, row.host)
+            && graph.part(host).is_some_and(|host| matches!(host.role, Role::Side(_)))
+        {
+            nails.entry(shelf).or_insert(row.count);
+        }
+    }
+    let carcasses = model.runs.iter().flat_map(|run| &run.units).chain(&model.carcasses);
+    let units = graph.numbered_units().zip(carcasses);
+    units.filter_map(|((id, unit), carcass)| glue_up(model, graph, (id, unit, carcass), &nails)).collect()
+}
+
+/// How many nails hold an end of a shelf in a side.
+type Nails = BTreeMap<PartId, usize>;
+
+fn glue_up(
+    model: &Model,
+    graph: &PartGraph,
+    (id, unit, carcass): (UnitId, &Unit, &Carcass),
+    ends: &Nails,
+) -> Option<GlueUp> {
+    let mut housed: BTreeSet<(Length, PartId)> = BTreeSet::new();
     for side in graph.parts_of(id).filter(|part| matches!(part.role, Role::Side(_))) {
         for joint in graph.joints_in(side.id) {
             if matches!(joint.kind, JointKind::Dado { .. } | JointKind::Rabbet { .. }) {
-                *housed.entry((joint.at.value, joint.guest)).or_default() += 1;
+                housed.insert((joint.at.value, joint.guest));
             }
         }
     }
-    let shelves: Vec<(Length, PartId)> = housed.into_keys().collect();
+    let shelves: Vec<(Length, PartId)> = housed.into_iter().collect();
     if shelves.is_empty() {
         return None;
     }
@@ -81,7 +104,22 @@ pub fn glue_up(model: &Model, graph: &PartGraph, id: UnitId) -> Option<GlueUp> {
         Role::Top => Some("its top lies in rabbets and closes the sides"),
         Role::Back => Some("its back closes the rear"),
         Role::Divider => Some("a divider stands in the way"),
-        _ => None,
+        Role::Side(_)
+        | Role::Shelf
+        | Role::Cleat
+        | Role::Stretcher(..)
+        | Role::Loose
+        | Role::LooseStrip
+        | Role::Counter
+        | Role::Door
+        | Role::BaseRail(_)
+        | Role::Rib
+        | Role::Filler
+        | Role::Stile
+        | Role::Strip
+        | Role::TopRail
+        | Role::BottomRail
+        | Role::CeilingPanel => None,
     });
     let all: Vec<PartId> = shelves.iter().map(|(_, shelf)| *shelf).collect();
     let groups = if barred.is_some() { vec![all] } else { staged(&shelves, at_once, carcass.stages) };
@@ -91,10 +129,13 @@ pub fn glue_up(model: &Model, graph: &PartGraph, id: UnitId) -> Option<GlueUp> {
         Stage { shelves, joints, takes: joint.and_then(|joint| joint.checked_mul(&count)) }
     });
     let stages: Vec<Stage> = stages.collect();
-    let nails =
-        shelves.iter().filter_map(|(mark, shelf)| nail_line(graph, *mark, graph.part(*shelf)?, is_side));
+    let nails = shelves.iter().filter_map(|(mark, shelf)| {
+        let half = graph.part(*shelf)?.size.thickness.value.checked_div(Rational::from(2))?;
+        let nails = ends.get(shelf).copied().unwrap_or(0);
+        Some(NailLine { shelf: *shelf, mark: *mark, line: mark.checked_add(half)?, nails })
+    });
     let most = stages.iter().map(|stage| stage.joints).max().unwrap_or(0);
-    let ends = most.saturating_mul(2);
+    let closed = most.saturating_mul(2);
     let nailed = carcass.joins.shelf_to_side.fastener.is_some();
     let [width, height] = [unit.width, unit.height].map(|len: Len| to_f64(len.value.mm()));
     let wide = model
@@ -105,12 +146,14 @@ pub fn glue_up(model: &Model, graph: &PartGraph, id: UnitId) -> Option<GlueUp> {
     let owned = wide.filter_map(|clamps| clamps.count.value.value.to_integer().to_usize()).sum();
     Some(GlueUp {
         unit: id,
+        glue: carcass.joins.shelf_to_side.glue,
+        fastener: carcass.joins.shelf_to_side.fastener,
         joint,
         open,
         barred,
         nails: nails.collect(),
         diagonal: Estimate { value: width.hypotenuse(height), dim: Dim::LENGTH },
-        clamps: if nailed { ends.div_ceil(2) } else { ends },
+        clamps: if nailed { closed.div_ceil(2) } else { closed },
         owned: (!model.shop.clamps.is_empty()).then_some(owned),
         stages,
     })
@@ -140,24 +183,4 @@ fn staged(shelves: &[(Length, PartId)], at_once: Option<usize>, stated: usize) -
     let stages = rest.len().div_ceil(most).max(stated.saturating_sub(1)).max(1);
     let each = rest.len().div_ceil(stages).max(1);
     std::iter::once(first).chain(rest.chunks(each).map(<[PartId]>::to_vec)).collect()
-}
-
-fn nail_line(
-    graph: &PartGraph,
-    mark: Length,
-    shelf: &Part,
-    is_side: impl Fn(PartId) -> bool,
-) -> Option<NailLine> {
-    let half = shelf.size.thickness.value.checked_div(Rational::from(2))?;
-    let row = graph.rows.iter().find(|row| {
-        row.kind == RowKind::ShelfEnd
-            && row.guest == Member::Part(shelf.id)
-            && matches!(row.host, Member::Part(host) if is_side(host))
-    });
-    Some(NailLine {
-        shelf: shelf.id,
-        mark,
-        line: mark.checked_add(half)?,
-        nails: row.map_or(0, |row| row.count),
-    })
 }

@@ -2,4 +2,4 @@
 
 mod glue_up;
 
-pub use glue_up::{GlueUp, NailLine, Stage, glue_up};
+pub use glue_up::{GlueUp, NailLine, Stage, glue_ups};

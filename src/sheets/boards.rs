@@ -15,6 +15,7 @@ pub(super) const SHEET: SheetSpec = SheetSpec {
     about: "boards and sticks of moulding to buy, and how each is cut",
     make,
     draw: None,
+    of_revision: true,
 };
 
 /// All boards and sticks.

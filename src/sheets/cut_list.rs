@@ -16,6 +16,7 @@ pub(super) const SHEET: SheetSpec = SheetSpec {
     about: "every part by stock, with sizes, counts and names",
     make,
     draw: None,
+    of_revision: true,
 };
 
 /// All parts, by what they are cut from.

@@ -14,6 +14,7 @@ pub(super) const SHEET: SheetSpec = SheetSpec {
     about: "what is taken off in the room, and what parts are cut round",
     make,
     draw: None,
+    of_revision: true,
 };
 
 /// All cut-outs.

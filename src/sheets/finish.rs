@@ -24,6 +24,7 @@ pub(super) const SHEET: SheetSpec = SheetSpec {
     about: "faces to paint, products to buy, steps with their times",
     make,
     draw: None,
+    of_revision: true,
 };
 
 /// The finishing schedule.

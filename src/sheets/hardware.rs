@@ -9,8 +9,13 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// The sheet.
-pub(super) const SHEET: SheetSpec =
-    SheetSpec { name: "hardware", about: "nails and screws by row, with spares", make, draw: None };
+pub(super) const SHEET: SheetSpec = SheetSpec {
+    name: "hardware",
+    about: "nails and screws by row, with spares",
+    make,
+    draw: None,
+    of_revision: true,
+};
 
 /// One in twenty more is bought (common practice, no source: 5 % nails).
 const SPARE_SHARE: usize = 20;

@@ -17,6 +17,7 @@ pub(super) const SHEET: SheetSpec = SheetSpec {
     about: "what the checks compared, how close it is, and what came of it",
     make,
     draw: None,
+    of_revision: true,
 };
 
 /// All that was compared.

@@ -18,6 +18,7 @@ pub(super) const SHEET: SheetSpec = SheetSpec {
     about: "the marks on the sides and the openings between them",
     make,
     draw: None,
+    of_revision: true,
 };
 
 /// All marks.

@@ -226,14 +226,8 @@ pub struct SheetSpec {
     pub make: fn(Subject<'_>) -> Output,
     /// Makes its drawings; `None` where it has none. They take longer than the rest, and few ask.
     pub draw: Option<fn(Subject<'_>) -> Vec<Drawing>>,
-}
-
-impl SheetSpec {
-    /// Whether it follows from the text alone; else it is of what was made and noted until tonight.
-    #[must_use]
-    pub fn is_of_revision(&self) -> bool {
-        self.name != progress::SHEET.name
-    }
+    /// Whether it follows from a revision of the text; else it is of what was made and noted until tonight.
+    pub of_revision: bool,
 }
 
 /// All sheets.

@@ -10,8 +10,13 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// The sheet.
-pub(super) const SHEET: SheetSpec =
-    SheetSpec { name: "parts", about: "every part with its size and place", make, draw: None };
+pub(super) const SHEET: SheetSpec = SheetSpec {
+    name: "parts",
+    about: "every part with its size and place",
+    make,
+    draw: None,
+    of_revision: true,
+};
 
 /// All parts.
 #[derive(Clone, Debug, Serialize, JsonSchema)]

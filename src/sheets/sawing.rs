@@ -17,6 +17,7 @@ pub(super) const SHEET: SheetSpec = SheetSpec {
     about: "the work at the saw over all sheets: each setting once, with what it gives and for which units",
     make,
     draw: None,
+    of_revision: true,
 };
 
 /// The order in which it is sawn.
@@ -83,6 +84,9 @@ pub struct SawStep {
     pub cut: &'static str,
     /// `fence`, `stop` or `edge`.
     pub machine: &'static str,
+    /// Whether it takes the factory edge off whole sheets.
+    #[serde(skip)]
+    pub is_skim: bool,
     /// What it is set to.
     pub setting: JsonLength,
     /// How many cuts it makes.
@@ -392,6 +396,7 @@ fn step(
         number,
         cut,
         machine,
+        is_skim: phase == Phase::Skim,
         setting: subject.json(setting),
         count: cuts.len(),
         from: from.collect(),
@@ -495,7 +500,7 @@ fn table(sawing: &Sawing) -> Table {
 
 /// `28 x shelf: one 8, two 6, three 6, four 8`; of rips, for which units.
 pub(crate) fn given_words(step: &SawStep, given: &Gives) -> String {
-    if step.cut == "skim" {
+    if step.is_skim {
         return "one long edge and one end of each: mark them".to_owned();
     }
     let whole = matches!(given.what, "rip" | "piece");

@@ -18,6 +18,7 @@ pub(super) const SHEET: SheetSpec = SheetSpec {
     about: "what to buy, with prices where stated, and what could stand in for a sheet",
     make,
     draw: None,
+    of_revision: true,
 };
 
 /// All that is bought.

@@ -15,6 +15,7 @@ pub(super) const SHEET: SheetSpec = SheetSpec {
     about: "units, openings, bays and shelves with their sizes, as a tree",
     make,
     draw: None,
+    of_revision: true,
 };
 
 /// All runs and units.

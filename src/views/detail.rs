@@ -6,6 +6,7 @@ use super::picture::{Edge, Extent, Filled, Form, Measured, Pane, Picture, Spot};
 use super::solid::{Group, Solid, about, corners, estimated, less, plus};
 use super::{Subject, ViewSpec};
 use crate::document::Line;
+use crate::eval::ReadingAt;
 use crate::eval::Return;
 use crate::parts::{Hand, Joint, JointKind, Part, PartId, Role, RunPart};
 use crate::quantity::Length;
@@ -64,11 +65,10 @@ fn make(subject: Subject<'_>, picked: &Picked) -> Vec<Picture> {
         (Some(id), ..) => subject.graph.part(id).map(|part| part.path.clone()),
         (None, Some(id), _) => subject.graph.unit(id).map(|unit| unit.path.clone()),
         (None, None, Some(id)) => subject.graph.run(id).map(|run| run.path.clone()),
-        (None, None, None) => Some("all".to_owned()),
+        (None, None, None) => None,
     };
-    let of = of.unwrap_or_default();
-    let title = if of == "all" { "details".to_owned() } else { format!("{of}: details") };
-    let mut picture = Picture::new(VIEW.name, &of, title);
+    let title = of.as_ref().map_or_else(|| "details".to_owned(), |of| format!("{of}: details"));
+    let mut picture = Picture::new(VIEW.name, of.as_deref().unwrap_or("all"), title);
     picture.true_size = true;
     picture.legend.push((Line::Cut, "cut"));
     picture.legend.push((Line::Light, "goes on, or seen"));
@@ -263,8 +263,8 @@ fn stile(subject: Subject<'_>, group: &Group<'_>, solids: &[Solid<'_>], solid: &
             let inner = if *hand == Hand::Left { across[1] } else { across[0] };
             let outer =
                 |width: Length| if *hand == Hand::Left { less(inner, width) } else { plus(inner, width) };
-            let gaps: Vec<(Length, &str)> =
-                end.readings.iter().filter_map(|gap| Some((at(gap.front?.value), gap.at.word()))).collect();
+            let gaps: Vec<(Length, ReadingAt)> =
+                end.readings.iter().filter_map(|gap| Some((at(gap.front?.value), gap.at))).collect();
             Some((gaps, outer(solid.part.cut().width.value)))
         }
         None => None,
@@ -280,15 +280,15 @@ fn stile(subject: Subject<'_>, group: &Group<'_>, solids: &[Solid<'_>], solid: &
         let blank = [[across[0].min(*blank), across[1].max(*blank)], [down(face), down(rear)]];
         reach = blank[0];
         pane.shape(&solid.part.path, "blank", Form::rect(blank), Line::Hidden, Filled::Open);
-        for (at, word) in gaps {
+        for (at, reading) in gaps {
             let path = vec![[*at, plus(on, on)], [*at, less(down(face), on)]];
-            let line = if *word == "middle" { Line::Cut } else { Line::Outline };
+            let line = if *reading == ReadingAt::Middle { Line::Cut } else { Line::Outline };
             pane.line(&solid.part.path, "wall", line, path);
         }
     }
     // At a wall it is drawn as wide as at the middle reading.
     let middle = end.as_ref().and_then(|(gaps, _)| {
-        gaps.iter().find(|(_, word)| *word == "middle").or(gaps.first()).map(|(at, _)| *at)
+        gaps.iter().find(|(_, reading)| *reading == ReadingAt::Middle).or(gaps.first()).map(|(at, _)| *at)
     });
     let drawn = match (&scribed, middle) {
         (Some((Hand::Left, _)), Some(at)) => [at, across[1]],

@@ -32,12 +32,12 @@ fn make(subject: Subject<'_>, picked: &Picked) -> Vec<Picture> {
             .collect();
         cut(&mut pane, subject, &solids, at);
         crown(&mut pane, subject, group, unit, at);
-        screws(&mut pane, subject, group, *id, at);
+        let is_screwed = screws(&mut pane, subject, group, *id, at);
         said(&mut pane, subject, (*id, unit), &solids, at);
         chains(&mut pane, subject, group, (*id, unit), (&solids, at));
         picture.legend.push((Line::Cut, "cut"));
         picture.legend.push((Line::Light, "seen beyond"));
-        if pane.shapes.iter().any(|shape| shape.what == "screw") {
+        if is_screwed {
             picture.legend.push((Line::Centre, "screw to the wall"));
         }
         picture.notes.push("In an opening stand its name and its clear heights.".to_owned());
@@ -140,8 +140,9 @@ pub(super) fn moulding(subject: Subject<'_>, [front, high]: Spot, [out, drop]: S
 }
 
 /// The screws to the wall, as centre lines from the front of what they hold.
-fn screws(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, id: UnitId, at: Length) {
+fn screws(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, id: UnitId, at: Length) -> bool {
     let graph = subject.graph;
+    let before = pane.shapes.len();
     let held = |row: &Row| -> Option<&Part> { graph.part(row.guest.part()?) };
     for row in graph.rows.iter().filter(|row| row.kind == RowKind::Wall && row.count > 0) {
         let Some(part) = held(row).filter(|part| part.unit == Some(id)) else { continue };
@@ -153,6 +154,7 @@ fn screws(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, id: UnitId, 
         let high = middle(up);
         pane.line(&part.path, "screw", Line::Centre, vec![[less(front, long.value), high], [front, high]]);
     }
+    pane.shapes.len() > before
 }
 
 /// The openings that the cut goes through, with their heights behind, at the front and under the cleat.

@@ -209,21 +209,7 @@ impl Solid<'_> {
 
     /// The axis along which it is thin.
     pub fn thin(&self) -> usize {
-        match self.part.role {
-            Role::Side(_) | Role::Divider | Role::Rib => 0,
-            Role::Shelf | Role::Top | Role::Loose | Role::Counter | Role::CeilingPanel => 2,
-            Role::LooseStrip
-            | Role::Cleat
-            | Role::Stretcher(..)
-            | Role::BaseRail(_)
-            | Role::Strip
-            | Role::TopRail
-            | Role::BottomRail
-            | Role::Stile
-            | Role::Back
-            | Role::Filler
-            | Role::Door => 1,
-        }
+        self.part.thin()
     }
 }
 

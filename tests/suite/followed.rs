@@ -335,3 +335,21 @@ fn progress_tells_units_sheets_money_and_pieces() {
     assert_eq!(progress.spent.as_deref(), Some("402.00 USD"));
     assert_eq!(ply.to_buy, Some(0));
 }
+
+/// Four sheets are bought, one is cut and one begun: two whole ones are there, and as many are cut without buying.
+#[test]
+fn a_sheet_that_is_begun_takes_no_other_from_what_is_there() {
+    let (_keep, path) = den();
+    let planned = sheets(&compiled(&path, "den.scant"));
+    let all = planned["ply"].len();
+    marked(&path, &["mark", "bought", &all.to_string(), "ply"]);
+    let one = planned["ply"][&1].iter().find_map(|piece| piece.strip_prefix("Part ")).unwrap().to_owned();
+    marked(&path, &["mark", "cut", "sheet", "2"]);
+    marked(&path, &["mark", "cut", &one]);
+    let begun = compiled(&path, "den.scant");
+    let [work] = begun.subject(Effort::Normal).sheet_works() else { panic!("one stock") };
+    assert!(work.is_followed());
+    assert_eq!(work.bought(work.plan.as_ref().unwrap()), 0);
+    let of = |source: Source| work.one_by_one().iter().filter(|sheet| sheet.stock.source == source).count();
+    assert_eq!((of(Source::Begun), of(Source::OnHand)), (1, all - 2));
+}

@@ -5,10 +5,9 @@ use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
 use scantling::document::{Block, Page, Step};
 use scantling::pages::{Leaf, PLACES, place};
-use scantling::parts::UnitId;
 use scantling::quantity::Rational;
 use scantling::render::page;
-use scantling::sequence::{GlueUp, glue_up};
+use scantling::sequence::{GlueUp, glue_ups};
 use std::collections::BTreeSet;
 
 const SEWING: &str = "examples/sewing-room/sewing_room.scant";
@@ -23,9 +22,8 @@ const EXAMPLES: [&str; 6] = [
 ];
 
 fn up(compilation: &Compilation, path: &str) -> GlueUp {
-    let mut units = compilation.graph.numbered_units();
-    let (id, _) = units.find(|(_, unit)| unit.path == path).unwrap();
-    glue_up(&compilation.model, &compilation.graph, id).unwrap()
+    let ups = glue_ups(&compilation.model, &compilation.graph);
+    ups.into_iter().find(|up| compilation.graph.unit(up.unit).unwrap().path == path).unwrap()
 }
 
 /// The shelves of each stage, and what it takes in seconds.
@@ -73,8 +71,8 @@ fn the_sewing_room_is_glued_in_the_stages_that_its_glue_leaves_time_for() {
 #[test]
 fn the_alcoves_are_glued_in_one_stage_each() {
     let b = compiled(ALCOVES);
-    for (id, unit) in b.graph.numbered_units() {
-        let Some(up) = glue_up(&b.model, &b.graph, id) else { continue };
+    for up in glue_ups(&b.model, &b.graph) {
+        let unit = b.graph.unit(up.unit).unwrap();
         let (width, height) = (unit.width.value, unit.height.value);
         let square = |length: scantling::quantity::Length| {
             let mm = length.mm();
@@ -194,8 +192,12 @@ fn signs_change_with_what_stands_on_a_page_and_with_nothing_else() {
 
 #[test]
 fn a_unit_without_housed_shelves_has_no_glue_up() {
-    let a = compiled(SEWING);
-    assert!(glue_up(&a.model, &a.graph, UnitId(99)).is_none());
+    let butted = crate::compiled_text(
+        "sheet ply { thickness = 18mm }\nstick s { low = 80mm, high = 700mm }\njoin shelf to side with butt\n\
+         carcass c { stock = ply, width = 800mm, height = 900mm, depth = 300mm, shelves = s }\n",
+    );
+    assert_eq!(butted.graph.parts.len(), 4);
+    assert!(glue_ups(&butted.model, &butted.graph).is_empty());
 }
 
 /// What is typed into the form gives a room that compiles, whatever is left open; a figure without a unit has that of the project.

@@ -124,12 +124,6 @@ impl Model {
         self.unread.then(|| "PROVISIONAL: readings are not taken yet; sizes may still change.".to_owned())
     }
 
-    /// The carcass at a place: those of the runs from left to right, then those that stand alone.
-    #[must_use]
-    pub fn carcass_at(&self, place: usize) -> Option<&Carcass> {
-        self.runs.iter().flat_map(|run| &run.units).chain(&self.carcasses).nth(place)
-    }
-
     /// A model with nothing in it, for callers of the library.
     #[must_use]
     pub fn new(project: Project) -> Self {

@@ -24,6 +24,9 @@ pub struct Step {
     pub begins: Option<String>,
     /// When it ends.
     pub ends: Option<String>,
+    /// Whether it is no work: from then on it carries something.
+    #[serde(skip)]
+    pub is_load: bool,
     #[serde(skip)]
     pub(super) times: Times,
 }
@@ -47,7 +50,7 @@ impl Schedule {
         let [begins, ends] =
             times.map_or([None, None], |[begins, ends]| [Some(print(begins)), Some(print(ends))]);
         let number = self.steps.len() + 1;
-        self.steps.push(Step { number, name, what: what.into(), begins, ends, times });
+        self.steps.push(Step { number, name, what: what.into(), begins, ends, is_load: false, times });
     }
 }
 
@@ -152,6 +155,7 @@ fn loads(schedule: &mut Schedule, finish: &Finish, may_carry: [Option<DateTime>;
             if amount.is_some() {
                 let later = spell(minutes(amount).unsigned_abs());
                 schedule.step(name, format!("{what}; {later} after the last coat"), times);
+                schedule.steps.iter_mut().last().into_iter().for_each(|step| step.is_load = true);
             }
         }
     }

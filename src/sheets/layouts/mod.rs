@@ -22,6 +22,7 @@ pub(super) const SHEET: SheetSpec = SheetSpec {
     about: "sheets to cut: rips, then crosscuts, with a drawing of each",
     make,
     draw: Some(drawings),
+    of_revision: true,
 };
 
 /// What the plans keep low, in this order.

@@ -21,6 +21,7 @@ pub(super) const SHEET: SheetSpec = SheetSpec {
     about: "what is made, bought and spent, what is left, and the hours that it takes",
     make,
     draw: None,
+    of_revision: false,
 };
 
 /// The longest day at the work, in seconds: 8 h (common practice, no source).
