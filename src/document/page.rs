@@ -149,7 +149,8 @@ impl Page {
     }
 }
 
-/// A printed size as the trade writes it: a fraction with its bar, signs of inches and feet. What is no size stays.
+/// Words as the trade writes them: a fraction with its bar, signs of inches and feet, names without the marks that messages put
+/// around them.
 #[must_use]
 pub fn typeset(says: &str) -> String {
     let letters: Vec<char> = says.chars().collect();
@@ -158,6 +159,9 @@ pub fn typeset(says: &str) -> String {
     let mut out = String::with_capacity(says.len());
     for (place, letter) in letters.iter().enumerate() {
         let behind_figure = is_figure(place.checked_sub(1));
+        if *letter == '`' {
+            continue;
+        }
         out.push(match letter {
             '/' if behind_figure && is_figure(Some(place + 1)) => '\u{2044}',
             '"' if behind_figure => '\u{2033}',
@@ -188,6 +192,7 @@ mod tests {
             ("23/32\" x 96\"", "23\u{2044}32\u{2033} x 96\u{2033}"),
             ("cut/trim and \"so\"", "cut/trim and \"so\""),
             ("18 mm, 1/", "18 mm, 1/"),
+            ("5 sheets of `ply`", "5 sheets of ply"),
         ] {
             assert_eq!(typeset(says), written);
         }

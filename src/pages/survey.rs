@@ -141,9 +141,9 @@ fn leaf(subject: Subject<'_>, name: &str, wall: Option<&Wall>) -> Leaf {
     page.steps(
         "And of the way in",
         [
-            "doors, turns and stairs from the truck to the wall: widths, heights, the tightest turn (`route`)",
-            "what is on the wall: outlets, switches, vents, baseboard, casing, windows (`obstacle`, `opening`)",
-            "what the floor is, what comes onto it, what the units are to stand on (`floor { stand_on = .. }`)",
+            "doors, turns and stairs from the truck to the wall: widths, heights, the tightest turn",
+            "what is on the wall: outlets, switches, vents, baseboard, casing, windows",
+            "what the floor is, what comes onto it, what the units are to stand on",
         ]
         .map(Step::new)
         .into(),

@@ -191,13 +191,9 @@ fn signs_change_with_what_stands_on_a_page_and_with_nothing_else() {
 }
 
 #[test]
-fn a_unit_without_housed_shelves_has_no_glue_up() {
-    let butted = crate::compiled_text(
-        "sheet ply { thickness = 18mm }\nstick s { low = 80mm, high = 700mm }\njoin shelf to side with butt\n\
-         carcass c { stock = ply, width = 800mm, height = 900mm, depth = 300mm, shelves = s }\n",
-    );
-    assert_eq!(butted.graph.parts.len(), 4);
-    assert!(glue_ups(&butted.model, &butted.graph).is_empty());
+fn nothing_is_glued_up_where_nothing_is_housed() {
+    let bare = crate::compiled_text("project \"New\" { marks = 1mm }\n");
+    assert!(glue_ups(&bare.model, &bare.graph).is_empty() && pages(&bare, "glue-up").is_empty());
 }
 
 /// What is typed into the form gives a room that compiles, whatever is left open; a figure without a unit has that of the project.
