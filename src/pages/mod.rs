@@ -4,6 +4,7 @@ mod breakdown;
 mod glue_up;
 mod house;
 mod paint;
+mod room;
 mod router;
 mod survey;
 mod yard;
@@ -43,6 +44,7 @@ pub static PLACES: &[PlaceSpec] = &[
     breakdown::PLACE,
     router::PLACE,
     glue_up::PLACE,
+    room::PLACE,
     paint::PLACE,
     house::PLACE,
 ];

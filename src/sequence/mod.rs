@@ -1,5 +1,7 @@
 //! The order of the work, from the joints: what is done at once, in which stages, from where it is measured.
 
 mod glue_up;
+mod room;
 
 pub use glue_up::{GlueUp, NailLine, Stage, glue_ups};
+pub use room::{ScrewRow, Standing, standing};

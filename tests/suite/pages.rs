@@ -5,9 +5,9 @@ use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
 use scantling::document::{Block, Page, Step};
 use scantling::pages::{Leaf, PLACES, place};
-use scantling::quantity::Rational;
+use scantling::quantity::{Length, Rational};
 use scantling::render::page;
-use scantling::sequence::{GlueUp, glue_ups};
+use scantling::sequence::{GlueUp, glue_ups, standing};
 use std::collections::BTreeSet;
 
 const SEWING: &str = "examples/sewing-room/sewing_room.scant";
@@ -74,7 +74,7 @@ fn the_alcoves_are_glued_in_one_stage_each() {
     for up in glue_ups(&b.model, &b.graph) {
         let unit = b.graph.unit(up.unit).unwrap();
         let (width, height) = (unit.width.value, unit.height.value);
-        let square = |length: scantling::quantity::Length| {
+        let square = |length: Length| {
             let mm = length.mm();
             *mm.numer() as f64 / *mm.denom() as f64
         };
@@ -237,6 +237,39 @@ fn the_text_of_a_survey_compiles() {
                     assert!(errors.is_empty(), "{text}\n{errors:#?}");
                 }
             }
+        }
+    }
+}
+
+/// From the working of the example: left faces at 1 1/16 and each 32 1/4 farther, along the floor 3/16 more; the floor lies 0.371 in under
+/// the level line at the first face and rises to it; studs 16 in apart from 12 1/2, less the face and 23/32 of the side.
+#[test]
+fn the_sewing_room_says_where_its_units_stand() {
+    let a = compiled(SEWING);
+    let (id, _) = a.graph.numbered_runs().next().unwrap();
+    let units = standing(&a.model, &a.graph, id);
+    let lefts: Vec<Option<Length>> = units.iter().map(|unit| unit.left).collect();
+    assert_eq!(lefts, ["1 1/16", "33 5/16", "65 9/16", "97 13/16"].map(|at| Some(inch(at))));
+    let floor: Vec<Option<Length>> = units.iter().map(|unit| unit.along_floor).collect();
+    assert_eq!(floor, ["1 1/4", "33 1/2", "65 3/4", "98"].map(|at| Some(inch(at))));
+    let studs: Vec<&[Length]> = units.iter().map(|unit| unit.studs.as_slice()).collect();
+    for (own, expected) in studs.iter().zip([
+        ["10 23/32", "26 23/32"],
+        ["10 15/32", "26 15/32"],
+        ["10 7/32", "26 7/32"],
+        ["9 31/32", "25 31/32"],
+    ]) {
+        for stud in expected {
+            assert!(own.contains(&inch(stud)), "{stud} in {own:?}");
+        }
+    }
+    let packed = |length: Option<Length>| {
+        let mm = length.unwrap().mm();
+        *mm.numer() as f64 / *mm.denom() as f64 / 25.4
+    };
+    for (unit, expected) in units.iter().zip([[0.371, 0.247], [0.247, 0.124], [0.124, 0.062], [0.062, 0.0]]) {
+        for (packed, expected) in unit.packed.map(packed).into_iter().zip(expected) {
+            assert!((packed - expected).abs() < 0.001, "{packed} {expected}");
         }
     }
 }
