@@ -133,7 +133,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     let purchase = purchase(arguments)?;
     if let (Some(_), Some(took)) = (&purchase, &took) {
         let message = format!("`--took '{took}'` says something of what is made, not of what is bought");
-        return Err(Failure::Progress { message, help: "leave it out; nothing was written".to_owned() });
+        return Err(fail(message, "leave it out"));
     }
     let mut sheets = OfSheets { works: &[], kept: BTreeSet::new(), says: Vec::new() };
     if wanted.iter().any(|wanted| matches!(wanted.what, What::Sheets(_))) {
@@ -325,10 +325,8 @@ fn purchase(arguments: &Arguments) -> Result<Option<Purchase<'_>>, Failure> {
     let is_bought = matches!(arguments.state, Some(Made(State::Bought))) && !arguments.back;
     let Some((count, of)) = bought::counted(&arguments.paths).filter(|_| is_bought) else {
         if arguments.each.is_some() || !arguments.paid.is_empty() {
-            let message = "`--each` and `--paid` say something of what is bought".to_owned();
-            let help =
-                "write how many of what: `scantling mark bought 6 ply --paid '402 USD'`; nothing was written";
-            return Err(Failure::Progress { message, help: help.to_owned() });
+            let help = "write how many of what: `scantling mark bought 6 ply --paid '402 USD'`";
+            return Err(fail("`--each` and `--paid` say something of what is bought", help));
         }
         return Ok(None);
     };
@@ -440,10 +438,8 @@ fn wanted(arguments: &Arguments) -> Result<Vec<Wanted>, Failure> {
         wanted.push(Wanted { what, state, at });
     }
     if wanted.is_empty() {
-        let message = format!("{list} names no part");
-        let help =
-            "write a path and a state a line, such as `wall.side.left cut`; nothing was written".to_owned();
-        return Err(Failure::Progress { message, help });
+        let help = "write a path and a state a line, such as `wall.side.left cut`";
+        return Err(fail(format!("{list} names no part"), help));
     }
     Ok(wanted)
 }
@@ -466,7 +462,7 @@ fn asked(
         let path = match what {
             What::Path(path) => path,
             What::Sheets(asked) => {
-                let own = sheets::find(asked, compilation, sheets.works)?;
+                let own = sheets::find(asked, at, compilation, sheets.works)?;
                 own.parts.iter().filter_map(|path| graph.named(path)).for_each(add);
                 sheets.kept.extend(own.kept);
                 sheets.says.push(own.says);
@@ -480,11 +476,7 @@ fn asked(
                 None => "`scantling show parts FILE` lists all".to_owned(),
             });
             let message = format!("{at}unknown part `{path}`");
-            return Err(if at.is_empty() {
-                Failure::Path { message, help }
-            } else {
-                Failure::Progress { message, help: format!("{help}; nothing was written") }
-            });
+            return Err(if at.is_empty() { Failure::Path { message, help } } else { fail(message, &help) });
         }
         ids.into_iter().for_each(&mut add);
     }
@@ -508,6 +500,11 @@ fn thickness(text: &str) -> Result<Length, Failure> {
         message: format!("`{}` cannot be a thickness", printable_line(text)),
         help: "nothing was written; write it as in the project, such as `--thickness '23/32\"'` or `--thickness 17.6mm`".to_owned(),
     })
+}
+
+/// What cannot be noted, and what helps.
+fn fail(message: impl Into<String>, help: &str) -> Failure {
+    Failure::Progress { message: message.into(), help: format!("{help}; nothing was written") }
 }
 
 /// A time as it stands in the file.

@@ -217,6 +217,7 @@ fn a_list_names_sheets_too_and_mistakes_are_told() {
     }
     for (list, message) in [
         ("sheet 1 of ply\n", "ticks:1: a line has a path or a sheet, and a state"),
+        ("sheet 1 of ply cut\nsheet 77 of ply cut\n", "ticks:2: there is no sheet 77 of ply"),
         ("sheet cut\n", "ticks:1: a line has a path or a sheet, and a state"),
         ("den.left den.right cut\n", "ticks:1: a line has a path or a sheet, and a state"),
     ] {

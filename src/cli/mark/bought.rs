@@ -1,6 +1,6 @@
 //! `scantling mark bought COUNT NAME`: what is bought, as the progress file keeps it.
 
-use super::{exact, name};
+use super::{exact, fail, name};
 use crate::cli::Failure;
 use crate::compile::Compilation;
 use crate::diag::nearest;
@@ -32,7 +32,7 @@ pub(super) fn counted(paths: &[String]) -> Option<(&str, &str)> {
 pub(super) fn count(text: &str) -> Result<usize, Failure> {
     let count = text.parse().ok().filter(|count| (1..=1_000_000).contains(count));
     count.ok_or_else(|| {
-        fail(&format!("`{text}` cannot be how many are bought"), "write for instance `mark bought 6 ply`")
+        fail(format!("`{text}` cannot be how many are bought"), "write for instance `mark bought 6 ply`")
     })
 }
 
@@ -52,7 +52,7 @@ impl Purchase<'_> {
                         .to_owned()
                 }
             };
-            return Err(fail(&format!("the project buys no `{}`", printable_line(self.of)), &help));
+            return Err(fail(format!("the project buys no `{}`", printable_line(self.of)), &help));
         }
         let marks = model.project.marks;
         let mut parts = vec![format!("what = {}", name(self.of))];
@@ -65,21 +65,17 @@ impl Purchase<'_> {
                 .or_else(|| one(each).map(|_| each.trim().to_owned()));
             let help = "write `--each '96\" x 48\"'` of a sheet, `--each '96\"'` of a board, `--each '1 gal'` of a can";
             let written =
-                written.ok_or_else(|| fail(&format!("`{}` is no size", printable_line(each)), help))?;
+                written.ok_or_else(|| fail(format!("`{}` is no size", printable_line(each)), help))?;
             parts.push(format!("each = {written}"));
         }
         if let Some(paid) = &self.paid {
             let sum = literal(paid.trim()).filter(|sum| sum.dim == Dim::MONEY && !sum.value.is_negative());
             let help = "write it with its currency: `--paid '402 USD'`";
-            sum.ok_or_else(|| fail(&format!("`{}` is no sum of money", printable_line(paid)), help))?;
+            sum.ok_or_else(|| fail(format!("`{}` is no sum of money", printable_line(paid)), help))?;
             parts.push(format!("paid = {}", paid.trim()));
         }
         Ok(format!("bought {{ {} }}\n", parts.join(", ")))
     }
-}
-
-fn fail(message: &str, help: &str) -> Failure {
-    Failure::Progress { message: message.to_owned(), help: format!("{help}; nothing was written") }
 }
 
 /// What a project buys, by name.

@@ -1,7 +1,7 @@
 //! `scantling mark STATE sheet NUMBER..`: all that is cut from a sheet of the layout; and the layout itself, which is followed from
 //! then on.
 
-use super::{exact, name};
+use super::{exact, fail, name};
 use crate::breakdown::{PlannedSheet, SheetWork, Source};
 use crate::cli::Failure;
 use crate::compile::Compilation;
@@ -42,10 +42,6 @@ pub(super) fn read(words: &[&str]) -> Option<Result<Sheets, Failure>> {
     })
 }
 
-fn fail(message: String, help: &str) -> Failure {
-    Failure::Progress { message, help: format!("{help}; nothing was written") }
-}
-
 /// What is cut from the sheets that are asked for.
 pub(super) struct Found {
     /// The paths of the parts.
@@ -56,11 +52,16 @@ pub(super) struct Found {
     pub says: String,
 }
 
-/// Finds the parts of sheets, by the layout that is printed now or by the one that is followed.
+/// Finds the parts of sheets that are asked for at a place of a list, by the layout that is printed now or by the one that is followed.
 ///
 /// # Errors
 /// [`Failure`] where there is no such stock or number.
-pub(super) fn find(asked: &Sheets, compilation: &Compilation, works: &[SheetWork]) -> Result<Found, Failure> {
+pub(super) fn find(
+    asked: &Sheets,
+    at: &str,
+    compilation: &Compilation,
+    works: &[SheetWork],
+) -> Result<Found, Failure> {
     let graph = &compilation.graph;
     // All stocks that have a layout, or had one.
     let mut stocks: BTreeMap<String, Option<usize>> = BTreeMap::new();
@@ -75,12 +76,15 @@ pub(super) fn find(asked: &Sheets, compilation: &Compilation, works: &[SheetWork
     let all = || names().map(|name| format!("`of {name}`")).collect::<Vec<_>>().join(", ");
     let of = match (&asked.of, stocks.len()) {
         (_, 0) => {
-            return Err(fail("there are no sheets in this project".to_owned(), "name parts by their paths"));
+            return Err(fail(
+                format!("{at}there are no sheets in this project"),
+                "name parts by their paths",
+            ));
         }
         (Some(of), _) => of.clone(),
         (None, 1) => names().next().unwrap_or_default().to_owned(),
         (None, _) => {
-            let message = "it is not said of which stock the sheet is".to_owned();
+            let message = format!("{at}it is not said of which stock the sheet is");
             return Err(fail(message, &format!("add one of {}", all())));
         }
     };
@@ -89,7 +93,7 @@ pub(super) fn find(asked: &Sheets, compilation: &Compilation, works: &[SheetWork
             Some(near) => format!("did you mean `of {near}`?"),
             None => format!("there are {}", all()),
         };
-        return Err(fail(format!("no sheets of `{}` are cut", printable_line(&of)), &help));
+        return Err(fail(format!("{at}no sheets of `{}` are cut", printable_line(&of)), &help));
     };
     let planned = place.and_then(|place| works.get(place)).map(SheetWork::one_by_one).unwrap_or_default();
     let (mut parts, mut kept) = (Vec::new(), BTreeSet::new());
@@ -107,7 +111,7 @@ pub(super) fn find(asked: &Sheets, compilation: &Compilation, works: &[SheetWork
                 parts.extend(own.map(|piece| piece.path.clone()));
             }
             (None, None) => {
-                let message = format!("there is no sheet {number} of {of}");
+                let message = format!("{at}there is no sheet {number} of {of}");
                 let numbers: Vec<String> = planned.iter().map(|sheet| sheet.number.to_string()).collect();
                 let help = match numbers.as_slice() {
                     [] => "all that is cut from it is marked".to_owned(),
