@@ -26,7 +26,7 @@ pub use grooves::{Groove, Grooving};
 pub use lines::{Line, lines};
 pub use meant::{Fate, FateRow, Meant, meant};
 pub use messages::MessageChange;
-pub use overlay::overlay;
+pub use overlay::{overlaid, overlay};
 pub use page::{document, summary};
 pub use pieces::{Action, CutSize, PieceChange, Pieces};
 pub use sizes::{Because, SizeChange};

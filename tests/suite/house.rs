@@ -57,8 +57,8 @@ const ROOMS: &[(&str, &[&str])] = &[
             "document",
         ],
     ),
-    ("sequence", &["quantity", "real", "eval", "parts"]),
-    ("pages", &["quantity", "eval", "parts", "fits", "document", "views", "sequence", "sheets"]),
+    ("sequence", &["mechanics", "quantity", "real", "eval", "parts"]),
+    ("pages", &["quantity", "resolve", "eval", "parts", "fits", "document", "views", "sequence", "sheets"]),
     ("fits", &["limits", "quantity", "source", "eval", "parts"]),
     ("progress", &["breakdown", "limits", "quantity", "source", "diag", "syntax", "eval", "parts", "fits"]),
     (
@@ -75,6 +75,7 @@ const ROOMS: &[(&str, &[&str])] = &[
             "parts",
             "document",
             "sheets",
+            "views",
         ],
     ),
     (

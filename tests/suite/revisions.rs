@@ -8,12 +8,13 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use scantling::compile::{Compilation, compile};
 use scantling::diff::{
-    Action, Diff, Grooving, Side, SizeChange, TotalOf, apply, diff, document, facts, following, overlay,
-    summary,
+    Action, Diff, Grooving, Side, SizeChange, TotalOf, apply, diff, document, facts, following, overlaid,
+    overlay, summary,
 };
-use scantling::document::{Drawing, Line, Shape};
+use scantling::document::Line;
 use scantling::quantity::Round;
 use scantling::source::MemoryFiles;
+use scantling::views::{Picture, Shape};
 
 const A: &str = include_str!("../../examples/sewing-room/sewing_room.scant");
 const B: &str = include_str!("../../examples/alcove-pair/alcove_pair.scant");
@@ -607,41 +608,56 @@ fn the_page_leads_with_stock_and_days_and_ends_with_the_sheets() {
 }
 
 /// The elevation shows every part as it stands: a back upright, the stiles of a run too; what does not move is drawn once.
+/// All parts are there as they stand, the old ones where they differ; what is called otherwise is not drawn twice, and what is gone
+/// has a drawing of its own.
 #[test]
 fn the_elevation_shows_all_parts_as_they_stand() {
     let text = "board ash { thickness = 20mm }\nsheet ply { thickness = 18mm }\nsheet thin { thickness = 6mm }\nstick s { low = 80mm, high = 600mm }\n\
                 run r {\n  unit a { stock = ply, shelves = s, width = 800mm, height = 900mm, depth = 300mm, back { stock = thin } }\n  \
                 facing { stock = ash, stile = 45mm, lap = 5mm, strip = 40mm }\n}\n";
     let (old, new) = (compiled_text(text), compiled_text(&with(text, &[("high = 600mm", "high = 620mm")])));
-    let sizes = |line: Line, drawings: &[Drawing]| -> Vec<String> {
-        let [drawing] = drawings else { panic!("{drawings:?}") };
-        // A box for each part; all are drawn at 1:5, 800 and two laps of 5 over sides of 18 as high as 900.
-        assert_eq!(drawing.scale.unwrap().to_string(), "1:5");
-        let strokes = drawing.shapes.iter().filter_map(|shape| match shape {
-            Shape::Stroke(stroke) if stroke.closed && stroke.line == line => Some(&stroke.path),
-            _ => None,
-        });
-        let size = |path: &Vec<[f64; 2]>| {
-            let [[left, top], _, [right, low], _] = path[..] else { panic!("{path:?}") };
-            format!("{:.3} x {:.3}", (right - left) * 5.0, (low - top) * 5.0)
+    // What is drawn so: what it is, and its size in millimetres.
+    let seen = |pictures: &[Picture], former: bool| -> Vec<String> {
+        let shapes = pictures.iter().flat_map(|picture| &picture.panes).flat_map(|pane| &pane.shapes);
+        let own = shapes.filter(|shape| (shape.line == Line::Former) == former);
+        let size = |shape: &Shape| {
+            let spots = shape.form.spots();
+            let apart = |axis: usize| {
+                let along = || spots.iter().map(|spot| spot[axis].mm());
+                along().max().unwrap() - along().min().unwrap()
+            };
+            format!("{} {} x {}", shape.what, apart(0), apart(1))
         };
-        strokes.map(size).collect()
+        own.map(size).collect()
     };
-    let same = overlay(side("old", &old), side("old", &old));
-    // Two sides, two shelves, a back, two stiles, two strips.
-    let seen = sizes(Line::Outline, &same);
-    assert_eq!(seen.len(), 9);
+    let count = |of: &[String], what: &str| of.iter().filter(|own| *own == what).count();
+    let same = overlaid(side("old", &old), side("old", &old));
+    let all = seen(&same, false);
+    assert_eq!(count(&all, "side 18 x 900"), 2);
     // In rabbets 6 deep: 764 + 12 wide, 900 - 80 high, 80 over the bottom end.
-    assert!(seen.iter().any(|size| size == "776.000 x 820.000"), "{seen:?}");
+    assert_eq!(count(&all, "back 776 x 820"), 1, "{all:?}");
     // A stile over a side of 18 and a lap of 5.
-    assert_eq!(seen.iter().filter(|size| *size == "23.000 x 900.000").count(), 2);
-    assert_eq!(sizes(Line::Former, &same).len(), 0);
-    // The old shelf and its strip once more.
-    let moved = overlay(side("old", &old), side("new", &new));
-    assert_eq!((sizes(Line::Outline, &moved).len(), sizes(Line::Former, &moved).len()), (9, 2));
-    // The chains say how wide and high the new one is.
-    let says: Vec<&str> = moved[0].texts().map(|text| text.says.as_str()).collect();
-    assert!(says.contains(&"800 mm") && says.contains(&"900 mm"), "{says:?}");
+    assert_eq!(count(&all, "stile 23 x 900"), 2, "{all:?}");
+    assert_eq!(seen(&same, true).len(), 0);
+    // The old shelf, housed 6 deep in both sides, and its strip once more.
+    let moved = overlaid(side("old", &old), side("new", &new));
+    let mut gone = seen(&moved, true);
+    gone.sort();
+    assert_eq!(gone, ["shelf 776 x 18", "strip 754 x 40"]);
+    assert_eq!(seen(&moved, false), all);
+    // Another name moves nothing; a run that is no more is drawn as it was.
+    let renamed = compiled_text(&with(text, &[("unit a", "unit b")]));
+    assert_eq!(seen(&overlaid(side("old", &old), side("new", &renamed)), true).len(), 0);
+    let other = compiled_text(&with(text, &[("run r", "run q")]));
+    let both = overlaid(side("old", &old), side("new", &other));
+    assert_eq!(both.iter().map(|picture| picture.of.as_str()).collect::<Vec<_>>(), ["q", "r"]);
+    assert_eq!((seen(&both[..1], true).len(), seen(&both[1..], false).len()), (0, 0));
+    // On paper, with the names, sizes and chains of the view: 800 wide, 900 high.
+    let drawings = overlay(side("old", &old), side("new", &new));
+    let says: Vec<&str> = drawings[0].texts().map(|text| text.says.as_str()).collect();
+    for word in ["800", "900", "old, where it differs", "low"] {
+        assert!(says.iter().any(|own| own.contains(word)), "{word} in {says:?}");
+    }
 }
 
 /// Of an opening that is divided, each bay has a line of its own.
