@@ -19,6 +19,7 @@ pub use crate::lower::codes::NOTHING as NOTHING_TO_BUILD;
 use crate::manifest::{self, Shared};
 use crate::parts::{Finding, PartGraph, Work};
 use crate::progress;
+use crate::quantity::{Marks, System};
 use crate::resolve::{self, Module, Program};
 use crate::sheets;
 use crate::source::{FileError, Files, Sources};
@@ -69,6 +70,18 @@ impl Compilation {
     #[must_use]
     pub fn leaves_unchecked(&self) -> bool {
         self.graph.lacking.iter().any(|lacking| lacking.matters)
+    }
+
+    /// Prints in another system of units from here on: its usual marks, on the paper that the project has. No size changes.
+    pub fn print_in(&mut self, system: System) {
+        let project = &mut self.model.project;
+        if project.marks.system() != system {
+            project.paper = Some(project.paper());
+            project.marks = match system {
+                System::Inch => Marks::THIRTY_SECONDS,
+                System::Metric => Marks::TENTHS,
+            };
+        }
     }
 
     /// What sheets are made from, with so much work for layouts.

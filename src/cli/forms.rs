@@ -1,5 +1,6 @@
 //! The forms in which a sheet is printed.
 
+use crate::quantity::System;
 use crate::render;
 use crate::sheets::Output;
 use clap::ValueEnum;
@@ -18,6 +19,24 @@ pub(super) enum Format {
     Svg,
     /// For the printer: the same drawings, each a page in its exact size (PDF).
     Pdf,
+}
+
+/// The units that a page is printed in, where they are not those of the project.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(super) enum Units {
+    /// Inches, to thirty-seconds.
+    Inches,
+    /// Millimetres, to tenths.
+    Millimetres,
+}
+
+impl From<Units> for System {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Inches => Self::Inch,
+            Units::Millimetres => Self::Metric,
+        }
+    }
 }
 
 impl Format {

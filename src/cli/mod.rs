@@ -21,6 +21,7 @@ mod mark;
 mod modules;
 mod new;
 mod output;
+mod pages;
 mod projects;
 mod show;
 mod why;
@@ -86,6 +87,8 @@ enum Command {
     Build(build::Arguments),
     /// Writes the shop book: the pages of every place in one file, for the phone and for paper.
     Book(book::Arguments),
+    /// Says which printed pages are still good, by the four signs on each.
+    Pages(pages::Arguments),
     /// Prints one sheet of a project.
     Show(show::Arguments),
     /// Says where a number comes from, step by step.
@@ -148,6 +151,7 @@ pub fn main(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Check(arguments) => check::run(arguments, &mut screen),
         Command::Build(arguments) => build::run(arguments, &mut screen),
         Command::Book(arguments) => book::run(arguments, &mut screen),
+        Command::Pages(arguments) => pages::run(arguments, &mut screen),
         Command::Show(arguments) => show::run(arguments, &mut screen),
         Command::Why(arguments) => why::run(arguments, &mut screen),
         Command::Explain(arguments) => explain::run(arguments, &mut screen),

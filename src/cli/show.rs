@@ -2,7 +2,7 @@
 
 use super::check::{Telling, errors, sound};
 use super::cut::Work;
-use super::forms::Format;
+use super::forms::{Format, Units};
 use super::lock::manifest;
 use super::output::Screen;
 use super::{Failure, Verdict, modules};
@@ -39,6 +39,9 @@ pub(super) struct Arguments {
     /// How much work is put into layouts.
     #[arg(long, value_enum, default_value_t = Work::Normal)]
     effort: Work,
+    /// The units to print it in, whatever the project is written in; no size changes.
+    #[arg(long, value_enum)]
+    units: Option<Units>,
     /// The whole project, as if nothing of it were made or bought yet.
     #[arg(long)]
     all: bool,
@@ -72,7 +75,8 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         return together(arguments, files, screen);
     }
     // How close it is is also asked where it is too close; whatever is cut from needs a sound project.
-    let compilation = if arguments.sheet == LIMITS {
+    let early = arguments.sheet == LIMITS || place(&arguments.sheet).is_some_and(|place| place.early);
+    let mut compilation = if early {
         let compilation = compile(files, &arguments.file)?;
         errors(&arguments.file, &compilation, screen);
         compilation
@@ -82,6 +86,9 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
             None => return Ok(Verdict::Errors),
         }
     };
+    if let Some(units) = arguments.units {
+        compilation.print_in(units.into());
+    }
     if let Some(view) = view(&arguments.sheet) {
         return shown(arguments, view, &compilation, screen);
     }
@@ -196,9 +203,12 @@ fn together(arguments: &Arguments, files: &dyn Files, screen: &mut Screen) -> Re
     let Some(manifest) = manifest(&arguments.file, screen)? else { return Ok(Verdict::Errors) };
     let mut all: Vec<(String, Compilation)> = Vec::new();
     for file in manifest.files() {
-        let Some(compilation) = sound(files, &file, Telling::Errors, screen)? else {
+        let Some(mut compilation) = sound(files, &file, Telling::Errors, screen)? else {
             return Ok(Verdict::Errors);
         };
+        if let Some(units) = arguments.units {
+            compilation.print_in(units.into());
+        }
         let title = compilation.model.project.title.as_deref();
         let name = title.map_or_else(|| file.file_stem().unwrap_or(file.as_str()).to_owned(), str::to_owned);
         // Two of one title are told apart by their files.

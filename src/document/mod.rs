@@ -11,7 +11,7 @@ pub use cautions::{AT_WORK, CAUTIONS, Cautioned, DRAWN, ESTIMATED, FINISHING, HA
 pub use chain::{Chain, Figures, Way};
 pub use drawing::{Anchor, Drawing, Fill, Line, Point, Rect, Shape, Stroke, Text};
 pub use font::{CAPITALS, Glyph, Weight, shortened, width, wrapped};
-pub use page::{Block, Field, Form, Page, Step, Steps, typeset};
+pub use page::{Block, Field, Form, Page, Piece, Step, Steps, Takes, typeset};
 pub use scale::{Scale, View};
 
 /// A document.

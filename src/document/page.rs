@@ -1,6 +1,7 @@
 //! A page for a place: what a person holds in the hand there, as blocks, before anyone draws it.
 
 use super::{Cell, Drawing, Table};
+use serde::Serialize;
 
 /// A page.
 #[derive(Clone, Debug, PartialEq)]
@@ -71,10 +72,72 @@ pub struct Form {
     pub caption: String,
     /// The fields.
     pub fields: Vec<Field>,
-    /// The text of the language that is made of them, with `{name}` in the place of each value; empty where none is.
-    pub text: String,
+    /// The text of the language that is made of them; empty where none is.
+    pub text: Vec<Piece>,
     /// The unit of a value that is written without one.
     pub unit: String,
+}
+
+/// A piece of the text that is made of fields.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Piece {
+    /// As it stands.
+    Text(String),
+    /// The value of the field of this name; `?` where it is empty.
+    Value(String),
+    /// A line that stands there if any of its fields is filled: what stands before its properties, each property with its field,
+    /// and what stands after them.
+    Line(String, Vec<(String, String)>, String),
+    /// Lines with what stands before and after all of them, if there is one.
+    Lines(String, Vec<Piece>, String),
+}
+
+impl Form {
+    /// The text with these values; what is not given is empty. A bare number has the unit of the form.
+    #[must_use]
+    pub fn filled<'a>(&self, value: impl Fn(&str) -> Option<&'a str>) -> String {
+        let written = |name: &str| {
+            let value = value(name).map(str::trim).filter(|value| !value.is_empty())?;
+            let chosen = self.fields.iter().any(|field| field.name == name && field.takes != Takes::Length);
+            let bare = value.chars().all(|letter| letter.is_ascii_digit() || " ./".contains(letter));
+            Some(if bare && !chosen { format!("{value}{}", self.unit) } else { value.to_owned() })
+        };
+        self.text.iter().map(|piece| piece.filled(&written)).collect()
+    }
+}
+
+impl Piece {
+    fn filled(&self, written: &dyn Fn(&str) -> Option<String>) -> String {
+        let around = |before: &str, inner: String, after: &str| {
+            if inner.is_empty() { String::new() } else { format!("{before}{inner}{after}") }
+        };
+        match self {
+            Self::Text(text) => text.clone(),
+            Self::Value(name) => written(name).unwrap_or_else(|| "?".to_owned()),
+            Self::Line(before, properties, after) => {
+                let filled = properties
+                    .iter()
+                    .filter_map(|(property, name)| Some(format!("{property} = {}", written(name)?)));
+                around(before, filled.collect::<Vec<_>>().join(", "), after)
+            }
+            Self::Lines(before, lines, after) => {
+                around(before, lines.iter().map(|line| line.filled(written)).collect(), after)
+            }
+        }
+    }
+}
+
+/// What a field takes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Takes {
+    /// A length, which may be written without its unit.
+    #[default]
+    Length,
+    /// A whole number.
+    Count,
+    /// One of these words, or nothing.
+    Choice(&'static [&'static str]),
 }
 
 /// A field.
@@ -88,6 +151,10 @@ pub struct Field {
     pub known: Option<String>,
     /// Whether it is read a second time.
     pub twice: bool,
+    /// What it takes.
+    pub takes: Takes,
+    /// What the fields around it have in common; empty where they have nothing.
+    pub group: &'static str,
 }
 
 impl Step {

@@ -119,6 +119,7 @@ impl Lowering<'_> {
             name,
             title,
             head: carcass.head,
+            notes: carcass.notes.clone(),
             sheet: carcass.sheet,
             width,
             clear,

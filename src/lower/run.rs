@@ -66,6 +66,7 @@ impl<'a> Lowering<'a> {
         let units = (first..self.graph.units.len()).map(UnitId::at);
         let mut part = RunPart {
             path: run.name.to_string(),
+            note: run.note.clone(),
             gaps,
             total_width,
             ends,

@@ -12,6 +12,7 @@ use serde::Serialize;
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: true,
+    early: false,
     name: "breakdown",
     about: "at the saw: every setting once over all sheets, then each sheet with its drawing",
     make,

@@ -1,16 +1,17 @@
 //! The glue-up of each unit: dry fit, what lies ready, stages with their minutes, nail lines, the diagonal to reach.
 
-use super::{Leaf, PlaceSpec, drawn};
+use super::{Leaf, PlaceSpec, drawn, noted};
 use crate::document::{AT_WORK, Block, Cell, Step, Table, figures, words};
-use crate::parts::{Part, PartId, duration};
-use crate::quantity::{JsonLength, Length, Rational, estimate, some};
-use crate::sequence::{GlueUp, glue_ups};
+use crate::parts::{Part, PartId, Role, UnitId, duration};
+use crate::quantity::{Estimate, JsonLength, Length, Rational, estimate, some};
+use crate::sequence::{GlueUp, glue_ups, in_twos};
 use crate::sheets::Subject;
 use serde::Serialize;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: true,
+    early: false,
     name: "glue-up",
     about: "each unit: dry fit, kit, stages that the glue leaves time for, nail lines, diagonal",
     make,
@@ -28,6 +29,9 @@ struct GlueUpPage {
     nails: Vec<NailRow>,
     diagonal: String,
     within: String,
+    notes: Vec<String>,
+    weight: Option<String>,
+    in_twos: bool,
     clamps: usize,
     owned: Option<usize>,
     parts: Vec<String>,
@@ -50,10 +54,12 @@ struct NailRow {
 }
 
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
-    glue_ups(subject.model, subject.graph).iter().filter_map(|up| unit(subject, up)).collect()
+    let weights = subject.graph.unit_weights(&subject.graph.cut_off());
+    let of = |id: UnitId| weights.get(id.0 as usize).copied().flatten();
+    glue_ups(subject.model, subject.graph).iter().filter_map(|up| unit(subject, up, of(up.unit))).collect()
 }
 
-fn unit(subject: Subject<'_>, up: &GlueUp) -> Option<Leaf> {
+fn unit(subject: Subject<'_>, up: &GlueUp, weight: Option<Estimate>) -> Option<Leaf> {
     let (model, graph) = (subject.model, subject.graph);
     let unit = graph.unit(up.unit)?;
     let system = model.project.marks.system();
@@ -88,15 +94,21 @@ fn unit(subject: Subject<'_>, up: &GlueUp) -> Option<Leaf> {
             .collect(),
         diagonal: estimate(up.diagonal, system),
         within,
+        notes: noted([(unit.path.as_str(), unit.notes.own.as_ref())])
+            .chain(noted(unit.notes.shelves.iter().map(|(shelf, note)| (&**shelf, Some(note)))))
+            .collect(),
+        weight: weight.map(|weight| estimate(weight, system)),
+        in_twos: in_twos(model, unit, weight),
         clamps: up.clamps,
         owned: up.owned,
         parts: carried.iter().map(|part| part.path.clone()).collect(),
     };
     let mut leaf = Leaf::new(subject, &PLACE, format!("Glue-up: {}", unit.path), &page);
     let out = &mut leaf.page;
+    page.notes.iter().for_each(|note| out.words(note.clone()));
     drawn(subject, out, "apart", Some(&unit.path));
     out.steps("Lay ready", ready(subject, up, &page));
-    out.table(parts(subject, &carried));
+    out.table(parts(subject, &unit.path, &carried));
     if let Some(barred) = up.barred.filter(|_| page.is_late(up)) {
         let says = format!(
             "All {} of a side go in at once, since {barred}: take a glue that stays open longer, or a second person.",
@@ -131,6 +143,13 @@ fn unit(subject: Subject<'_>, up: &GlueUp) -> Option<Leaf> {
         },
     ];
     out.steps("Square", square);
+    if carried.iter().any(|part| part.role == Role::Cleat) {
+        let cleats = [
+            "cleats glued and nailed under their shelves, rear edges flush, before the unit stands",
+            "stretchers between the sides, square to them",
+        ];
+        out.steps("When the glue holds", cleats.map(Step::new).into());
+    }
     out.cautions.push(AT_WORK);
     Some(leaf)
 }
@@ -170,6 +189,10 @@ fn ready(subject: Subject<'_>, up: &GlueUp, page: &GlueUpPage) -> Vec<Step> {
         Step::new("square, tape, damp rag, a brush for the grooves"),
         Step::new("insides sanded, arrises eased but not those that strips and stiles sit on; grooves clean"),
     ]);
+    if page.in_twos {
+        let weighs = page.weight.as_ref().map(|weight| format!(", it weighs {weight}")).unwrap_or_default();
+        ready.push(Step::new(format!("a second person for turning and lifting it{weighs}")));
+    }
     ready
 }
 
@@ -213,18 +236,18 @@ fn steps(page: &GlueUpPage, joints: usize, row: &StageRow, place: usize) -> Vec<
     steps
 }
 
-fn parts(subject: Subject<'_>, carried: &[&Part]) -> Table {
+fn parts(subject: Subject<'_>, unit: &str, carried: &[&Part]) -> Table {
     let size = |length: Length| subject.print(length);
     let rows = carried.iter().map(|part| {
+        let name = part.path.strip_prefix(unit).unwrap_or(&part.path).trim_start_matches('.');
         vec![
-            Cell::Words(part.role.word().to_owned()),
-            Cell::Words(part.name.to_string()),
+            Cell::Words(name.to_owned()),
             Cell::Figure(format!("{} x {}", size(part.size.width.value), size(part.size.length.value))),
         ]
     });
     Table {
         caption: format!("Parts: {}", carried.len()),
-        columns: vec![words("part"), words("name"), figures("width x length")],
+        columns: vec![words("part"), figures("width x length")],
         rows: rows.collect(),
         foot: None,
     }

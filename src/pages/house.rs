@@ -1,15 +1,16 @@
 //! For the house: the wall as it will be, what fits into which opening, what it costs, when it may be used.
 
-use super::{Leaf, PlaceSpec, drawn};
+use super::{Leaf, PlaceSpec, drawn, noted};
 use crate::document::{Cell, ESTIMATED, Table, figures, words};
-use crate::parts::Opening;
-use crate::quantity::JsonLength;
+use crate::parts::{Opening, unchecked};
+use crate::quantity::{JsonLength, Length, Rational};
 use crate::sheets::{Subject, finishing, shopping};
 use serde::Serialize;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: false,
+    early: false,
     name: "house",
     about: "the wall as it will be, openings with what fits, running length, cost, when it may be used",
     make,
@@ -17,73 +18,131 @@ pub(super) const PLACE: PlaceSpec = PlaceSpec {
 
 #[derive(Debug, Serialize)]
 struct HousePage {
+    notes: Vec<String>,
     openings: Vec<OpeningRow>,
+    /// All shelves together, as what stands on them sees them.
+    running: String,
     cost: Option<String>,
     without_price: Vec<String>,
     loads: Vec<String>,
+    /// What is not measured, and what is not stated that matters.
+    undecided: Vec<String>,
 }
 
-/// An opening that somebody puts things into.
+/// Openings that are alike.
 #[derive(Debug, Serialize)]
 struct OpeningRow {
-    unit: String,
     opening: String,
+    units: Vec<String>,
     /// At the front, under the strip or rail that hangs there.
     high: JsonLength,
     /// Whether nothing is over it, so that things may be higher.
     open: bool,
     wide: JsonLength,
     deep: JsonLength,
+    /// All of them side by side.
+    running: String,
+    /// What is stated to stand there.
+    holds: Vec<String>,
+}
+
+/// What tells openings apart: name, sizes, whether anything is over it, what stands there.
+type Told = (String, [Length; 3], bool, Vec<String>);
+
+/// Openings that are alike, in the order of the units, from the top; and the length of all shelves together.
+fn openings(subject: Subject<'_>) -> (Vec<OpeningRow>, String) {
+    let graph = subject.graph;
+    let system = subject.model.project.marks.system();
+    let mut alike: Vec<(Told, Vec<String>)> = Vec::new();
+    let carcasses = subject.model.runs.iter().flat_map(|run| &run.units).chain(&subject.model.carcasses);
+    for ((id, unit), carcass) in graph.numbered_units().zip(carcasses) {
+        let own = graph.openings.iter().filter(|own| own.unit == id && own.used && !own.divided);
+        let mut own: Vec<&Opening> = own.collect();
+        own.reverse();
+        for opening in own {
+            let Some(shelf) = graph.part(opening.on) else { continue };
+            let sizes = [opening.clear_width.value, opening.opening_front.value, shelf.size.width.value];
+            let stated = carcass.contents.iter().filter(|own| own.on.contains(&opening.name));
+            let holds = stated.map(|own| own.name.to_string()).collect();
+            let told = (opening.name.to_string(), sizes, opening.open, holds);
+            match alike.iter_mut().find(|(other, _)| *other == told) {
+                Some((_, units)) => units.push(unit.path.clone()),
+                None => alike.push((told, vec![unit.path.clone()])),
+            }
+        }
+    }
+    let long = |wide: Length, count: usize| wide.checked_mul(Rational::from(i128::try_from(count).ok()?));
+    let lengths = alike.iter().filter_map(|((_, [wide, ..], ..), units)| long(*wide, units.len()));
+    let running = lengths.reduce(|a, b| a.checked_add(b).unwrap_or(a)).unwrap_or_default();
+    let row = |((opening, [wide, high, deep], open, holds), units): (Told, Vec<String>)| OpeningRow {
+        opening,
+        high: subject.json(high),
+        open,
+        wide: subject.json(wide),
+        deep: subject.json(deep),
+        running: long(wide, units.len()).map(|long| system.long(long)).unwrap_or_default(),
+        holds,
+        units,
+    };
+    (alike.into_iter().map(row).collect(), system.long(running))
 }
 
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let graph = subject.graph;
-    let row = |opening: &Opening| {
-        let unit = graph.unit(opening.unit)?;
-        let shelf = graph.part(opening.on)?;
-        Some(OpeningRow {
-            unit: unit.path.clone(),
-            opening: opening.name.to_string(),
-            high: subject.json(opening.opening_front.value),
-            open: opening.open,
-            wide: subject.json(opening.clear_width.value),
-            deep: subject.json(shelf.size.width.value),
-        })
-    };
     let shopping = shopping(subject);
     let steps = finishing(subject).steps;
     let loads = steps.iter().filter(|step| step.is_load).map(|step| match &step.begins {
         Some(begins) => format!("{}: from {begins}; {}", step.name, step.what),
         None => format!("{}: {}", step.name, step.what),
     });
-    let used = graph.openings.iter().filter(|opening| opening.used && !opening.divided);
+    let (openings, running) = openings(subject);
+    let unread = subject.model.walls.iter().flat_map(|wall| {
+        wall.unread.iter().map(move |unread| format!("{} of {} is not read yet", unread.what, wall.name))
+    });
     let value = HousePage {
-        openings: used.filter_map(row).collect(),
+        notes: noted(graph.runs.iter().map(|run| (run.path.as_str(), run.note.as_ref()))).collect(),
+        openings,
+        running,
         cost: shopping.total.clone(),
         without_price: shopping.without_price.clone(),
         loads: loads.collect(),
+        undecided: unread.chain(unchecked(&graph.lacking)).collect(),
     };
     let mut leaf = Leaf::new(subject, &PLACE, "For the house".to_owned(), &value);
     let page = &mut leaf.page;
+    value.notes.iter().for_each(|note| page.words(note.clone()));
     drawn(subject, page, "elevation", None);
-    let rows = value.openings.iter().rev().map(|row| {
+    let rows = value.openings.iter().map(|row| {
         vec![
-            Cell::Words(row.unit.clone()),
             Cell::Words(row.opening.clone()),
-            Cell::Figure(row.wide.print.clone()),
             Cell::Figure(if row.open {
                 format!("{} or more", row.high.print)
             } else {
                 row.high.print.clone()
             }),
+            Cell::Figure(row.wide.print.clone()),
             Cell::Figure(row.deep.print.clone()),
+            Cell::Figure(row.running.clone()),
+            Cell::Words(row.holds.join(", ")),
+            Cell::Words(row.units.join(", ")),
         ]
     });
     page.table(Table {
-        caption: "Openings, as what goes in sees them".to_owned(),
-        columns: vec![words("unit"), words("over"), figures("wide"), figures("high"), figures("deep")],
+        caption: "Openings, as what goes in sees them, from the top".to_owned(),
+        columns: vec![
+            words("over"),
+            figures("high"),
+            figures("wide"),
+            figures("deep"),
+            figures("in all"),
+            words("for"),
+            words("in"),
+        ],
         rows: rows.collect(),
-        foot: None,
+        foot: Some(format!(
+            "{} of shelf; things want a finger's room over them, an inch or 25 mm",
+            value.running
+        )),
     });
     if let Some(cost) = &value.cost {
         let without = match value.without_price.as_slice() {
@@ -93,6 +152,10 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
         page.words(format!("What is still to buy costs {cost}{without}."));
     }
     value.loads.iter().for_each(|says| page.words(format!("{says}.")));
+    if !value.undecided.is_empty() {
+        page.heading("What stays to be measured or decided");
+        value.undecided.iter().for_each(|says| page.words(format!("{says}.")));
+    }
     page.cautions.push(ESTIMATED);
     vec![leaf]
 }

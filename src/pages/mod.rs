@@ -14,6 +14,7 @@ use crate::sheets::Subject;
 use crate::views::{self, Picked, view};
 use serde::Serialize;
 use sha1::{Digest, Sha1};
+use std::sync::Arc;
 
 /// A page and its typed value as JSON.
 #[derive(Clone, Debug)]
@@ -33,6 +34,8 @@ pub struct PlaceSpec {
     pub about: &'static str,
     /// Whether it is read at arm's length.
     pub far: bool,
+    /// Whether it is of use while the project has errors still.
+    pub early: bool,
     /// Makes its pages.
     pub make: fn(Subject<'_>) -> Vec<Leaf>,
 }
@@ -69,6 +72,21 @@ fn signs(value: &serde_json::Value) -> String {
     (0..4).rev().map(sign).collect()
 }
 
+/// Signs as somebody reads them off a page: letters of either size, O for nought, I and L for one; `None` of anything else.
+#[must_use]
+pub fn read_signs(text: &str) -> Option<String> {
+    let sign = |letter: char| {
+        let meant = match letter.to_ascii_uppercase() {
+            'O' => '0',
+            'I' | 'L' => '1',
+            letter => letter,
+        };
+        u8::try_from(meant).ok().filter(|byte| SIGNS.contains(byte)).map(char::from)
+    };
+    let signs: Option<String> = text.trim().chars().map(sign).collect();
+    signs.filter(|signs| signs.len() == 4)
+}
+
 impl Leaf {
     /// A page of a place with its value, which the blocks are still to show.
     fn new(subject: Subject<'_>, place: &PlaceSpec, title: String, value: &impl Serialize) -> Self {
@@ -89,6 +107,14 @@ impl Leaf {
         };
         Self { page, json }
     }
+}
+
+/// What authors say of members, as pages have it.
+fn noted<'a>(
+    members: impl IntoIterator<Item = (&'a str, Option<&'a Arc<str>>)>,
+) -> impl Iterator<Item = String> {
+    let said = members.into_iter().filter_map(|(path, note)| Some(format!("{path}: {}", note?)));
+    said.collect::<Vec<_>>().into_iter()
 }
 
 /// Adds the drawings of a view: of what a path picks, or of all.

@@ -7,6 +7,7 @@ use crate::sheets::{Subject, finishing};
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: false,
+    early: false,
     name: "paint",
     about: "filling, sanding, caulking and coats with their times, and what it takes",
     make,

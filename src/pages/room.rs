@@ -1,26 +1,36 @@
-//! In the room: where each unit stands, what is packed, where its studs are, rows of screws, stiles as they are scribed.
+//! In the room: what is taken off, where each unit stands, what is packed, where its studs are, rows of screws with their holes,
+//! stiles as they are scribed, the crown with its angles.
 
-use super::{Leaf, PlaceSpec, drawn};
+use super::{Leaf, PlaceSpec, drawn, noted};
 use crate::document::{AT_WORK, Block, Cell, ESTIMATED, Step, Table, figures, words};
-use crate::parts::{PartGraph, Role, RunId};
-use crate::quantity::{JsonLength, some};
-use crate::sequence::{Standing, standing};
-use crate::sheets::Subject;
+use crate::eval::Len;
+use crate::parts::{CrownAt, Hand, Member, PartGraph, Role, RowKind, RunId, RunPart, UnitId};
+use crate::quantity::{Dim, Estimate, JsonLength, Length, Marks, Round, estimate, some};
+use crate::sequence::{Drilled, Standing, drilled, standing};
+use crate::sheets::{RoomRow, Subject, taken_off};
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: false,
+    early: false,
     name: "room",
-    about: "in the room: places of the units, packers, studs from inside each unit, screws, widths of scribed stiles",
+    about: "in the room: what is taken off, places of the units, packers, studs from inside each unit, screws, scribed stiles, crown",
     make,
 };
 
 #[derive(Debug, Serialize)]
 struct RoomPage {
     run: String,
+    notes: Vec<String>,
+    taken_off: Vec<RoomRow>,
     units: Vec<UnitRow>,
+    seams: Vec<SeamRow>,
+    holes: Vec<HoleRow>,
     scribed: Vec<ScribeRow>,
+    facing: Vec<FacingRow>,
+    crown: Option<CrownPage>,
 }
 
 #[derive(Debug, Serialize)]
@@ -30,6 +40,10 @@ struct UnitRow {
     along_floor: Option<JsonLength>,
     packed: [Option<JsonLength>; 2],
     studs: Vec<JsonLength>,
+    weight: Option<String>,
+    in_twos: bool,
+    /// What it needs over the floor to be rolled up, and the lowest ceiling there.
+    rolls: [Option<String>; 2],
     /// What is carried in with it.
     parts: Vec<String>,
     screws: Vec<ScrewsRow>,
@@ -43,12 +57,59 @@ struct ScrewsRow {
     with: String,
 }
 
+/// What holds two units together.
+#[derive(Debug, Serialize)]
+struct SeamRow {
+    seam: String,
+    screws: usize,
+    with: String,
+}
+
+/// What is bored for a screw.
+#[derive(Debug, Serialize)]
+struct HoleRow {
+    screw: String,
+    through: String,
+    pilot: String,
+}
+
 /// A part that is cut to its place: its width at each reading or end.
 #[derive(Debug, Serialize)]
 struct ScribeRow {
     part: String,
     at: &'static str,
     width: JsonLength,
+}
+
+/// Parts of the facing that are cut alike.
+#[derive(Debug, Serialize)]
+struct FacingRow {
+    part: &'static str,
+    paths: Vec<String>,
+    width: JsonLength,
+    length: JsonLength,
+}
+
+#[derive(Debug, Serialize)]
+struct CrownPage {
+    /// Where it turns a corner: the angle to the fence and the tilt of the blade, the moulding flat on the table.
+    angles: Option<[String; 2]>,
+    pieces: Vec<PieceRow>,
+    /// How far it reaches below the gap, at each reading of the ceiling.
+    laps: Vec<LapRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct PieceRow {
+    piece: &'static str,
+    foot: JsonLength,
+    top: String,
+}
+
+#[derive(Debug, Serialize)]
+struct LapRow {
+    at: JsonLength,
+    lap: String,
 }
 
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
@@ -59,10 +120,19 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
     let graph = subject.graph;
     let run = graph.run(id)?;
     let units = standing(subject.model, graph, id);
+    let of_units = run.units.iter().filter_map(|unit| graph.unit(*unit));
     let value = RoomPage {
         run: run.path.clone(),
+        notes: noted([(run.path.as_str(), run.note.as_ref())])
+            .chain(noted(of_units.map(|unit| (unit.path.as_str(), unit.notes.own.as_ref()))))
+            .collect(),
+        taken_off: taken_off(subject),
         units: units.iter().filter_map(|own| unit(subject, own)).collect(),
+        seams: seams(graph, run),
+        holes: drilled(graph, id).iter().filter_map(|own| hole(subject, own)).collect(),
         scribed: scribed(subject, graph, id),
+        facing: facing(subject, id),
+        crown: crown(subject, run),
     };
     let mut leaf = Leaf::new(subject, &PLACE, format!("In the room: {}", run.path), &value);
     let page = &mut leaf.page;
@@ -70,10 +140,14 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
         "a unit tips until two screws hold it to the wall: never let it stand free, and stand it up in twos"
             .to_owned(),
     ));
+    value.notes.iter().for_each(|note| page.words(note.clone()));
+    page.steps("Before anything stands", ready(&value));
     drawn(subject, page, "elevation", Some(&run.path));
     drawn(subject, page, "plan", Some(&run.path));
     page.table(places(&value));
+    page.table(carried(&value));
     page.table(studs(&value));
+    page.table(holes(&value));
     page.table(screws(&value));
     let fixed = value.units.iter().map(|unit| Step {
         marks: unit.parts.iter().map(|part| format!("{part} fixed")).collect(),
@@ -83,29 +157,33 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
         ))
     });
     page.steps("From the left", fixed.collect());
+    let seams = value.seams.iter().map(|seam| {
+        let says = format!("{}, front edges flush; the points must not show: {}", seam.seam, seam.with);
+        Step::new(says).set(some(seam.screws, "screw"))
+    });
+    page.steps("Seams", seams.collect());
     page.table(widths(&value));
-    page.steps(
-        "Then",
-        vec![
-            Step::new("seam screws from unit to unit, front edges flush, then the packers cut off"),
-            Step::new("stiles: scribed where they meet a wall, by the widths above; strips and rails between them"),
-            Step::new("crown last: cut its pieces long, fit the first to the wall, mark the others from what stands"),
-        ],
-    );
+    page.table(strips(&value));
+    page.steps("Then", facing_steps(&value));
+    if let Some(crown) = &value.crown {
+        page.steps("Crown, flat on the saw's table, its ceiling edge against the fence", crown.settings());
+        page.table(crown.pieces());
+        page.table(crown.laps());
+    }
     page.cautions.extend([AT_WORK, ESTIMATED]);
     Some(leaf)
 }
 
 fn unit(subject: Subject<'_>, own: &Standing) -> Option<UnitRow> {
     let graph = subject.graph;
+    let system = subject.model.project.marks.system();
     let json = |length| subject.json(length);
     let screws = own.rows.iter().filter_map(|row| {
-        let with = row.fastener.and_then(|fastener| graph.fasteners.get(fastener));
         Some(ScrewsRow {
             part: graph.part(row.part)?.path.clone(),
             height: json(row.height),
             screws: row.screws,
-            with: with.map(|fastener| fastener.name.to_string()).unwrap_or_default(),
+            with: called(graph, row.fastener),
         })
     });
     Some(UnitRow {
@@ -114,6 +192,9 @@ fn unit(subject: Subject<'_>, own: &Standing) -> Option<UnitRow> {
         along_floor: own.along_floor.map(json),
         packed: own.packed.map(|packed| packed.map(json)),
         studs: own.studs.iter().map(|stud| json(*stud)).collect(),
+        weight: own.weight.map(|weight| estimate(weight, system)),
+        in_twos: own.in_twos,
+        rolls: [Some(estimate(own.rolls, system)), own.under.map(|under| subject.print(under))],
         parts: graph
             .parts_of(own.unit)
             .filter(|part| part.role.is_carried())
@@ -123,11 +204,50 @@ fn unit(subject: Subject<'_>, own: &Standing) -> Option<UnitRow> {
     })
 }
 
+fn called(graph: &PartGraph, fastener: Option<usize>) -> String {
+    fastener.and_then(|own| graph.fasteners.get(own)).map(|own| own.name.to_string()).unwrap_or_default()
+}
+
+/// What holds each unit to the next one.
+fn seams(graph: &PartGraph, run: &RunPart) -> Vec<SeamRow> {
+    let mut seams: BTreeMap<[UnitId; 2], (usize, Option<usize>)> = BTreeMap::new();
+    for row in graph.rows.iter().filter(|row| row.kind == RowKind::Seam) {
+        let unit = |member: Member| match member {
+            Member::Unit(unit) => Some(unit),
+            Member::Part(part) => graph.part(part)?.unit,
+            Member::Wall(_) => None,
+        };
+        let Some((left, right)) = unit(row.guest).zip(unit(row.host)) else { continue };
+        if !run.units.contains(&left) {
+            continue;
+        }
+        let own = seams.entry([left.min(right), left.max(right)]).or_default();
+        own.0 = own.0.saturating_add(row.count);
+        own.1 = row.fastener.or(own.1);
+    }
+    let name = |unit| graph.unit(unit).map(|unit| unit.path.clone()).unwrap_or_default();
+    let row = |(units, (screws, with)): ([UnitId; 2], (usize, Option<usize>))| SeamRow {
+        seam: units.map(name).join(" to "),
+        screws,
+        with: called(graph, with),
+    };
+    seams.into_iter().map(row).collect()
+}
+
+/// The bits: to the next 64th of an inch, or to the next half millimetre.
+fn hole(subject: Subject<'_>, own: &Drilled) -> Option<HoleRow> {
+    let system = subject.model.project.marks.system();
+    let bits = Marks::new(system.length((1, 64), (1, 2)), system).ok()?;
+    let bit = |wide: Length, round| Some(bits.print_fine(bits.round(wide, round)?).text().to_owned());
+    Some(HoleRow {
+        screw: called(subject.graph, Some(own.fastener)),
+        through: bit(own.through, Round::Up)?,
+        pilot: bit(own.pilot, Round::Nearest)?,
+    })
+}
+
 fn scribed(subject: Subject<'_>, graph: &PartGraph, id: RunId) -> Vec<ScribeRow> {
-    let parts = graph
-        .parts
-        .iter()
-        .filter(|part| part.run == Some(id) && matches!(part.role, Role::Stile | Role::Filler));
+    let parts = graph.parts.iter().filter(|part| part.run == Some(id));
     let rows = parts.flat_map(|part| {
         part.scribed.iter().map(|(at, width)| ScribeRow {
             part: part.path.clone(),
@@ -138,10 +258,103 @@ fn scribed(subject: Subject<'_>, graph: &PartGraph, id: RunId) -> Vec<ScribeRow>
     rows.collect()
 }
 
-fn places(page: &RoomPage) -> Table {
-    let figure = |length: &Option<JsonLength>| {
-        Cell::Figure(length.as_ref().map_or("-".to_owned(), |length| length.print.clone()))
+/// The paths of alike parts, with their word, by their place in the order and their width and length.
+type Alike = BTreeMap<(usize, [Length; 2]), (&'static str, Vec<String>)>;
+
+/// What is cut and put on once the units stand, alike ones together, in the order in which they are put on.
+fn facing(subject: Subject<'_>, id: RunId) -> Vec<FacingRow> {
+    let order = |role: Role| match role {
+        Role::Stile => Some(0),
+        Role::TopRail => Some(1),
+        Role::BottomRail => Some(2),
+        Role::Strip => Some(3),
+        Role::Filler => Some(4),
+        _ => None,
     };
+    let mut alike = Alike::new();
+    for part in subject.graph.parts.iter().filter(|part| part.run == Some(id)) {
+        let Some(place) = order(part.role) else { continue };
+        let size = [part.size.width.value, part.size.length.value];
+        alike.entry((place, size)).or_insert((part.role.word(), Vec::new())).1.push(part.path.clone());
+    }
+    let rows = alike.into_iter().map(|((_, [width, length]), (part, paths))| FacingRow {
+        part,
+        paths,
+        width: subject.json(width),
+        length: subject.json(length),
+    });
+    rows.collect()
+}
+
+fn crown(subject: Subject<'_>, run: &RunPart) -> Option<CrownPage> {
+    let crown = run.crown.as_ref()?;
+    let system = subject.model.project.marks.system();
+    let tops = run.units.iter().filter_map(|unit| subject.graph.unit(*unit)?.top());
+    let wall = run.wall.and_then(|wall| subject.model.walls.get(wall));
+    let top = tops.max();
+    let lap = |(at, above): &(Len, Len)| {
+        let gap = above.value.checked_sub(top?)?;
+        let lap = Estimate { value: crown.drop.value - gap.to_mm_f64(), dim: Dim::LENGTH };
+        Some(LapRow { at: subject.json(at.value), lap: estimate(lap, system) })
+    };
+    let turns = crown.pieces.iter().any(|piece| piece.at != CrownAt::Front);
+    Some(CrownPage {
+        angles: turns.then(|| [crown.mitre, crown.bevel].map(|angle| estimate(angle, system))),
+        pieces: crown
+            .pieces
+            .iter()
+            .map(|piece| PieceRow {
+                piece: match piece.at {
+                    CrownAt::Front => "front",
+                    CrownAt::Return(Hand::Left) => "left return",
+                    CrownAt::Return(Hand::Right) => "right return",
+                },
+                foot: subject.json(piece.foot.value),
+                top: estimate(piece.top, system),
+            })
+            .collect(),
+        laps: wall.into_iter().flat_map(|wall| &wall.ceiling.points).filter_map(lap).collect(),
+    })
+}
+
+fn ready(page: &RoomPage) -> Vec<Step> {
+    let edge = |edge: &Option<JsonLength>| edge.as_ref().map_or("-".to_owned(), |edge| edge.print.clone());
+    let taken = page.taken_off.iter().map(|row| {
+        let along = match (&row.from, &row.to) {
+            (Some(from), Some(to)) => format!("from {} to {} along the wall, ", from.print, to.print),
+            _ => String::new(),
+        };
+        let says = format!(
+            "{} {} ({}): {along}{} to {} over the level line",
+            row.done,
+            row.what,
+            row.obstacle,
+            edge(&row.bottom),
+            edge(&row.top)
+        );
+        let more = format!(
+            "it stands {} out: set the blade no deeper, there may be pipes and wires behind",
+            row.out.print
+        );
+        Step { more: vec![more], ..Step::new(says) }
+    });
+    let mut steps: Vec<Step> = taken.collect();
+    steps.extend(
+        [
+            "sheet off doorway, registers and floor before anything is cut or sanded; run a vacuum at the tool",
+            "find wires and pipes behind every row of screws, switch off what is near, and mark the studs on the wall",
+            "strike the level line and mark the left face of each unit on the floor and on the wall",
+        ]
+        .map(Step::new),
+    );
+    steps
+}
+
+fn figure(length: &Option<JsonLength>) -> Cell {
+    Cell::Figure(length.as_ref().map_or("-".to_owned(), |length| length.print.clone()))
+}
+
+fn places(page: &RoomPage) -> Table {
     let rows = page.units.iter().map(|unit| {
         let [left, right] = &unit.packed;
         vec![
@@ -166,6 +379,32 @@ fn places(page: &RoomPage) -> Table {
     }
 }
 
+fn carried(page: &RoomPage) -> Table {
+    let rows = page.units.iter().map(|unit| {
+        let [needs, under] =
+            unit.rolls.clone().map(|print| Cell::Figure(print.unwrap_or_else(|| "-".to_owned())));
+        vec![
+            Cell::Words(unit.unit.clone()),
+            Cell::Figure(unit.weight.clone().unwrap_or_else(|| "-".to_owned())),
+            Cell::Words(if unit.in_twos { "two" } else { "one" }.to_owned()),
+            needs,
+            under,
+        ]
+    });
+    Table {
+        caption: "Carrying and rolling up, estimates".to_owned(),
+        columns: vec![
+            words("unit"),
+            figures("weighs"),
+            words("people"),
+            figures("rolls up under"),
+            figures("lowest ceiling"),
+        ],
+        rows: rows.collect(),
+        foot: None,
+    }
+}
+
 fn studs(page: &RoomPage) -> Table {
     let with = page.units.iter().filter(|unit| !unit.studs.is_empty());
     let rows = with.map(|unit| {
@@ -180,23 +419,71 @@ fn studs(page: &RoomPage) -> Table {
     }
 }
 
-fn screws(page: &RoomPage) -> Table {
-    let rows = page.units.iter().flat_map(|unit| &unit.screws).map(|row| {
+fn holes(page: &RoomPage) -> Table {
+    let rows = page.holes.iter().map(|row| {
         vec![
-            Cell::Words(row.part.clone()),
+            Cell::Words(row.screw.clone()),
+            Cell::Figure(row.through.clone()),
+            Cell::Figure(row.pilot.clone()),
+        ]
+    });
+    Table {
+        caption: "Bits for the screws".to_owned(),
+        columns: vec![words("screw"), figures("through what is fixed"), figures("pilot in softwood")],
+        rows: rows.collect(),
+        foot: Some(
+            "countersink until the head is a hair under the face; in hardwood a pilot a size larger"
+                .to_owned(),
+        ),
+    }
+}
+
+/// A row of screws through alike parts of several units is one line.
+fn screws(page: &RoomPage) -> Table {
+    let mut lines: Vec<(&ScrewsRow, &str, Vec<String>, usize)> = Vec::new();
+    for unit in &page.units {
+        for row in &unit.screws {
+            let own = row.part.strip_prefix(unit.unit.as_str()).unwrap_or(&row.part).trim_start_matches('.');
+            let each = format!("{} in {}", row.screws, last(&unit.unit));
+            let alike = lines.iter_mut().find(|(other, name, ..)| {
+                *name == own && other.height.exact == row.height.exact && other.with == row.with
+            });
+            match alike {
+                Some((.., units, count)) => {
+                    units.push(each);
+                    *count = count.saturating_add(row.screws);
+                }
+                None => lines.push((row, own, vec![each], row.screws)),
+            }
+        }
+    }
+    lines.sort_by(|(a, ..), (b, ..)| b.height.mm.total_cmp(&a.height.mm));
+    let all: usize = lines.iter().map(|(.., count)| count).sum();
+    let rows = lines.into_iter().map(|(row, own, units, count)| {
+        vec![
             Cell::Figure(row.height.print.clone()),
-            Cell::Figure(row.screws.to_string()),
+            Cell::Words(own.to_owned()),
+            Cell::Figure(count.to_string()),
+            Cell::Words(units.join(", ")),
             Cell::Words(row.with.clone()),
         ]
     });
-    let rows: Vec<Vec<Cell>> = rows.collect();
-    let all: usize = page.units.iter().flat_map(|unit| &unit.screws).map(|row| row.screws).sum();
     Table {
         caption: "Screws into the wall: the middle of each row over the bottom ends of the sides".to_owned(),
-        columns: vec![words("through"), figures("height"), figures("screws"), words("with")],
-        rows,
+        columns: vec![
+            figures("height"),
+            words("through"),
+            figures("screws"),
+            words("of these"),
+            words("with"),
+        ],
+        rows: rows.collect(),
         foot: Some(some(all, "screw")),
     }
+}
+
+fn last(path: &str) -> &str {
+    path.rsplit('.').next().unwrap_or(path)
 }
 
 fn widths(page: &RoomPage) -> Table {
@@ -208,9 +495,94 @@ fn widths(page: &RoomPage) -> Table {
         ]
     });
     Table {
-        caption: "Widths of what is scribed, at the readings".to_owned(),
+        caption: "Widths of what is scribed".to_owned(),
         columns: vec![words("part"), words("at"), figures("wide")],
         rows: rows.collect(),
+        foot: Some("for checking: the wall itself gives the line".to_owned()),
+    }
+}
+
+fn strips(page: &RoomPage) -> Table {
+    let rows = page.facing.iter().map(|row| {
+        vec![
+            Cell::Figure(row.paths.len().to_string()),
+            Cell::Words(row.part.to_owned()),
+            Cell::Figure(row.width.print.clone()),
+            Cell::Figure(row.length.print.clone()),
+            Cell::Words(which(&row.paths)),
+        ]
+    });
+    Table {
+        caption: "Facing, in the order in which it is put on".to_owned(),
+        columns: vec![figures("count"), words("part"), figures("wide"), figures("long"), words("which")],
+        rows: rows.collect(),
         foot: None,
+    }
+}
+
+/// So many alike parts are named; more are all that are not named.
+const NAMED: usize = 3;
+
+fn which(paths: &[String]) -> String {
+    if paths.len() > NAMED { String::new() } else { paths.join(", ") }
+}
+
+fn facing_steps(page: &RoomPage) -> Vec<Step> {
+    let has = |part: &str| page.facing.iter().any(|row| row.part == part);
+    let mut steps = Vec::new();
+    if page.units.len() > 1 {
+        steps.push("seams drawn together, then the packers cut off");
+    }
+    if has(Role::Stile.word()) {
+        steps.push("stiles first, scribed where they meet a wall, by the widths above");
+    }
+    if has(Role::Strip.word()) {
+        steps.push("strips between them, flush with the shelf or a hair under it, never proud; push a shelf that sags up to its strip at mid-span");
+    }
+    if page.crown.is_some() {
+        steps.push(
+            "crown last: cut its pieces long, fit the first to the wall, mark the others from what stands",
+        );
+    }
+    steps.into_iter().map(Step::new).collect()
+}
+
+impl CrownPage {
+    fn settings(&self) -> Vec<Step> {
+        let Some([mitre, bevel]) = self.angles.clone() else { return Vec::new() };
+        vec![
+            Step::new("saw to the fence, for a square outer corner").set(mitre),
+            Step::new("tilt of its blade").set(bevel),
+            Step::new("try both on a scrap: the two halves close on a square"),
+        ]
+    }
+
+    fn pieces(&self) -> Table {
+        let rows = self.pieces.iter().map(|row| {
+            vec![
+                Cell::Words(row.piece.to_owned()),
+                Cell::Figure(row.foot.print.clone()),
+                Cell::Figure(row.top.clone()),
+            ]
+        });
+        Table {
+            caption: "Crown".to_owned(),
+            columns: vec![words("piece"), figures("at the facing"), figures("at the ceiling")],
+            rows: rows.collect(),
+            foot: None,
+        }
+    }
+
+    fn laps(&self) -> Table {
+        let rows = self
+            .laps
+            .iter()
+            .map(|row| vec![Cell::Figure(row.at.print.clone()), Cell::Figure(row.lap.clone())]);
+        Table {
+            caption: "How far the crown reaches below the gap, from the left corner; an estimate".to_owned(),
+            columns: vec![figures("at"), figures("lap")],
+            rows: rows.collect(),
+            foot: None,
+        }
     }
 }

@@ -4,13 +4,14 @@ use super::{Leaf, PlaceSpec, drawn};
 use crate::document::{AT_WORK, Block, Step};
 use crate::fits::{Cut, cuts};
 use crate::parts::{Part, Role};
-use crate::quantity::{JsonLength, some};
+use crate::quantity::{JsonLength, Length, some};
 use crate::sheets::{PASSES, Routing, Subject, routing};
 use serde::Serialize;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: true,
+    early: false,
     name: "router",
     about: "bit, steps and spacers, then a row a line for each pair of sides",
     make,
@@ -37,6 +38,8 @@ struct LineRow {
     width: JsonLength,
     depth: JsonLength,
     shelf: String,
+    /// Where guide or base has little board under it.
+    mind: Option<String>,
 }
 
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
@@ -81,11 +84,14 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
             routing.settings.iter().for_each(|says| page.words(says.clone()));
         }
     }
+    if let Some((width, depth)) = value.common() {
+        page.words(format!("Every groove is {} wide and {} deep.", width.print, depth.print));
+    }
     for pair in &value.pairs {
         drawn(subject, page, "side", Some(&pair.unit));
         page.steps(
             format!("{}: sides edge to edge, bottom ends flush, X over each line", pair.unit),
-            pair.steps(),
+            pair.steps(value.common().is_some()),
         );
     }
     page.cautions.push(AT_WORK);
@@ -105,27 +111,59 @@ fn lines(subject: Subject<'_>, side: &Part) -> Vec<LineRow> {
         width: subject.fine(width),
         depth: subject.fine(depth),
         shelf: shelf(at),
+        mind: mind(subject, side, [at, width]),
     };
     cuts(subject.graph, side.id, marks).into_iter().rev().map(row).collect()
 }
 
+/// A guide wants so much board under it to be clamped on: 4 in or 100 mm (common practice, no source).
+const BOARD: ((i128, i128), (i128, i128)) = ((4, 1), (100, 1));
+
+/// Where the guide, which lies on the bottom-end side, or the base at the top end has little board under it.
+fn mind(subject: Subject<'_>, side: &Part, [at, width]: [Length; 2]) -> Option<String> {
+    let (router, guided) = (subject.model.shop.router?, subject.graph.router?);
+    let (far, system) = (guided.spacer_1.value, subject.model.project.marks.system());
+    let under = at.checked_sub(far)?;
+    if under < system.length(BOARD.0, BOARD.1) {
+        let lies = if under.is_positive() {
+            format!("{} of board lies under the guide", subject.print(under))
+        } else {
+            "no board lies under the guide".to_owned()
+        };
+        return Some(format!("{lies}: lay a piece of the same sheet against the bottom ends"));
+    }
+    let over = side.size.length.value.checked_sub(at)?.checked_sub(width)?;
+    let hangs = router.base.value.checked_sub(over)?;
+    hangs
+        .is_positive()
+        .then(|| "the base runs over the top ends: lay a piece of the same sheet against them".to_owned())
+}
+
+impl RouterPage {
+    /// The size of all grooves, where they have one.
+    fn common(&self) -> Option<(&JsonLength, &JsonLength)> {
+        let mut lines = self.pairs.iter().flat_map(|pair| &pair.lines);
+        let first = lines.next()?;
+        let alike = |line: &LineRow| line.width == first.width && line.depth == first.depth;
+        lines.all(alike).then_some((&first.width, &first.depth))
+    }
+}
+
 impl Pair {
-    fn steps(&self) -> Vec<Step> {
+    fn steps(&self, common: bool) -> Vec<Step> {
         let all = self.lines.len();
-        let mut steps: Vec<Step> = self
-            .lines
-            .iter()
-            .enumerate()
-            .map(|(place, line)| {
-                let says = format!(
-                    "{}: {} wide, {} deep, X over the line",
-                    line.shelf, line.width.print, line.depth.print
-                );
-                let more =
-                    vec![format!("line {} of {all}; pass with spacer 2, then with spacer 1", place + 1)];
-                Step { more, ..Step::new(says).set(line.mark.print.clone()) }
-            })
-            .collect();
+        let step = |(place, line): (usize, &LineRow)| {
+            let says = if common {
+                line.shelf.clone()
+            } else {
+                format!("{}: {} wide, {} deep", line.shelf, line.width.print, line.depth.print)
+            };
+            let passes =
+                format!("line {} of {all}; X over the line; with spacer 2, then with spacer 1", place + 1);
+            let more = [passes].into_iter().chain(line.mind.clone()).collect();
+            Step { more, ..Step::new(says).set(line.mark.print.clone()) }
+        };
+        let mut steps: Vec<Step> = self.lines.iter().enumerate().map(step).collect();
         steps.push(Step {
             marks: self.boards.iter().map(|path| format!("{path} grooved")).collect(),
             ..Step::new("all lines of both sides are grooved and cleaned")

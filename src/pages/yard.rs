@@ -9,6 +9,7 @@ use serde::Serialize;
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: false,
+    early: false,
     name: "yard",
     about: "what is bought, what may be taken instead, what is measured there",
     make,
@@ -64,8 +65,8 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
             Some(range) => format!("{} by caliper, three places; {range}", own.stock),
             None => format!("{} by caliper, three places", own.stock),
         },
-        known: None,
         twice: true,
+        ..Field::default()
     });
     let fields: Vec<Field> = fields.collect();
     if !fields.is_empty() {

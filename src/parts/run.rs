@@ -3,12 +3,15 @@
 use super::{Crown, PartId, UnitId};
 use crate::eval::{Len, ReadingAt, Return};
 use crate::source::Span;
+use std::sync::Arc;
 
 /// A run.
 #[derive(Clone, Debug)]
 pub struct RunPart {
     /// Its name.
     pub path: String,
+    /// What its author says of it.
+    pub note: Option<Arc<str>>,
     /// From each end to the outer unit, where the run is tightest; `None` where no length is known.
     pub gaps: Option<[Len; 2]>,
     /// All units together.

@@ -1,7 +1,7 @@
 //! Carcasses as they stand.
 
 use super::RunId;
-use crate::eval::{Len, SheetId};
+use crate::eval::{Len, Notes, SheetId};
 use crate::source::Span;
 use std::sync::Arc;
 
@@ -18,6 +18,8 @@ pub struct Unit {
     pub title: String,
     /// Where it is declared.
     pub head: Option<Span>,
+    /// What its author says of it and of its shelves.
+    pub notes: Notes,
     /// What it is cut from.
     pub sheet: SheetId,
     /// Over the outer faces of the sides.

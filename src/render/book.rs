@@ -1,7 +1,7 @@
 //! Pages as one file for a browser: on the phone and on paper, without a network.
 
 use super::svg;
-use crate::document::{Block, Cell, Drawing, Field, Form, Page, Step, Steps, Table, Weight, typeset};
+use crate::document::{Block, Cell, Drawing, Field, Form, Page, Step, Steps, Table, Takes, Weight, typeset};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
@@ -91,7 +91,7 @@ fn leaf(page: &Page, number: usize, count: usize) -> Markup {
             h2 id=(format!("title-{number}")) { (typeset(&page.title)) }
             p .belongs {
                 @for fact in &page.facts { (typeset(fact)) br; }
-                "page " (number) " of " (count) ", signs " strong { (page.signs) }
+                "page " (number) " of " (count) ", signs " strong .signs { (page.signs) }
             }
             @for (place, block) in page.blocks.iter().enumerate() {
                 (self::block(block, &format!("{number}-{place}"), &format!("{}-{place}", page.signs)))
@@ -172,8 +172,12 @@ fn step(step: &Step, id: &str, key: &str) -> Markup {
 fn form(form: &Form, id: &str) -> Markup {
     html! {
         h3 { (typeset(&form.caption)) }
-        form .form data-text=(form.text) data-unit=(form.unit) {
-            @for (place, field) in form.fields.iter().enumerate() { (self::field(field, &format!("field-{id}-{place}"))) }
+        form .form data-text=(serde_json::to_string(&form.text).unwrap_or_default()) data-unit=(form.unit) {
+            @for (place, field) in form.fields.iter().enumerate() {
+                @let before = place.checked_sub(1).and_then(|before| form.fields.get(before)).map_or("", |field| field.group);
+                @if field.group != before { h4 { (typeset(field.group)) } }
+                (self::field(field, &format!("field-{id}-{place}")))
+            }
             @if !form.text.is_empty() {
                 p .screen { button type="button" class="make-text" { "Make the text of it" } }
                 p hidden { textarea readonly rows="12" aria-label="Text for the project" {} }
@@ -186,9 +190,17 @@ fn field(field: &Field, id: &str) -> Markup {
     html! {
         p {
             label for=(id) { (typeset(&field.asks)) } " "
-            input type="text" id=(id) name=(field.name) value=[field.known.as_deref()] autocomplete="off";
+            @match field.takes {
+                Takes::Choice(words) => select id=(id) name=(field.name) data-chosen="" {
+                    option value="" { "-" }
+                    @for word in words { option value=(word) { (word.replace('_', " ")) } }
+                },
+                Takes::Count => input type="text" inputmode="numeric" id=(id) name=(field.name) data-chosen="" autocomplete="off";,
+                Takes::Length => input type="text" id=(id) name=(field.name) value=[field.known.as_deref()] autocomplete="off";,
+            }
             @if field.twice {
                 " " input type="text" aria-label=(format!("{}, measured again", field.asks)) data-twice=(field.name) autocomplete="off";
+                span .differs hidden { " the two differ: measure once more" }
             }
         }
     }

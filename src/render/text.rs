@@ -1,6 +1,6 @@
 //! Documents as plain text, for a terminal and for paper.
 
-use crate::document::{Block, Document, Form, Page, Steps, Table};
+use crate::document::{Block, Document, Form, Page, Steps, Table, Takes};
 use crate::quantity::some;
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle};
 use std::fmt::Write;
@@ -86,8 +86,17 @@ fn steps(out: &mut String, width: u16, steps: &Steps) {
 
 fn form(out: &mut String, width: u16, form: &Form) {
     wrapped(out, width, "", &form.caption);
+    let mut group = "";
     for field in &form.fields {
-        let known = field.known.as_deref().unwrap_or("________");
+        if field.group != group {
+            group = field.group;
+            wrapped(out, width, "", group);
+        }
+        let blank = match field.takes {
+            Takes::Choice(words) => format!("({})", words.join(", ")),
+            Takes::Length | Takes::Count => "________".to_owned(),
+        };
+        let known = field.known.as_deref().unwrap_or(&blank);
         let again = if field.twice { "  again ________" } else { "" };
         wrapped(out, width, "  ", &format!("{}: {known}{again}", field.asks));
     }

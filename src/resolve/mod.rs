@@ -97,6 +97,8 @@ pub struct Node {
     pub text: Option<Text>,
     /// Kind, name and text in the source.
     pub head: Span,
+    /// All of it, with its block; of a file its beginning.
+    pub whole: Span,
     /// The member in whose block it stands; for what a module declares, the use of that module.
     pub parent: Option<NodeId>,
     /// Where a name is looked for that its own block does not have: the parent, but for the body of a module the file
@@ -385,6 +387,7 @@ static EMPTY: std::sync::LazyLock<Node> = std::sync::LazyLock::new(|| Node {
     name: None,
     text: None,
     head: Span::new(Sources::default().add("", String::new()), 0, 0),
+    whole: Span::new(Sources::default().add("", String::new()), 0, 0),
     parent: None,
     scope: None,
     module: None,

@@ -86,7 +86,8 @@ fn glue_up(
     let mut housed: BTreeSet<(Length, PartId)> = BTreeSet::new();
     for side in graph.parts_of(id).filter(|part| matches!(part.role, Role::Side(_))) {
         for joint in graph.joints_in(side.id) {
-            if matches!(joint.kind, JointKind::Dado { .. } | JointKind::Rabbet { .. }) {
+            let lies = graph.part(joint.guest).is_some_and(|guest| guest.role != Role::Back);
+            if lies && matches!(joint.kind, JointKind::Dado { .. } | JointKind::Rabbet { .. }) {
                 housed.insert((joint.at.value, joint.guest));
             }
         }

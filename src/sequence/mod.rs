@@ -4,4 +4,4 @@ mod glue_up;
 mod room;
 
 pub use glue_up::{GlueUp, NailLine, Stage, glue_ups};
-pub use room::{ScrewRow, Standing, standing};
+pub use room::{Drilled, ScrewRow, Standing, drilled, in_twos, standing};

@@ -1,10 +1,11 @@
 //! How a run is set up in the room: where each unit stands, what is packed under it, where its studs are.
 
 use crate::eval::Model;
-use crate::parts::{PartGraph, PartId, RowKind, RunId, UnitId};
-use crate::quantity::{Length, Rational};
+use crate::mechanics::{fastener, lifting, standing};
+use crate::parts::{PartGraph, PartId, RowKind, RunId, Unit, UnitId};
+use crate::quantity::{Dim, Estimate, Length, Rational, to_f64, unit};
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A unit as it is set up.
 #[derive(Clone, Debug)]
@@ -21,6 +22,26 @@ pub struct Standing {
     pub studs: Vec<Length>,
     /// What is screwed to the wall.
     pub rows: Vec<ScrewRow>,
+    /// What it weighs as it is carried; `None` where a density is not stated.
+    pub weight: Option<Estimate>,
+    /// Whether two people carry it: it is heavier than one carries, or longer than 7 ft (common practice, no source).
+    pub in_twos: bool,
+    /// What it needs over the floor to be rolled up: its diagonal and 1/2 in (common practice, no source).
+    pub rolls: Estimate,
+    /// The lowest ceiling where it is rolled up; `None` where none is read.
+    pub under: Option<Length>,
+}
+
+/// The holes that a screw wants.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Drilled {
+    /// The screw, by its position among the fasteners.
+    pub fastener: usize,
+    /// Through what is fixed, so that it is pulled tight: as wide as the shank.
+    pub through: Length,
+    /// Into what holds: 70 % of the root of its thread in softwood, that is two thirds of the shank (Wood Handbook, chapter 8, from
+    /// memory).
+    pub pilot: Length,
 }
 
 /// A row of screws into the wall.
@@ -46,8 +67,12 @@ pub fn standing(model: &Model, graph: &PartGraph, id: RunId) -> Vec<Standing> {
     let corner = run.ends.first().map(|end| end.corner.value);
     let lean = low.zip(corner).and_then(|(low, corner)| low.checked_sub(corner));
     let mut rows = rows(graph);
+    let weights = graph.unit_weights(&graph.cut_off());
+    let stood_up = model.runs.get(id.0 as usize).and_then(|run| run.stood_up_under);
+    let under = stood_up.map(|ceiling| ceiling.value).or_else(|| wall?.lowest_ceiling());
     let unit = |(place, id): (usize, &UnitId)| {
         let unit = graph.unit(*id)?;
+        let weight = weights.get(id.0 as usize).copied().flatten();
         let left = wall.and(unit.x).map(|x| x.value);
         let packed = |place: usize| run.floor_at_faces.get(place).map(|below| below.value);
         let thickness = graph.sheet(unit.sheet).map(|sheet| sheet.thickness.value);
@@ -60,9 +85,52 @@ pub fn standing(model: &Model, graph: &PartGraph, id: RunId) -> Vec<Standing> {
             packed: [packed(place), packed(place + 1)],
             studs,
             rows: rows.remove(id).unwrap_or_default(),
+            weight,
+            in_twos: in_twos(model, unit, weight),
+            rolls: rolls(unit),
+            under,
         })
     };
     run.units.iter().enumerate().filter_map(unit).collect()
+}
+
+/// Whether two people carry a unit of this weight.
+#[must_use]
+pub fn in_twos(model: &Model, unit: &Unit, weight: Option<Estimate>) -> bool {
+    let pound = unit_of("lb");
+    let one = model.shop.carries.map_or(lifting::ONE_PERSON_POUNDS * pound, |each| to_f64(each.value.value));
+    let long = unit.height.value.max(unit.width.value).to_mm_f64();
+    weight.is_some_and(|weight| weight.value > one) || long > lifting::TWO_PEOPLE_LENGTH_FEET * unit_of("ft")
+}
+
+fn unit_of(word: &str) -> f64 {
+    unit(word).map_or(1.0, |unit| to_f64(unit.factor))
+}
+
+fn rolls(unit: &Unit) -> Estimate {
+    let [height, depth] = [unit.height, unit.depth].map(|len| len.value.to_mm_f64());
+    Estimate { value: standing::diagonal(height, depth) + standing::CLEARANCE_MM, dim: Dim::LENGTH }
+}
+
+/// The holes for every kind of screw that a run is fixed with, in the order of the list.
+#[must_use]
+pub fn drilled(graph: &PartGraph, id: RunId) -> Vec<Drilled> {
+    let of_run = |part: &PartId| {
+        graph.part(*part).is_some_and(|part| {
+            part.run == Some(id) || part.unit.and_then(|unit| graph.unit(unit)?.run) == Some(id)
+        })
+    };
+    let rows = graph.rows.iter().filter(|row| row.guest.part().as_ref().is_some_and(of_run));
+    let used: BTreeSet<usize> = rows.filter_map(|row| row.fastener).collect();
+    let holes = |fastener: usize| {
+        let screw = graph.fasteners.get(fastener).filter(|own| own.screw)?;
+        // 0.060 in and 0.013 in a number, as the pull of screws is reckoned.
+        let gauge = i128::from(screw.gauge.unwrap_or(fastener::LEAST_GAUGE));
+        let through = Length::from_inches(Rational::new(60 + 13 * gauge, 1000))?;
+        let pilot = through.checked_mul(Rational::new(7, 15))?;
+        Some(Drilled { fastener, through, pilot })
+    };
+    used.into_iter().filter_map(holes).collect()
 }
 
 /// The rows of screws into the wall by unit, the highest first.

@@ -47,6 +47,8 @@ pub struct RoomRow {
     pub bottom: Option<JsonLength>,
     /// Its upper edge.
     pub top: Option<JsonLength>,
+    /// How far it stands out from the wall: nothing behind it is cut.
+    pub out: JsonLength,
 }
 
 /// One cut-out, as large as the obstacle itself.
@@ -127,7 +129,8 @@ fn cuts(subject: Subject<'_>) -> Vec<CutOutRow> {
     cuts
 }
 
-fn room(subject: Subject<'_>) -> Vec<RoomRow> {
+/// What is done in the room before the units stand.
+pub(crate) fn taken_off(subject: Subject<'_>) -> Vec<RoomRow> {
     let mut rows: Vec<RoomRow> = Vec::new();
     for wall in &subject.model.walls {
         for obstacle in &wall.obstacles {
@@ -149,6 +152,7 @@ fn room(subject: Subject<'_>) -> Vec<RoomRow> {
                 to: json(obstacle.along.map(|[_, right]| right)),
                 bottom: json(obstacle.up.map(|[bottom, _]| bottom)),
                 top: json(obstacle.up.map(|[_, top]| top)),
+                out: subject.json(obstacle.out[1].value),
             });
         }
     }
@@ -205,7 +209,7 @@ fn make(subject: Subject<'_>) -> Output {
     let cutouts = Cutouts {
         project: project.title.as_deref().map(str::to_owned),
         revision: project.revision.as_deref().map(str::to_owned),
-        room: room(subject),
+        room: taken_off(subject),
         cuts: cuts(subject),
     };
     let mut document = subject.document("Cut-outs");

@@ -21,6 +21,7 @@ mod whole;
 pub use boards::{BoardCutRow, BoardGroup, Boards, Stick, TooLarge};
 pub use bought::BoughtRow;
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, ReusedRow, Solid, by_unit};
+pub(crate) use cutouts::taken_off;
 pub use cutouts::{CutOutRow, Cutouts, RoomRow};
 pub(crate) use finish::finishing;
 pub use finish::{AreaRow, Finishing, ProductRow, Step as FinishStep};

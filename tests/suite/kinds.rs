@@ -201,7 +201,7 @@ fn every_property_changes_an_output() {
 /// Texts with what no other example states: sheets and boards with all that is known of them; a run between leaning walls;
 /// a carcass on a plinth; openings with bays and loose shelves; ways in; the finish.
 const MORE: &[&str] = &[
-    "project { marks = 0.1mm }
+    "project { marks = 0.1mm, dated = 2026-11-28 }
 fits { bearing = 3mm, play = 0.4mm, packed = 1.6mm, gap = 0.8mm, slack = 6mm }
 sheet ply { thickness = 18mm }
 carcass c {

@@ -71,7 +71,7 @@
   (#any-of? @property
     "above" "against" "along" "at" "back" "base" "bead" "bearing" "below" "bit" "bottles" "bottom"
     "bottom_rail" "box" "build" "cans" "carries" "cartridge" "casing" "caulk" "caulking" "ceiling" "clear"
-    "coat" "coats" "count" "cut" "cuts" "day_begins" "day_ends" "decided" "density" "depth" "diameter"
+    "coat" "coats" "count" "cut" "cuts" "dated" "day_begins" "day_ends" "decided" "density" "depth" "diameter"
     "divider" "easing" "ends" "entry" "every" "exit" "facing" "fence" "filler" "filling" "first" "fit"
     "fixing" "front" "full_load" "gap" "gauge" "glue" "going" "grain" "groove" "guide" "hangs" "headroom"
     "height" "hinge" "hole_depth" "humidity" "in_clamps" "item" "joint" "joists" "kerf" "kind" "landing" "lap"

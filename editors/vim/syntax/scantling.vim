@@ -18,7 +18,7 @@ syntax keyword scantlingKind contained stick stretcher studs toe top unit vehicl
 " words: properties
 syntax keyword scantlingProperty contained above against along at back base bead bearing below bit bottles
 syntax keyword scantlingProperty contained bottom bottom_rail box build cans carries cartridge casing caulk
-syntax keyword scantlingProperty contained caulking ceiling clear coat coats count cut cuts day_begins
+syntax keyword scantlingProperty contained caulking ceiling clear coat coats count cut cuts dated day_begins
 syntax keyword scantlingProperty contained day_ends decided density depth diameter divider easing ends entry
 syntax keyword scantlingProperty contained every exit facing fence filler filling first fit fixing front
 syntax keyword scantlingProperty contained full_load gap gauge glue going grain groove guide hangs headroom

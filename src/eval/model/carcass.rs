@@ -16,6 +16,15 @@ pub struct Mark {
     pub height: Len,
 }
 
+/// What stands in `///` over a carcass and its shelves.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Notes {
+    /// Over itself.
+    pub own: Option<Arc<str>>,
+    /// Over its shelves, or over the marks that they stand on, by the names of these.
+    pub shelves: BTreeMap<Arc<str>, Arc<str>>,
+}
+
 /// Which of a carcass's widths is held.
 #[derive(Clone, Copy, Debug)]
 pub enum Width {
@@ -47,6 +56,8 @@ pub struct Carcass {
     pub text: Option<Arc<str>>,
     /// Where it is declared.
     pub head: Option<Span>,
+    /// What its author says of it.
+    pub notes: Notes,
     /// What it is cut from.
     pub sheet: SheetId,
     /// Its width.
@@ -124,6 +135,7 @@ impl Carcass {
             name: None,
             text: None,
             head: None,
+            notes: Notes::default(),
             sheet,
             width,
             height,

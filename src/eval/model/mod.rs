@@ -18,7 +18,7 @@ mod stock;
 mod survey;
 
 pub use bay::{Adjustable, Bay, Fill, Level, Over};
-pub use carcass::{Carcass, Dado, Mark, Share, Stretcher, Width};
+pub use carcass::{Carcass, Dado, Mark, Notes, Share, Stretcher, Width};
 pub use contents::{Contents, Load, Reach};
 pub use finish::{Can, Caulk, Coating, Filling, Finish, FinishWork};
 pub use fits::Fits;
@@ -28,7 +28,8 @@ pub use panels::{Back, BackJoint, Counter, Doors};
 pub use project::{Project, whole_cents};
 pub use rates::{Rate, Rates};
 pub use room::{
-    Air, Blocking, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall,
+    Air, Blocking, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Survey,
+    Unread, Wall,
 };
 pub use run::{End, Facing, Filler, Frame, Run, Scribe};
 pub use sheet::{Offcut, Sheet, SheetId, Sold};
@@ -79,6 +80,8 @@ pub struct Model {
     pub found: Vec<Found>,
     /// Whether a reading is stated as not taken yet: what follows from the others is provisional.
     pub unread: bool,
+    /// The rooms of the main file that are still to be read.
+    pub surveys: Vec<Survey>,
 }
 
 /// A warning that is taken for a member.
@@ -146,6 +149,7 @@ impl Model {
             accepts: Vec::new(),
             found: Vec::new(),
             unread: false,
+            surveys: Vec::new(),
         }
     }
 }

@@ -12,6 +12,8 @@ pub struct Project {
     pub title: Option<Arc<str>>,
     /// Its revision.
     pub revision: Option<Arc<str>>,
+    /// The day of its revision, if that is stated.
+    pub dated: Option<jiff::civil::Date>,
     /// The marks that sizes are printed to.
     pub marks: Marks,
     /// The paper that drawings are made for, if that is stated.
@@ -42,6 +44,7 @@ impl Project {
         Self {
             title: None,
             revision: None,
+            dated: None,
             marks,
             paper: None,
             start: None,
@@ -54,14 +57,16 @@ impl Project {
         }
     }
 
-    /// The project and its revision, as every page says them.
+    /// The project, its revision and the day of that, as every page says them.
     #[must_use]
     pub fn headed(&self) -> String {
         let title = self.title.as_deref().unwrap_or("Project without a title");
-        match &self.revision {
-            Some(revision) => format!("{title}, revision {revision}"),
-            None => format!("{title}, no revision stated"),
-        }
+        let revision = match &self.revision {
+            Some(revision) => format!("revision {revision}"),
+            None => "no revision stated".to_owned(),
+        };
+        let dated = self.dated.map(|day| format!(", {day}")).unwrap_or_default();
+        format!("{title}, {revision}{dated}")
     }
 
     /// The paper that drawings are made for: the stated one, else that of the system.

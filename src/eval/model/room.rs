@@ -216,6 +216,19 @@ pub struct Air {
     pub humidity: Option<[Rational; 2]>,
 }
 
+/// A room that is still to be read, as its text has it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Survey {
+    /// The room.
+    pub room: Arc<str>,
+    /// What is still to be read in it, in the order in which one walks it.
+    pub asks: Vec<Unread>,
+    /// The text of the room from reading to reading: one piece more than there are readings in the text, in the order of that.
+    pub text: Vec<String>,
+    /// Which of the asked stands between two pieces, by its position among them.
+    pub between: Vec<usize>,
+}
+
 /// A reading that is not taken yet.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Unread {

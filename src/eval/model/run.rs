@@ -15,6 +15,8 @@ pub struct Run {
     pub text: Option<Arc<str>>,
     /// Where it is declared.
     pub head: Option<Span>,
+    /// What stands in `///` over it.
+    pub note: Option<Arc<str>>,
     /// The least length there is for units and gaps.
     pub length: Option<Len>,
     /// The wall that it stands against, by its position in [`Model::walls`](super::Model::walls).
@@ -118,6 +120,7 @@ impl Run {
             name: name.into(),
             text: None,
             head: None,
+            note: None,
             length,
             wall: None,
             lost: false,

@@ -4,7 +4,7 @@ use super::Reader;
 use super::shelves::Shelves;
 use crate::diag::{Diagnostic, nearest};
 use crate::eval::codes;
-use crate::eval::model::{Carcass, Contents, Fill, Joins, Reach, SheetId, Stretcher, Width};
+use crate::eval::model::{Carcass, Contents, Fill, Joins, Notes, Reach, SheetId, Stretcher, Width};
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
     BACK_TO_SIDE, CARCASS, CLEAT, CLEAT_TO_SHELF, CLEAT_TO_SIDE, CLEAT_TO_WALL, CONTENTS, COUNTER_TO_SIDE,
@@ -13,6 +13,7 @@ use crate::resolve::kinds::{
 };
 use crate::resolve::{NodeId, codes as name_codes};
 use crate::source::Span;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 impl Reader<'_> {
@@ -41,6 +42,7 @@ impl Reader<'_> {
             name: self.name(id),
             text: self.text(id),
             head: Some(node.head),
+            notes: self.notes(id),
             sheet: sheet?,
             width: width?,
             height: height?,
@@ -78,6 +80,28 @@ impl Reader<'_> {
             load: self.read(id, CARCASS.load),
             stages: self.stages(id),
         })
+    }
+
+    /// What stands in `///` over it, its shelves, and the marks that they stand on.
+    fn notes(&mut self, id: NodeId) -> Notes {
+        let program = self.program;
+        let own = self.note(program.node(id).head);
+        let mut shelves = BTreeMap::new();
+        let stick = if self.is_stated(id, CARCASS.shelves) { self.read(id, CARCASS.shelves) } else { None };
+        for mark in stick.iter().flat_map(|stick| &program.node(*stick).properties) {
+            shelves.extend(self.note(mark.name.span).map(|note| (mark.name.text.clone(), note)));
+        }
+        for shelf in program.children(id, "shelf") {
+            let node = program.node(shelf);
+            let named = node.name.as_ref().zip(self.note(node.head));
+            shelves.extend(named.map(|(name, note)| (name.text.clone(), note)));
+        }
+        Notes { own, shelves }
+    }
+
+    /// What stands in `///` over a place.
+    pub(super) fn note(&self, at: Span) -> Option<Arc<str>> {
+        self.eval.sources.doc(at).map(Arc::from)
     }
 
     fn stages(&mut self, carcass: NodeId) -> usize {

@@ -112,6 +112,7 @@ impl Reader<'_> {
         let known: BTreeSet<Span> =
             walls.iter().flat_map(|wall| &wall.unread).map(|unread| unread.span).collect();
         let mut unread = false;
+        let mut elsewhere: Vec<Unread> = Vec::new();
         for id in self.program.ids() {
             let mut open = Vec::new();
             for (index, stated) in self.program.node(id).properties.iter().enumerate() {
@@ -131,9 +132,12 @@ impl Reader<'_> {
             if !open.is_empty() {
                 let name = self.name(id).unwrap_or_else(|| self.program.node(id).kind.word.into());
                 self.not_read(&name, &open);
+                let of = |unread: Unread| Unread { what: format!("{} of `{name}`", unread.what), ..unread };
+                elsewhere.extend(open.into_iter().map(of));
             }
         }
         unread |= !known.is_empty();
+        let surveys = self.surveys(&walls, &elsewhere);
         let single_joins = self.single_joins();
         let project = Project { currency: self.currency(), ..project };
         self.currency = project.currency.as_ref().and_then(|letters| letters.as_bytes().try_into().ok());
@@ -158,6 +162,7 @@ impl Reader<'_> {
             accepts,
             found,
             unread,
+            surveys,
         }
     }
 

@@ -25,6 +25,7 @@ impl Reader<'_> {
             PaperOf::A4 => Paper::A4,
         });
         project.revision = self.read(id, PROJECT.revision);
+        project.dated = self.read(id, PROJECT.dated).map(|moment| moment.date());
         project.start = self.read(id, PROJECT.start);
         project.year_built = self.read(id, PROJECT.year_built).and_then(|year| i64::try_from(year).ok());
         project.spares = self.usual(id, PROJECT.spares);

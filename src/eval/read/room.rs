@@ -5,7 +5,8 @@ use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::Len;
 use crate::eval::model::{
-    Air, Blocking, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Unread, Wall,
+    Air, Blocking, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Survey,
+    Unread, Wall,
 };
 use crate::limits;
 use crate::quantity::Rational;
@@ -15,6 +16,7 @@ use crate::resolve::kinds::{
     BLOCKING, BuildOf, CEILING, Corner, FLOOR, FixingTo, FloorFor, JoistsLie, LEFT_CORNER, Leans, Optional,
     Property, READING, ROOM, STUDS, StandsOn, WALL,
 };
+use crate::source::Span;
 use num_traits::Signed;
 
 impl Reader<'_> {
@@ -30,6 +32,42 @@ impl Reader<'_> {
             }
         }
         walls
+    }
+
+    /// The rooms of the main file that are still to be read, each with its text: what is not read of their walls, and elsewhere.
+    pub(super) fn surveys(&self, walls: &[Wall], elsewhere: &[Unread]) -> Vec<Survey> {
+        let root = self.program.root();
+        let mut surveys = Vec::new();
+        for room in self.by_name(root, "room") {
+            let (Some(name), whole) = (self.name(room), self.program.node(room).whole) else { continue };
+            let of_room = walls.iter().filter(|wall| *wall.room_name() == *name);
+            let mut asks: Vec<Unread> = Vec::new();
+            for unread in of_room.flat_map(|wall| &wall.unread).chain(elsewhere) {
+                let inside = whole.file == unread.span.file
+                    && whole.start <= unread.span.start
+                    && unread.span.end <= whole.end;
+                // What the room states is of all its walls, and is asked once.
+                if inside && !asks.iter().any(|known| known.span == unread.span) {
+                    asks.push(unread.clone());
+                }
+            }
+            if asks.is_empty() {
+                continue;
+            }
+            let mut between: Vec<usize> = (0..asks.len()).collect();
+            between.sort_by_key(|ask| asks.get(*ask).map(|unread| unread.span.start));
+            let mut from = whole.start;
+            let mut text = Vec::new();
+            for unread in between.iter().filter_map(|ask| asks.get(*ask)) {
+                text.push(
+                    self.eval.sources.text(Span { start: from, end: unread.span.start, ..whole }).to_owned(),
+                );
+                from = unread.span.end;
+            }
+            text.push(self.eval.sources.text(Span { start: from, ..whole }).to_owned());
+            surveys.push(Survey { room: name, asks, text, between });
+        }
+        surveys
     }
 
     fn wall(&mut self, (position, room): (usize, NodeId), id: NodeId) -> Option<Wall> {
@@ -229,9 +267,14 @@ impl Reader<'_> {
         unread: &mut Vec<Unread>,
     ) -> Profile {
         let numbers = self.read(id, property).unwrap_or_default();
-        let missing = numbers.iter().filter(|(number, _)| number.is_none());
-        unread.extend(missing.map(|(_, span)| Unread { what: format!("{what} at a place"), span: *span }));
         let (places, values) = (self.lengths(id, at), self.lengths(id, property));
+        for (index, (number, span)) in numbers.iter().enumerate() {
+            if number.is_none() {
+                let place = places.get(index).copied().flatten();
+                let place = place.map(|at| format!(" at {}", self.marks.print(at.value))).unwrap_or_default();
+                unread.push(Unread { what: format!("{what}{place}"), span: *span });
+            }
+        }
         let places = match (places.as_slice(), values.len()) {
             ([], 1) => {
                 vec![Some(self.usual_length(LEFT_CORNER))]

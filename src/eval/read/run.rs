@@ -28,6 +28,7 @@ impl Reader<'_> {
             name: self.name(id).unwrap_or_else(|| Arc::from("run")),
             text: self.text(id),
             head: Some(self.program.node(id).head),
+            note: self.note(self.program.node(id).head),
             length,
             wall,
             ends: ["left", "right"].map(|side| self.end(id, side)),

@@ -191,7 +191,7 @@ macro_rules! words {
 
         impl $name {
             /// The words, in the order in which they are listed.
-            pub(in crate::resolve) const WORDS: &'static [&'static str] = &[$($word),+];
+            pub(crate) const WORDS: &'static [&'static str] = &[$($word),+];
 
             /// Its word.
             #[must_use]

@@ -25,6 +25,8 @@ kind! {
     paper: choice(PaperOf), follows("`letter` where marks are in inches, else `a4`");
     /// the letter or number that every sheet shows
     revision: text, optional;
+    /// the day of this revision, as every page shows it
+    dated: date, optional;
     /// when the first coat may begin; a day without a time begins with the working day
     start: date, optional;
     /// when the working day begins, in hours after midnight

@@ -109,6 +109,7 @@ impl Declarer<'_> {
             name: head.name,
             text: head.text,
             head: head.span,
+            whole: head.span,
             parent: head.parent,
             scope: head.scope,
             module: None,
@@ -200,6 +201,9 @@ impl Declarer<'_> {
                         let (name, text) = (declaration.name.clone(), declaration.text.clone());
                         let (parent, scope) = (Some(parent), Some(scope));
                         let id = self.open(Head { spec: child, name, text, span: head, parent, scope });
+                        if let Some(node) = self.node(id) {
+                            node.whole = entry.span;
+                        }
                         match module {
                             Some(module) => self.expand(id, module, spec, &layers),
                             None => self.fill(id, child, &layers),
