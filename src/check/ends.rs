@@ -29,8 +29,19 @@ code!(
     with_example
 );
 
-/// Every end that meets a wall.
-pub(super) const CHECK: Check = Check { codes: &[&TIGHT, &FILLER], run };
+code!(
+    Warning,
+    NARROW,
+    "C117",
+    "narrow_gap",
+    "an end in mid-wall so near the corner that no hand gets in",
+    "What stays open between a run and a corner takes a hand with a brush or a cloth from 4 in (100 mm) on (common practice, no source). \
+     In a narrower gap the wall and the side are never painted or cleaned, and what falls in stays there.",
+    with_example
+);
+
+/// Every end that meets a wall, or stands before one.
+pub(super) const CHECK: Check = Check { codes: &[&TIGHT, &FILLER, &NARROW], run };
 
 fn run(subject: &Subject<'_>, report: &mut Report) {
     let runs = subject.model.runs.iter().zip(subject.graph.numbered_runs());
@@ -39,11 +50,14 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let least = subject.usual((1, 4), 60);
         let (mut tight, mut odd) = (Vec::new(), None);
         let ends = run.ends.iter().zip(&stated.ends).zip(Hand::BOTH);
-        for ((end, own), hand) in ends.filter(|((end, _), _)| end.meets != Return::Open) {
+        let met = |end: &EndPart| end.meets != Return::Open || end.is_mid_wall();
+        for ((end, own), hand) in ends.filter(|((end, _), _)| met(end)) {
             let (path, what) = (format!("{}.end.{}", run.path, hand.word()), "room for the body at an end");
             let finding = Finding::new(&TIGHT, path, what, end.gap.value, Limit::AtLeast(least.into()));
             if !report.compare(finding) {
                 tight.push((end, hand));
+            } else if end.is_mid_wall() {
+                reached(subject, report, (stated, run), (end, hand));
             } else if stated.facing.is_some() || own.filler.is_some() {
                 odd = odd.or(looks(subject, report, (stated, id, run), (end, hand)));
             }
@@ -78,6 +92,33 @@ fn enters(
         "leave {} there: take {} off the units, not off the wall",
         subject.print(least),
         subject.least(lack)
+    )));
+}
+
+/// Whether a hand gets into what an end in mid-wall leaves open.
+fn reached(
+    subject: &Subject<'_>,
+    report: &mut Report,
+    (stated, run): (&Run, &RunPart),
+    (end, hand): (&EndPart, Hand),
+) {
+    let (path, least) = (format!("{}.end.{}", run.path, hand.word()), subject.usual((4, 1), 1000));
+    let what = "what an end in mid-wall leaves open";
+    if report.compare(Finding::new(&NARROW, path, what, end.corner.value, Limit::AtLeast(least.into()))) {
+        return;
+    }
+    let message = format!(
+        "the {} end of `{}` leaves {} before the corner: no hand gets in",
+        hand.word(),
+        run.path,
+        subject.print(end.corner.value)
+    );
+    let [left, right] = stated.ends;
+    let own = if hand == Hand::Left { left } else { right };
+    let diagnostic = subject.at_head(Diagnostic::new(&NARROW, message), own.head.or(stated.head), "this end");
+    report.tell(diagnostic.about(run.path.as_str()).help(format!(
+        "leave {} or more, or let the run meet the wall: delete `against = open`",
+        subject.print(least)
     )));
 }
 
@@ -120,7 +161,8 @@ fn looks(
     ));
     let over = Finding::new(&FILLER, path.as_str(), what, wide.1.value, Limit::AtMost(most.into()));
     let kept = report.compare(over) && kept;
-    let off = stile_off(subject, (id, run), hand);
+    let own = stated.ends.get(usize::from(hand == Hand::Right)).and_then(|end| end.stile);
+    let off = stile_off(subject, (id, run), hand, own);
     let close = subject.usual((1, 4), 60);
     let alike = off.is_none_or(|off| {
         let what = "stile at a wall against the stile over a seam";
@@ -133,7 +175,8 @@ fn looks(
         format!("the {side} end of `{}` shows {}{place}: too {bound}", run.path, subject.print(gap.value))
     } else if !alike {
         let off = off.unwrap_or_default();
-        format!("the {side} stile of `{}` is {} off the one over a seam", run.path, subject.print(off))
+        let than = if own.is_some() { "what its end states" } else { "the one over a seam" };
+        format!("the {side} stile of `{}` is {} off {than}", run.path, subject.print(off))
     } else {
         return None;
     };
@@ -154,11 +197,17 @@ fn looks(
     Some(diagnostic.help(help))
 }
 
-/// How far the narrowest place of a stile at a wall is off the stile over a seam.
-fn stile_off(subject: &Subject<'_>, (id, run): (RunId, &RunPart), hand: Hand) -> Option<Length> {
+/// How far the narrowest place of a stile at a wall is off the stile that its end states, or off the one over a seam.
+fn stile_off(
+    subject: &Subject<'_>,
+    (id, run): (RunId, &RunPart),
+    hand: Hand,
+    own: Option<Len>,
+) -> Option<Length> {
     let at_end = |part: &Part| run.end_stiles.contains(&Some(part.id));
-    let seams = subject.graph.parts_of_run(id).filter(|part| part.role == Role::Stile && !at_end(part));
-    let stile = seams.map(|part| part.size.width.value).max()?;
+    let mut seams = subject.graph.parts_of_run(id).filter(|part| part.role == Role::Stile && !at_end(part));
+    let over_seam = || seams.by_ref().map(|part| part.size.width.value).max();
+    let stile = own.map(|own| own.value).or_else(over_seam)?;
     let [left, right] = run.end_stiles;
     let part = subject.graph.part(if hand == Hand::Left { left } else { right }?)?;
     let narrowest = part.scribed.iter().map(|(_, width)| width.value).min()?;

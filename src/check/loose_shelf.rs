@@ -64,9 +64,9 @@ fn between(subject: &Subject<'_>, opening: &Opening) -> Length {
 
 /// How far stiles reach over an opening at its left and at its right end: those of the unit, or the one before a divider.
 fn laps(subject: &Subject<'_>, opening: &Opening) -> Option<[Length; 2]> {
-    let lap = subject.graph.unit(opening.unit)?.lap.value;
+    let [left, right] = subject.graph.unit(opening.unit)?.laps.map(|lap| lap.value);
     if !opening.bay {
-        return Some([lap; 2]);
+        return Some([left, right]);
     }
     let here = |id: &OpeningId| subject.graph.opening(*id).is_some_and(|own| own.path == opening.path);
     let mut all = subject.graph.divided_of(opening.unit);
@@ -75,7 +75,9 @@ fn laps(subject: &Subject<'_>, opening: &Opening) -> Option<[Length; 2]> {
         Some((divided, at))
     })?;
     let over = |divider: Option<PartId>| {
-        let Some(divider) = divider.and_then(|divider| subject.graph.part(divider)) else { return Some(lap) };
+        let Some(divider) = divider.and_then(|divider| subject.graph.part(divider)) else {
+            return Some(right);
+        };
         match subject.graph.fixed_to(divider.id, Role::Stile) {
             Some(stile) => {
                 let both = stile.size.width.value.checked_sub(divider.size.thickness.value)?;
@@ -87,7 +89,7 @@ fn laps(subject: &Subject<'_>, opening: &Opening) -> Option<[Length; 2]> {
     let before = at.checked_sub(1).and_then(|before| divided.bays.get(before));
     let left = match before {
         Some(before) => over(before.divider),
-        None => Some(lap),
+        None => Some(left),
     };
     Some([left?, over(divided.bays.get(at)?.divider)?])
 }

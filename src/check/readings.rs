@@ -3,7 +3,7 @@
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
 use crate::eval::{Len, Reading, ReadingAt, Return, Wall};
-use crate::parts::{Finding, Limit, RunPart, Unit};
+use crate::parts::{EndPart, Finding, Limit, RunPart, Unit};
 use crate::quantity::{Length, Rational};
 
 code!(
@@ -42,7 +42,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 
 fn few(report: &mut Report, run: &RunPart, wall: &Wall) {
     // What is stated as not read yet is told by itself, and a line in the open is where one wants it.
-    if wall.readings.is_empty() || !wall.unread.is_empty() || wall.returns.contains(&Return::Open) {
+    let mid_wall = run.ends.iter().any(EndPart::is_mid_wall);
+    if wall.readings.is_empty() || !wall.unread.is_empty() || wall.returns.contains(&Return::Open) || mid_wall
+    {
         return;
     }
     let taken = wall.readings.iter().flat_map(|reading| [reading.back, reading.front]).flatten().count();

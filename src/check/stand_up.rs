@@ -143,7 +143,7 @@ fn along(subject: &Subject<'_>, wall: &Wall, unit: &Unit) -> Option<[Length; 2]>
     let run = subject.graph.run(unit.run?)?;
     let [first, last] =
         [run.units.first(), run.units.last()].map(|id| subject.graph.unit(*id?)?.bounds(Length::ZERO));
-    let open = wall.returns.first() == Some(&Return::Open);
+    let open = run.ends.first().map_or(wall.returns[0], |end| end.meets) == Return::Open;
     let gap = run.ends.get(1).filter(|end| end.meets != Return::Open);
     let right = last?[0][1].checked_add(gap.map_or(Length::ZERO, |end| end.corner.value));
     Some([if open { first?[0][0] } else { Length::ZERO }, right?])

@@ -51,8 +51,10 @@ pub(super) struct Between<'a> {
 #[derive(Clone, Copy)]
 pub(super) struct Front<'a> {
     pub facing: &'a Facing,
-    /// How far a stile reaches over the opening.
+    /// How far a stile over a seam reaches over the opening.
     pub lap: Len,
+    /// How far those at its sides do.
+    pub laps: [Len; 2],
     /// Whether a crown stands on the top rails.
     pub crowned: bool,
 }
@@ -128,6 +130,7 @@ impl Lowering<'_> {
             toe: Self::toe_space(carcass.foot),
             depth,
             lap: front.map_or(zero, |front| front.lap),
+            laps: front.map_or([zero; 2], |front| front.laps),
             x,
             screw_window: None,
             studs: Vec::new(),

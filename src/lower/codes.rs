@@ -277,6 +277,17 @@ code!(
     with_example
 );
 
+code!(
+    Error,
+    END,
+    "L043",
+    "end_of_run",
+    "an end of a run that contradicts its wall, or is stated twice",
+    "An end of a run meets what its wall has there, unless it is `open` and the run ends in mid-wall. The stile at a wall is as wide \
+     as the gap, the side and the lap, so that the gap or the stile is stated; a run without facing has no stile.",
+    with_example
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &OVERFULL,
@@ -307,4 +318,5 @@ pub static ALL: &[&Code] = &[
     &LAP,
     &RAIL,
     &CUT_AWAY,
+    &END,
 ];

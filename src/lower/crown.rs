@@ -45,12 +45,14 @@ impl Lowering<'_> {
         // Between walls it fills the high front reading; else it covers units and gaps.
         let high =
             stand.wall.and_then(|wall| wall.readings.iter().find(|reading| reading.at == ReadingAt::High));
-        let front = match high.and_then(|reading| reading.front) {
+        let mid_wall = stand.is_mid_wall(0) || stand.is_mid_wall(1);
+        let front = match high.and_then(|reading| reading.front).filter(|_| !mid_wall) {
             Some(front) => front,
             None => {
-                let gaps = part.gaps.into_iter().flatten().map(|gap| (1, gap));
-                let terms: Vec<(i128, Len)> = std::iter::once((1, part.total_width)).chain(gaps).collect();
-                self.graph.ledger.sum("front of the crown", &terms, "units and gaps")
+                let mut terms = vec![(1, part.total_width)];
+                terms.extend(part.wall_gaps(ReadingAt::High).map(|gap| (1, gap)));
+                let rule = if mid_wall { "units, and the gap at a wall" } else { "units and gaps" };
+                self.graph.ledger.sum("front of the crown", &terms, rule)
             }
         };
         let open = stand.meets.map(|meets| meets == Return::Open);
@@ -109,9 +111,10 @@ impl Lowering<'_> {
         let ceiling = &stand.wall?.ceiling;
         let last = self.graph.unit(*part.units.last()?)?;
         let to = last.x?.value.checked_add(last.width.value)?;
-        let mut over: Vec<Len> =
-            ceiling.points.iter().filter(|(at, _)| at.value <= to).map(|(_, above)| *above).collect();
-        over.extend(self.at(ceiling, Length::ZERO, "ceiling above the level line"));
+        let from = self.left_end(part);
+        let over = ceiling.points.iter().filter(|(at, _)| from <= at.value && at.value <= to);
+        let mut over: Vec<Len> = over.map(|(_, above)| *above).collect();
+        over.extend(self.at(ceiling, from, "ceiling above the level line"));
         over.extend(self.at(ceiling, to, "ceiling above the level line"));
         let ledger = &mut self.graph.ledger;
         let low = ledger.least("lowest ceiling over the run", &over, "")?;
@@ -127,12 +130,15 @@ impl Lowering<'_> {
         let Some(first) = part.units.first().and_then(|id| self.graph.unit(*id)).cloned() else { return };
         let height = self.top_of(&first);
         let ledger = &mut self.graph.ledger;
-        let gaps = part.gaps.into_iter().flatten().map(|gap| (1, gap));
+        let mid_wall = [stand.is_mid_wall(0), stand.is_mid_wall(1)];
+        let gaps = part.gaps.into_iter().flatten().zip(mid_wall).filter(|(_, mid_wall)| !mid_wall);
+        let gaps = gaps.map(|(gap, _)| (1, gap));
         let terms: Vec<(i128, Len)> = std::iter::once((1, part.total_width)).chain(gaps).collect();
         let length = ledger.sum("length", &terms, "over units and gaps");
         let zero = ledger.usual("left corner", Length::ZERO, "places count from the left corner");
+        let x = first.x.filter(|_| mid_wall[0]).unwrap_or(zero);
         let size = Size { thickness, width: depth, length };
-        let place = Place { x: zero, y: zero, z: height };
+        let place = Place { x, y: zero, z: height };
         let owner = Owner { unit: None, run: Some(stand.id) };
         let (called, stock) = (Called::alone(&part.path, "ceiling_panel"), Stock::Sheet(sheet));
         self.add(Part::new(called, owner, Role::CeilingPanel, stock, size, place));

@@ -1,9 +1,10 @@
 //! The ends of a run: the least reading holds the units, the gaps take what is left over, the front gaps make the facing.
 
-use super::Lowering;
 use super::run::Stand;
+use super::{Lowering, codes};
+use crate::diag::Diagnostic;
 use crate::eval::{Len, Reading, ReadingAt, Return, Run, Wall};
-use crate::parts::{EndGap, EndPart};
+use crate::parts::{EndGap, EndPart, Hand};
 use crate::quantity::{Length, Rational};
 use num_rational::Ratio;
 
@@ -53,6 +54,54 @@ impl Lowering<'_> {
         laps
     }
 
+    /// How far the stiles at both sides of each unit reach over its opening: as over a seam, but for a stile that an open end
+    /// of the run has of its own, which is flush with the outer face.
+    pub(super) fn side_laps(&mut self, run: &Run, laps: &[Len], meets: [Return; 2]) -> Vec<[Len; 2]> {
+        let mut all: Vec<[Len; 2]> = laps.iter().map(|lap| [*lap; 2]).collect();
+        let last = run.units.len().saturating_sub(1);
+        for (end, (at, meets)) in [0, last].into_iter().zip(meets).enumerate() {
+            let stile = run.ends.get(end).and_then(|end| end.stile).filter(|_| meets == Return::Open);
+            let unit = run.units.get(at).and_then(|unit| self.model.sheets.get(unit.sheet.0));
+            let own = all.get_mut(at).and_then(|laps| laps.get_mut(end));
+            if let (Some(stile), Some(sheet), Some(own)) = (stile, unit, own) {
+                let rule =
+                    "the stile at an open end is flush with the side, and laps the opening by the rest";
+                *own = self.graph.ledger.sum("lap", &[(1, stile), (-1, sheet.thickness)], rule);
+            }
+        }
+        all
+    }
+
+    /// Whether what the ends state agrees with their wall and with the facing; says where it does not.
+    pub(super) fn ends_agree(&mut self, run: &Run, meets: [Return; 2], wall: Option<&Wall>) {
+        for (end, (hand, meets)) in run.ends.iter().zip(Hand::BOTH.into_iter().zip(meets)) {
+            let hand = hand.word();
+            let (message, help) = if meets == Return::Open && end.against == Some(Return::Wall) {
+                let wall = wall.map_or("", |wall| &*wall.name);
+                let message = format!(
+                    "the {hand} end of `{}` is said to stand against a wall, and `{wall}` is open there",
+                    run.name
+                );
+                (message, format!("delete the `against`, or say what `{wall}` has at its {hand} end"))
+            } else if end.stile.is_some() && run.facing.is_none() {
+                let message =
+                    format!("the {hand} end of `{}` states a stile, and the run has no facing", run.name);
+                (message, "a stile is part of the `facing`; a `filler` closes the gap without one".to_owned())
+            } else if end.stile.is_some() && end.gap.is_some() && meets != Return::Open {
+                let message = format!(
+                    "the {hand} end of `{}` states its gap and its stile, and one follows from the other",
+                    run.name
+                );
+                (message, "state the `gap`, or how wide the `stile` is to look".to_owned())
+            } else {
+                continue;
+            };
+            let diagnostic = Diagnostic::new(&codes::END, message);
+            let diagnostic = self.blame(diagnostic, end.head.or(run.head), "this end", &[]);
+            self.sink.push(diagnostic.help(help));
+        }
+    }
+
     /// How far a stile reaches over the opening: stated, or half of what the stile over a seam leaves of two such sides.
     fn lap(&mut self, run: &Run, thickness: Option<Len>) -> Len {
         let stated = run.facing.as_ref().and_then(|facing| facing.lap);
@@ -69,18 +118,23 @@ impl Lowering<'_> {
         }
     }
 
-    /// The gap wanted at a wall: the stile there is made to look as wide as the one over a seam.
+    /// The gap wanted at a wall: the stile there is made to look as wide as its end states, or as the one over a seam.
     pub(super) fn gap_wanted(
         &mut self,
         run: &Run,
+        own: Option<Len>,
         (thickness, lap): (Option<Len>, Option<Len>),
         at: &'static str,
     ) -> Len {
-        let stile = run.facing.as_ref().and_then(|facing| facing.stile);
+        let facing = run.facing.as_ref();
+        let stile = facing.and_then(|facing| own.or(facing.stile));
         let ledger = &mut self.graph.ledger;
         match (stile, thickness, lap) {
             (Some(stile), Some(thickness), Some(lap)) => {
-                let rule = "the stile at a wall is made to look as wide as the one over a seam";
+                let rule = match own {
+                    Some(_) => "the stile at that end is made to look so wide",
+                    None => "the stile at a wall is made to look as wide as the one over a seam",
+                };
                 ledger.sum(at, &[(1, stile), (-1, thickness), (-1, lap)], rule)
             }
             _ => {
@@ -92,13 +146,17 @@ impl Lowering<'_> {
         }
     }
 
-    /// Which ends take what is left over: walls whose gap is not stated; else walls; else both.
+    /// Which ends take what is left over: those in mid-wall whose gap is not stated; else walls whose gap is not; else walls; else,
+    /// of a run in mid-wall, the open end whose gap is not; else both.
     pub(super) fn takers(stand: &Stand<'_>) -> [bool; 2] {
         let walls = stand.meets.map(|meets| meets != Return::Open);
-        let free = [0, 1].map(|end: usize| {
-            walls.get(end) == Some(&true) && stand.run.ends.get(end).is_some_and(|end| end.gap.is_none())
-        });
-        let takers = [free, walls, [true; 2]].into_iter().find(|takers| takers.contains(&true));
+        let stated = |end: usize| stand.run.ends.get(end).is_none_or(|end| end.gap.is_some());
+        let loose = [0, 1].map(|end: usize| stand.is_mid_wall(end) && !stated(end));
+        let free = [0, 1].map(|end: usize| walls.get(end) == Some(&true) && !stated(end));
+        let mid_wall = stand.is_mid_wall(0) || stand.is_mid_wall(1);
+        let open = [0, 1].map(|end: usize| mid_wall && !stated(end));
+        let all = [loose, free, walls, open, [true; 2]];
+        let takers = all.into_iter().find(|takers| takers.contains(&true));
         takers.unwrap_or([true; 2])
     }
 
@@ -112,15 +170,17 @@ impl Lowering<'_> {
         widths: &[Len],
     ) -> Option<[Len; 2]> {
         let wanted = stand.wanted;
-        let terms = [(1, length), (-1, total), (-1, wanted[0]), (-1, wanted[1])];
+        let mut terms = vec![(1, length), (-1, total), (-1, wanted[0]), (-1, wanted[1])];
+        terms.extend(stand.beside_length());
         let ledger = &mut self.graph.ledger;
         let over = ledger.sum("left over", &terms, "the run's length less units and gaps wanted");
-        let walls = stand.meets.map(|meets| meets != Return::Open);
         let takers = Self::takers(stand);
-        let rule = match (takers, walls.contains(&true)) {
+        let mut takes = takers.into_iter().zip(stand.meets).filter(|(takes, _)| *takes);
+        let rule = match (takers, takes.any(|(_, meets)| meets != Return::Open)) {
             ([true, true], true) => "what is left over is halved between the two walls",
             (_, true) => "what is left over goes to the wall",
-            (_, false) => "what is left over is halved between the two ends",
+            ([true, true], false) => "what is left over is halved between the two ends",
+            (_, false) => "what is left over stays free at the end in mid-wall",
         };
         let part =
             if takers == [true; 2] { ledger.divide("half of it", over, Rational::from(2), "") } else { over };
@@ -145,7 +205,9 @@ impl Lowering<'_> {
     pub(super) fn ends(&mut self, stand: &Stand<'_>, gaps: [Len; 2], length: Len) -> Vec<EndPart> {
         let mut ends = Vec::new();
         for end in 0..2_usize {
-            let (Some(gap), Some(meets)) = (gaps.get(end).copied(), stand.meets.get(end).copied()) else {
+            let (Some(gap), Some(meets), Some(beyond)) =
+                (gaps.get(end).copied(), stand.meets.get(end).copied(), stand.beyond.get(end).copied())
+            else {
                 continue;
             };
             let mut readings = Vec::new();
@@ -160,7 +222,7 @@ impl Lowering<'_> {
                 .iter()
                 .find(|reading| reading.at == ReadingAt::Middle)
                 .and_then(|reading| reading.back);
-            ends.push(EndPart { meets, gap, corner: middle.unwrap_or(gap), readings });
+            ends.push(EndPart { meets, beyond, gap, corner: middle.unwrap_or(gap), readings });
         }
         ends
     }
@@ -178,9 +240,20 @@ impl Lowering<'_> {
         let ledger = &mut self.graph.ledger;
         let leans = |end: usize| {
             let read = reading.lean.get(end).copied().flatten();
-            (stand.meets.get(end) == Some(&Return::Wall), read)
+            (stand.beyond.get(end) == Some(&Return::Wall), read)
         };
         let (this, other) = (leans(end), leans(1 - end));
+        if stand.meets.get(end) == Some(&Return::Open) {
+            // In mid-wall it counts from the corner half way up: the wall there leans on from that.
+            let middle = stand.wall.and_then(|wall| {
+                let middle = wall.readings.iter().find(|reading| reading.at == ReadingAt::Middle)?;
+                middle.lean.get(end).copied().flatten()
+            });
+            let lean = this.1.zip(middle).filter(|_| this.0);
+            let mut terms = vec![(1, gap)];
+            terms.extend(lean.into_iter().flat_map(|(there, corner)| [(1, there), (-1, corner)]));
+            return ledger.sum(label, &terms, "an end that is plumb or open takes no lean");
+        }
         if let (true, Some(lean)) = this {
             let mut terms = vec![(Rational::from(1), gap), (Rational::from(1), lean)];
             let mut rule = "and what this wall stands back from plumb";

@@ -35,8 +35,24 @@ impl Lowering<'_> {
     /// Whether stiles cover their sides and leave an opening, and are as wide as the laps that are stated.
     fn stiles_fit(&mut self, units: &[(UnitId, Unit)], facing: &Facing) -> bool {
         let twice = |lap: Len| lap.value.checked_mul(Rational::from(2)).unwrap_or_default();
-        let left = |unit: &Unit| unit.clear.value.checked_sub(twice(unit.lap)).unwrap_or_default();
+        let less = |from: Length, lap: &Len| from.checked_sub(lap.value).unwrap_or_default();
+        let left = |unit: &Unit| unit.laps.iter().fold(unit.clear.value, less);
         let units = || units.iter().map(|(_, unit)| unit);
+        let narrow = |unit: &&Unit| {
+            !unit.lap.value.is_negative() && unit.laps.iter().any(|lap| lap.value.is_negative())
+        };
+        if let Some(unit) = units().find(narrow) {
+            let lap = unit.laps.into_iter().find(|lap| lap.value.is_negative()).unwrap_or(unit.lap);
+            let message =
+                format!("the stile at an end of `{}` is narrower than the side it covers", unit.path);
+            let blamed = [(lap, "the stile, or the side")];
+            let told =
+                self.blame(Diagnostic::new(&codes::STILE, message), facing.head, "this facing", &blamed);
+            let side = self.graph.sheet(unit.sheet).map_or(Length::ZERO, |sheet| sheet.thickness.value);
+            let least = self.marks().print_rounded(side, Round::Up);
+            self.sink.push(told.help(format!("make it {} or more", least.text())));
+            return false;
+        }
         let least = units().min_by_key(|unit| unit.lap.value);
         let closed = units().filter(|unit| !left(unit).is_positive()).min_by_key(|unit| left(unit));
         let (lap, message, help) = if let Some(unit) = least.filter(|unit| unit.lap.value.is_negative()) {
@@ -53,9 +69,15 @@ impl Lowering<'_> {
             };
             (unit.lap, message, format!("make it {} or more", least.text()))
         } else if let Some(unit) = closed {
-            let message = format!("two laps of {} leave no opening in `{}`", self.print(unit.lap), unit.path);
+            let [one, other] = unit.laps;
+            let laps = if one.value == other.value {
+                format!("two laps of {}", self.print(one))
+            } else {
+                format!("laps of {} and {}", self.print(one), self.print(other))
+            };
+            let message = format!("{laps} leave no opening in `{}`", unit.path);
             let help = format!("the opening between the sides is {}", self.print(unit.clear));
-            (unit.lap, message, help)
+            (if one.value < other.value { other } else { one }, message, help)
         } else {
             return true;
         };
@@ -291,7 +313,7 @@ impl Lowering<'_> {
         hand: Hand,
     ) -> Made {
         let left = hand == Hand::Left;
-        let cover = [(1, thickness), (1, unit.lap)];
+        let cover = [(1, thickness), (1, unit.lap_at(hand))];
         let cover = self.graph.ledger.sum("over side and opening", &cover, "the side and the lap");
         let face = unit.x.unwrap_or(unit.width);
         let inner = if left {
@@ -346,9 +368,15 @@ impl Lowering<'_> {
     ) {
         let Some(thickness) = self.graph.sheet(unit.sheet).map(|sheet| sheet.thickness) else { return };
         let ledger = &mut self.graph.ledger;
-        let length =
-            ledger.sum("length", &[(1, unit.clear), (-2, unit.lap)], "strips and rails stand between stiles");
-        let x = ledger.sum("left end", &[(1, thickness), (1, unit.lap)], "where the stile ends");
+        let [left, right] = unit.laps;
+        let mut terms = vec![(1, unit.clear)];
+        terms.extend(if left.value == right.value {
+            vec![(-2, left)]
+        } else {
+            vec![(-1, left), (-1, right)]
+        });
+        let length = ledger.sum("length", &terms, "strips and rails stand between stiles");
+        let x = ledger.sum("left end", &[(1, thickness), (1, left)], "where the stile ends");
         let y = unit.depth;
         // The shelves of bays have their strips between the stiles before the dividers.
         let in_bays = self.graph.in_bays(id);

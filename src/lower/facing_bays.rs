@@ -40,7 +40,8 @@ impl Lowering<'_> {
             self.graph.ledger.divide("lap of the stile", over, Rational::from(2), "centred on the divider");
         let last = divided.bays.len().saturating_sub(1);
         for (index, bay) in divided.bays.iter().enumerate() {
-            let laps = [if index == 0 { unit.lap } else { lap }, if index == last { unit.lap } else { lap }];
+            let laps =
+                [if index == 0 { unit.laps[0] } else { lap }, if index == last { unit.laps[1] } else { lap }];
             let terms = [(1, bay.clear), (-1, laps[0]), (-1, laps[1])];
             let length = self.graph.ledger.sum("length", &terms, "strips stand between stiles");
             let x = self.graph.ledger.sum("left end", &[(1, bay.x), (1, laps[0])], "where the stile ends");

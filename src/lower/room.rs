@@ -3,7 +3,7 @@
 use super::Lowering;
 use super::run::Stand;
 use crate::eval::{Len, Profile};
-use crate::parts::RunPart;
+use crate::parts::{EndPart, RunPart};
 use crate::quantity::{Length, Rational};
 use num_traits::CheckedSub;
 
@@ -24,10 +24,17 @@ impl Lowering<'_> {
         Some(self.graph.ledger.weighted(label, &[(rest, before.1), (share, after.1)], rule))
     }
 
+    /// Where a run begins along its wall: at the left corner, or in mid-wall at its first unit.
+    pub(super) fn left_end(&self, part: &RunPart) -> Length {
+        let mid_wall = part.ends.first().is_some_and(EndPart::is_mid_wall);
+        let first = part.units.first().and_then(|id| self.graph.unit(*id)?.x);
+        first.filter(|_| mid_wall).map_or(Length::ZERO, |x| x.value)
+    }
+
     /// The deepest reading of the floor along a run, from the wall to its last face; nothing where nothing is read.
     pub(super) fn deepest_floor(&mut self, stand: &Stand<'_>, part: &RunPart) -> Option<Len> {
         let floor = &stand.wall?.floor.below;
-        let from = Length::ZERO;
+        let from = self.left_end(part);
         let last = self.graph.unit(*part.units.last()?)?;
         let to = last.x?.value.checked_add(last.width.value)?;
         let mut lens: Vec<Len> = floor

@@ -3,7 +3,7 @@
 use super::carcass::Front;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Carcass, Len, Return, Run, Share, Wall, Width};
+use crate::eval::{Carcass, Len, ReadingAt, Return, Run, Share, Wall, Width};
 use crate::parts::{Called, RunId, RunPart, UnitId};
 use crate::quantity::{Length, Rational, Round};
 use num_traits::CheckedAdd;
@@ -17,9 +17,28 @@ pub(super) struct Stand<'a> {
     /// The least length there is; `None` where it is neither stated nor read.
     pub length: Option<Len>,
     pub meets: [Return; 2],
+    /// What stands at the ends of its wall.
+    pub beyond: [Return; 2],
     pub wanted: [Len; 2],
-    /// How far a stile reaches over the opening of each unit.
+    /// How far a stile over a seam reaches over the opening of each unit.
     pub laps: Vec<Len>,
+    /// How far the stiles at both sides of each unit do.
+    pub side_laps: Vec<[Len; 2]>,
+    /// How far the walls beyond ends in mid-wall stand back from plumb where places count from, as far as that is read.
+    pub corner_leans: [Option<Len>; 2],
+}
+
+impl Stand<'_> {
+    /// Whether an end stands in mid-wall, before the corner with another wall.
+    pub fn is_mid_wall(&self, end: usize) -> bool {
+        self.meets.get(end) == Some(&Return::Open)
+            && self.beyond.get(end).is_some_and(|beyond| *beyond != Return::Open)
+    }
+
+    /// What the length is more than the least reading: a gap in mid-wall counts from the corner, not from a plumb line.
+    pub fn beside_length(&self) -> impl Iterator<Item = (i128, Len)> {
+        self.corner_leans.into_iter().flatten().map(|lean| (1, lean))
+    }
 }
 
 impl<'a> Lowering<'a> {
@@ -41,6 +60,7 @@ impl<'a> Lowering<'a> {
         // Places along a wall count at the back, at middle height.
         let corner = match ends.first() {
             Some(left) => left.corner,
+            None if stand.is_mid_wall(0) => stand.wanted[0],
             None => self.graph.ledger.usual("left end of the run", Length::ZERO, "places count from it"),
         };
         let mut left = vec![(1, corner)];
@@ -57,9 +77,10 @@ impl<'a> Lowering<'a> {
                 &left,
                 "after the gap, or after the unit left of it",
             );
-            let front = run.facing.as_ref().zip(stand.laps.get(index).copied());
+            let laps = stand.laps.get(index).zip(stand.side_laps.get(index));
             let crowned = run.crown.is_some();
-            let front = front.map(|(facing, lap)| Front { facing, lap, crowned });
+            let front = run.facing.as_ref().zip(laps);
+            let front = front.map(|(facing, (lap, laps))| Front { facing, lap: *lap, laps: *laps, crowned });
             self.carcass(unit, (called, Some(stand.id)), *width, (Some(x), &around), front);
             left = vec![(1, x), (1, *width)];
         }
@@ -104,9 +125,26 @@ impl<'a> Lowering<'a> {
                     .help("delete the `length`, or the `along`"),
             );
         }
-        let length = run.length.or_else(|| wall.and_then(|wall| self.least_reading(wall)));
-        let meets = wall.map_or(run.ends.map(|end| end.meets), |wall| wall.returns);
+        let said = run.ends.map(|end| end.against.unwrap_or(Return::Wall));
+        let beyond = wall.map_or(said, |wall| wall.returns);
+        // Along a wall, an end that is open stands in mid-wall.
+        let at_end = |end: usize| {
+            let open = run.ends.get(end).is_some_and(|end| end.against == Some(Return::Open));
+            if open { Return::Open } else { beyond.get(end).copied().unwrap_or(Return::Wall) }
+        };
+        let meets = [at_end(0), at_end(1)];
+        self.ends_agree(run, meets, wall);
+        // Where no wall that may lean is met, places along the wall count: at the back, half way up.
+        let mid_wall =
+            (0..2).any(|end| meets.get(end) == Some(&Return::Open) && beyond.get(end) != Some(&Return::Open));
+        let middle =
+            wall.and_then(|wall| wall.readings.iter().find(|reading| reading.at == ReadingAt::Middle));
+        let along =
+            middle.and_then(|middle| middle.back).filter(|_| mid_wall && !meets.contains(&Return::Wall));
+        let least = |lowering: &mut Self| wall.and_then(|wall| lowering.least_reading(wall));
+        let length = run.length.or(along).or_else(|| least(self));
         let laps = self.laps(run);
+        let side_laps = self.side_laps(run, &laps, meets);
         let thickness = |unit: Option<&Carcass>| Some(self.model.sheets.get(unit?.sheet.0)?.thickness);
         let outer = [
             (thickness(run.units.first()), laps.first().copied()),
@@ -116,14 +154,20 @@ impl<'a> Lowering<'a> {
             |end: crate::eval::End, meets: Return, outer, at: &'static str| match (end.gap, meets) {
                 (Some(gap), _) => gap,
                 (None, Return::Open) => self.graph.ledger.usual(at, Length::ZERO, "an open end has no gap"),
-                (None, _) => self.gap_wanted(run, outer, at),
+                (None, _) => self.gap_wanted(run, end.stile, outer, at),
             };
         let [left, right] = run.ends;
         let wanted = [
             wanted(left, meets[0], outer[0], "gap wanted at the left end"),
             wanted(right, meets[1], outer[1], "gap wanted at the right end"),
         ];
-        Stand { id: RunId::at(self.graph.runs.len()), run, wall, length, meets, wanted, laps }
+        let corner_lean = |end: usize| {
+            let open = meets.get(end) == Some(&Return::Open) && beyond.get(end) == Some(&Return::Wall);
+            middle?.lean.get(end).copied().flatten().filter(|_| open && along.is_none())
+        };
+        let corner_leans = [corner_lean(0), corner_lean(1)];
+        let id = RunId::at(self.graph.runs.len());
+        Stand { id, run, wall, length, meets, beyond, wanted, laps, side_laps, corner_leans }
     }
 
     /// The width of each unit; `None` where shares cannot be worked out.
@@ -161,6 +205,26 @@ impl<'a> Lowering<'a> {
             self.sink.push(diagnostic.help(help));
             return None;
         };
+        let unknown = (0..2)
+            .find(|end| stand.is_mid_wall(*end) && run.ends.get(*end).is_some_and(|end| end.gap.is_none()));
+        if let Some(end) = unknown {
+            let hand = if end == 0 { "left" } else { "right" };
+            let message = format!(
+                "`rest` has nothing to share: the {hand} end of `{}` stands in mid-wall and states no `gap`",
+                run.name
+            );
+            let mut diagnostic = Diagnostic::new(&codes::NO_LENGTH, message);
+            if let Some(span) = shares.first().and_then(|share| share.span) {
+                diagnostic = diagnostic.at(span, "");
+            }
+            if let Some(head) = run.ends.get(end).and_then(|end| end.head) {
+                diagnostic = diagnostic.and_at(head, "this end");
+            }
+            self.sink.push(
+                diagnostic.help("state its `gap`, from the corner to the run, or the widths of all units"),
+            );
+            return None;
+        }
         let rest = self.rest(stand, length, &shares)?;
         let widths =
             self.shared(stand, rest, ("what rounding leaves over goes to the end gaps", Round::Nearest));
@@ -173,7 +237,9 @@ impl<'a> Lowering<'a> {
     /// Whether widths that were rounded up leave less at a wall than a body needs, where more was wanted.
     fn rounding_takes_clearance(&self, stand: &Stand<'_>, length: Len, widths: &[Len]) -> bool {
         let mut taken = widths.iter().chain(&stand.wanted).map(|len| len.value);
-        let over = taken.try_fold(length.value, |left, len| left.checked_sub(len));
+        let whole =
+            stand.beside_length().try_fold(length.value, |sum, (_, lean)| sum.checked_add(lean.value));
+        let over = whole.and_then(|whole| taken.try_fold(whole, |left, len| left.checked_sub(len)));
         let Some(over) = over else { return false };
         let takers = Self::takers(stand);
         let share = if takers == [true; 2] { over.checked_div(Rational::from(2)) } else { Some(over) };
@@ -209,6 +275,7 @@ impl<'a> Lowering<'a> {
     /// What one `rest` is: the length less the gaps wanted and all that is stated, divided by the shares.
     fn rest(&mut self, stand: &Stand<'_>, length: Len, shares: &[&Share]) -> Option<Len> {
         let mut terms = vec![(1, length), (-1, stand.wanted[0]), (-1, stand.wanted[1])];
+        terms.extend(stand.beside_length());
         for unit in &stand.run.units {
             if !matches!(unit.width, Width::Share(_)) {
                 terms.push((-1, self.stated_width(unit)));

@@ -321,16 +321,17 @@ impl PartGraph {
         parts: &[(PartId, &Part, Solid)],
         volumes: &mut Vec<Volume>,
     ) -> Option<()> {
-        let meets = run.ends.get(end).map(|end| end.meets);
-        if meets.is_none_or(|meets| meets == Return::Open) {
+        let narrow = run.gaps.and_then(|gaps| gaps.get(end).copied()).is_some_and(|gap| gap.value < brush());
+        let Some(own) = run.ends.get(end) else { return Some(()) };
+        if own.meets == Return::Open && !(own.is_mid_wall() && narrow) {
             return Some(());
         }
         let left = ticks(scale, &[left_face(unit)])?;
         let right = ticks(scale, &[left_face(unit), unit.width.value])?;
         let depth = ticks(scale, &[unit.depth.value])?;
         let (gap, hand) = if end == 0 { ([-FAR, left], Hand::Left) } else { ([right, FAR], Hand::Right) };
-        // What closes the gap is fixed to the outer side: the end stile, or a filler strip.
-        let stile = run.end_stiles.get(end).copied().flatten();
+        // What closes the gap is fixed to the outer side: the end stile, or a filler strip. In mid-wall nothing does.
+        let stile = run.end_stiles.get(end).copied().flatten().filter(|_| !own.is_mid_wall());
         let side = self.parts_of(id).find(|part| part.role == Role::Side(hand)).map(|side| side.id);
         let filler = side.and_then(|side| self.fixed_to(side, Role::Filler)).map(|filler| filler.id);
         let closes = stile.or(filler);
@@ -340,7 +341,6 @@ impl PartGraph {
             volumes.push(Volume { solid: [wall, [-FAR, FAR], [-FAR, FAR]], contact: Contact::Wall });
         }
         // Where nothing closes it, nobody reaches into a gap that takes no hand with a brush.
-        let narrow = run.gaps.and_then(|gaps| gaps.get(end).copied()).is_some_and(|gap| gap.value < brush());
         if strip.is_some() || narrow {
             volumes.push(Volume { solid: [gap, [0, depth], [-FAR, FAR]], contact: Contact::Closed });
         }

@@ -32,6 +32,17 @@ pub struct RunPart {
     pub frame: Option<FramePart>,
 }
 
+impl RunPart {
+    /// The gaps at its ends that meet walls: at the front at a reading, else where it is tightest.
+    pub fn wall_gaps(&self, at: ReadingAt) -> impl Iterator<Item = Len> {
+        let walls = self.ends.iter().filter(|end| end.meets != Return::Open);
+        walls.map(move |end| {
+            let reading = end.readings.iter().find(|reading| reading.at == at);
+            reading.and_then(|reading| reading.front).unwrap_or(end.gap)
+        })
+    }
+}
+
 /// A facing that is joined on the bench and put on in one piece, as it is carried: with its blanks.
 #[derive(Clone, Copy, Debug)]
 pub struct FramePart {
@@ -50,12 +61,22 @@ pub struct FramePart {
 pub struct EndPart {
     /// What it meets.
     pub meets: Return,
+    /// What stands at that end of its wall; not what it meets where it ends in mid-wall.
+    pub beyond: Return,
     /// The gap where the run is tightest.
     pub gap: Len,
     /// The gap at the back at middle height, from which places along the wall count.
     pub corner: Len,
     /// The gap at every reading.
     pub readings: Vec<EndGap>,
+}
+
+impl EndPart {
+    /// Whether it stands in mid-wall, before the corner with another wall.
+    #[must_use]
+    pub fn is_mid_wall(&self) -> bool {
+        self.meets == Return::Open && self.beyond != Return::Open
+    }
 }
 
 /// The gap of an end at one reading.

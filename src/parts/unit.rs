@@ -1,6 +1,6 @@
 //! Carcasses as they stand.
 
-use super::RunId;
+use super::{Hand, RunId};
 use crate::eval::{Len, Notes, SheetId};
 use crate::source::Span;
 use std::sync::Arc;
@@ -34,12 +34,26 @@ pub struct Unit {
     pub toe: Option<[Len; 2]>,
     /// From the rear to the front edge.
     pub depth: Len,
-    /// How far a stile reaches over its opening; nothing where no facing stands before it.
+    /// How far a stile over a seam reaches over its opening; nothing where no facing stands before it.
     pub lap: Len,
+    /// How far the stiles at its left and at its right side reach over its opening.
+    pub laps: [Len; 2],
     /// From the left corner of the wall to its left face; `None` where it stands alone.
     pub x: Option<Len>,
     /// The first and the last place along the wall where a screw can be driven.
     pub screw_window: Option<[Len; 2]>,
     /// The studs within it.
     pub studs: Vec<Len>,
+}
+
+impl Unit {
+    /// How far the stile at its side at this hand reaches over its opening.
+    #[must_use]
+    pub fn lap_at(&self, hand: Hand) -> Len {
+        let [left, right] = self.laps;
+        match hand {
+            Hand::Left => left,
+            Hand::Right => right,
+        }
+    }
 }

@@ -158,7 +158,8 @@ pub(super) fn openings_of<'a>(
         let low = floor.into_iter().try_fold(Length::ZERO, Length::checked_add)?;
         let left = plus(face, bays.get(&OpeningId::at(place)).copied().unwrap_or(thickness));
         let right = plus(left, opening.clear_width.value);
-        let across = [plus(left, unit.lap.value), less(right, unit.lap.value)];
+        let [before, behind] = unit.laps.map(|lap| lap.value);
+        let across = [plus(left, before), less(right, behind)];
         Some((opening, [across, [low, plus(low, opening.opening_front.value)]]))
     };
     let own = graph.openings.iter().enumerate().filter(|(_, opening)| opening.unit == id);

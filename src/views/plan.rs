@@ -119,7 +119,7 @@ fn walls(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, room: &Room<'
     let open = about(subject, (3, 1), 80);
     let ends = group.run.map(|(_, run)| run.ends.as_slice()).unwrap_or_default();
     let mut along = room.along;
-    for (at, _) in ends.iter().enumerate().filter(|(_, end)| end.meets == Return::Open) {
+    for (at, _) in ends.iter().enumerate().filter(|(_, end)| end.beyond == Return::Open) {
         if at == 0 { along[0] = less(along[0], open) } else { along[1] = plus(along[1], open) }
     }
     let lined = [along, [less(Length::ZERO, lining), Length::ZERO]];
@@ -170,7 +170,7 @@ fn leaning(
     (end, hand): (&EndPart, Hand),
     (face, name): (Length, &str),
 ) -> bool {
-    if end.meets == Return::Open {
+    if end.beyond == Return::Open {
         return false;
     }
     let [deep, _] = group.reach();
@@ -235,7 +235,12 @@ fn door(pane: &mut Pane, subject: Subject<'_>, opening: &RoomOpening, along: [Le
 fn readings(subject: Subject<'_>, group: &Group<'_>) -> Vec<String> {
     let Some((_, run)) = group.run else { return Vec::new() };
     let mut said = Vec::new();
-    for (end, hand) in run.ends.iter().zip(Hand::BOTH).filter(|(end, _)| end.meets != Return::Open) {
+    for (end, hand) in run.ends.iter().zip(Hand::BOTH).filter(|(end, _)| end.beyond != Return::Open) {
+        if end.is_mid_wall() {
+            let gap = subject.figure(end.corner.value);
+            said.push(format!("In mid-wall at the {}: {gap} from the corner.", hand.word()));
+            continue;
+        }
         let gap = |length: Option<crate::eval::Len>| {
             length.map_or_else(|| "not read".to_owned(), |length| subject.figure(length.value))
         };

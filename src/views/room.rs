@@ -93,7 +93,7 @@ impl<'a> Room<'a> {
             let at = if outward < 0 { less(face, gap) } else { plus(face, gap) };
             read.push((group.height_of(reading.at, reading.height.map(|height| height.value)), at));
         }
-        if end.meets == crate::eval::Return::Open || read.is_empty() {
+        if end.beyond == crate::eval::Return::Open || read.is_empty() {
             return None;
         }
         read.sort_unstable();

@@ -43,8 +43,14 @@ fn model(ledger: &mut Ledger) -> Model {
     let mut inner = unit.clone();
     inner.marks.retain(|mark| !["thread", "ribbon"].contains(&&*mark.name));
     let ends = [
-        End { meets: Return::Wall, gap: Some(given("gap", "7/8")), filler: None, head: None },
-        End { meets: Return::Open, gap: None, filler: None, head: None },
+        End {
+            against: Some(Return::Wall),
+            gap: Some(given("gap", "7/8")),
+            stile: None,
+            filler: None,
+            head: None,
+        },
+        End { against: Some(Return::Open), gap: None, stile: None, filler: None, head: None },
     ];
     let length = Some(given("run length", "129 15/16"));
     let units = vec![unit.clone(), inner.clone(), inner, unit];

@@ -49,6 +49,7 @@ mod mechanics;
 mod mends;
 mod message_output;
 mod messages;
+mod mid_wall;
 mod modules;
 mod money;
 mod more_checks;

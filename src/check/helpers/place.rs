@@ -52,7 +52,7 @@ impl<'a> Against<'a> {
         let units = self.units(subject);
         let (_, mut all) = *units.first()?;
         units.iter().for_each(|(_, bounds)| union(&mut all, bounds));
-        if self.wall.returns.first() != Some(&Return::Open) {
+        if self.run.ends.first().map_or(self.wall.returns[0], |end| end.meets) != Return::Open {
             all[0][0] = Length::ZERO;
         }
         let gap = self.run.ends.get(1).filter(|end| end.meets != Return::Open).map(|end| end.corner.value);

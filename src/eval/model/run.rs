@@ -59,10 +59,12 @@ pub struct Frame {
 /// An end of a run.
 #[derive(Clone, Copy, Debug)]
 pub struct End {
-    /// What it meets.
-    pub meets: Return,
+    /// What it is said to meet: a wall, or nothing; what stands at the end of its wall where that is not said.
+    pub against: Option<Return>,
     /// The gap stated for it.
     pub gap: Option<Len>,
+    /// The stile stated for it.
+    pub stile: Option<Len>,
     /// A strip that closes its gap.
     pub filler: Option<Filler>,
     /// Where it is declared.

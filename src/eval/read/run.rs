@@ -57,16 +57,16 @@ impl Reader<'_> {
         let program = self.program;
         let named = |id: &NodeId| program.node(*id).name.as_ref().is_some_and(|name| &*name.text == side);
         let Some(id) = program.children(run, "end").find(named) else {
-            return End { meets: Return::Wall, gap: None, filler: None, head: None };
+            return End { against: None, gap: None, stile: None, filler: None, head: None };
         };
-        let meets = match self.usual(id, END.against) {
+        let against = self.read(id, END.against).map(|against| match against {
             Against::Open => Return::Open,
             Against::Wall => Return::Wall,
-        };
+        });
         let filler = self.read(id, END.filler).and_then(|board| self.positions.get(&board).copied());
         let filler = filler.map(|board| Filler { board, scribe: self.scribe(None) });
-        let (gap, head) = (self.read(id, END.gap), Some(self.program.node(id).head));
-        End { meets, gap, filler, head }
+        let gap = self.read(id, END.gap);
+        End { against, gap, stile: self.read(id, END.stile), filler, head: Some(self.program.node(id).head) }
     }
 
     /// What blanks have over their finished sizes: as it is stated, else as usual.
