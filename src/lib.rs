@@ -43,3 +43,4 @@ pub mod sheets;
 pub mod source;
 pub mod syntax;
 pub mod views;
+pub mod why;

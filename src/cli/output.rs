@@ -11,6 +11,11 @@ use crate::report::{
 use crate::source::Sources;
 use std::io::{self, IsTerminal, Write};
 
+/// The columns of a page where nobody says how many there are; the least and the most that it takes on a terminal.
+const COLUMNS: u16 = 80;
+const LEAST_COLUMNS: u16 = 40;
+const MOST_COLUMNS: u16 = 120;
+
 /// The terminal, or what stands in its place.
 #[derive(Debug)]
 pub(super) struct Screen {
@@ -55,6 +60,13 @@ impl Screen {
     /// Prints to standard output.
     pub fn out(&mut self, text: &str) -> Result<(), Failure> {
         self.bytes(text.as_bytes())
+    }
+
+    /// The columns that a page may take: those of the terminal as far as lines stay readable, 80 where it is none.
+    pub fn columns(&self) -> u16 {
+        let terminal = terminal_size::terminal_size_of(io::stdout());
+        terminal
+            .map_or(COLUMNS, |(terminal_size::Width(columns), _)| columns.clamp(LEAST_COLUMNS, MOST_COLUMNS))
     }
 
     /// Prints what is no text to standard output.

@@ -20,9 +20,6 @@ use clap::builder::{PossibleValue, PossibleValuesParser};
 /// What is listed of a file beside its sheets.
 const MODULES: &str = "modules";
 
-/// The columns of a page by place.
-const PAGE: u16 = 80;
-
 #[derive(Debug, clap::Args)]
 pub(super) struct Arguments {
     /// The sheet or the view to print.
@@ -133,7 +130,8 @@ fn paged(
     let leaves = (place.make)(subject);
     match arguments.format {
         Format::Text => {
-            let pages: Vec<String> = leaves.iter().map(|leaf| render::page(&leaf.page, PAGE)).collect();
+            let columns = screen.columns();
+            let pages: Vec<String> = leaves.iter().map(|leaf| render::page(&leaf.page, columns)).collect();
             screen.out(&pages.join("\n\n"))?;
         }
         Format::Json => {

@@ -41,7 +41,8 @@ fn all_alike<T>(old: &[T], new: &[T], alike: impl Fn(&T, &T) -> bool) -> bool {
 /// Whether two cells say the same.
 fn same_cell(old: &Cell, new: &Cell) -> bool {
     match (old, new) {
-        (Cell::Figure(old), Cell::Figure(new)) | (Cell::Words(old), Cell::Words(new)) => says_same(old, new),
+        (Cell::Figure(old) | Cell::Reasoned(old, _), Cell::Figure(new) | Cell::Reasoned(new, _))
+        | (Cell::Words(old), Cell::Words(new)) => says_same(old, new),
         (Cell::Lines(old), Cell::Lines(new)) => all_alike(old, new, |old, new| says_same(old, new)),
         _ => false,
     }
@@ -87,7 +88,7 @@ fn name(row: &[Cell]) -> Option<&str> {
         Cell::Words(words) if !words.is_empty() => {
             Some(words.trim_start_matches(|sign: char| !sign.is_alphanumeric() && sign != '~'))
         }
-        Cell::Words(_) | Cell::Figure(_) | Cell::Lines(_) => None,
+        Cell::Words(_) | Cell::Figure(_) | Cell::Reasoned(..) | Cell::Lines(_) => None,
     })
 }
 

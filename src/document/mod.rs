@@ -14,6 +14,8 @@ pub use font::{CAPITALS, Glyph, Weight, shortened, width, wrapped};
 pub use page::{Block, Field, Form, Page, Piece, Step, Steps, Takes, typeset};
 pub use scale::{Scale, View};
 
+use crate::quantity::JsonLength;
+
 /// A document.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Document {
@@ -58,6 +60,8 @@ pub struct Column {
 pub enum Cell {
     /// A figure that the compiler printed.
     Figure(String),
+    /// The same, with the path by which `why` says where it comes from.
+    Reasoned(String, String),
     /// Words; they may come from the user.
     Words(String),
     /// Several lines of words.
@@ -65,11 +69,17 @@ pub enum Cell {
 }
 
 impl Cell {
+    /// A figure, with the path by which `why` says where it comes from.
+    #[must_use]
+    pub fn reasoned(print: &JsonLength, path: impl Into<String>) -> Self {
+        Self::Reasoned(print.print.clone(), path.into())
+    }
+
     /// The text, lines joined by `separator`.
     #[must_use]
     pub fn text(&self, separator: &str) -> String {
         match self {
-            Self::Figure(text) | Self::Words(text) => text.clone(),
+            Self::Figure(text) | Self::Reasoned(text, _) | Self::Words(text) => text.clone(),
             Self::Lines(lines) => lines.join(separator),
         }
     }

@@ -61,6 +61,8 @@ pub struct Step {
     pub says: String,
     /// What belongs to it, a line each.
     pub more: Vec<String>,
+    /// The path by which `why` says where what is set comes from; empty where there is none.
+    pub why: String,
     /// What `mark --from` reads when it is ticked, a line each: `wall.side.left cut`.
     pub marks: Vec<String>,
 }
@@ -136,6 +138,8 @@ pub enum Takes {
     Length,
     /// A whole number.
     Count,
+    /// Words.
+    Words,
     /// One of these words, or nothing.
     Choice(&'static [&'static str]),
 }
@@ -162,6 +166,12 @@ impl Step {
     #[must_use]
     pub fn new(says: impl Into<String>) -> Self {
         Self { says: says.into(), ..Self::default() }
+    }
+
+    /// The same with what is set and the path by which `why` says where that comes from.
+    #[must_use]
+    pub fn set_why(self, set: impl Into<String>, why: impl Into<String>) -> Self {
+        Self { set: set.into(), why: why.into(), ..self }
     }
 
     /// The same with what is set.
@@ -199,6 +209,28 @@ impl Page {
         if !steps.is_empty() {
             self.push(Block::Steps(Steps { caption: caption.into(), steps }));
         }
+    }
+
+    /// The paths by which `why` says where its figures come from.
+    pub fn reasoned(&self) -> impl Iterator<Item = &str> {
+        self.blocks.iter().flat_map(|block| -> Vec<&str> {
+            match block {
+                Block::Table(table) => {
+                    let cells = table.rows.iter().flatten();
+                    cells.filter_map(Cell::why).collect()
+                }
+                Block::Steps(steps) => {
+                    let whys = steps.steps.iter().map(|step| step.why.as_str());
+                    whys.filter(|why| !why.is_empty()).collect()
+                }
+                Block::Heading(_)
+                | Block::Words(_)
+                | Block::Caution(_)
+                | Block::Form(_)
+                | Block::Drawing(_)
+                | Block::TrueScale(_) => Vec::new(),
+            }
+        })
     }
 
     /// The drawings on it.
@@ -240,6 +272,15 @@ pub fn typeset(says: &str) -> String {
 }
 
 impl Cell {
+    /// The path by which `why` says where a figure comes from.
+    #[must_use]
+    pub fn why(&self) -> Option<&str> {
+        match self {
+            Self::Reasoned(_, path) => Some(path),
+            Self::Figure(_) | Self::Words(_) | Self::Lines(_) => None,
+        }
+    }
+
     /// The text as the trade writes it, lines joined by `separator`.
     #[must_use]
     pub fn typeset(&self, separator: &str) -> String {

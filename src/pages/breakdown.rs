@@ -1,13 +1,14 @@
 //! The breakdown at the saw: first the order of the whole job, then a page for each way to cut a sheet.
 
 use super::{Leaf, PlaceSpec};
-use crate::document::{AT_WORK, Block, Drawing, Step};
-use crate::quantity::some;
+use crate::document::{AT_WORK, Block, Cell, Drawing, Step, Table, figures, words};
+use crate::quantity::{JsonLength, some};
 use crate::sheets::{
-    LayoutGroup, Layouts, Pattern, SawStep, Sawing, Subject, drawn, from_words, given_words, in_order,
-    left_words, sawing, which,
+    BoardGroup, LayoutGroup, Layouts, Pattern, SawStep, Sawing, Subject, boards, drawn, from_words,
+    given_words, in_order, left_words, numbers, sawing, which,
 };
 use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
@@ -32,7 +33,106 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let patterns = layouts.groups.iter().flat_map(|group| group.patterns.iter().map(move |own| (group, own)));
     leaves
         .extend(patterns.zip(drawings).map(|((group, own), drawings)| sheet(subject, group, own, drawings)));
+    let groups = boards(subject).groups;
+    let laid_out = groups.iter().filter(|group| group.problem.is_none() && !group.cuts.is_empty());
+    leaves.extend(laid_out.map(|group| sticks(subject, group)));
     leaves
+}
+
+/// What is cut from boards of one width, or from sticks of one moulding.
+#[derive(Debug, Serialize)]
+struct BoardsPage<'a> {
+    settings: Vec<BoardSetting>,
+    boards: &'a BoardGroup,
+}
+
+/// A setting of fence or stop over all boards.
+#[derive(Debug, Serialize)]
+struct BoardSetting {
+    cut: &'static str,
+    setting: JsonLength,
+    count: u64,
+    gives: Vec<String>,
+}
+
+/// Each setting once over all boards: rips from the widest, then pieces from the longest.
+fn settings(subject: Subject<'_>, group: &BoardGroup) -> Vec<BoardSetting> {
+    let mut settings: Vec<BoardSetting> = Vec::new();
+    let mut add = |cut: &'static str, setting: JsonLength, count: u64, gives: String| {
+        let alike = |own: &&mut BoardSetting| own.cut == cut && own.setting.exact == setting.exact;
+        match settings.iter_mut().find(alike) {
+            Some(own) => {
+                own.count = own.count.saturating_add(count);
+                if !own.gives.contains(&gives) {
+                    own.gives.push(gives);
+                }
+            }
+            None => settings.push(BoardSetting { cut, setting, count, gives: vec![gives] }),
+        }
+    };
+    for row in &group.cuts {
+        if let Some(rip) = &row.rip {
+            let what: BTreeSet<&str> = row.cut.iter().map(|(what, ..)| *what).collect();
+            add("rip", rip.clone(), row.count, what.into_iter().collect::<Vec<_>>().join(", "));
+        }
+        for (what, length, count) in &row.cut {
+            add("crosscut", subject.json(*length), count.saturating_mul(row.count), (*what).to_owned());
+        }
+    }
+    let ripped = |own: &BoardSetting| own.cut == "rip";
+    settings.sort_by(|a, b| ripped(b).cmp(&ripped(a)).then(b.setting.mm.total_cmp(&a.setting.mm)));
+    settings
+}
+
+fn sticks(subject: Subject<'_>, group: &BoardGroup) -> Leaf {
+    let value = BoardsPage { settings: settings(subject, group), boards: group };
+    let title = format!("Breakdown: {}, {} wide", group.stock, group.width.print);
+    let mut leaf = Leaf::new(subject, &PLACE, title, &value);
+    let page = &mut leaf.page;
+    for large in &group.too_large {
+        page.push(Block::Caution(format!("{} {}: {}", large.count, large.part, large.problem)));
+    }
+    page.words(format!("{}.", group.proof));
+    let setting = |own: &BoardSetting| {
+        let count = usize::try_from(own.count).unwrap_or(usize::MAX);
+        let what = if own.cut == "rip" { "rip" } else { "piece" };
+        Step::new(format!("{}: {} for {}", own.cut, some(count, what), own.gives.join(", ")))
+            .set(own.setting.print.clone())
+    };
+    page.steps("Settings, each once", value.settings.iter().map(setting).collect());
+    let mut last = 0;
+    let rows = group.cuts.iter().map(|row| {
+        let again = std::mem::replace(&mut last, row.first) == row.first;
+        let once = |says: String| Cell::Figure(if again { String::new() } else { says });
+        vec![
+            once(numbers(row)),
+            once(row.length.print.clone()),
+            Cell::Figure(row.rip.as_ref().map(|rip| rip.print.clone()).unwrap_or_default()),
+            Cell::Lines(row.pieces.clone()),
+            Cell::Figure(row.left.print.clone()),
+        ]
+    });
+    page.table(Table {
+        caption: "Board by board".to_owned(),
+        columns: vec![
+            figures("number"),
+            figures("long"),
+            figures("rip to"),
+            words("cut, in order"),
+            figures("left"),
+        ],
+        rows: rows.collect(),
+        foot: None,
+    });
+    let parts = group.paths.iter().filter(|path| subject.graph.named(path).is_some());
+    let marks: Vec<String> = parts.map(|path| format!("{path} cut")).collect();
+    if !marks.is_empty() {
+        let says =
+            format!("all of {} is cut, first and last piece of each setting are measured", group.stock);
+        page.steps("When it is cut", vec![Step { marks, ..Step::new(says) }]);
+    }
+    page.cautions.push(AT_WORK);
+    leaf
 }
 
 /// The order of the whole job.
@@ -49,12 +149,31 @@ fn order(subject: Subject<'_>, sawing: &Sawing, layouts: &Layouts) -> Leaf {
     if let Some(says) = in_order(sawing) {
         page.words(says);
     }
+    let sizes = sizes(subject);
+    let setting = |step: &SawStep| {
+        let why = sizes.get(&(step.is_width, step.setting.exact.clone())).cloned();
+        Step { why: why.unwrap_or_default(), ..setting(step) }
+    };
     page.steps("Settings, each once", sawing.steps.iter().map(setting).collect());
     for near in &sawing.near {
         page.words(format!("{}.", near.says));
     }
     page.cautions.push(AT_WORK);
     leaf
+}
+
+/// The path of the first part of each width and of each length, by whether it is a width and by the exact size.
+fn sizes(subject: Subject<'_>) -> BTreeMap<(bool, String), String> {
+    let mut sizes = BTreeMap::new();
+    for part in &subject.graph.parts {
+        for (is_width, size, measure) in
+            [(true, part.size.width, "width"), (false, part.size.length, "length")]
+        {
+            let exact = subject.json(size.value).exact;
+            sizes.entry((is_width, exact)).or_insert_with(|| format!("{}.{measure}", part.path));
+        }
+    }
+    sizes
 }
 
 fn setting(step: &SawStep) -> Step {

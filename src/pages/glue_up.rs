@@ -2,7 +2,7 @@
 
 use super::{Leaf, PlaceSpec, drawn, noted};
 use crate::document::{AT_WORK, Block, Cell, Step, Table, figures, words};
-use crate::parts::{Part, PartId, Role, UnitId, duration};
+use crate::parts::{Part, PartGraph, PartId, Role, UnitId, duration};
 use crate::quantity::{Estimate, JsonLength, Length, Rational, estimate, some};
 use crate::sequence::{GlueUp, glue_ups, in_twos};
 use crate::sheets::Subject;
@@ -47,6 +47,9 @@ struct StageRow {
 #[derive(Debug, Serialize)]
 struct NailRow {
     shelf: String,
+    /// Where `why` says what the mark comes from.
+    #[serde(skip)]
+    why: String,
     mark: JsonLength,
     line: JsonLength,
     exact: String,
@@ -86,6 +89,7 @@ fn unit(subject: Subject<'_>, up: &GlueUp, weight: Option<Estimate>) -> Option<L
             .iter()
             .map(|nail| NailRow {
                 shelf: name(&nail.shelf),
+                why: why(graph, up.unit, nail.shelf),
                 mark: subject.json(nail.mark),
                 line: subject.json(nail.line),
                 exact: model.project.marks.print_fine(nail.line).text().to_owned(),
@@ -124,7 +128,7 @@ fn unit(subject: Subject<'_>, up: &GlueUp, weight: Option<Estimate>) -> Option<L
             ),
             Step::new("set every shelf into its groove: by hand, none drops out; the other side on top"),
             Step::new(format!("measure both diagonals: they are alike within {}", page.within))
-                .set(page.diagonal.clone()),
+                .set_why(page.diagonal.clone(), format!("{}.diagonal", page.unit)),
         ],
     );
     for (place, (stage, row)) in up.stages.iter().zip(&page.stages).enumerate() {
@@ -133,7 +137,7 @@ fn unit(subject: Subject<'_>, up: &GlueUp, weight: Option<Estimate>) -> Option<L
     out.table(nail_lines(&page));
     let square = vec![
         Step::new(format!("both diagonals alike within {}; pull the longer one with a clamp", page.within))
-            .set(page.diagonal.clone()),
+            .set_why(page.diagonal.clone(), format!("{}.diagonal", page.unit)),
         Step::new(
             "wipe squeezed-out glue with a damp rag, also where a strip will sit; nothing proud at the front edges",
         ),
@@ -152,6 +156,14 @@ fn unit(subject: Subject<'_>, up: &GlueUp, weight: Option<Estimate>) -> Option<L
     }
     out.cautions.push(AT_WORK);
     Some(leaf)
+}
+
+/// The path of the mark of a shelf in the sides of its unit.
+fn why(graph: &PartGraph, unit: UnitId, shelf: PartId) -> String {
+    let sides = graph.parts_of(unit).filter(|part| matches!(part.role, Role::Side(_)));
+    let joint = sides.flat_map(|side| graph.joints_in(side.id)).find(|joint| joint.guest == shelf);
+    let measured = joint.zip(graph.part(shelf));
+    measured.map(|(joint, part)| format!("{}.{}", part.path, joint.measure())).unwrap_or_default()
 }
 
 impl GlueUpPage {
@@ -230,7 +242,7 @@ fn steps(page: &GlueUpPage, joints: usize, row: &StageRow, place: usize) -> Vec<
     if place + 1 < page.stages.len() {
         steps.push(
             Step::new(format!("both diagonals alike within {}; let the glue grab", page.within))
-                .set(page.diagonal.clone()),
+                .set_why(page.diagonal.clone(), format!("{}.diagonal", page.unit)),
         );
     }
     steps
@@ -258,7 +270,7 @@ fn nail_lines(page: &GlueUpPage) -> Table {
         let fine = if row.exact == row.line.print { String::new() } else { row.exact.clone() };
         vec![
             Cell::Words(row.shelf.clone()),
-            Cell::Figure(row.line.print.clone()),
+            Cell::reasoned(&row.line, row.why.clone()),
             Cell::Figure(fine),
             Cell::Figure(row.nails.to_string()),
         ]

@@ -33,6 +33,9 @@ struct HousePage {
 #[derive(Debug, Serialize)]
 struct OpeningRow {
     opening: String,
+    /// The path of the first of them.
+    #[serde(skip)]
+    path: String,
     units: Vec<String>,
     /// At the front, under the strip or rail that hangs there.
     high: JsonLength,
@@ -53,7 +56,7 @@ type Told = (String, [Length; 3], bool, Vec<String>);
 fn openings(subject: Subject<'_>) -> (Vec<OpeningRow>, String) {
     let graph = subject.graph;
     let system = subject.model.project.marks.system();
-    let mut alike: Vec<(Told, Vec<String>)> = Vec::new();
+    let mut alike: Vec<(Told, String, Vec<String>)> = Vec::new();
     let carcasses = subject.model.runs.iter().flat_map(|run| &run.units).chain(&subject.model.carcasses);
     for ((id, unit), carcass) in graph.numbered_units().zip(carcasses) {
         let own = graph.openings.iter().filter(|own| own.unit == id && own.used && !own.divided);
@@ -65,25 +68,27 @@ fn openings(subject: Subject<'_>) -> (Vec<OpeningRow>, String) {
             let stated = carcass.contents.iter().filter(|own| own.on.contains(&opening.name));
             let holds = stated.map(|own| own.name.to_string()).collect();
             let told = (opening.name.to_string(), sizes, opening.open, holds);
-            match alike.iter_mut().find(|(other, _)| *other == told) {
-                Some((_, units)) => units.push(unit.path.clone()),
-                None => alike.push((told, vec![unit.path.clone()])),
+            match alike.iter_mut().find(|(other, ..)| *other == told) {
+                Some((.., units)) => units.push(unit.path.clone()),
+                None => alike.push((told, opening.path.clone(), vec![unit.path.clone()])),
             }
         }
     }
     let long = |wide: Length, count: usize| wide.checked_mul(Rational::from(i128::try_from(count).ok()?));
-    let lengths = alike.iter().filter_map(|((_, [wide, ..], ..), units)| long(*wide, units.len()));
+    let lengths = alike.iter().filter_map(|((_, [wide, ..], ..), _, units)| long(*wide, units.len()));
     let running = lengths.reduce(|a, b| a.checked_add(b).unwrap_or(a)).unwrap_or_default();
-    let row = |((opening, [wide, high, deep], open, holds), units): (Told, Vec<String>)| OpeningRow {
-        opening,
-        high: subject.json(high),
-        open,
-        wide: subject.json(wide),
-        deep: subject.json(deep),
-        running: long(wide, units.len()).map(|long| system.long(long)).unwrap_or_default(),
-        holds,
-        units,
-    };
+    let row =
+        |((opening, [wide, high, deep], open, holds), path, units): (Told, String, Vec<String>)| OpeningRow {
+            opening,
+            path,
+            high: subject.json(high),
+            open,
+            wide: subject.json(wide),
+            deep: subject.json(deep),
+            running: long(wide, units.len()).map(|long| system.long(long)).unwrap_or_default(),
+            holds,
+            units,
+        };
     (alike.into_iter().map(row).collect(), system.long(running))
 }
 
@@ -115,12 +120,12 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let rows = value.openings.iter().map(|row| {
         vec![
             Cell::Words(row.opening.clone()),
-            Cell::Figure(if row.open {
-                format!("{} or more", row.high.print)
+            if row.open {
+                Cell::Figure(format!("{} or more", row.high.print))
             } else {
-                row.high.print.clone()
-            }),
-            Cell::Figure(row.wide.print.clone()),
+                Cell::reasoned(&row.high, format!("{}.opening_front", row.path))
+            },
+            Cell::reasoned(&row.wide, format!("{}.clear_width", row.path)),
             Cell::Figure(row.deep.print.clone()),
             Cell::Figure(row.running.clone()),
             Cell::Words(row.holds.join(", ")),

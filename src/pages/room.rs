@@ -78,6 +78,8 @@ struct HoleRow {
 struct ScribeRow {
     part: String,
     at: &'static str,
+    #[serde(skip)]
+    measure: &'static str,
     width: JsonLength,
 }
 
@@ -166,7 +168,10 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
     page.table(strips(&value));
     page.steps("Then", facing_steps(&value));
     if let Some(crown) = &value.crown {
-        page.steps("Crown, flat on the saw's table, its ceiling edge against the fence", crown.settings());
+        page.steps(
+            "Crown, flat on the saw's table, its ceiling edge against the fence",
+            crown.settings(&value.run),
+        );
         page.table(crown.pieces());
         page.table(crown.laps());
     }
@@ -252,6 +257,7 @@ fn scribed(subject: Subject<'_>, graph: &PartGraph, id: RunId) -> Vec<ScribeRow>
         part.scribed.iter().map(|(at, width)| ScribeRow {
             part: part.path.clone(),
             at: at.word(),
+            measure: at.measure(),
             width: subject.json(width.value),
         })
     });
@@ -359,7 +365,9 @@ fn places(page: &RoomPage) -> Table {
         let [left, right] = &unit.packed;
         vec![
             Cell::Words(unit.unit.clone()),
-            figure(&unit.left),
+            unit.left
+                .as_ref()
+                .map_or_else(|| figure(&None), |left| Cell::reasoned(left, format!("{}.x", unit.unit))),
             figure(&unit.along_floor),
             figure(left),
             figure(right),
@@ -385,7 +393,10 @@ fn carried(page: &RoomPage) -> Table {
             unit.rolls.clone().map(|print| Cell::Figure(print.unwrap_or_else(|| "-".to_owned())));
         vec![
             Cell::Words(unit.unit.clone()),
-            Cell::Figure(unit.weight.clone().unwrap_or_else(|| "-".to_owned())),
+            match &unit.weight {
+                Some(weight) => Cell::Reasoned(weight.clone(), format!("{}.weight", unit.unit)),
+                None => Cell::Figure("-".to_owned()),
+            },
             Cell::Words(if unit.in_twos { "two" } else { "one" }.to_owned()),
             needs,
             under,
@@ -461,7 +472,7 @@ fn screws(page: &RoomPage) -> Table {
     let all: usize = lines.iter().map(|(.., count)| count).sum();
     let rows = lines.into_iter().map(|(row, own, units, count)| {
         vec![
-            Cell::Figure(row.height.print.clone()),
+            Cell::reasoned(&row.height, format!("{}.z", row.part)),
             Cell::Words(own.to_owned()),
             Cell::Figure(count.to_string()),
             Cell::Words(units.join(", ")),
@@ -491,7 +502,7 @@ fn widths(page: &RoomPage) -> Table {
         vec![
             Cell::Words(row.part.clone()),
             Cell::Words(row.at.to_owned()),
-            Cell::Figure(row.width.print.clone()),
+            Cell::reasoned(&row.width, format!("{}.{}", row.part, row.measure)),
         ]
     });
     Table {
@@ -507,8 +518,8 @@ fn strips(page: &RoomPage) -> Table {
         vec![
             Cell::Figure(row.paths.len().to_string()),
             Cell::Words(row.part.to_owned()),
-            Cell::Figure(row.width.print.clone()),
-            Cell::Figure(row.length.print.clone()),
+            sized(&row.width, &row.paths, "width"),
+            sized(&row.length, &row.paths, "length"),
             Cell::Words(which(&row.paths)),
         ]
     });
@@ -518,6 +529,11 @@ fn strips(page: &RoomPage) -> Table {
         rows: rows.collect(),
         foot: None,
     }
+}
+
+/// A size of alike parts, with the reason of the first.
+fn sized(size: &JsonLength, paths: &[String], measure: &str) -> Cell {
+    Cell::reasoned(size, format!("{}.{measure}", paths.first().map_or("", |path| path)))
 }
 
 /// So many alike parts are named; more are all that are not named.
@@ -548,11 +564,12 @@ fn facing_steps(page: &RoomPage) -> Vec<Step> {
 }
 
 impl CrownPage {
-    fn settings(&self) -> Vec<Step> {
+    fn settings(&self, run: &str) -> Vec<Step> {
         let Some([mitre, bevel]) = self.angles.clone() else { return Vec::new() };
         vec![
-            Step::new("saw to the fence, for a square outer corner").set(mitre),
-            Step::new("tilt of its blade").set(bevel),
+            Step::new("saw to the fence, for a square outer corner")
+                .set_why(mitre, format!("{run}.crown.mitre")),
+            Step::new("tilt of its blade").set_why(bevel, format!("{run}.crown.bevel")),
             Step::new("try both on a scrap: the two halves close on a square"),
         ]
     }

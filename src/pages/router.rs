@@ -38,6 +38,9 @@ struct LineRow {
     width: JsonLength,
     depth: JsonLength,
     shelf: String,
+    /// Where `why` says what the mark comes from.
+    #[serde(skip)]
+    why: String,
     /// Where guide or base has little board under it.
     mind: Option<String>,
 }
@@ -68,8 +71,10 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
             let [bit, spacer_2, spacer_1, deepest] = &routing.fine;
             let mut set = vec![
                 Step::new("bit, by caliper").set(bit.clone()),
-                Step::new("spacer 2, from the line to the guide: this pass first").set(spacer_2.clone()),
-                Step::new("spacer 1, from the line to the guide: this pass second").set(spacer_1.clone()),
+                Step::new("spacer 2, from the line to the guide: this pass first")
+                    .set_why(spacer_2.clone(), "router.spacer_2"),
+                Step::new("spacer 1, from the line to the guide: this pass second")
+                    .set_why(spacer_1.clone(), "router.spacer_1"),
             ];
             let depths = routing.depths.iter().map(|(depth, steps)| {
                 let steps = some(usize::try_from(*steps).unwrap_or(0), "step");
@@ -100,17 +105,16 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
 
 fn lines(subject: Subject<'_>, side: &Part) -> Vec<LineRow> {
     let marks = subject.model.project.marks;
-    let shelf = |at| {
-        let own = subject.graph.joints_in(side.id).find(|joint| marks.nearest(joint.at.value) == at);
-        own.and_then(|joint| subject.graph.part(joint.guest))
-            .map(|part| part.name.to_string())
-            .unwrap_or_default()
+    let joint = |at| {
+        let own = subject.graph.joints_in(side.id).find(|joint| marks.nearest(joint.at.value) == at)?;
+        Some((subject.graph.part(own.guest)?, own.measure()))
     };
     let row = |Cut { at, width, depth }: Cut| LineRow {
         mark: subject.json(at),
         width: subject.fine(width),
         depth: subject.fine(depth),
-        shelf: shelf(at),
+        shelf: joint(at).map(|(part, _)| part.name.to_string()).unwrap_or_default(),
+        why: joint(at).map(|(part, measure)| format!("{}.{measure}", part.path)).unwrap_or_default(),
         mind: mind(subject, side, [at, width]),
     };
     cuts(subject.graph, side.id, marks).into_iter().rev().map(row).collect()
@@ -161,7 +165,7 @@ impl Pair {
             let passes =
                 format!("line {} of {all}; X over the line; with spacer 2, then with spacer 1", place + 1);
             let more = [passes].into_iter().chain(line.mind.clone()).collect();
-            Step { more, ..Step::new(says).set(line.mark.print.clone()) }
+            Step { more, ..Step::new(says).set_why(line.mark.print.clone(), line.why.clone()) }
         };
         let mut steps: Vec<Step> = self.lines.iter().enumerate().map(step).collect();
         steps.push(Step {

@@ -1,7 +1,7 @@
 //! The yard: what is bought, on one screen of a phone.
 
 use super::{Leaf, PlaceSpec};
-use crate::document::{Block, ESTIMATED, Field, Form, Step};
+use crate::document::{Block, ESTIMATED, Field, Form, Step, Takes};
 use crate::quantity::some;
 use crate::sheets::{Shopping, ShoppingRow, Subject, acclimate, shopping};
 use serde::Serialize;
@@ -59,7 +59,13 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     for says in &shopping.substitutes {
         page.words(format!("Instead: {says}."));
     }
-    let fields = value.measure.iter().map(|own| Field {
+    let lot = |own: &Measured| Field {
+        name: format!("{}_lot", own.stock),
+        asks: format!("{}: the lot or mill mark on it; two lots may differ", own.stock),
+        takes: Takes::Words,
+        ..Field::default()
+    };
+    let thickness = |own: &Measured| Field {
         name: own.stock.clone(),
         asks: match &own.accepts {
             Some(range) => format!("{} by caliper, three places; {range}", own.stock),
@@ -67,7 +73,8 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
         },
         twice: true,
         ..Field::default()
-    });
+    };
+    let fields = value.measure.iter().flat_map(|own| [thickness(own), lot(own)]);
     let fields: Vec<Field> = fields.collect();
     if !fields.is_empty() {
         page.push(Block::Form(Form {

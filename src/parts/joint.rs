@@ -76,3 +76,11 @@ pub struct Joint {
     /// Where on the host: from its bottom end to the guest's underside.
     pub at: Len,
 }
+
+impl Joint {
+    /// What its place is called among the measures of the guest: a dado has a mark, what is held otherwise only stands there.
+    #[must_use]
+    pub fn measure(&self) -> &'static str {
+        if matches!(self.kind, JointKind::Dado { .. }) { "mark" } else { "z" }
+    }
+}

@@ -196,6 +196,7 @@ fn field(field: &Field, id: &str) -> Markup {
                     @for word in words { option value=(word) { (word.replace('_', " ")) } }
                 },
                 Takes::Count => input type="text" inputmode="numeric" id=(id) name=(field.name) data-chosen="" autocomplete="off";,
+                Takes::Words => input type="text" id=(id) name=(field.name) data-chosen="" autocomplete="off";,
                 Takes::Length => input type="text" id=(id) name=(field.name) value=[field.known.as_deref()] autocomplete="off";,
             }
             @if field.twice {

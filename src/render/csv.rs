@@ -38,7 +38,7 @@ fn block(columns: &[Column], tables: &[&Table], cautions: &[&str]) -> String {
     for table in tables {
         for row in &table.rows {
             let cells = row.iter().map(|cell| match cell {
-                Cell::Figure(text) => text.clone(),
+                Cell::Figure(text) | Cell::Reasoned(text, _) => text.clone(),
                 words => harmless(words.text("; ")),
             });
             let _ = writer.write_record(std::iter::once(harmless(table.caption.clone())).chain(cells));

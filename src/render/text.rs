@@ -94,7 +94,7 @@ fn form(out: &mut String, width: u16, form: &Form) {
         }
         let blank = match field.takes {
             Takes::Choice(words) => format!("({})", words.join(", ")),
-            Takes::Length | Takes::Count => "________".to_owned(),
+            Takes::Length | Takes::Count | Takes::Words => "________".to_owned(),
         };
         let known = field.known.as_deref().unwrap_or(&blank);
         let again = if field.twice { "  again ________" } else { "" };

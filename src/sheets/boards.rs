@@ -5,7 +5,7 @@ use crate::breakdown::{BoardPlan, BoardWork, Row, TOO_LARGE, end_trim, spared};
 use crate::cutting;
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::whole_cents;
-use crate::quantity::{JsonLength, Rational, System, estimate};
+use crate::quantity::{JsonLength, Length, Rational, System, estimate};
 use num_traits::CheckedMul;
 use serde::Serialize;
 
@@ -50,6 +50,9 @@ pub struct BoardGroup {
     pub buy: Vec<Stick>,
     /// How they are cut.
     pub cuts: Vec<BoardCutRow>,
+    /// The paths of what is cut from it.
+    #[serde(skip)]
+    pub paths: Vec<String>,
 }
 
 /// Equal parts that no board is long or wide enough for.
@@ -92,12 +95,15 @@ pub struct BoardCutRow {
     pub rip: Option<JsonLength>,
     /// The pieces, in order.
     pub pieces: Vec<String>,
+    /// The same: what they are, how long, and how many.
+    #[serde(skip)]
+    pub cut: Vec<(&'static str, Length, u64)>,
     /// What is left of the length.
     pub left: JsonLength,
 }
 
 /// Makes the typed sheet.
-pub(super) fn boards(subject: Subject<'_>) -> Boards {
+pub(crate) fn boards(subject: Subject<'_>) -> Boards {
     let project = &subject.model.project;
     Boards {
         project: project.title.as_deref().map(str::to_owned),
@@ -130,6 +136,7 @@ fn group(subject: Subject<'_>, work: &BoardWork) -> BoardGroup {
         proof: work.proof(subject.model),
         buy: buy.collect(),
         cuts: cuts(subject, work),
+        paths: work.rows.iter().flat_map(|row| row.names.iter().cloned()).collect(),
     }
 }
 
@@ -163,6 +170,7 @@ fn cuts(subject: Subject<'_>, work: &BoardWork) -> Vec<BoardCutRow> {
                         length: length.clone(),
                         rip: Some(json(rip.width)),
                         pieces: together(subject, &pieces),
+                        cut: counted(&pieces),
                         left: json(rip.rest(sheet.reach(cutting::Axis::Horizontal).0, job.rules.kerf)),
                     });
                 }
@@ -179,6 +187,7 @@ fn cuts(subject: Subject<'_>, work: &BoardWork) -> Vec<BoardCutRow> {
                     length,
                     rip: None,
                     pieces: together(subject, &pieces),
+                    cut: counted(&pieces),
                     left: json(pattern.rest),
                 });
                 first += pattern.count;
@@ -187,6 +196,18 @@ fn cuts(subject: Subject<'_>, work: &BoardWork) -> Vec<BoardCutRow> {
         _ => {}
     }
     rows
+}
+
+/// Equal pieces that follow each other, counted.
+fn counted(pieces: &[&Row]) -> Vec<(&'static str, Length, u64)> {
+    let mut runs: Vec<(&'static str, Length, u64)> = Vec::new();
+    for piece in pieces {
+        match runs.last_mut() {
+            Some((what, length, count)) if *what == piece.what && *length == piece.length => *count += 1,
+            _ => runs.push((piece.what, piece.length, 1)),
+        }
+    }
+    runs
 }
 
 /// Equal pieces that follow each other: `3 x strip 30 1/2"`.
@@ -203,7 +224,7 @@ fn together(subject: Subject<'_>, pieces: &[&Row]) -> Vec<String> {
 }
 
 /// `3`, or `4 to 6, alike`.
-fn numbers(row: &BoardCutRow) -> String {
+pub(crate) fn numbers(row: &BoardCutRow) -> String {
     match row.count {
         1 => row.first.to_string(),
         count => format!("{} to {}, alike", row.first, row.first + count - 1),

@@ -87,6 +87,9 @@ pub struct SawStep {
     /// Whether it takes the factory edge off whole sheets.
     #[serde(skip)]
     pub is_skim: bool,
+    /// Whether what is set is the width of pieces, and not their length.
+    #[serde(skip)]
+    pub is_width: bool,
     /// What it is set to.
     pub setting: JsonLength,
     /// How many cuts it makes.
@@ -397,6 +400,7 @@ fn step(
         cut,
         machine,
         is_skim: phase == Phase::Skim,
+        is_width: matches!(phase, Phase::Rip | Phase::Trim),
         setting: subject.json(setting),
         count: cuts.len(),
         from: from.collect(),

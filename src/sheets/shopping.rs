@@ -117,7 +117,7 @@ pub(super) fn sheets_bought(subject: Subject<'_>, works: &[SheetWork]) -> Vec<Sh
 
 /// Boards and sticks by their lengths; those that cannot be laid out by their face, from the cut list.
 pub(super) fn boards_bought(subject: Subject<'_>) -> Vec<ShoppingRow> {
-    let groups = boards::boards(subject).groups;
+    let groups = boards(subject).groups;
     let by_face: BTreeMap<String, Solid> = match groups.iter().any(|group| group.problem.is_some()) {
         true => cut_list::list(subject)
             .groups

@@ -98,6 +98,7 @@ const ROOMS: &[(&str, &[&str])] = &[
             "sheets",
         ],
     ),
+    ("why", &["breakdown", "compile", "document", "eval", "parts", "quantity", "sheets", "source"]),
     (
         "cli",
         &[
@@ -123,6 +124,7 @@ const ROOMS: &[(&str, &[&str])] = &[
             "progress",
             "views",
             "pages",
+            "why",
         ],
     ),
 ];

@@ -8,6 +8,7 @@ use scantling::pages::{Leaf, PLACES, place, read_signs};
 use scantling::quantity::{Length, Rational, System};
 use scantling::render::page;
 use scantling::sequence::{GlueUp, glue_ups, standing};
+use scantling::why::reasons;
 use std::collections::BTreeSet;
 
 const SEWING: &str = "examples/sewing-room/sewing_room.scant";
@@ -112,7 +113,7 @@ fn the_breakdown_sets_each_fence_and_stop_of_the_sewing_room_once() {
     // A tick for each of the six sheets, as `mark --from` reads it.
     let marks: Vec<&str> = leaves
         .iter()
-        .skip(1)
+        .filter(|leaf| leaf.page.title.starts_with("Breakdown: ply"))
         .flat_map(|leaf| steps(&leaf.page))
         .flat_map(|step| &step.marks)
         .map(String::as_str)
@@ -274,6 +275,7 @@ fn the_text_of_a_blank_survey_compiles() {
                 only(name).then_some(match field.takes {
                     Takes::Choice(words) => words[0],
                     Takes::Count => "1968",
+                    Takes::Words => "words",
                     Takes::Length if name.ends_with("_back") || name.ends_with("_front") => {
                         if name.contains("left") || name.contains("right") { part } else { wide }
                     }
@@ -540,6 +542,70 @@ fn the_router_page_minds_the_ends_of_the_boards() {
     let lines = &pages(&high, "router")[0].json["pairs"][0]["lines"];
     // 86 1/2 - 83 3/4 - 93/128 is 2 3/128, less than the base.
     assert!(lines[0]["mind"].as_str().unwrap().starts_with("the base runs over the top ends"), "{lines}");
+}
+
+/// Poplar is ripped to six widths and cut at a stop of 30 1/2 for 20 strips, 4 top rails and 4 bottom rails; ticked, all its 33 parts
+/// are cut.
+#[test]
+fn boards_have_their_settings_too() {
+    let a = compiled(SEWING);
+    let leaves = pages(&a, "breakdown");
+    let poplar = leaves.iter().find(|leaf| leaf.page.title == "Breakdown: poplar, 5 1/2\" wide").unwrap();
+    let set: Vec<(String, String)> =
+        steps(&poplar.page).iter().map(|step| (step.set.clone(), step.says.clone())).collect();
+    let widths: Vec<&str> = set[..6].iter().map(|(set, _)| set.as_str()).collect();
+    assert_eq!(widths, ["5\"", "4 7/8\"", "2 1/2\"", "1 3/4\"", "1 1/2\"", "7/8\""]);
+    assert!(set[..6].iter().all(|(_, says)| says.starts_with("rip: ")), "{set:?}");
+    let stops: Vec<(&str, &str)> =
+        set[6..8].iter().map(|(set, says)| (set.as_str(), says.as_str())).collect();
+    let expected = [
+        ("87 1/8\"", "crosscut: 5 pieces for stile"),
+        ("30 1/2\"", "crosscut: 28 pieces for bottom rail, strip, top rail"),
+    ];
+    assert_eq!(stops, expected);
+    assert_eq!(steps(&poplar.page).last().unwrap().marks.len(), 33);
+    let crown = leaves.iter().find(|leaf| leaf.page.title.contains("crown_moulding")).unwrap();
+    assert!(steps(&crown.page).iter().all(|step| step.marks.is_empty()));
+}
+
+/// The pages as they were read, in words; their drawings are held by their own tests.
+#[test]
+fn every_page_of_every_example_is_as_it_was_read() {
+    for example in EXAMPLES {
+        let compilation = compiled(example);
+        let name = camino::Utf8Path::new(example).file_stem().unwrap();
+        for place in PLACES {
+            let leaves = (place.make)(compilation.subject(Effort::Quick));
+            let text: Vec<String> = leaves.iter().map(|leaf| page(&leaf.page, 80)).collect();
+            insta::with_settings!({
+                snapshot_path => "../pages",
+                prepend_module_to_snapshot => false,
+                omit_expression => true,
+            }, { insta::assert_snapshot!(format!("{name}.{}", place.name), text.join("\n\n")) });
+        }
+    }
+}
+
+/// Every figure that opens its reason has one, as `why` says it.
+#[test]
+fn every_figure_that_opens_its_reason_has_one() {
+    let mut all = 0;
+    for example in EXAMPLES {
+        let compilation = compiled(example);
+        for place in PLACES {
+            for leaf in (place.make)(compilation.subject(Effort::Quick)) {
+                let paths: BTreeSet<&str> = leaf.page.reasoned().collect();
+                let reasons = reasons(&compilation, paths.iter().copied());
+                for path in &paths {
+                    let says =
+                        reasons.get(path).unwrap_or_else(|| panic!("{example} {}: {path}", leaf.page.title));
+                    assert!(says.starts_with(&format!("{path} = ")) && says.lines().count() > 2, "{says}");
+                }
+                all += paths.len();
+            }
+        }
+    }
+    assert!(all > 300, "{all}");
 }
 
 /// The house page adds up its shelves: 24 of 30 13/16 in are 61.6 ft; a page is printed in other units without a size changing.

@@ -36,7 +36,7 @@ fn printed(compilation: &Compilation, name: &str) -> String {
         lines.push(table.caption.clone());
         for row in &table.rows {
             let cells = row.iter().map(|cell| match cell {
-                Cell::Words(text) | Cell::Figure(text) => text.clone(),
+                Cell::Words(text) | Cell::Figure(text) | Cell::Reasoned(text, _) => text.clone(),
                 Cell::Lines(lines) => lines.join(" "),
             });
             lines.push(cells.collect::<Vec<_>>().join(" "));
