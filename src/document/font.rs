@@ -3,8 +3,10 @@
 //! Inter (SIL Open Font License, `inter/OFL.txt`), cut down to Latin letters, figures and fractions; a drawing that shows
 //! another face is made as wide.
 
+use super::typeset::{Stands, set};
 use std::sync::LazyLock;
-use ttf_parser::Face;
+use ttf_parser::gsub::{SingleSubstitution, SubstitutionSubtable};
+use ttf_parser::{Face, GlyphId, Tag};
 
 /// The height of capitals and figures, by which ISO 3098 names a size of letters, for a size of type of 1.
 pub const CAPITALS: f64 = 2048.0 / 2816.0;
@@ -45,25 +47,29 @@ impl Weight {
         }
     }
 
-    fn face(self) -> Option<&'static Face<'static>> {
-        static REGULAR: LazyLock<Option<Face<'static>>> =
-            LazyLock::new(|| Face::parse(Weight::Regular.data(), 0).ok());
-        static BOLD: LazyLock<Option<Face<'static>>> =
-            LazyLock::new(|| Face::parse(Weight::Bold.data(), 0).ok());
+    fn loaded(self) -> Option<&'static Loaded> {
+        static REGULAR: LazyLock<Option<Loaded>> = LazyLock::new(|| Loaded::of(Weight::Regular));
+        static BOLD: LazyLock<Option<Loaded>> = LazyLock::new(|| Loaded::of(Weight::Bold));
         match self {
             Self::Regular => REGULAR.as_ref(),
             Self::Bold => BOLD.as_ref(),
         }
     }
 
-    /// The letters of a line of words.
+    fn face(self) -> Option<&'static Face<'static>> {
+        self.loaded().map(|loaded| &loaded.face)
+    }
+
+    /// The letters of a line of words as the trade writes them, fractions with the figures that the face has for them.
     pub fn glyphs(self, says: &str) -> impl Iterator<Item = Glyph> {
-        let face = self.face();
-        says.chars().map(move |letter| {
+        let loaded = self.loaded();
+        set(says).into_iter().map(move |(letter, stands)| {
             let known = || {
-                let (face, id) = face.and_then(|face| Some((face, face.glyph_index(letter)?)))?;
-                let advance = face.glyph_hor_advance(id)?;
-                Some(Glyph { id: id.0, letter, width: f64::from(advance) / f64::from(face.units_per_em()) })
+                let loaded = loaded?;
+                let id = loaded.glyph(letter, stands)?;
+                let advance = loaded.face.glyph_hor_advance(id)?;
+                let width = f64::from(advance) / f64::from(loaded.face.units_per_em());
+                Some(Glyph { id: id.0, letter, width })
             };
             known().unwrap_or(Glyph { id: 0, letter, width: UNKNOWN })
         })
@@ -77,6 +83,56 @@ impl Weight {
         let unit = f64::from(face.units_per_em());
         [bounds.x_min, bounds.y_min, bounds.x_max, bounds.y_max].map(|units| f64::from(units) / unit)
     }
+}
+
+/// A face that is read, with its figures of fractions.
+struct Loaded {
+    face: Face<'static>,
+    /// The figures over the bar of a fraction.
+    over: [Option<GlyphId>; 10],
+    /// The figures under it.
+    under: [Option<GlyphId>; 10],
+}
+
+impl Loaded {
+    fn of(weight: Weight) -> Option<Self> {
+        let face = Face::parse(weight.data(), 0).ok()?;
+        let figures = |form: &[u8; 4]| {
+            ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9']
+                .map(|figure| substitute(&face, form, face.glyph_index(figure)?))
+        };
+        let (over, under) = (figures(b"numr"), figures(b"dnom"));
+        Some(Self { face, over, under })
+    }
+
+    fn glyph(&self, letter: char, stands: Stands) -> Option<GlyphId> {
+        let figure = || usize::try_from(letter.to_digit(10)?).ok();
+        let own = match stands {
+            Stands::OnLine => None,
+            Stands::Over => self.over.get(figure()?).copied().flatten(),
+            Stands::Under => self.under.get(figure()?).copied().flatten(),
+        };
+        own.or_else(|| self.face.glyph_index(letter))
+    }
+}
+
+/// What a face shows in the place of a letter in one of its forms.
+fn substitute(face: &Face<'_>, form: &[u8; 4], letter: GlyphId) -> Option<GlyphId> {
+    let table = face.tables().gsub?;
+    let feature = table.features.find(Tag::from_bytes(form))?;
+    feature.lookup_indices.into_iter().find_map(|index| {
+        let lookup = table.lookups.get(index)?;
+        lookup.subtables.into_iter::<SubstitutionSubtable<'_>>().find_map(|subtable| {
+            let SubstitutionSubtable::Single(single) = subtable else { return None };
+            let place = single.coverage().get(letter)?;
+            match single {
+                SingleSubstitution::Format1 { delta, .. } => {
+                    Some(GlyphId(letter.0.wrapping_add_signed(delta)))
+                }
+                SingleSubstitution::Format2 { substitutes, .. } => substitutes.get(place),
+            }
+        })
+    })
 }
 
 /// The width of a line of words whose capitals are `height` high, in the unit of `height`.
@@ -118,9 +174,35 @@ pub fn shortened(says: &str, weight: Weight, height: f64, room: f64) -> String {
     format!("{}…", short.trim_end())
 }
 
+/// Words as they are, or what of their beginning and their end `room` holds, with `…` between them.
+#[must_use]
+pub fn abridged(says: &str, weight: Weight, height: f64, room: f64) -> String {
+    if width(says, weight, height) <= room {
+        return says.to_owned();
+    }
+    let letters: Vec<char> = says.chars().collect();
+    let (mut head, mut tail) = (String::new(), String::new());
+    for place in 0..letters.len() {
+        // In turn one letter of the beginning and one of the end.
+        let mut longer = (head.clone(), tail.clone());
+        let from = if place % 2 == 0 { place / 2 } else { letters.len() - 1 - place / 2 };
+        let Some(letter) = letters.get(from) else { break };
+        if place % 2 == 0 {
+            longer.0.push(*letter)
+        } else {
+            longer.1.insert(0, *letter)
+        }
+        if width(&format!("{}…{}", longer.0, longer.1), weight, height) > room {
+            break;
+        }
+        (head, tail) = longer;
+    }
+    format!("{}…{}", head.trim_end(), tail.trim_start())
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{ABOVE, BELOW, CAPITALS, Weight, shortened, width, wrapped};
+    use super::{ABOVE, BELOW, CAPITALS, Weight, abridged, shortened, width, wrapped};
 
     /// Against the tables of the face, which say where each letter ends.
     #[test]
@@ -140,6 +222,17 @@ mod tests {
                 );
             }
         }
+        // Every figure of a fraction has a form of its own that lies within the same lines, and a fraction is narrower than its figures.
+        for loaded in [Weight::Regular, Weight::Bold].map(|weight| weight.loaded().unwrap()) {
+            let em = f64::from(loaded.face.units_per_em());
+            for (figure, glyph) in loaded.over.iter().chain(&loaded.under).enumerate() {
+                let bounds = loaded.face.glyph_bounding_box(glyph.unwrap()).unwrap();
+                let (high, low) = (f64::from(bounds.y_max), f64::from(bounds.y_min));
+                assert!(high <= ABOVE * CAPITALS * em && low >= -BELOW * CAPITALS * em, "{figure}");
+            }
+        }
+        let [one, two] = ["13/16", "16/13"].map(|says| width(says, Weight::Regular, 2.5));
+        assert!(one < 0.9 * two, "{one} {two}");
         assert!(width("M", Weight::Regular, 2.5) > width("i", Weight::Regular, 2.5) * 3.0);
         assert!(width("shelf", Weight::Bold, 2.5) > width("shelf", Weight::Regular, 2.5));
         // A letter that the face does not have is reckoned as wide as its size of type.
@@ -156,5 +249,9 @@ mod tests {
         let short = shortened(says, Weight::Regular, 3.5, 40.0);
         assert!(short.ends_with('…') && width(&short, Weight::Regular, 3.5) <= 40.0, "{short}");
         assert_eq!(shortened(says, Weight::Regular, 3.5, 400.0), says);
+        let short = abridged(says, Weight::Regular, 3.5, 40.0);
+        assert!(short.starts_with("crosscut") && short.ends_with("shelf") && short.contains('…'), "{short}");
+        assert!(width(&short, Weight::Regular, 3.5) <= 40.0, "{short}");
+        assert_eq!(abridged(says, Weight::Regular, 3.5, 400.0), says);
     }
 }

@@ -5,14 +5,18 @@ mod chain;
 mod drawing;
 mod font;
 mod page;
+mod rule;
 mod scale;
+mod typeset;
 
 pub use cautions::{AT_WORK, CAUTIONS, Cautioned, DRAWN, ESTIMATED, FINISHING, HAZARDS};
 pub use chain::{Chain, Figures, Way};
 pub use drawing::{Anchor, Drawing, Fill, Line, Point, Rect, Shape, Stroke, Text};
-pub use font::{CAPITALS, Glyph, Weight, shortened, width, wrapped};
-pub use page::{Block, Field, Form, Page, Piece, Step, Steps, Takes, typeset};
+pub use font::{CAPITALS, Glyph, Weight, abridged, shortened, width, wrapped};
+pub use page::{Block, Field, Form, Page, Piece, Step, Steps, Takes};
+pub use rule::{FOUR_INCHES, MARGINS};
 pub use scale::{Scale, View};
+pub use typeset::typeset;
 
 use crate::quantity::JsonLength;
 

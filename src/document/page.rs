@@ -1,6 +1,6 @@
 //! A page for a place: what a person holds in the hand there, as blocks, before anyone draws it.
 
-use super::{Cell, Drawing, Table};
+use super::{Cell, Drawing, Table, typeset};
 use serde::Serialize;
 
 /// A page.
@@ -39,7 +39,7 @@ pub enum Block {
     Form(Form),
     /// A drawing, as large as the page lets it be.
     Drawing(Box<Drawing>),
-    /// Drawings that are true to scale on paper.
+    /// Drawings that are true to scale on paper: a sheet each, with nothing but the caution in its [`MARGINS`](super::MARGINS).
     TrueScale(Vec<Drawing>),
 }
 
@@ -248,29 +248,6 @@ impl Page {
     }
 }
 
-/// Words as the trade writes them: a fraction with its bar, signs of inches and feet, names without the marks that messages put
-/// around them.
-#[must_use]
-pub fn typeset(says: &str) -> String {
-    let letters: Vec<char> = says.chars().collect();
-    let is_figure =
-        |place: Option<usize>| place.and_then(|place| letters.get(place)).is_some_and(char::is_ascii_digit);
-    let mut out = String::with_capacity(says.len());
-    for (place, letter) in letters.iter().enumerate() {
-        let behind_figure = is_figure(place.checked_sub(1));
-        if *letter == '`' {
-            continue;
-        }
-        out.push(match letter {
-            '/' if behind_figure && is_figure(Some(place + 1)) => '\u{2044}',
-            '"' if behind_figure => '\u{2033}',
-            '\'' if behind_figure => '\u{2032}',
-            letter => *letter,
-        });
-    }
-    out
-}
-
 impl Cell {
     /// The path by which `why` says where a figure comes from.
     #[must_use]
@@ -285,24 +262,5 @@ impl Cell {
     #[must_use]
     pub fn typeset(&self, separator: &str) -> String {
         typeset(&self.text(separator))
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::typeset;
-
-    #[test]
-    fn sizes_are_written_as_the_trade_does_and_words_stay() {
-        for (says, written) in [
-            ("11 13/16\"", "11 13\u{2044}16\u{2033}"),
-            ("8' 3 1/2\"", "8\u{2032} 3 1\u{2044}2\u{2033}"),
-            ("23/32\" x 96\"", "23\u{2044}32\u{2033} x 96\u{2033}"),
-            ("cut/trim and \"so\"", "cut/trim and \"so\""),
-            ("18 mm, 1/", "18 mm, 1/"),
-            ("5 sheets of `ply`", "5 sheets of ply"),
-        ] {
-            assert_eq!(typeset(says), written);
-        }
     }
 }

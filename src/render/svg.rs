@@ -1,6 +1,6 @@
 //! Drawings as SVG: one sheet of paper, or sheets one under the other.
 
-use crate::document::{Anchor, Drawing, Fill, Line, Point, Shape, Stroke, Text, Weight};
+use crate::document::{Anchor, Drawing, Fill, Line, Point, Shape, Stroke, Text, Weight, typeset};
 use svg::Node;
 use svg::node::element::{Circle, Path, Rectangle, SVG, Text as Words};
 
@@ -110,7 +110,7 @@ fn words(text: &Text) -> Words {
         Anchor::End => "end",
     };
     // Whichever face is there, the words take the room that they were given.
-    let mut words = Words::new(&text.says)
+    let mut words = Words::new(typeset(&text.says))
         .set("x", x)
         .set("y", y)
         .set("font-size", round(text.size()))
