@@ -2,6 +2,7 @@
 
 use super::{Leaf, PlaceSpec};
 use crate::document::{AT_WORK, Block, Cell, Drawing, Step, Table, figures, words};
+use crate::parts::{Piece, PieceIs};
 use crate::quantity::{JsonLength, some};
 use crate::sheets::{
     BoardGroup, LayoutGroup, Layouts, Pattern, SawStep, Sawing, Subject, boards, drawn, from_words,
@@ -25,18 +26,44 @@ struct SheetPage<'a> {
     stock: &'a str,
     sheets: String,
     pattern: &'a Pattern,
+    /// What comes of each of the sheets, by its number: the codes of the parts, spares with them.
+    pieces: BTreeMap<u64, Vec<String>>,
 }
 
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let (layouts, drawings) = drawn(subject);
     let mut leaves = vec![order(subject, &sawing(subject), &layouts)];
+    let pieces = pieces(subject);
     let patterns = layouts.groups.iter().flat_map(|group| group.patterns.iter().map(move |own| (group, own)));
-    leaves
-        .extend(patterns.zip(drawings).map(|((group, own), drawings)| sheet(subject, group, own, drawings)));
+    leaves.extend(
+        patterns
+            .zip(drawings)
+            .map(|((group, own), drawings)| sheet(subject, group, (own, &pieces), drawings)),
+    );
     let groups = boards(subject).groups;
     let laid_out = groups.iter().filter(|group| group.problem.is_none() && !group.cuts.is_empty());
     leaves.extend(laid_out.map(|group| sticks(subject, group)));
     leaves
+}
+
+/// The codes of the parts of every sheet, by the sheet good and its number.
+type Pieces = BTreeMap<(String, u64), Vec<String>>;
+
+fn pieces(subject: Subject<'_>) -> Pieces {
+    let (graph, codes) = (subject.graph, subject.graph.codes());
+    let mut pieces = Pieces::new();
+    for work in subject.sheet_works() {
+        let Some(stock) = graph.sheet(work.sheet) else { continue };
+        for sheet in work.one_by_one() {
+            let code = |piece: &Piece| match piece.is {
+                PieceIs::Part => graph.named(&piece.path).and_then(|id| codes.get(&id)).cloned(),
+                PieceIs::Spare | PieceIs::Spoilt => Some("a spare".to_owned()),
+            };
+            let own = sheet.rips.iter().flatten().filter_map(code).collect();
+            pieces.insert((stock.name.to_string(), sheet.number), own);
+        }
+    }
+    pieces
 }
 
 /// What is cut from boards of one width, or from sticks of one moulding.
@@ -193,9 +220,16 @@ fn setting(step: &SawStep) -> Step {
 }
 
 /// One way to cut a sheet, with a tick for each sheet.
-fn sheet(subject: Subject<'_>, group: &LayoutGroup, pattern: &Pattern, drawings: Vec<Drawing>) -> Leaf {
+fn sheet(
+    subject: Subject<'_>,
+    group: &LayoutGroup,
+    (pattern, pieces): (&Pattern, &Pieces),
+    drawings: Vec<Drawing>,
+) -> Leaf {
     let sheets = which(pattern, group);
-    let value = SheetPage { stock: &pattern.stock, sheets: sheets.clone(), pattern };
+    let of = |number: &u64| Some((*number, pieces.get(&(group.stock.clone(), *number))?.clone()));
+    let pieces = pattern.numbers.iter().filter_map(of).collect();
+    let value = SheetPage { stock: &pattern.stock, sheets: sheets.clone(), pattern, pieces };
     let title = format!("Breakdown: {}, {sheets}", pattern.stock);
     let mut leaf = Leaf::new(subject, &PLACE, title, &value);
     let page = &mut leaf.page;
@@ -214,8 +248,9 @@ fn sheet(subject: Subject<'_>, group: &LayoutGroup, pattern: &Pattern, drawings:
     }
     let done = pattern.numbers.iter().map(|number| Step {
         marks: vec![format!("sheet {number} of {} cut", group.stock)],
+        more: value.pieces.get(number).map(|codes| codes.join(", ")).into_iter().collect(),
         ..Step::new(format!(
-            "sheet {number} is cut, each piece has its unit on it, first and last are measured"
+            "sheet {number} is cut, each piece has its label on it, first and last are measured"
         ))
     });
     page.steps("When a sheet is cut", done.collect());

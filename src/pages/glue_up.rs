@@ -7,6 +7,7 @@ use crate::quantity::{Estimate, JsonLength, Length, Rational, estimate, some};
 use crate::sequence::{GlueUp, glue_ups, in_twos};
 use crate::sheets::Subject;
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
@@ -35,6 +36,8 @@ struct GlueUpPage {
     clamps: usize,
     owned: Option<usize>,
     parts: Vec<String>,
+    /// The codes of the parts, as they follow each other.
+    codes: Vec<String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -46,6 +49,7 @@ struct StageRow {
 
 #[derive(Debug, Serialize)]
 struct NailRow {
+    code: String,
     shelf: String,
     /// Where `why` says what the mark comes from.
     #[serde(skip)]
@@ -58,14 +62,22 @@ struct NailRow {
 
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let weights = subject.graph.unit_weights(&subject.graph.cut_off());
+    let codes = subject.graph.codes();
     let of = |id: UnitId| weights.get(id.0 as usize).copied().flatten();
-    glue_ups(subject.model, subject.graph).iter().filter_map(|up| unit(subject, up, of(up.unit))).collect()
+    let ups = glue_ups(subject.model, subject.graph);
+    ups.iter().filter_map(|up| unit(subject, up, of(up.unit), &codes)).collect()
 }
 
-fn unit(subject: Subject<'_>, up: &GlueUp, weight: Option<Estimate>) -> Option<Leaf> {
+fn unit(
+    subject: Subject<'_>,
+    up: &GlueUp,
+    weight: Option<Estimate>,
+    codes: &BTreeMap<PartId, String>,
+) -> Option<Leaf> {
     let (model, graph) = (subject.model, subject.graph);
     let unit = graph.unit(up.unit)?;
     let system = model.project.marks.system();
+    let code = |part: &PartId| codes.get(part).cloned().unwrap_or_default();
     let name = |part: &PartId| graph.part(*part).map(|part| part.name.to_string()).unwrap_or_default();
     let time = |seconds: Rational| duration(seconds);
     let is_low = unit.height.value <= system.length(LOW.0, LOW.1);
@@ -88,6 +100,7 @@ fn unit(subject: Subject<'_>, up: &GlueUp, weight: Option<Estimate>) -> Option<L
             .nails
             .iter()
             .map(|nail| NailRow {
+                code: code(&nail.shelf),
                 shelf: name(&nail.shelf),
                 why: why(graph, up.unit, nail.shelf),
                 mark: subject.json(nail.mark),
@@ -106,13 +119,14 @@ fn unit(subject: Subject<'_>, up: &GlueUp, weight: Option<Estimate>) -> Option<L
         clamps: up.clamps,
         owned: up.owned,
         parts: carried.iter().map(|part| part.path.clone()).collect(),
+        codes: carried.iter().map(|part| code(&part.id)).collect(),
     };
     let mut leaf = Leaf::new(subject, &PLACE, format!("Glue-up: {}", unit.path), &page);
     let out = &mut leaf.page;
     page.notes.iter().for_each(|note| out.words(note.clone()));
     drawn(subject, out, "apart", Some(&unit.path));
     out.steps("Lay ready", ready(subject, up, &page));
-    out.table(parts(subject, &unit.path, &carried));
+    out.table(parts(subject, &unit.path, &carried, &page.codes));
     if let Some(barred) = up.barred.filter(|_| page.is_late(up)) {
         let says = format!(
             "All {} of a side go in at once, since {barred}: take a glue that stays open longer, or a second person.",
@@ -248,18 +262,19 @@ fn steps(page: &GlueUpPage, joints: usize, row: &StageRow, place: usize) -> Vec<
     steps
 }
 
-fn parts(subject: Subject<'_>, unit: &str, carried: &[&Part]) -> Table {
+fn parts(subject: Subject<'_>, unit: &str, carried: &[&Part], codes: &[String]) -> Table {
     let size = |length: Length| subject.print(length);
-    let rows = carried.iter().map(|part| {
+    let rows = carried.iter().zip(codes).map(|(part, code)| {
         let name = part.path.strip_prefix(unit).unwrap_or(&part.path).trim_start_matches('.');
         vec![
+            Cell::Words(code.clone()),
             Cell::Words(name.to_owned()),
             Cell::Figure(format!("{} x {}", size(part.size.width.value), size(part.size.length.value))),
         ]
     });
     Table {
         caption: format!("Parts: {}", carried.len()),
-        columns: vec![words("part"), figures("width x length")],
+        columns: vec![words("code"), words("part"), figures("width x length")],
         rows: rows.collect(),
         foot: None,
     }
@@ -269,6 +284,7 @@ fn nail_lines(page: &GlueUpPage) -> Table {
     let rows = page.nails.iter().rev().map(|row| {
         let fine = if row.exact == row.line.print { String::new() } else { row.exact.clone() };
         vec![
+            Cell::Words(row.code.clone()),
             Cell::Words(row.shelf.clone()),
             Cell::reasoned(&row.line, row.why.clone()),
             Cell::Figure(fine),
@@ -278,7 +294,13 @@ fn nail_lines(page: &GlueUpPage) -> Table {
     Table {
         caption: "Nail lines on the outside of both sides, from the bottom end, as they lie from the top"
             .to_owned(),
-        columns: vec![words("shelf"), figures("line"), figures("exactly"), figures("nails an end")],
+        columns: vec![
+            words("code"),
+            words("shelf"),
+            figures("line"),
+            figures("exactly"),
+            figures("nails an end"),
+        ],
         rows: rows.collect(),
         foot: None,
     }

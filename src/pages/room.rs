@@ -4,12 +4,15 @@
 use super::{Leaf, PlaceSpec, drawn, noted};
 use crate::document::{AT_WORK, Block, Cell, ESTIMATED, Step, Table, figures, words};
 use crate::eval::Len;
-use crate::parts::{CrownAt, Hand, Member, PartGraph, Role, RowKind, RunId, RunPart, UnitId};
+use crate::parts::{CrownAt, Hand, Member, PartGraph, PartId, Role, RowKind, RunId, RunPart, UnitId};
 use crate::quantity::{Dim, Estimate, JsonLength, Length, Marks, Round, estimate, some};
 use crate::sequence::{Drilled, Standing, drilled, standing};
 use crate::sheets::{RoomRow, Subject, taken_off};
 use serde::Serialize;
 use std::collections::BTreeMap;
+
+/// The codes of the parts.
+type Codes = BTreeMap<PartId, String>;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
@@ -51,6 +54,7 @@ struct UnitRow {
 
 #[derive(Debug, Serialize)]
 struct ScrewsRow {
+    code: String,
     part: String,
     height: JsonLength,
     screws: usize,
@@ -76,6 +80,7 @@ struct HoleRow {
 /// A part that is cut to its place: its width at each reading or end.
 #[derive(Debug, Serialize)]
 struct ScribeRow {
+    code: String,
     part: String,
     at: &'static str,
     #[serde(skip)]
@@ -123,16 +128,17 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
     let run = graph.run(id)?;
     let units = standing(subject.model, graph, id);
     let of_units = run.units.iter().filter_map(|unit| graph.unit(*unit));
+    let codes = graph.codes();
     let value = RoomPage {
         run: run.path.clone(),
         notes: noted([(run.path.as_str(), run.note.as_ref())])
             .chain(noted(of_units.map(|unit| (unit.path.as_str(), unit.notes.own.as_ref()))))
             .collect(),
         taken_off: taken_off(subject),
-        units: units.iter().filter_map(|own| unit(subject, own)).collect(),
+        units: units.iter().filter_map(|own| unit(subject, own, &codes)).collect(),
         seams: seams(graph, run),
         holes: drilled(graph, id).iter().filter_map(|own| hole(subject, own)).collect(),
-        scribed: scribed(subject, graph, id),
+        scribed: scribed(subject, graph, id, &codes),
         facing: facing(subject, id),
         crown: crown(subject, run),
     };
@@ -179,12 +185,13 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
     Some(leaf)
 }
 
-fn unit(subject: Subject<'_>, own: &Standing) -> Option<UnitRow> {
+fn unit(subject: Subject<'_>, own: &Standing, codes: &Codes) -> Option<UnitRow> {
     let graph = subject.graph;
     let system = subject.model.project.marks.system();
     let json = |length| subject.json(length);
     let screws = own.rows.iter().filter_map(|row| {
         Some(ScrewsRow {
+            code: codes.get(&row.part).cloned().unwrap_or_default(),
             part: graph.part(row.part)?.path.clone(),
             height: json(row.height),
             screws: row.screws,
@@ -251,10 +258,11 @@ fn hole(subject: Subject<'_>, own: &Drilled) -> Option<HoleRow> {
     })
 }
 
-fn scribed(subject: Subject<'_>, graph: &PartGraph, id: RunId) -> Vec<ScribeRow> {
+fn scribed(subject: Subject<'_>, graph: &PartGraph, id: RunId, codes: &Codes) -> Vec<ScribeRow> {
     let parts = graph.parts.iter().filter(|part| part.run == Some(id));
     let rows = parts.flat_map(|part| {
         part.scribed.iter().map(|(at, width)| ScribeRow {
+            code: codes.get(&part.id).cloned().unwrap_or_default(),
             part: part.path.clone(),
             at: at.word(),
             measure: at.measure(),
@@ -500,6 +508,7 @@ fn last(path: &str) -> &str {
 fn widths(page: &RoomPage) -> Table {
     let rows = page.scribed.iter().map(|row| {
         vec![
+            Cell::Words(row.code.clone()),
             Cell::Words(row.part.clone()),
             Cell::Words(row.at.to_owned()),
             Cell::reasoned(&row.width, format!("{}.{}", row.part, row.measure)),
@@ -507,7 +516,7 @@ fn widths(page: &RoomPage) -> Table {
     });
     Table {
         caption: "Widths of what is scribed".to_owned(),
-        columns: vec![words("part"), words("at"), figures("wide")],
+        columns: vec![words("code"), words("part"), words("at"), figures("wide")],
         rows: rows.collect(),
         foot: Some("for checking: the wall itself gives the line".to_owned()),
     }

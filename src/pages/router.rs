@@ -3,10 +3,11 @@
 use super::{Leaf, PlaceSpec, drawn};
 use crate::document::{AT_WORK, Block, Step};
 use crate::fits::{Cut, cuts};
-use crate::parts::{Part, Role};
+use crate::parts::{Part, PartId, Role};
 use crate::quantity::{JsonLength, Length, some};
 use crate::sheets::{PASSES, Routing, Subject, routing};
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
@@ -28,6 +29,8 @@ struct RouterPage {
 struct Pair {
     unit: String,
     boards: Vec<String>,
+    /// Their codes.
+    codes: Vec<String>,
     lines: Vec<LineRow>,
 }
 
@@ -38,6 +41,8 @@ struct LineRow {
     width: JsonLength,
     depth: JsonLength,
     shelf: String,
+    /// The code of the shelf.
+    code: String,
     /// Where `why` says what the mark comes from.
     #[serde(skip)]
     why: String,
@@ -46,15 +51,17 @@ struct LineRow {
 }
 
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
+    let all = subject.graph.codes();
     let pairs: Vec<Pair> = subject
         .graph
         .numbered_units()
         .filter_map(|(id, unit)| {
             let sides: Vec<&Part> =
                 subject.graph.parts_of(id).filter(|part| matches!(part.role, Role::Side(_))).collect();
-            let lines = lines(subject, sides.first()?);
+            let lines = lines(subject, sides.first()?, &all);
             let boards = sides.iter().map(|side| side.path.clone()).collect();
-            (!lines.is_empty()).then(|| Pair { unit: unit.path.clone(), boards, lines })
+            let codes = sides.iter().filter_map(|side| all.get(&side.id)).cloned().collect();
+            (!lines.is_empty()).then(|| Pair { unit: unit.path.clone(), boards, codes, lines })
         })
         .collect();
     if pairs.is_empty() {
@@ -95,7 +102,11 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     for pair in &value.pairs {
         drawn(subject, page, "side", Some(&pair.unit));
         page.steps(
-            format!("{}: sides edge to edge, bottom ends flush, X over each line", pair.unit),
+            format!(
+                "{}: sides {} edge to edge, bottom ends flush, X over each line",
+                pair.unit,
+                pair.codes.join(" and ")
+            ),
             pair.steps(value.common().is_some()),
         );
     }
@@ -103,19 +114,21 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     vec![leaf]
 }
 
-fn lines(subject: Subject<'_>, side: &Part) -> Vec<LineRow> {
+fn lines(subject: Subject<'_>, side: &Part, codes: &BTreeMap<PartId, String>) -> Vec<LineRow> {
     let marks = subject.model.project.marks;
-    let joint = |at| {
-        let own = subject.graph.joints_in(side.id).find(|joint| marks.nearest(joint.at.value) == at)?;
-        Some((subject.graph.part(own.guest)?, own.measure()))
-    };
-    let row = |Cut { at, width, depth }: Cut| LineRow {
-        mark: subject.json(at),
-        width: subject.fine(width),
-        depth: subject.fine(depth),
-        shelf: joint(at).map(|(part, _)| part.name.to_string()).unwrap_or_default(),
-        why: joint(at).map(|(part, measure)| format!("{}.{measure}", part.path)).unwrap_or_default(),
-        mind: mind(subject, side, [at, width]),
+    let row = |Cut { at, width, depth }: Cut| {
+        let own = subject.graph.joints_in(side.id).find(|joint| marks.nearest(joint.at.value) == at);
+        let joint = own.and_then(|own| Some((subject.graph.part(own.guest)?, own.measure())));
+        let code = joint.and_then(|(part, _)| codes.get(&part.id));
+        LineRow {
+            mark: subject.json(at),
+            width: subject.fine(width),
+            depth: subject.fine(depth),
+            shelf: joint.map(|(part, _)| part.name.to_string()).unwrap_or_default(),
+            code: code.cloned().unwrap_or_default(),
+            why: joint.map(|(part, measure)| format!("{}.{measure}", part.path)).unwrap_or_default(),
+            mind: mind(subject, side, [at, width]),
+        }
     };
     cuts(subject.graph, side.id, marks).into_iter().rev().map(row).collect()
 }
@@ -157,10 +170,11 @@ impl Pair {
     fn steps(&self, common: bool) -> Vec<Step> {
         let all = self.lines.len();
         let step = |(place, line): (usize, &LineRow)| {
+            let name = format!("{} ({})", line.shelf, line.code);
             let says = if common {
-                line.shelf.clone()
+                name
             } else {
-                format!("{}: {} wide, {} deep", line.shelf, line.width.print, line.depth.print)
+                format!("{name}: {} wide, {} deep", line.width.print, line.depth.print)
             };
             let passes =
                 format!("line {} of {all}; X over the line; with spacer 2, then with spacer 1", place + 1);

@@ -7,6 +7,7 @@
 
 mod bounds;
 mod called;
+mod code;
 mod crown;
 mod cut_out;
 mod faces;
