@@ -249,6 +249,16 @@ pub(super) enum Failure {
         #[help]
         help: String,
     },
+    /// Paper on which nothing can be printed.
+    #[error("{message}")]
+    #[diagnostic(code(F046))]
+    Paper {
+        /// Why not.
+        message: String,
+        /// What to do.
+        #[help]
+        help: String,
+    },
     /// Somebody stopped the work.
     #[error(transparent)]
     #[diagnostic(code(F044))]

@@ -22,6 +22,7 @@ mod modules;
 mod new;
 mod output;
 mod pages;
+mod paper;
 mod projects;
 mod show;
 mod why;

@@ -5,10 +5,10 @@ use super::cut::Work;
 use super::forms::{Format, Units};
 use super::lock::manifest;
 use super::output::Screen;
-use super::{Failure, Verdict, modules};
+use super::{Failure, Verdict, modules, paper};
 use crate::compile::{Compilation, compile};
 use crate::document::{CAUTIONS, Cautioned, Drawing};
-use crate::pages::{PLACES, PlaceSpec, place};
+use crate::pages::{PLACES, PlaceSpec, place, rolls};
 use crate::progress::Unmarked;
 use crate::render::{self, pdf, stacked};
 use crate::sheets::{LIMITS, Project, SHEETS, SheetSpec, Subject, TOGETHER, Together, sheet};
@@ -39,6 +39,10 @@ pub(super) struct Arguments {
     /// The units to print it in, whatever the project is written in; no size changes.
     #[arg(long, value_enum)]
     units: Option<Units>,
+    /// The paper that drawings are made for, in place of the project's: `letter`, `a4`; of `labels` and `stick` also a width and a height,
+    /// such as `62mmx29mm`; of `stick` also `roll`.
+    #[arg(long, value_parser = paper::on)]
+    paper: Option<paper::On>,
     /// The whole project, as if nothing of it were made or bought yet.
     #[arg(long)]
     all: bool,
@@ -86,6 +90,12 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     if let Some(units) = arguments.units {
         compilation.print_in(units.into());
     }
+    if let Some(on) = arguments.paper
+        && paper::set(&mut compilation, on, (&arguments.sheet, arguments.format))?
+    {
+        let subject = compilation.subject(arguments.effort.into());
+        return drawn(arguments, &subject.headed(), &rolls(subject), screen);
+    }
     if let Some(view) = view(&arguments.sheet) {
         return shown(arguments, view, &compilation, screen);
     }
@@ -128,6 +138,10 @@ fn paged(
     screen: &mut Screen,
 ) -> Result<Verdict, Failure> {
     let leaves = (place.make)(subject);
+    if leaves.is_empty() {
+        let message = format!("nothing of the project stands on the page `{}`", place.name);
+        return Err(Failure::Path { message, help: format!("it is for: {}", place.about) });
+    }
     match arguments.format {
         Format::Text => {
             let columns = screen.columns();

@@ -1,15 +1,23 @@
 //! Pages by place: all that is needed in one place and nothing else. One file each.
 
+mod boring;
 mod breakdown;
 mod glue_up;
 mod house;
+mod labels;
 mod paint;
 mod room;
 mod router;
+mod sheet;
+mod stick;
+mod strips;
 mod survey;
 mod yard;
 
+pub use stick::rolls;
+
 use crate::document::{Block, Page};
+use crate::quantity::System;
 use crate::sheets::Subject;
 use crate::views::{self, Picked, view};
 use serde::Serialize;
@@ -45,7 +53,10 @@ pub static PLACES: &[PlaceSpec] = &[
     survey::PLACE,
     yard::PLACE,
     breakdown::PLACE,
+    labels::PLACE,
+    stick::PLACE,
     router::PLACE,
+    boring::PLACE,
     glue_up::PLACE,
     room::PLACE,
     paint::PLACE,
@@ -56,6 +67,16 @@ pub static PLACES: &[PlaceSpec] = &[
 #[must_use]
 pub fn place(name: &str) -> Option<&'static PlaceSpec> {
     PLACES.iter().find(|place| place.name == name)
+}
+
+/// The least paper, width and height in millimetres, that a place of true scale has room on; `None` of a place that has no such drawings.
+#[must_use]
+pub fn least_paper(place: &str, system: System) -> Option<[f64; 2]> {
+    match place {
+        name if name == labels::PLACE.name => Some(labels::least(system)),
+        name if name == stick::PLACE.name => Some(strips::least()),
+        _ => None,
+    }
 }
 
 /// The signs that are easy to read and to tell apart.

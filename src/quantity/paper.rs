@@ -9,15 +9,18 @@ pub enum Paper {
     A4,
     /// 8 1/2 x 11 in (ANSI/ASME Y14.1, size A).
     Letter,
+    /// Of another size: width and height in hundredths of a millimetre.
+    Cut([u32; 2]),
 }
 
 impl Paper {
-    /// Width and height in millimetres, upright.
+    /// Width and height in millimetres, upright; of another size as it is.
     #[must_use]
     pub const fn upright(self) -> [f64; 2] {
         match self {
             Self::A4 => [210.0, 297.0],
             Self::Letter => [215.9, 279.4],
+            Self::Cut([wide, high]) => [wide as f64 / 100.0, high as f64 / 100.0],
         }
     }
 

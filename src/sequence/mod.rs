@@ -2,6 +2,8 @@
 
 mod glue_up;
 mod room;
+mod stick;
 
 pub use glue_up::{GlueUp, NailLine, Stage, glue_ups};
 pub use room::{Drilled, ScrewRow, Standing, drilled, in_twos, standing};
+pub use stick::{Stick, StickMark, sticks};

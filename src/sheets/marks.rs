@@ -2,7 +2,9 @@
 
 mod bays;
 
-use bays::{BayMarks, DividerMark, Holes};
+pub use bays::Holes;
+pub(crate) use bays::holes;
+use bays::{BayMarks, DividerMark};
 
 use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
@@ -279,7 +281,7 @@ fn make(subject: Subject<'_>) -> Output {
             }),
         }
         let (bays, dividers) = (bays::bays(subject, &dados, id), bays::dividers(subject, id));
-        let holes = bays::holes(subject, id);
+        let holes = holes(subject, id);
         bays::tables(&mut document, &unit.path, &bays, &dividers, &holes);
         units.push(UnitMarks { unit: unit.path.clone(), marks, bays, dividers, holes });
     }

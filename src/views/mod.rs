@@ -21,7 +21,7 @@ mod words;
 
 pub use paper::{Setting, drawn};
 pub use pick::{NotThere, Picked};
-use picture::plain;
+pub(crate) use picture::plain;
 pub use picture::{Edge, Extent, Figure, Filled, Form, Measured, Pane, Picture, Shape, Spot, Stand, Words};
 pub use words::document;
 

@@ -19,15 +19,15 @@ fn a_book_is_one_file_that_asks_for_nothing_and_is_the_same_twice() {
     let (_keep, path) = folder();
     let (status, out, err) = book(file.as_str(), &path, &[]);
     assert_eq!(status, 0, "{err}");
-    assert!(out.ends_with("book.html: 15 pages\n"), "{out}");
+    assert!(out.ends_with("book.html: 17 pages\n"), "{out}");
     let first = fs::read_to_string(format!("{path}/book.html")).unwrap();
     assert!(first.len() < 1_000_000, "{}", first.len());
     for asks in ["src=\"http", "href=\"http", "url(http", "@import", "<link", "<iframe", "fetch("] {
         assert!(!first.contains(asks), "{asks}");
     }
     // Every page is in the contents, and every tick has its words.
-    assert_eq!(first.matches("<article").count(), 15);
-    assert_eq!(first.matches("<a href=\"#page-").count(), 15);
+    assert_eq!(first.matches("<article").count(), 17);
+    assert_eq!(first.matches("<a href=\"#page-").count(), 17);
     assert_eq!(
         first.matches("<input type=\"checkbox\"").count(),
         first.matches("<label for=\"step-").count()

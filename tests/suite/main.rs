@@ -72,6 +72,7 @@ mod sizes;
 mod slips;
 mod surfaces;
 mod tree;
+mod true_scale;
 mod twelve;
 mod unknown;
 mod version_control;

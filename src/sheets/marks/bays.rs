@@ -50,6 +50,8 @@ pub struct Holes {
     pub in_a_row: i128,
     /// The lowest hole from the bottom end of each of the uprights.
     pub lowest: [JsonLength; 2],
+    /// The highest one.
+    pub highest: [JsonLength; 2],
     /// From the front edge to the front row.
     pub front: JsonLength,
     /// From the rear edge to the rear row.
@@ -108,16 +110,18 @@ pub(super) fn dividers(subject: Subject<'_>, unit: UnitId) -> Vec<DividerMark> {
 }
 
 /// The holes of a unit.
-pub(super) fn holes(subject: Subject<'_>, unit: UnitId) -> Vec<Holes> {
+pub(crate) fn holes(subject: Subject<'_>, unit: UnitId) -> Vec<Holes> {
     subject.graph.bores.iter().filter(|bore| bore.unit == unit).map(|bore| hole(subject, bore)).collect()
 }
 
 fn hole(subject: Subject<'_>, bore: &Bore) -> Holes {
     let hosts = bore.hosts.map(|host| subject.graph.part(host));
     let [from, to] = bore.numbers;
-    let lowest = hosts.map(|host| {
-        let foot = host.map(|host: &Part| host.place.z.value).unwrap_or_default();
-        subject.fine(bore.ends[0].value.checked_sub(foot).unwrap_or_default())
+    let [lowest, highest] = bore.ends.map(|end| {
+        hosts.map(|host: Option<&Part>| {
+            let foot = host.map(|host| host.place.z.value).unwrap_or_default();
+            subject.fine(end.value.checked_sub(foot).unwrap_or_default())
+        })
     });
     Holes {
         opening: subject.graph.opening(bore.opening).map_or_else(String::new, |opening| opening.path.clone()),
@@ -125,6 +129,7 @@ fn hole(subject: Subject<'_>, bore: &Bore) -> Holes {
         pitch: subject.fine(bore.pitch.value),
         in_a_row: to - from + 1,
         lowest,
+        highest,
         front: subject.fine(bore.rows[0].value),
         rear: subject.fine(bore.rows[1].value),
         depth: subject.fine(bore.depth.value),
