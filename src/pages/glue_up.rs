@@ -138,7 +138,7 @@ fn unit(
         "Dry fit, without glue",
         vec![
             Step::new(
-                "lay one side on the bench, its inside up, front edge towards you, bottom end to the left",
+                "lay the right side on the bench, its inside up, front edge towards you: its bottom end is at your left",
             ),
             Step::new("set every shelf into its groove: by hand, none drops out; the other side on top"),
             Step::new(format!("measure both diagonals: they are alike within {}", page.within))

@@ -27,12 +27,13 @@ pub(super) fn picture(subject: Subject<'_>, picked: &Picked, part: &Part) -> Opt
     Some(picture)
 }
 
-/// The axes of the room along which a part is drawn, to the right and up, with what they count from.
+/// The axes of the room along which a part is drawn, to the right and up, with what they count from: what stands across is seen from the
+/// left, what lies is seen from above with its front edge near, all else from the front.
 fn axes(role: Role) -> ([usize; 2], [&'static str; 2]) {
     match role {
         Role::Side(_) | Role::Divider => ([1, 2], ["the rear edge", "the lower end"]),
         Role::Shelf | Role::Top | Role::Loose | Role::Counter | Role::CeilingPanel => {
-            ([0, 1], ["the left end", "the rear edge"])
+            ([0, 1], ["the left end", "the front edge"])
         }
         Role::Rib => ([1, 2], ["the rear end", "the lower edge"]),
         Role::Cleat
@@ -93,15 +94,15 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, solid: &Solid<'_>) -> Pane {
                 let room = if flat { [ends, whole[1]] } else { [whole[0], ends] };
                 let beyond = match flat {
                     true => of(&guest_at, 2)[0] < of(&solid.bounds, 2)[0],
-                    false => of(&guest_at, 0)[0] < of(&solid.bounds, 0)[0],
+                    false => of(&guest_at, 0)[0] > of(&solid.bounds, 0)[0],
                 };
                 let line = if beyond { Line::Hidden } else { Line::Outline };
                 pane.shape(&guest.path, "groove", Form::rect(room), line, Filled::Open);
                 let face = match (flat, beyond) {
                     (true, true) => "underside",
                     (true, false) => "upper face",
-                    (false, true) => "left face",
-                    (false, false) => "right face",
+                    (false, true) => "right face",
+                    (false, false) => "left face",
                 };
                 lines.push((at, format!("{named}, {face}")));
             }
@@ -120,6 +121,9 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, solid: &Solid<'_>) -> Pane {
         let along_cut = [cut.along[0], plus(cut.along[0], cut.along[1])];
         let across_cut = [cut.across[0], plus(cut.across[0], cut.across[1])];
         let flat = right == 0 && !matches!(part.role, Role::Back);
+        // What lies is drawn with its rear edge at the top.
+        let from_front = across_cut.map(|from_rear| less(size[1], from_rear));
+        let across_cut = if up == 1 { [from_front[1], from_front[0]] } else { across_cut };
         let room = if flat { [along_cut, across_cut] } else { [across_cut, along_cut] };
         pane.shape(&name, "cut-out", Form::rect(room), Line::Outline, Filled::Open);
         let says = format!("{} for {}", cut.shape.word(), super::room::last(&name));
@@ -142,7 +146,7 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, solid: &Solid<'_>) -> Pane {
     pane.chain(Measured::between(over, Edge::Right, whole[1].to_vec(), &[], marks));
     if flat {
         let strip = about(subject, (3, 1), 80).min(half(size[1]));
-        pane.say([whole[0], [less(size[1], strip), size[1]]], "front edge");
+        pane.say([whole[0], [Length::ZERO, strip]], "front edge");
     }
     pane
 }

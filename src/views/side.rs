@@ -1,5 +1,9 @@
 //! The sides of a unit as a mirrored pair, front edge to front edge, as they lie on the bench: inside faces with every line that is
 //! marked, the side of it on which wood goes, holes, rabbets, notches. Also any other part by itself, with what is cut into it.
+//!
+//! Somebody who looks at the left side from within its unit has the wall at the right hand and the room at the left: with its inside
+//! face up and its bottom end near, its front edge lies at the left, and that of the right side at the right. So of a pair that lies
+//! front edge to front edge the right side is the one at the left.
 
 use super::pick::Picked;
 use super::picture::{Edge, Extent, Filled, Form, Measured, Pane, Picture, Spot};
@@ -32,7 +36,7 @@ fn make(subject: Subject<'_>, picked: &Picked) -> Vec<Picture> {
 fn picture(subject: Subject<'_>, group: &Group<'_>, (id, unit): (UnitId, &Unit)) -> Picture {
     let title = format!("{}: sides, inside faces, front edges together", unit.path);
     let mut picture = Picture::new(VIEW.name, &unit.path, title);
-    for hand in Hand::BOTH {
+    for hand in [Hand::Right, Hand::Left] {
         let side = subject.graph.parts_of(id).find(|part| part.role == Role::Side(hand));
         picture.panes.extend(side.map(|side| pane(subject, group, side, hand)));
     }
@@ -41,6 +45,7 @@ fn picture(subject: Subject<'_>, group: &Group<'_>, (id, unit): (UnitId, &Unit))
         let note = "Heights are the lines that are marked, from the bottom end. The groove, with an X in it, lies over its line.";
         picture.notes.push(note.to_owned());
     }
+    picture.notes.push("Inside faces up and bottom ends near, the right side lies at the left.".to_owned());
     picture.notes.extend(grooves(subject, id));
     picture
 }
@@ -50,12 +55,12 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, side: &Part, hand: Hand) -> Pan
     let marks = subject.marks();
     let mut pane = Pane::new(
         format!("{} side, inside face", hand.word().to_uppercase()),
-        if hand == Hand::Left { "the rear edge" } else { "the front edge" },
+        if hand == Hand::Right { "the rear edge" } else { "the front edge" },
         "the bottom end",
     );
     let (deep, high) = (side.size.width.value, side.size.length.value);
-    // From the front edge; on the left side that lies at the right.
-    let across = |from_front: Length| if hand == Hand::Left { less(deep, from_front) } else { from_front };
+    // From the front edge; on the right side that lies at the right.
+    let across = |from_front: Length| if hand == Hand::Right { less(deep, from_front) } else { from_front };
     let band = |[from, to]: [Length; 2], up: [Length; 2]| {
         let [a, b] = [across(from), across(to)];
         [[a.min(b), a.max(b)], up]
@@ -95,7 +100,7 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, side: &Part, hand: Hand) -> Pan
     }
     holes(&mut pane, subject, side, &across);
     cut_outs(&mut pane, subject, group, side, &band);
-    let outer = if hand == Hand::Left { Edge::Left } else { Edge::Right };
+    let outer = if hand == Hand::Right { Edge::Left } else { Edge::Right };
     pane.chain(Measured::running("lines from the bottom end", outer, Length::ZERO, lines, marks));
     let mut places = vec![across(Length::ZERO), across(deep)];
     places.extend(notch.map(|[_, back]| across(back)));
@@ -106,12 +111,12 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, side: &Part, hand: Hand) -> Pan
     pane.chain(Measured::between("across, with rows of holes and notches", Edge::Below, places, &[], marks));
     if let Some([up, _]) = notch {
         let heights = vec![Length::ZERO, up];
-        let inner = if hand == Hand::Left { Edge::Right } else { Edge::Left };
+        let inner = if hand == Hand::Right { Edge::Right } else { Edge::Left };
         pane.chain(Measured::between("height of the notch", inner, heights, &[], marks));
     }
     // Beside the edge, between the two sides.
     let front = across(Length::ZERO);
-    pane.along([[front, foot[1]], [front, high]], hand == Hand::Left, "front edge");
+    pane.along([[front, foot[1]], [front, high]], hand == Hand::Right, "front edge");
     pane
 }
 

@@ -5,11 +5,12 @@ use crate::drawings::{faults, views};
 use crate::sawn::EXAMPLES;
 use crate::{compiled, compiled_text, inch, root};
 use scantling::compile::Compilation;
-use scantling::parts::{Bounds, JointKind, Part, Role};
+use scantling::document::Line;
+use scantling::parts::{Bounds, Hand, JointKind, Part, Role};
 use scantling::quantity::{Length, Rational};
 use scantling::render::svg;
 use scantling::views::{
-    Extent, Filled, Form, Measured, Pane, Picked, Picture, Shape, Spot, Subject, VIEWS, view,
+    Extent, Filled, Form, Measured, Pane, Picked, Picture, Shape, Spot, Stand, Subject, VIEWS, view,
 };
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -178,7 +179,7 @@ fn places(form: &Form) -> Vec<Spot> {
 fn the_sides_of_a_pair_are_mirror_images(file: &str, project: &Compilation) -> [usize; 2] {
     let (mut pairs, mut alike) = (0, 0);
     for picture in pictures(project, "side", "") {
-        let [left, right] = picture.panes.as_slice() else { panic!("{}", picture.of) };
+        let [right, left] = picture.panes.as_slice() else { panic!("{}", picture.of) };
         let unit = project.graph.numbered_units().find(|(_, unit)| unit.path == picture.of).unwrap().0;
         let side = project.graph.parts_of(unit).find(|part| matches!(part.role, Role::Side(_))).unwrap();
         let deep = side.size.width.value;
@@ -212,7 +213,7 @@ fn the_sides_of_a_pair_are_mirror_images(file: &str, project: &Compilation) -> [
 fn grooves_lie_at_the_heights_of_their_joints(file: &str, project: &Compilation) {
     for picture in pictures(project, "side", "") {
         let unit = project.graph.numbered_units().find(|(_, unit)| unit.path == picture.of).unwrap().0;
-        for (pane, hand) in picture.panes.iter().zip(scantling::parts::Hand::BOTH) {
+        for (pane, hand) in picture.panes.iter().rev().zip(Hand::BOTH) {
             let side = project.graph.parts_of(unit).find(|part| part.role == Role::Side(hand)).unwrap();
             let mut grooves: Vec<[Length; 2]> = pane
                 .shapes
@@ -378,7 +379,7 @@ fn a_notch_for_toes_is_in_the_outline() {
         let Form::Outline(corners) = &pane.shapes[0].form else { panic!() };
         let left = pane.name.starts_with("LEFT");
         let at =
-            |from_front: i128, z: i128| [if left { mm(300 - from_front) } else { mm(from_front) }, mm(z)];
+            |from_front: i128, z: i128| [if left { mm(from_front) } else { mm(300 - from_front) }, mm(z)];
         let expected = [at(0, 90), at(60, 90), at(60, 0), at(300, 0), at(300, 700), at(0, 700)];
         assert_eq!(corners.as_slice(), expected, "{}", pane.name);
     }
@@ -386,6 +387,58 @@ fn a_notch_for_toes_is_in_the_outline() {
     let side = section[0].panes[0].shapes.iter().find(|shape| shape.of == "a.side.left").unwrap();
     let Form::Outline(corners) = &side.form else { panic!() };
     assert_eq!(corners[1..3], [[mm(240), mm(0)], [mm(240), mm(90)]]);
+}
+
+/// Which way a part lies as it is drawn, from the room: x to the right, y from the wall to the front, z up, as somebody sees it who stands before
+/// the wall. To the right, up the paper and out of it towards the eye is a right hand; x, towards the wall and z are one too. So
+/// the face that is seen looks along the direction to the right times that up the paper.
+fn seen_from(right: [i32; 3], up: [i32; 3]) -> [i32; 3] {
+    // y counts away from the wall: turned round it is the second of a right hand.
+    let hand = |[x, y, z]: [i32; 3]| [x, -y, z];
+    let ([a, b, c], [d, e, f]) = (hand(right), hand(up));
+    hand([b * f - c * e, c * d - a * f, a * e - b * d])
+}
+
+/// The inside of the left side looks to the right, that of the right one to the left; a shelf with its front near is seen from above; a
+/// divider with its front at the right is seen from the left, so that grooves of its right face lie behind.
+#[test]
+fn a_part_is_drawn_as_the_face_that_is_up() {
+    let project = compiled_text(
+        "project \"Any\" { marks = 1mm }\nsheet ply { thickness = 18mm }\nstick s { low = 80mm, high = 900mm }\n\
+         carcass a { shelves = s, width = 900mm, height = 1200mm, depth = 300mm, shelf low { bay one { width = 300mm }, bay two { shelf \
+         mid { clear = 300mm }, shelf over } } }\n",
+    );
+    assert!(!project.has_errors(), "{:?}", project.diagnostics);
+    let pair = &pictures(&project, "side", "a")[0];
+    for pane in &pair.panes {
+        let front = pane.shapes.iter().find(|shape| shape.what == "front edge").unwrap();
+        let [across, _] = extent(front);
+        // The front lies at the right of the paper, or at its left.
+        let to_right = if across[0] == mm(300) { 1 } else { -1 };
+        let looks = seen_from([0, to_right, 0], [0, 0, 1]);
+        let inside = if pane.name.starts_with("LEFT") { [1, 0, 0] } else { [-1, 0, 0] };
+        assert_eq!(looks, inside, "{}", pane.name);
+    }
+    let names: Vec<&str> = pair.panes.iter().map(|pane| &pane.name[..5]).collect();
+    assert_eq!(names, ["RIGHT", "LEFT "]);
+    // Left end at the left, front near: the rear is up the paper.
+    assert_eq!(seen_from([1, 0, 0], [0, -1, 0]), [0, 0, 1]);
+    let shelf = &pictures(&project, "side", "a.shelf.low")[0].panes[0];
+    let groove = shelf.shapes.iter().find(|shape| shape.what == "groove").unwrap();
+    assert_eq!(groove.line, Line::Outline);
+    let divider = project.graph.parts.iter().find(|part| part.role == Role::Divider).unwrap();
+    let at = project.graph.joints_of(divider.id).next().unwrap().at.value;
+    assert_eq!(extent(groove)[0][0], at);
+    let said = shelf.words.iter().find(|words| words.readings[0].contains(&"front edge".to_owned())).unwrap();
+    let Stand::Within([_, up]) = said.stand else { panic!("{said:?}") };
+    assert_eq!(up[0], Length::ZERO);
+    // Front at the right: seen from the left, and the shelf of the right bay is in the face behind.
+    assert_eq!(seen_from([0, 1, 0], [0, 0, 1]), [-1, 0, 0]);
+    let divider = &pictures(&project, "side", &divider.path)[0].panes[0];
+    let groove = divider.shapes.iter().find(|shape| shape.what == "groove").unwrap();
+    assert_eq!(groove.line, Line::Hidden);
+    let figures = &chain(divider, "what is cut in").figures;
+    assert!(figures.iter().any(|figure| figure.name.ends_with("right face")));
 }
 
 /// Lowest, middle and uppermost shelf come first, then both sides; then the other shelves, and what is fixed to them.
@@ -466,8 +519,7 @@ fn a_path_picks_and_a_near_miss_is_named() {
     );
     // The unit that is talked about is heavy, the rest light.
     let picture = &pictures(&project, "elevation", "sewing.two")[0];
-    let heavy =
-        picture.panes[0].shapes.iter().find(|shape| shape.line == scantling::document::Line::Heavy).unwrap();
+    let heavy = picture.panes[0].shapes.iter().find(|shape| shape.line == Line::Heavy).unwrap();
     assert_eq!(extent(heavy), [[inch("33 5/16"), inch("65 9/16")], [Length::ZERO, inch("86 1/2")]]);
     assert_eq!(pictures(&project, "section", "sewing.two").len(), 1);
     assert_eq!(pictures(&project, "section", "").len(), 4);
