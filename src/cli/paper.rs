@@ -3,8 +3,9 @@
 use super::Failure;
 use super::forms::Format;
 use crate::compile::Compilation;
-use crate::pages::least_paper;
+use crate::pages::{GRIDS, Grid, least_paper};
 use crate::quantity::{Length, Paper, Rational, number, unit};
+use clap::builder::{PossibleValue, PossibleValuesParser};
 use num_traits::{CheckedMul, ToPrimitive};
 
 /// The paper in the printer.
@@ -42,6 +43,20 @@ fn side(text: &str) -> Option<u32> {
     let millimetres = number(size.trim()).ok()?.checked_mul(&unit(word)?.factor)?;
     let hundredths = millimetres.checked_mul(&Rational::from(100))?.round().to_integer().to_u32()?;
     SIDES.contains(&hundredths).then_some(hundredths)
+}
+
+/// The names of sheets of labels.
+pub(super) fn grids() -> PossibleValuesParser {
+    PossibleValuesParser::new(GRIDS.iter().map(|grid| PossibleValue::new(grid.name).help(grid.about)))
+}
+
+/// The sheet of labels of a name, where labels are drawn.
+pub(super) fn grid(name: &str, (what, format): (&str, Format)) -> Result<&'static Grid, Failure> {
+    let drawn = what == "labels" && matches!(format, Format::Svg | Format::Pdf);
+    GRIDS.iter().find(|grid| drawn && grid.name == name).ok_or_else(|| Failure::Paper {
+        message: "only drawings of `labels` are printed on sheets of labels".to_owned(),
+        help: format!("write `show labels FILE --grid {name} --format pdf`"),
+    })
 }
 
 /// Sets the paper of a project; whether it comes from a roll.

@@ -8,7 +8,7 @@ use super::output::Screen;
 use super::{Failure, Verdict, modules, paper};
 use crate::compile::{Compilation, compile};
 use crate::document::{CAUTIONS, Cautioned, Drawing};
-use crate::pages::{PLACES, PlaceSpec, place, rolls};
+use crate::pages::{PLACES, PlaceSpec, on_grid, place, rolls};
 use crate::progress::Unmarked;
 use crate::render::{self, pdf, stacked};
 use crate::sheets::{LIMITS, Project, SHEETS, SheetSpec, Subject, TOGETHER, Together, sheet};
@@ -43,6 +43,9 @@ pub(super) struct Arguments {
     /// such as `62mmx29mm`; of `stick` also `roll`.
     #[arg(long, value_parser = paper::on)]
     paper: Option<paper::On>,
+    /// Of `labels`: sheets of labels as they are sold, by columns and rows.
+    #[arg(long, value_parser = paper::grids(), conflicts_with = "paper")]
+    grid: Option<String>,
     /// The whole project, as if nothing of it were made or bought yet.
     #[arg(long)]
     all: bool,
@@ -95,6 +98,11 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     {
         let subject = compilation.subject(arguments.effort.into());
         return drawn(arguments, &subject.headed(), &rolls(subject), screen);
+    }
+    if let Some(name) = &arguments.grid {
+        let grid = paper::grid(name, (&arguments.sheet, arguments.format))?;
+        let subject = compilation.subject(arguments.effort.into());
+        return drawn(arguments, &subject.headed(), &on_grid(subject, grid), screen);
     }
     if let Some(view) = view(&arguments.sheet) {
         return shown(arguments, view, &compilation, screen);

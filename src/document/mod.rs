@@ -16,7 +16,7 @@ pub use font::{CAPITALS, Glyph, Weight, abridged, shortened, width, wrapped};
 pub use page::{Block, Field, Form, Page, Piece, Step, Steps, Takes};
 pub use rule::{FOUR_INCHES, MARGINS};
 pub use scale::{Scale, View};
-pub use typeset::typeset;
+pub use typeset::{Stands, pieces, typeset};
 
 use crate::quantity::JsonLength;
 

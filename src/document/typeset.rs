@@ -4,7 +4,7 @@ use std::ops::Range;
 
 /// How a letter stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Stands {
+pub enum Stands {
     /// On the line.
     OnLine,
     /// Over the bar of a fraction.
@@ -21,6 +21,19 @@ const BAR: char = '\u{2044}';
 #[must_use]
 pub fn typeset(says: &str) -> String {
     set(says).into_iter().map(|(letter, _)| letter).collect()
+}
+
+/// Words as they are written, in pieces that stand alike.
+#[must_use]
+pub fn pieces(says: &str) -> Vec<(Stands, String)> {
+    let mut pieces: Vec<(Stands, String)> = Vec::new();
+    for (letter, stands) in set(says) {
+        match pieces.last_mut() {
+            Some((last, piece)) if *last == stands => piece.push(letter),
+            _ => pieces.push((stands, letter.to_string())),
+        }
+    }
+    pieces
 }
 
 /// The letters of words as they are written, each with how it stands.
@@ -72,7 +85,7 @@ fn fraction(letters: &[(char, Stands)], bar: usize) -> Option<[Range<usize>; 2]>
 
 #[cfg(test)]
 mod tests {
-    use super::{Stands, set, typeset};
+    use super::{Stands, pieces, set, typeset};
 
     #[test]
     fn sizes_are_written_as_the_trade_does_and_words_stay() {
@@ -100,5 +113,8 @@ mod tests {
         let stands: Vec<Stands> = set("3 13/16\" 8").into_iter().map(|(_, stands)| stands).collect();
         let [line, over, under] = [Stands::OnLine, Stands::Over, Stands::Under];
         assert_eq!(stands, [line, line, over, over, line, under, under, line, line, line]);
+        let says: Vec<(Stands, String)> = pieces("3 13/16\" 8");
+        let words = [(line, "3 "), (over, "13"), (line, "\u{2044}"), (under, "16"), (line, "\u{2033} 8")];
+        assert_eq!(says, words.map(|(stands, says)| (stands, says.to_owned())));
     }
 }

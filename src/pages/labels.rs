@@ -7,7 +7,7 @@ use crate::document::{
     figures, width, words, wrapped,
 };
 use crate::parts::{Face, Hand, Part, Role};
-use crate::quantity::{JsonLength, Length, System, some};
+use crate::quantity::{JsonLength, Length, Paper, System, some};
 use crate::sheets::Subject;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -111,12 +111,93 @@ pub(super) fn least(system: System) -> [f64; 2] {
     size(system).map(|(_, side)| side)
 }
 
-fn make(subject: Subject<'_>) -> Vec<Leaf> {
+/// Sheets of labels as they are sold, without room for anything else. Sizes from memory; measure yours.
+#[derive(Clone, Copy, Debug)]
+pub struct Grid {
+    /// Columns and rows, by which it is called.
+    pub name: &'static str,
+    /// What it is, in words.
+    pub about: &'static str,
+    /// The paper.
+    pub paper: Paper,
+    /// Columns and rows.
+    pub cells: [usize; 2],
+    /// The upper left corner of the first label, in millimetres.
+    pub first: [f64; 2],
+    /// From label to label.
+    pub pitch: [f64; 2],
+    /// The size of a label.
+    pub label: [f64; 2],
+}
+
+/// Those that are known.
+pub static GRIDS: [Grid; 3] = [
+    Grid {
+        name: "3x10",
+        about: "letter, 30 labels of 2 5/8 x 1 in",
+        paper: Paper::Letter,
+        cells: [3, 10],
+        first: [4.7625, 12.7],
+        pitch: [69.85, 25.4],
+        label: [66.675, 25.4],
+    },
+    Grid {
+        name: "3x8",
+        about: "A4, 24 labels of 70 x 37 mm",
+        paper: Paper::A4,
+        cells: [3, 8],
+        first: [0.0, 0.5],
+        pitch: [70.0, 37.0],
+        label: [70.0, 37.0],
+    },
+    Grid {
+        name: "3x7",
+        about: "A4, 21 labels of 63.5 x 38.1 mm",
+        paper: Paper::A4,
+        cells: [3, 7],
+        first: [7.25, 15.15],
+        pitch: [66.0, 38.1],
+        label: [63.5, 38.1],
+    },
+];
+
+/// The labels of a project on sheets of labels, each in the middle of its own.
+#[must_use]
+pub fn on_grid(subject: Subject<'_>, grid: &Grid) -> Vec<Drawing> {
+    let labels = labels(subject);
+    let [wide, high] = least(subject.model.project.marks.system());
+    let [columns, rows] = grid.cells;
+    let sheets = labels.chunks((columns * rows).max(1)).enumerate().map(|(place, labels)| {
+        let number = place + 1;
+        let title = format!("Labels, sheet {number}");
+        let mut page = Drawing::new(format!("labels-{number}"), title, grid.paper.upright());
+        page.scale = Scale::standard().next();
+        for (number, label) in labels.iter().enumerate() {
+            let cell = [number % columns, number / columns].map(|place| place as f64);
+            let [x, y] = [0, 1].map(|axis: usize| {
+                let of = |sides: [f64; 2]| sides.get(axis).copied().unwrap_or_default();
+                let free = of(grid.label) - of([wide, high]);
+                of(grid.first) + of(grid.pitch) * of(cell) + free / 2.0
+            });
+            draw(&mut page, label, Rect { x, y, w: wide, h: high });
+        }
+        page
+    });
+    sheets.collect()
+}
+
+/// The labels of all parts.
+fn labels(subject: Subject<'_>) -> Vec<Label> {
     let codes = subject.graph.codes();
-    let mut labels: Vec<Label> = subject.graph.parts.iter().map(|part| label(subject, part)).collect();
-    for (label, part) in labels.iter_mut().zip(&subject.graph.parts) {
-        label.code = codes.get(&part.id).cloned().unwrap_or_default();
-    }
+    let own = |part: &Part| Label {
+        code: codes.get(&part.id).cloned().unwrap_or_default(),
+        ..label(subject, part)
+    };
+    subject.graph.parts.iter().map(own).collect()
+}
+
+fn make(subject: Subject<'_>) -> Vec<Leaf> {
+    let labels = labels(subject);
     if labels.is_empty() {
         return Vec::new();
     }

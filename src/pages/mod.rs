@@ -14,6 +14,7 @@ mod strips;
 mod survey;
 mod yard;
 
+pub use labels::{GRIDS, Grid, on_grid};
 pub use stick::rolls;
 
 use crate::document::{Block, Page};

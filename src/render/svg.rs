@@ -1,11 +1,18 @@
 //! Drawings as SVG: one sheet of paper, or sheets one under the other.
 
-use crate::document::{Anchor, Drawing, Fill, Line, Point, Shape, Stroke, Text, Weight, typeset};
+use crate::document::{
+    Anchor, CAPITALS, Drawing, Fill, Line, Point, Shape, Stands, Stroke, Text, Weight, pieces,
+};
 use svg::Node;
+use svg::node::Blob;
 use svg::node::element::{Circle, Path, Rectangle, SVG, Text as Words};
 
 /// Inter is what the words are measured by; the others are as wide or narrower.
 const FACES: &str = "Inter, Helvetica, Arial, sans-serif";
+/// How large figures of a fraction are, for a size of type of 1: whichever face is there, not only one that has such figures.
+const SMALL: f64 = 0.62;
+/// How far those over the bar stand over the line: as high as capitals.
+const RAISED: f64 = CAPITALS * (1.0 - SMALL);
 /// What has been is drawn in red too, where there is colour.
 const FORMER: &str = "#c00";
 
@@ -110,7 +117,7 @@ fn words(text: &Text) -> Words {
         Anchor::End => "end",
     };
     // Whichever face is there, the words take the room that they were given.
-    let mut words = Words::new(typeset(&text.says))
+    let mut words = written(text)
         .set("x", x)
         .set("y", y)
         .set("font-size", round(text.size()))
@@ -126,6 +133,35 @@ fn words(text: &Text) -> Words {
         words.assign("transform", format!("rotate({} {x} {y})", round(-text.turn)));
     }
     words
+}
+
+/// The letters of a line of words; the figures of a fraction are smaller, those over its bar raised.
+fn written(text: &Text) -> Words {
+    let pieces = pieces(&text.says);
+    if let [(Stands::OnLine, says)] = pieces.as_slice() {
+        return Words::new(says);
+    }
+    let mut raised = false;
+    let mut out = String::new();
+    for (stands, says) in pieces {
+        let says = says.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;");
+        let up = stands == Stands::Over;
+        if stands == Stands::OnLine && !raised {
+            out.push_str(&says);
+            continue;
+        }
+        out.push_str("<tspan");
+        if up != raised {
+            let down = RAISED * text.size() * if up { -1.0 } else { 1.0 };
+            out.push_str(&format!(" dy=\"{}\"", round(down)));
+        }
+        if stands != Stands::OnLine {
+            out.push_str(&format!(" font-size=\"{}\"", round(SMALL * text.size())));
+        }
+        out.push_str(&format!(">{says}</tspan>"));
+        raised = up;
+    }
+    Words::new("").add(Blob::new(out))
 }
 
 /// Hundredths of a millimetre are enough for paper, and give the same bytes everywhere. Never a zero with a sign.
@@ -147,6 +183,7 @@ mod tests {
         drawing.outline(Line::Outline, rect.corners());
         drawing.line(Line::Former, [[0.0, 0.0], [-0.001, 7.0]]);
         drawing.text(Text { turn: 90.0, ..Text::new("a & b", [1.0, 2.0], 8.0) });
+        drawing.text(Text::new("3 13/16\"", [1.0, 2.0], 8.0));
         let page = svg(&drawing);
         for says in [
             "width=\"100mm\"",
@@ -158,6 +195,8 @@ mod tests {
             "font-size=\"11\"",
             "transform=\"rotate(-90 1 2)\"",
             "a &amp; b",
+            // 0.62 of 11, and 8 x (1 - 0.62) = 3.04 up, then down again.
+            "3 <tspan dy=\"-3.04\" font-size=\"6.82\">13</tspan><tspan dy=\"3.04\">\u{2044}</tspan><tspan font-size=\"6.82\">16</tspan>\u{2033}\n</text>",
         ] {
             assert!(page.contains(says), "{says} is not in {page}");
         }

@@ -6,7 +6,7 @@ use super::hidden::seen;
 use super::picture::{Edge, Filled, Form, Pane, Picture, Shape, Spot, Stand, Words};
 use super::placing::{Box4, Placing, covers};
 use crate::document::{
-    DRAWN, Drawing, Fill, Line, Point, Scale, Text, View, Weight, shortened, width, wrapped,
+    DRAWN, Drawing, FOUR_INCHES, Fill, Line, Point, Scale, Text, View, Way, Weight, shortened, width, wrapped,
 };
 use crate::quantity::{Paper, System};
 use crate::real::Real;
@@ -315,10 +315,21 @@ fn page(
         }
     }
     texts.into_iter().for_each(|text| page.text(text));
+    if picture.true_size && Scale::standard().next() == Some(scale) && is_sheet(setting.paper, size) {
+        page.check_rule([size[0] - EDGE - FOUR_INCHES - 1.0, EDGE + 1.5], Way::Across);
+    }
     page
 }
 
+/// Whether something is as large as the paper, whichever way that lies.
+fn is_sheet(paper: Paper, size: [f64; 2]) -> bool {
+    let near = |whole: [f64; 2]| whole.iter().zip(size).all(|(whole, side)| (whole - side).abs() < 0.01);
+    near(paper.upright()) || near(paper.lying())
+}
+
 fn head(placing: &mut Placing, picture: &Picture, setting: &Setting, room: f64) {
+    // Beside it a rule is drawn that is measured first.
+    let room = if picture.true_size { room - FOUR_INCHES - 6.0 } else { room };
     let line = shortened(&setting.head, Weight::Regular, LARGE, room);
     placing.put(vec![Text::new(line, [EDGE, EDGE + LARGE], LARGE)]);
     let (weight, height) = (Weight::Bold, 4.5);

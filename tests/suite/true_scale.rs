@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
 use scantling::document::{Drawing, Shape, Text, Weight};
-use scantling::pages::{Leaf, place, rolls};
+use scantling::pages::{GRIDS, Leaf, on_grid, place, rolls};
 use scantling::parts::{JointKind, Part, Role};
 use scantling::quantity::{Length, System};
 use scantling::render::{page, pdf};
@@ -374,6 +374,66 @@ fn labels_and_sticks_of_the_examples_are_exact_and_readable() {
     }
 }
 
+/// On sheets of labels as they are sold every label lies within its own, and all are there.
+#[test]
+fn labels_lie_on_sheets_of_labels() {
+    for file in [EXAMPLES[0], EXAMPLES[1]] {
+        let project = compiled(file);
+        for grid in &GRIDS {
+            let drawn = on_grid(project.subject(Effort::Quick), grid);
+            readable(&drawn, file);
+            let [columns, rows] = grid.cells;
+            let far = |axis: usize| {
+                grid.first[axis] + grid.pitch[axis] * (grid.cells[axis] - 1) as f64 + grid.label[axis]
+            };
+            let paper = grid.paper.upright();
+            assert!((0..2).all(|axis| far(axis) <= paper[axis]), "{}", grid.name);
+            let mut seen = 0;
+            for drawing in &drawn {
+                for text in drawing.texts() {
+                    // The cell of its middle holds all of it.
+                    let corners = text.corners();
+                    for axis in 0..2 {
+                        let middle = (corners[0][axis] + corners[2][axis]) / 2.0;
+                        let cell = ((middle - grid.first[axis]) / grid.pitch[axis]).floor();
+                        let low = grid.first[axis] + cell * grid.pitch[axis];
+                        let inside =
+                            |corner: &[f64; 2]| (low..=low + grid.label[axis]).contains(&corner[axis]);
+                        assert!(corners.iter().all(inside), "{file} {}: {}", grid.name, text.says);
+                    }
+                    seen += usize::from(text.weight == Weight::Bold && text.height > 4.5);
+                }
+            }
+            assert_eq!(seen, project.graph.parts.len());
+            assert_eq!(drawn.len(), seen.div_ceil(columns * rows));
+        }
+    }
+}
+
+/// Details are as large as the work, and say by a rule whether the printer kept that.
+#[test]
+fn details_in_their_true_size_have_a_rule() {
+    let mut seen = 0;
+    for file in EXAMPLES {
+        let project = compiled(file);
+        let subject = Subject { model: &project.model, graph: &project.graph };
+        for spec in VIEWS {
+            let drawn = spec.drawings(subject, &Picked::default());
+            let (full, others): (Vec<Drawing>, Vec<Drawing>) = drawn
+                .into_iter()
+                .partition(|drawing| spec.name == "detail" && drawing.scale.unwrap().to_string() == "1:1");
+            is_ruled(&full, file);
+            seen += full.len();
+            assert!(
+                others.iter().all(|drawing| says(drawing, "100 mm: measure") == 0),
+                "{file}: {}",
+                spec.name
+            );
+        }
+    }
+    assert!(seen >= EXAMPLES.len(), "{seen}");
+}
+
 #[test]
 fn labels_and_sticks_of_any_project_are_exact_and_readable() {
     runner(40)
@@ -583,6 +643,10 @@ fn paper_is_the_one_that_is_asked_for() {
         assert!(status == 2 && out.is_empty() && err.contains(says), "{paper}: {err}");
     }
     assert!(labels("50mmx29mm").2.contains("at least 2\" x 1\""));
+    let (_, out, _) = show(&["labels", pantry, "--format", "pdf", "--grid", "3x10"]);
+    assert!(near(read(&out)[0].size, [215.9, 279.4]) && read(&out).len() == 2);
+    let (status, _, err) = show(&["stick", pantry, "--format", "pdf", "--grid", "3x10"]);
+    assert!(status == 2 && err.contains("only drawings of `labels`"), "{err}");
     let (status, _, err) = show(&["elevation", pantry, "--format", "pdf", "--paper", "62mmx29mm"]);
     assert!(status == 2 && err.contains("`elevation` is printed on `letter` or `a4`"), "{err}");
     let (status, _, err) = show(&["boring", "examples/sewing-room/sewing_room.scant"]);
