@@ -88,7 +88,7 @@ impl Compilation {
     #[must_use]
     pub fn subject(&self, effort: Effort) -> sheets::Subject<'_> {
         let Self { model, graph, plans, findings, .. } = self;
-        sheets::Subject { model, graph, plans, findings, effort, work: Work::Left }
+        sheets::Subject { model, graph, plans, findings, effort, work: Work::Left, only: None }
     }
 
     /// Whether a message is about what hurts people or houses, so that a caution belongs to it.

@@ -161,8 +161,8 @@ fn paged(
             screen.out(&(serde_json::to_string_pretty(&pages).unwrap_or_default() + "\n"))?;
         }
         Format::Svg | Format::Pdf => {
-            let drawings: Vec<Drawing> =
-                leaves.iter().flat_map(|leaf| leaf.page.drawings().cloned()).collect();
+            let paper = subject.model.project.paper();
+            let drawings: Vec<Drawing> = leaves.iter().flat_map(|leaf| leaf.page.sheets(paper)).collect();
             return drawn(arguments, &subject.headed(), &drawings, screen);
         }
         Format::Csv | Format::Ics => {

@@ -84,7 +84,7 @@ impl Held {
     }
 
     /// Writes a file beside the others, whole and on the disk.
-    fn stage(&self, name: &str, text: &str, like: Option<Permissions>) -> io::Result<Utf8PathBuf> {
+    fn stage(&self, name: &str, content: &[u8], like: Option<Permissions>) -> io::Result<Utf8PathBuf> {
         let folder = self.folder.join(STAGED);
         match fs::create_dir(&folder) {
             Err(why) if why.kind() == io::ErrorKind::AlreadyExists && !folder.is_symlink() => {}
@@ -92,7 +92,7 @@ impl Held {
         }
         let path = folder.join(name);
         let mut file = File::options().write(true).create_new(true).open(&path)?;
-        file.write_all(text.as_bytes())?;
+        file.write_all(content)?;
         if let Some(permissions) = like {
             file.set_permissions(permissions)?;
         }
@@ -228,7 +228,7 @@ impl Target {
 
     fn put(&self, text: &str, permissions: Option<Permissions>) -> Result<(), Failure> {
         let name = self.path.file_name().unwrap_or_default();
-        let put = || fs::rename(self.held.stage(name, text, permissions)?, &self.path);
+        let put = || fs::rename(self.held.stage(name, text.as_bytes(), permissions)?, &self.path);
         put().map_err(refused(&self.path))?;
         self.held.settle();
         Ok(())
@@ -345,7 +345,7 @@ pub(super) struct Published {
 /// refuses in the midst of it, and also to undo what was done.
 pub(super) fn publish(
     folder: &Utf8Path,
-    files: &BTreeMap<String, String>,
+    files: &BTreeMap<String, impl AsRef<[u8]>>,
     force: bool,
     screen: &mut Screen,
 ) -> Result<Published, Failure> {
@@ -355,18 +355,19 @@ pub(super) fn publish(
     // What is true of the list, then of both sets.
     let (mut both, mut after) = (List { unfinished: true, ..List::default() }, List::default());
     let (mut going, mut coming) = (Vec::new(), Vec::new());
-    for (name, text) in files {
-        let (path, hash) = (folder.join(name), hash(text.as_bytes()));
+    for (name, content) in files {
+        let content = content.as_ref();
+        let (path, hash) = (folder.join(name), hash(content));
         let stands = stands(&path)?;
         let ours = before.has(name, &stands);
         match stands {
-            Stands::Nothing => coming.push((name, text)),
+            Stands::Nothing => coming.push((name, content)),
             Stands::File(stands) if stands == hash => {}
             Stands::Folder => return Err(refused(&path)(io::ErrorKind::IsADirectory.into())),
             _ if !ours && !force => return Err(Failure::NotOurs { path, changed: before.names(name) }),
             Stands::File(_) | Stands::Other => {
                 going.push(name);
-                coming.push((name, text));
+                coming.push((name, content));
             }
         }
         after.made.insert((name.clone(), hash));
@@ -389,13 +390,16 @@ pub(super) fn publish(
     }
     both.made.extend(after.made.iter().cloned());
     let list = folder.join(LIST);
-    let stage = |name: &str, text: &str| held.stage(name, text, None).map_err(refused(&folder.join(name)));
+    let stage =
+        |name: &str, content: &[u8]| held.stage(name, content, None).map_err(refused(&folder.join(name)));
     let mut placed = Vec::new();
-    for (name, text) in coming {
+    for (name, content) in coming {
         let path = folder.join(name);
-        placed.push(Step { from: stage(name, text)?, to: path.clone(), path });
+        placed.push(Step { from: stage(name, content)?, to: path.clone(), path });
     }
-    let (begun, whole) = (stage("made.begun", &both.text())?, stage("made.whole", &after.text())?);
+    let [begun, whole] = [("made.begun", both.text()), ("made.whole", after.text())]
+        .map(|(name, text)| stage(name, text.as_bytes()));
+    let (begun, whole) = (begun?, whole?);
     fs::rename(&begun, &list).map_err(refused(&list))?;
     held.settle();
     let mut steps = Steps::default();

@@ -34,7 +34,7 @@ pub(super) fn require(
     }
     // What takes a layout is worked out only where it is asked for.
     let (effort, work) = (Effort::default(), Work::Left);
-    let subject = sheets::Subject { model, graph, plans, findings: &[], effort, work };
+    let subject = sheets::Subject { model, graph, plans, findings: &[], effort, work, only: None };
     for name in sheets::WHOLE {
         let path = path(name);
         if !required.contains(&path) || measures.known.contains_key(&path) {

@@ -194,7 +194,8 @@ fn fates(side: Side<'_>) -> (Fates, Option<Rational>, Rational) {
     let mut rows = Fates::new();
     let mut lost: Option<Rational> = None;
     let Side { plans, findings, .. } = side;
-    let subject = Subject { model, graph, plans, findings, effort: Effort::Quick, work: Work::Left };
+    let subject =
+        Subject { model, graph, plans, findings, effort: Effort::Quick, work: Work::Left, only: None };
     let (rates, mut hours) = (Rated::of(subject), Rational::zero());
     let mut lose = |cost: Option<Rational>| {
         lost = lost.into_iter().chain(cost).reduce(|sum, own| sum.checked_add(&own).unwrap_or(sum));

@@ -78,7 +78,7 @@ fn effort(old: Side<'_>, new: Side<'_>) -> Effort {
 impl Side<'_> {
     fn outputs(self, effort: Effort) -> Vec<Output> {
         let Self { model, graph, plans, findings, .. } = self;
-        let subject = Subject { model, graph, plans, findings, effort, work: Work::Left };
+        let subject = Subject { model, graph, plans, findings, effort, work: Work::Left, only: None };
         SHEETS.iter().map(|sheet| (sheet.make)(subject)).collect()
     }
 }

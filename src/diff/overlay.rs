@@ -3,7 +3,7 @@
 use super::Side;
 use crate::document::{Drawing, Line};
 use crate::quantity::{Length, Marks};
-use crate::views::{Filled, Form, Picked, Picture, Shape, Subject, drawn, view};
+use crate::views::{Filled, Form, Ground, Picked, Picture, Shape, Subject, drawn, view};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The view that is compared.
@@ -43,7 +43,7 @@ pub fn overlaid(old: Side<'_>, new: Side<'_>) -> Vec<Picture> {
 /// The same on paper: one drawing for each run and for each unit that stands alone.
 #[must_use]
 pub fn overlay(old: Side<'_>, new: Side<'_>) -> Vec<Drawing> {
-    let setting = Subject { model: new.model, graph: new.graph }.setting();
+    let setting = Subject { model: new.model, graph: new.graph }.setting(Ground::Sheet);
     let name = |picture: &Picture| format!("{ELEVATION}-{}", picture.of);
     overlaid(old, new).iter().flat_map(|picture| drawn(picture, &setting, &name(picture))).collect()
 }

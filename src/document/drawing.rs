@@ -4,8 +4,9 @@
 //! brings the exact lengths of the work there. What stands later lies over what stands before.
 
 use super::cautions::DRAWN;
-use super::font::{ABOVE, BELOW, CAPITALS, Weight, shortened, width};
+use super::font::{ABOVE, BELOW, CAPITALS, Weight, shortened, width, wrapped};
 use super::scale::Scale;
+use crate::quantity::Paper;
 use crate::real::Real;
 use serde::Serialize;
 
@@ -25,6 +26,8 @@ pub struct Drawing {
     pub scale: Option<Scale>,
     /// What is drawn, from the lowest to the uppermost.
     pub shapes: Vec<Shape>,
+    /// What is said under it where it stands on a page; a sheet of paper has it drawn.
+    pub notes: Vec<String>,
 }
 
 /// One thing of a drawing.
@@ -52,6 +55,22 @@ pub enum Shape {
     },
     /// A line of words.
     Text(Text),
+}
+
+impl Shape {
+    /// The same so far to the right and down.
+    fn moved(&self, by: Point) -> Self {
+        let at = |[x, y]: Point| [x + by[0], y + by[1]];
+        let all = |path: &[Point]| path.iter().map(|point| at(*point)).collect();
+        match self {
+            Self::Stroke(stroke) => Self::Stroke(Stroke { path: all(&stroke.path), ..*stroke }),
+            Self::Area { outline, fill } => Self::Area { outline: all(outline), fill: *fill },
+            Self::Circle { centre, radius, line, fill } => {
+                Self::Circle { centre: at(*centre), radius: *radius, line: *line, fill: *fill }
+            }
+            Self::Text(text) => Self::Text(Text { at: at(text.at), ..text.clone() }),
+        }
+    }
 }
 
 /// A line through points.
@@ -265,7 +284,14 @@ impl Drawing {
     /// An empty sheet.
     #[must_use]
     pub fn new(name: impl Into<String>, title: impl Into<String>, size: [f64; 2]) -> Self {
-        Self { name: name.into(), title: title.into(), size, scale: None, shapes: Vec::new() }
+        Self {
+            name: name.into(),
+            title: title.into(),
+            size,
+            scale: None,
+            shapes: Vec::new(),
+            notes: Vec::new(),
+        }
     }
 
     /// Writes the caution of every drawing into the lower margin of the paper, over nothing else, from `left`.
@@ -273,6 +299,33 @@ impl Drawing {
         let height = 2.5;
         let says = shortened(DRAWN, Weight::Regular, height, self.size[0] - 2.0 * left);
         self.text(Text::new(says, [left, self.size[1] - 6.0], height));
+    }
+
+    /// The same on a sheet of paper of its own: what it belongs to at the head, the caution at the foot.
+    #[must_use]
+    pub fn on_sheet(&self, paper: Paper, head: &str) -> Self {
+        let (edge, under) = (8.0, 14.0);
+        let upright = paper.upright();
+        let size = if self.size[0] + 2.0 * edge > upright[0] { paper.lying() } else { upright };
+        let mut sheet = Self { scale: self.scale, ..Self::new(&self.name, &self.title, size) };
+        let room = size[0] - 2.0 * edge;
+        for (says, weight, height, down) in
+            [(head, Weight::Regular, 3.5, 3.5), (self.title.as_str(), Weight::Bold, 4.5, 11.0)]
+        {
+            let says = shortened(says, weight, height, room);
+            sheet.text(Text { weight, ..Text::new(says, [edge, edge + down], height) });
+        }
+        let by = [(size[0] - self.size[0]) / 2.0, edge + under];
+        sheet.shapes.extend(self.shapes.iter().map(|shape| shape.moved(by)));
+        let least = 2.5;
+        let notes = wrapped(&self.notes.join(" "), Weight::Regular, least, room);
+        let mut base = by[1] + self.size[1] + 2.0;
+        for says in notes {
+            base += 1.6 * least;
+            sheet.text(Text::new(shortened(&says, Weight::Regular, least, room), [edge, base], least));
+        }
+        sheet.caution(edge);
+        sheet
     }
 
     /// Draws a line through points.

@@ -1,6 +1,7 @@
 //! A page for a place: what a person holds in the hand there, as blocks, before anyone draws it.
 
 use super::{Cell, Drawing, Table, typeset};
+use crate::quantity::Paper;
 use serde::Serialize;
 
 /// A page.
@@ -233,17 +234,32 @@ impl Page {
         })
     }
 
-    /// The drawings on it.
-    pub fn drawings(&self) -> impl Iterator<Item = &Drawing> {
-        self.blocks.iter().flat_map(|block| match block {
-            Block::Drawing(drawing) => std::slice::from_ref(&**drawing),
-            Block::TrueScale(drawings) => drawings,
-            Block::Heading(_)
-            | Block::Words(_)
-            | Block::Caution(_)
-            | Block::Table(_)
-            | Block::Steps(_)
-            | Block::Form(_) => &[],
+    /// The drawings on it, each on a sheet of paper of its own; what is true to scale is so already.
+    #[must_use]
+    pub fn sheets(&self, paper: Paper) -> Vec<Drawing> {
+        let project = self.facts.first().map(String::as_str).unwrap_or_default();
+        let head = format!("{project}; {}; signs {}", self.title, self.signs);
+        let sheet = |(drawing, true_scale): (&Drawing, bool)| match true_scale {
+            true => drawing.clone(),
+            false => drawing.on_sheet(paper, &head),
+        };
+        self.drawings().map(sheet).collect()
+    }
+
+    /// The drawings on it, each with whether it is true to scale on paper.
+    pub fn drawings(&self) -> impl Iterator<Item = (&Drawing, bool)> {
+        self.blocks.iter().flat_map(|block| {
+            let (drawings, true_scale) = match block {
+                Block::Drawing(drawing) => (std::slice::from_ref(&**drawing), false),
+                Block::TrueScale(drawings) => (drawings.as_slice(), true),
+                Block::Heading(_)
+                | Block::Words(_)
+                | Block::Caution(_)
+                | Block::Table(_)
+                | Block::Steps(_)
+                | Block::Form(_) => (&[][..], false),
+            };
+            drawings.iter().map(move |drawing| (drawing, true_scale))
         })
     }
 }

@@ -38,6 +38,13 @@ impl Scale {
         Self::standard().chain(beyond()).find(fits).unwrap_or(Self(u32::MAX))
     }
 
+    /// The largest scale by a whole number by which something fits a place, for a drawing that is not measured.
+    #[must_use]
+    pub fn filling(size: impl Fn(Self) -> [f64; 2], room: [f64; 2]) -> Self {
+        let fits = |scale: &Self| size(*scale).iter().zip(room).all(|(size, room)| *size <= room);
+        (1..=1_000_000).map(Self).find(fits).unwrap_or(Self(u32::MAX))
+    }
+
     /// Millimetres of paper for a length of the work.
     #[must_use]
     pub fn paper(self, length: Length) -> f64 {
@@ -90,6 +97,16 @@ mod tests {
         assert_eq!((said(2440, 1220), said(1525, 1525)), ("1:10".into(), "1:12".into()));
         // 31,000 / 250 = 124.
         assert_eq!(said(31_000, 10), "1:200");
+    }
+
+    #[test]
+    fn a_drawing_that_is_not_measured_fills_its_room() {
+        let said = |wide, high| {
+            Scale::filling(|scale| [mm(wide), mm(high)].map(|len| scale.paper(len)), [190.0, 120.0])
+                .to_string()
+        };
+        // 2440 / 12 = 203.3, / 13 = 187.7; 1525 / 12 = 127.1, / 13 = 117.3.
+        assert_eq!((said(2440, 1220), said(1525, 1525)), ("1:13".into(), "1:13".into()));
     }
 
     #[test]

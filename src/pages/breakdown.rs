@@ -5,8 +5,8 @@ use crate::document::{AT_WORK, Block, Cell, Drawing, Step, Table, figures, words
 use crate::parts::{Piece, PieceIs};
 use crate::quantity::{JsonLength, some};
 use crate::sheets::{
-    BoardGroup, LayoutGroup, Layouts, Pattern, SawStep, Sawing, Subject, boards, drawn, from_words,
-    given_words, in_order, left_words, numbers, sawing, which,
+    BoardGroup, LayoutGroup, Layouts, Pattern, SawStep, Sawing, Subject, boards, figures as drawn,
+    from_words, given_words, in_order, left_words, numbers, sawing, which,
 };
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -15,6 +15,7 @@ use std::collections::{BTreeMap, BTreeSet};
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: true,
     early: false,
+    by_unit: true,
     name: "breakdown",
     about: "at the saw: every setting once over all sheets, then each sheet with its drawing",
     make,
@@ -224,7 +225,7 @@ fn sheet(
     subject: Subject<'_>,
     group: &LayoutGroup,
     (pattern, pieces): (&Pattern, &Pieces),
-    drawings: Vec<Drawing>,
+    figure: Option<Drawing>,
 ) -> Leaf {
     let sheets = which(pattern, group);
     let of = |number: &u64| Some((*number, pieces.get(&(group.stock.clone(), *number))?.clone()));
@@ -233,18 +234,19 @@ fn sheet(
     let title = format!("Breakdown: {}, {sheets}", pattern.stock);
     let mut leaf = Leaf::new(subject, &PLACE, title, &value);
     let page = &mut leaf.page;
-    for drawing in drawings {
-        page.push(Block::Drawing(Box::new(drawing)));
+    if let Some(figure) = figure {
+        page.push(Block::Drawing(Box::new(figure)));
     }
-    let steps = pattern
-        .steps
-        .iter()
-        .map(|step| Step::new(format!("{}: {}", step.cut, step.gives)).set(step.setting.print.clone()));
+    let steps = pattern.steps.iter().map(|step| {
+        Step::new(format!("{}. {}: {}", step.number, step.cut, step.gives)).set(step.setting.print.clone())
+    });
     page.steps("Cuts", steps.collect());
-    let left = pattern.left.iter().map(|left| format!("left: {}", left_words(left)));
-    let left: Vec<String> = left.chain((!pattern.ride.is_empty()).then(|| pattern.ride.clone())).collect();
-    for says in left {
-        page.words(says);
+    let left: Vec<String> = pattern.left.iter().map(left_words).collect();
+    if !left.is_empty() {
+        page.words(format!("Left: {}.", left.join("; ")));
+    }
+    if !pattern.ride.is_empty() {
+        page.words(pattern.ride.clone());
     }
     let done = pattern.numbers.iter().map(|number| Step {
         marks: vec![format!("sheet {number} of {} cut", group.stock)],

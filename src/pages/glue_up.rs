@@ -13,6 +13,7 @@ use std::collections::BTreeMap;
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: true,
     early: false,
+    by_unit: true,
     name: "glue-up",
     about: "each unit: dry fit, kit, stages that the glue leaves time for, nail lines, diagonal",
     make,
@@ -65,7 +66,8 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let codes = subject.graph.codes();
     let of = |id: UnitId| weights.get(id.0 as usize).copied().flatten();
     let ups = glue_ups(subject.model, subject.graph);
-    ups.iter().filter_map(|up| unit(subject, up, of(up.unit), &codes)).collect()
+    let shown = ups.iter().filter(|up| subject.shows(up.unit));
+    shown.filter_map(|up| unit(subject, up, of(up.unit), &codes)).collect()
 }
 
 fn unit(

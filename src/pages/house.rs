@@ -2,7 +2,7 @@
 
 use super::{Leaf, PlaceSpec, drawn, noted};
 use crate::document::{Cell, ESTIMATED, Table, figures, words};
-use crate::parts::{Opening, unchecked};
+use crate::parts::{Opening, UnitId, unchecked};
 use crate::quantity::{JsonLength, Length, Rational};
 use crate::sheets::{Subject, finishing, shopping};
 use serde::Serialize;
@@ -11,6 +11,7 @@ use serde::Serialize;
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: false,
     early: false,
+    by_unit: true,
     name: "house",
     about: "the wall as it will be, openings with what fits, running length, cost, when it may be used",
     make,
@@ -32,6 +33,8 @@ struct HousePage {
 /// Openings that are alike.
 #[derive(Debug, Serialize)]
 struct OpeningRow {
+    #[serde(skip)]
+    of: Vec<UnitId>,
     opening: String,
     /// The path of the first of them.
     #[serde(skip)]
@@ -56,9 +59,9 @@ type Told = (String, [Length; 3], bool, Vec<String>);
 fn openings(subject: Subject<'_>) -> (Vec<OpeningRow>, String) {
     let graph = subject.graph;
     let system = subject.model.project.marks.system();
-    let mut alike: Vec<(Told, String, Vec<String>)> = Vec::new();
+    let mut alike: Vec<(Told, String, Vec<UnitId>)> = Vec::new();
     let carcasses = subject.model.runs.iter().flat_map(|run| &run.units).chain(&subject.model.carcasses);
-    for ((id, unit), carcass) in graph.numbered_units().zip(carcasses) {
+    for ((id, _), carcass) in graph.numbered_units().zip(carcasses) {
         let own = graph.openings.iter().filter(|own| own.unit == id && own.used && !own.divided);
         let mut own: Vec<&Opening> = own.collect();
         own.reverse();
@@ -69,8 +72,8 @@ fn openings(subject: Subject<'_>) -> (Vec<OpeningRow>, String) {
             let holds = stated.map(|own| own.name.to_string()).collect();
             let told = (opening.name.to_string(), sizes, opening.open, holds);
             match alike.iter_mut().find(|(other, ..)| *other == told) {
-                Some((.., units)) => units.push(unit.path.clone()),
-                None => alike.push((told, opening.path.clone(), vec![unit.path.clone()])),
+                Some((.., units)) => units.push(id),
+                None => alike.push((told, opening.path.clone(), vec![id])),
             }
         }
     }
@@ -78,22 +81,24 @@ fn openings(subject: Subject<'_>) -> (Vec<OpeningRow>, String) {
     let lengths = alike.iter().filter_map(|((_, [wide, ..], ..), _, units)| long(*wide, units.len()));
     let running = lengths.reduce(|a, b| a.checked_add(b).unwrap_or(a)).unwrap_or_default();
     let row =
-        |((opening, [wide, high, deep], open, holds), path, units): (Told, String, Vec<String>)| OpeningRow {
+        |((opening, [wide, high, deep], open, holds), path, of): (Told, String, Vec<UnitId>)| OpeningRow {
             opening,
             path,
             high: subject.json(high),
             open,
             wide: subject.json(wide),
             deep: subject.json(deep),
-            running: long(wide, units.len()).map(|long| system.long(long)).unwrap_or_default(),
+            running: long(wide, of.len()).map(|long| system.long(long)).unwrap_or_default(),
             holds,
-            units,
+            units: of.iter().filter_map(|unit| Some(graph.unit(*unit)?.path.clone())).collect(),
+            of,
         };
     (alike.into_iter().map(row).collect(), system.long(running))
 }
 
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let graph = subject.graph;
+
     let shopping = shopping(subject);
     let steps = finishing(subject).steps;
     let loads = steps.iter().filter(|step| step.is_load).map(|step| match &step.begins {
@@ -116,8 +121,9 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let mut leaf = Leaf::new(subject, &PLACE, "For the house".to_owned(), &value);
     let page = &mut leaf.page;
     value.notes.iter().for_each(|note| page.words(note.clone()));
-    drawn(subject, page, "elevation", None);
-    let rows = value.openings.iter().map(|row| {
+    drawn(subject, page, "elevation", subject.only_path());
+    let shown = value.openings.iter().filter(|row| row.of.iter().any(|unit| subject.shows(*unit)));
+    let rows = shown.map(|row| {
         vec![
             Cell::Words(row.opening.clone()),
             if row.open {

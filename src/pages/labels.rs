@@ -15,6 +15,8 @@ use std::collections::BTreeMap;
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: false,
+    early: false,
+    by_unit: true,
     name: "labels",
     about: "a label for each part: code, unit, size, where front and bottom are",
     make,

@@ -17,10 +17,10 @@ mod yard;
 pub use labels::{GRIDS, Grid, on_grid};
 pub use stick::rolls;
 
-use crate::document::{Block, Page};
+use crate::document::{Block, DRAWN, ESTIMATED, Page};
 use crate::quantity::System;
 use crate::sheets::Subject;
-use crate::views::{self, Picked, view};
+use crate::views::{self, Ground, Picked, view};
 use serde::Serialize;
 use sha1::{Digest, Sha1};
 use std::sync::Arc;
@@ -45,6 +45,8 @@ pub struct PlaceSpec {
     pub far: bool,
     /// Whether it is of use while the project has errors still.
     pub early: bool,
+    /// Whether what is done there is done unit by unit, or for all of them first: else it is of no use for one unit.
+    pub by_unit: bool,
     /// Makes its pages.
     pub make: fn(Subject<'_>) -> Vec<Leaf>,
 }
@@ -144,7 +146,12 @@ fn drawn(subject: Subject<'_>, page: &mut Page, name: &str, path: Option<&str>) 
     let of = views::Subject { model: subject.model, graph: subject.graph };
     let picked = path.map_or_else(|| Some(Picked::default()), |path| Picked::by(of, path).ok());
     let (Some(view), Some(picked)) = (view(name), picked) else { return };
-    for drawing in view.drawings(of, &picked) {
+    let drawings = view.on(Ground::Page, of, &picked);
+    // What a drawing by itself says at its foot.
+    if !drawings.is_empty() && !page.cautions.iter().any(|own| [DRAWN, ESTIMATED].contains(own)) {
+        page.cautions.push(DRAWN);
+    }
+    for drawing in drawings {
         page.push(Block::Drawing(Box::new(drawing)));
     }
 }

@@ -8,6 +8,7 @@ use crate::sheets::{Subject, finishing};
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: false,
     early: false,
+    by_unit: false,
     name: "paint",
     about: "filling, sanding, caulking and coats with their times, and what it takes",
     make,

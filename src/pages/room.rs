@@ -18,6 +18,7 @@ type Codes = BTreeMap<PartId, String>;
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: false,
     early: false,
+    by_unit: true,
     name: "room",
     about: "in the room: what is taken off, places of the units, packers, studs from inside each unit, screws, scribed stiles, crown",
     make,
@@ -38,6 +39,8 @@ struct RoomPage {
 
 #[derive(Debug, Serialize)]
 struct UnitRow {
+    #[serde(skip)]
+    id: UnitId,
     unit: String,
     left: Option<JsonLength>,
     along_floor: Option<JsonLength>,
@@ -142,6 +145,10 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
         facing: facing(subject, id),
         crown: crown(subject, run),
     };
+    let shown: Vec<&UnitRow> = value.units.iter().filter(|unit| subject.shows(unit.id)).collect();
+    if shown.is_empty() {
+        return None;
+    }
     let mut leaf = Leaf::new(subject, &PLACE, format!("In the room: {}", run.path), &value);
     let page = &mut leaf.page;
     page.push(Block::Caution(
@@ -150,14 +157,15 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
     ));
     value.notes.iter().for_each(|note| page.words(note.clone()));
     page.steps("Before anything stands", ready(&value));
-    drawn(subject, page, "elevation", Some(&run.path));
-    drawn(subject, page, "plan", Some(&run.path));
-    page.table(places(&value));
-    page.table(carried(&value));
-    page.table(studs(&value));
+    let path = Some(subject.only_path().unwrap_or(&run.path));
+    drawn(subject, page, "elevation", path);
+    drawn(subject, page, "plan", path);
+    page.table(places(&shown));
+    page.table(carried(&shown));
+    page.table(studs(&shown));
     page.table(holes(&value));
-    page.table(screws(&value));
-    let fixed = value.units.iter().map(|unit| Step {
+    page.table(screws(&shown));
+    let fixed = shown.iter().map(|unit| Step {
         marks: unit.parts.iter().map(|part| format!("{part} fixed")).collect(),
         ..Step::new(format!(
             "{}: stand it up, pack it level, plumb its front edges and its left side, two screws, then the rest",
@@ -199,6 +207,7 @@ fn unit(subject: Subject<'_>, own: &Standing, codes: &Codes) -> Option<UnitRow> 
         })
     });
     Some(UnitRow {
+        id: own.unit,
         unit: graph.unit(own.unit)?.path.clone(),
         left: own.left.map(json),
         along_floor: own.along_floor.map(json),
@@ -368,8 +377,8 @@ fn figure(length: &Option<JsonLength>) -> Cell {
     Cell::Figure(length.as_ref().map_or("-".to_owned(), |length| length.print.clone()))
 }
 
-fn places(page: &RoomPage) -> Table {
-    let rows = page.units.iter().map(|unit| {
+fn places(units: &[&UnitRow]) -> Table {
+    let rows = units.iter().map(|unit| {
         let [left, right] = &unit.packed;
         vec![
             Cell::Words(unit.unit.clone()),
@@ -395,8 +404,8 @@ fn places(page: &RoomPage) -> Table {
     }
 }
 
-fn carried(page: &RoomPage) -> Table {
-    let rows = page.units.iter().map(|unit| {
+fn carried(units: &[&UnitRow]) -> Table {
+    let rows = units.iter().map(|unit| {
         let [needs, under] =
             unit.rolls.clone().map(|print| Cell::Figure(print.unwrap_or_else(|| "-".to_owned())));
         vec![
@@ -424,8 +433,8 @@ fn carried(page: &RoomPage) -> Table {
     }
 }
 
-fn studs(page: &RoomPage) -> Table {
-    let with = page.units.iter().filter(|unit| !unit.studs.is_empty());
+fn studs(units: &[&UnitRow]) -> Table {
+    let with = units.iter().filter(|unit| !unit.studs.is_empty());
     let rows = with.map(|unit| {
         let studs: Vec<String> = unit.studs.iter().map(|stud| stud.print.clone()).collect();
         vec![Cell::Words(unit.unit.clone()), Cell::Figure(studs.join(", "))]
@@ -458,9 +467,9 @@ fn holes(page: &RoomPage) -> Table {
 }
 
 /// A row of screws through alike parts of several units is one line.
-fn screws(page: &RoomPage) -> Table {
+fn screws(units: &[&UnitRow]) -> Table {
     let mut lines: Vec<(&ScrewsRow, &str, Vec<String>, usize)> = Vec::new();
-    for unit in &page.units {
+    for unit in units {
         for row in &unit.screws {
             let own = row.part.strip_prefix(unit.unit.as_str()).unwrap_or(&row.part).trim_start_matches('.');
             let each = format!("{} in {}", row.screws, last(&unit.unit));

@@ -3,7 +3,7 @@
 use super::{Leaf, PlaceSpec, drawn};
 use crate::document::{AT_WORK, Block, Step};
 use crate::fits::{Cut, cuts};
-use crate::parts::{Part, PartId, Role};
+use crate::parts::{Part, PartId, Role, UnitId};
 use crate::quantity::{JsonLength, Length, some};
 use crate::sheets::{PASSES, Routing, Subject, routing};
 use serde::Serialize;
@@ -13,6 +13,7 @@ use std::collections::BTreeMap;
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: true,
     early: false,
+    by_unit: true,
     name: "router",
     about: "bit, steps and spacers, then a row a line for each pair of sides",
     make,
@@ -27,6 +28,8 @@ struct RouterPage {
 /// Boards that are grooved together: both sides of a unit, edge to edge.
 #[derive(Debug, Serialize)]
 struct Pair {
+    #[serde(skip)]
+    id: UnitId,
     unit: String,
     boards: Vec<String>,
     /// Their codes.
@@ -61,10 +64,10 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
             let lines = lines(subject, sides.first()?, &all);
             let boards = sides.iter().map(|side| side.path.clone()).collect();
             let codes = sides.iter().filter_map(|side| all.get(&side.id)).cloned().collect();
-            (!lines.is_empty()).then(|| Pair { unit: unit.path.clone(), boards, codes, lines })
+            (!lines.is_empty()).then(|| Pair { id, unit: unit.path.clone(), boards, codes, lines })
         })
         .collect();
-    if pairs.is_empty() {
+    if !pairs.iter().any(|pair| subject.shows(pair.id)) {
         return Vec::new();
     }
     let value = RouterPage { routing: routing(subject), pairs };
@@ -99,7 +102,7 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     if let Some((width, depth)) = value.common() {
         page.words(format!("Every groove is {} wide and {} deep.", width.print, depth.print));
     }
-    for pair in &value.pairs {
+    for pair in value.pairs.iter().filter(|pair| subject.shows(pair.id)) {
         drawn(subject, page, "side", Some(&pair.unit));
         page.steps(
             format!(

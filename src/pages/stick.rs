@@ -15,6 +15,8 @@ use std::collections::{BTreeMap, BTreeSet};
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: true,
+    early: false,
+    by_unit: true,
     name: "stick",
     about: "the story stick in true scale, in strips for the paper at hand, and as a list",
     make,
@@ -71,7 +73,9 @@ pub fn rolls(subject: Subject<'_>) -> Vec<Drawing> {
     let all = sticks(subject.model, subject.graph);
     let leaves =
         all.iter().enumerate().map(|(place, stick)| leaf(subject, stick, (place + 1, all.len()), true));
-    leaves.flat_map(|leaf| leaf.page.drawings().cloned().collect::<Vec<_>>()).collect()
+    leaves
+        .flat_map(|leaf| leaf.page.drawings().map(|(drawing, _)| drawing.clone()).collect::<Vec<_>>())
+        .collect()
 }
 
 fn leaf(subject: Subject<'_>, stick: &Stick, (number, all): (usize, usize), roll: bool) -> Leaf {

@@ -12,6 +12,7 @@ use serde::Serialize;
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: false,
     early: true,
+    by_unit: false,
     name: "survey",
     about: "what is measured at the wall, with what is known, and the `room` that comes of it",
     make,

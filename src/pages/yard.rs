@@ -10,6 +10,7 @@ use serde::Serialize;
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: false,
     early: false,
+    by_unit: false,
     name: "yard",
     about: "what is bought, what may be taken instead, what is measured there",
     make,

@@ -16,7 +16,7 @@ mod unit;
 pub use dim::Dim;
 pub use exact::{Estimate, Exact, Length, Rational, to_f64};
 pub use json::JsonLength;
-pub use paper::Paper;
+pub use paper::{FOOT, MARGIN, Paper};
 pub use plural::{hours, plural, some, spell};
 pub use print::{Marks, MarksError, Printed, Round, System, decimal, estimate, rounded, safe};
 pub use read::{NumberError, number};

@@ -2,6 +2,12 @@
 
 use super::System;
 
+/// What stays free at the head and the sides of a page, in millimetres.
+pub const MARGIN: f64 = 8.0;
+
+/// What stays free at its foot, where it says its number.
+pub const FOOT: f64 = 13.0;
+
 /// A size of paper.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Paper {
@@ -29,6 +35,12 @@ impl Paper {
     pub const fn lying(self) -> [f64; 2] {
         let [short, long] = self.upright();
         [long, short]
+    }
+
+    /// What is printed on of a page of this size: what is within its margins.
+    #[must_use]
+    pub const fn within([wide, high]: [f64; 2]) -> [f64; 2] {
+        [wide - 2.0 * MARGIN, high - MARGIN - FOOT]
     }
 }
 

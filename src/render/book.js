@@ -1,49 +1,63 @@
 "use strict";
 (() => {
-  const key = (box) => "scantling:" + document.body.dataset.key + ":" + box.dataset.step;
-  const boxes = [...document.querySelectorAll("input[data-step]")];
+  const key = (own) => "scantling:" + document.body.dataset.key + ":" + own;
   const store = {
-    get: (name) => { try { return localStorage.getItem(name) } catch { return null } },
-    set: (name, value) => { try { value ? localStorage.setItem(name, value) : localStorage.removeItem(name) } catch { /* a browser that keeps nothing */ } },
+    get: (own) => { try { return localStorage.getItem(key(own)) } catch { return null } },
+    set: (own, value) => { try { value === null ? localStorage.removeItem(key(own)) : localStorage.setItem(key(own), value) } catch { /* a browser that keeps nothing */ } },
   };
+  const find = (id) => document.getElementById(id);
+  const boxes = [...document.querySelectorAll("input[data-step]")];
   for (const box of boxes) {
-    box.checked = store.get(key(box)) === "1";
-    box.addEventListener("change", () => store.set(key(box), box.checked ? "1" : ""));
+    box.checked = store.get(box.dataset.step) === "1";
+    box.addEventListener("change", () => store.set(box.dataset.step, box.checked ? "1" : null));
   }
+  for (const field of document.querySelectorAll("[data-field]")) {
+    field.value = store.get(field.dataset.field) ?? field.defaultValue ?? "";
+    field.addEventListener("input", () => store.set(field.dataset.field, field.value === (field.defaultValue ?? "") ? null : field.value));
+  }
+  for (const form of document.forms) form.addEventListener("submit", (event) => event.preventDefault());
+
   const lines = () => boxes.filter((box) => box.checked && box.dataset.marks).map((box) => box.dataset.marks).join("\n");
-  const field = document.getElementById("lines");
-  document.getElementById("take-over").addEventListener("click", () => {
-    field.value = lines() || "# nothing is ticked that says how far a part is";
-    document.getElementById("ticked").hidden = false;
-    field.focus();
-    field.select();
+  const taken = find("lines");
+  find("take-over").addEventListener("click", () => {
+    taken.value = lines() || "# nothing is ticked that says how far a part is";
+    find("ticked").hidden = false;
+    taken.focus();
+    taken.select();
   });
-  document.getElementById("save").addEventListener("click", () => {
+  find("save").addEventListener("click", () => {
     const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([field.value + "\n"], { type: "text/plain" }));
+    link.href = URL.createObjectURL(new Blob([taken.value + "\n"], { type: "text/plain" }));
     link.download = "ticks.txt";
     link.click();
     URL.revokeObjectURL(link.href);
   });
-  document.getElementById("clear").addEventListener("click", () => {
-    for (const box of boxes) { box.checked = false; store.set(key(box), ""); }
+  find("clear").addEventListener("click", () => {
+    if (!confirm("Clear all ticks of this book?")) return;
+    for (const box of boxes) { box.checked = false; store.set(box.dataset.step, null); }
   });
-  // What is written into a form stays too.
-  for (const input of document.querySelectorAll(".form input, .form select")) {
-    const form = input.closest("form");
-    const page = input.closest("article").querySelector(".signs").textContent;
-    const name = "scantling:" + document.body.dataset.key + ":" + page + ":" + (input.name || "again:" + input.dataset.twice);
-    const kept = store.get(name);
-    if (kept !== null) input.value = kept;
+  // What is measured twice is compared.
+  for (const again of document.querySelectorAll("input[data-twice]")) {
+    const first = again.closest("form").elements.namedItem(again.dataset.twice);
     const compare = () => {
-      const again = form.querySelector(`[data-twice="${input.name || input.dataset.twice}"]`);
-      if (!again) return;
-      const first = form.elements.namedItem(again.dataset.twice).value.trim();
-      again.nextElementSibling.hidden = !first || !again.value.trim() || first === again.value.trim();
+      const [a, b] = [first.value.trim(), again.value.trim()];
+      again.nextElementSibling.hidden = !a || !b || a === b;
     };
     compare();
-    input.addEventListener("change", () => { store.set(name, input.value); compare(); });
+    for (const input of [first, again]) input.addEventListener("input", compare);
   }
+
+  const large = find("large");
+  const pan = find("pan");
+  for (const button of document.querySelectorAll(".larger")) {
+    button.addEventListener("click", () => {
+      pan.replaceChildren(button.closest("figure").querySelector("svg").cloneNode(true));
+      large.showModal();
+      pan.scrollTo(0, 0);
+    });
+  }
+  find("close").addEventListener("click", () => large.close());
+
   for (const button of document.querySelectorAll(".make-text")) {
     button.addEventListener("click", () => {
       const form = button.closest("form");

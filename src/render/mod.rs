@@ -7,7 +7,7 @@ mod pdf;
 mod svg;
 mod text;
 
-pub use self::book::{Cover, PaperSize, book};
+pub use self::book::{Cover, book};
 pub use self::csv::csv;
 pub use self::svg::{stacked, svg};
 pub use html::html;

@@ -28,7 +28,7 @@ pub(crate) use finish::finishing;
 pub use finish::{AreaRow, Finishing, ProductRow, Step as FinishStep};
 pub use hardware::{Hardware, HardwareItem, HardwareRow};
 pub use layouts::{CutStep, LayoutGroup, Layouts, LeftOver, Pattern, PlacedPart, Spare};
-pub(crate) use layouts::{drawn, left_words, which};
+pub(crate) use layouts::{figures, left_words, which};
 pub use limits::{LIMITS, LimitRow, Limits};
 pub use marks::{Holes, MarkRow, Marking, Routing, UnitMarks};
 pub(crate) use marks::{PASSES, holes, routing};
@@ -46,7 +46,7 @@ pub use whole::{PROJECT, WHOLE, Whole, whole};
 use crate::breakdown::{BoardWork, Effort, Plans, SheetWork};
 use crate::document::{CAUTIONS, Cautioned, Document, Drawing};
 use crate::eval::Model;
-use crate::parts::{Finding, PartGraph, Work};
+use crate::parts::{Finding, PartGraph, UnitId, Work};
 use crate::quantity::{JsonLength, Length, System};
 use serde::Serialize;
 use std::any::Any;
@@ -68,6 +68,8 @@ pub struct Subject<'a> {
     pub effort: Effort,
     /// Whether what is driven, glued and painted already is counted too.
     pub work: Work,
+    /// The unit that pages by place are for; `None` where they are for all.
+    pub only: Option<UnitId>,
 }
 
 impl<'a> Subject<'a> {
@@ -98,6 +100,16 @@ impl Subject<'_> {
     /// A size that is set by a caliper, a bit or a grid.
     pub(crate) fn fine(self, length: Length) -> JsonLength {
         JsonLength::fine(length, self.model.project.marks)
+    }
+
+    /// Whether a page says what is of this unit.
+    pub(crate) fn shows(self, unit: UnitId) -> bool {
+        self.only.is_none_or(|only| only == unit)
+    }
+
+    /// The path of the unit that pages are for.
+    pub(crate) fn only_path(&self) -> Option<&str> {
+        self.only.and_then(|only| self.graph.unit(only)).map(|unit| unit.path.as_str())
     }
 
     /// The project and its revision, as every page says them.

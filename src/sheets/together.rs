@@ -142,7 +142,7 @@ impl Together {
 
     fn subject(&self) -> Subject<'_> {
         let Self { model, graph, plans, effort, .. } = self;
-        Subject { model, graph, plans, findings: &[], effort: *effort, work: Work::Left }
+        Subject { model, graph, plans, findings: &[], effort: *effort, work: Work::Left, only: None }
     }
 
     /// Makes a sheet of all of them; `None` where there is none of that name for several.
@@ -172,7 +172,15 @@ impl Together {
         let mut money: Vec<Option<Rational>> = Vec::new();
         for project in projects {
             let Project { model, graph, plans, .. } = *project;
-            let own = Subject { model, graph, plans, findings: &[], effort: self.effort, work: Work::Left };
+            let own = Subject {
+                model,
+                graph,
+                plans,
+                findings: &[],
+                effort: self.effort,
+                work: Work::Left,
+                only: None,
+            };
             let own = shopping::not_shared(own);
             let mut sums = own.iter().filter_map(|row| row.sum);
             money.push(sums.try_fold(Rational::from(0), |sum, own| sum.checked_add(&own)));

@@ -19,7 +19,7 @@ mod solid;
 mod unit;
 mod words;
 
-pub use paper::{Setting, drawn};
+pub use paper::{Ground, Setting, drawn};
 pub use pick::{NotThere, Picked};
 pub(crate) use picture::plain;
 pub use picture::{Edge, Extent, Figure, Filled, Form, Measured, Pane, Picture, Shape, Spot, Stand, Words};
@@ -49,9 +49,9 @@ impl Subject<'_> {
         plain(&self.marks().print(length).to_string())
     }
 
-    /// What stands on every page.
+    /// What stands on every drawing.
     #[must_use]
-    pub fn setting(self) -> Setting {
+    pub fn setting(self, ground: Ground) -> Setting {
         let project = &self.model.project;
         let provisional = self.model.provisional();
         Setting {
@@ -59,6 +59,7 @@ impl Subject<'_> {
             system: project.marks.system(),
             head: project.headed(),
             provisional,
+            ground,
         }
     }
 }
@@ -83,10 +84,16 @@ impl ViewSpec {
         (self.make)(subject, picked)
     }
 
-    /// Its drawings.
+    /// Its drawings, each on a sheet of paper of its own.
     #[must_use]
     pub fn drawings(&self, subject: Subject<'_>, picked: &Picked) -> Vec<Drawing> {
-        let setting = subject.setting();
+        self.on(Ground::Sheet, subject, picked)
+    }
+
+    /// Its drawings on what they stand on.
+    #[must_use]
+    pub fn on(&self, ground: Ground, subject: Subject<'_>, picked: &Picked) -> Vec<Drawing> {
+        let setting = subject.setting(ground);
         let pictures = self.pictures(subject, picked);
         let name = |picture: &Picture| format!("{}-{}", self.name, picture.of);
         pictures.iter().flat_map(|picture| drawn(picture, &setting, &name(picture))).collect()

@@ -32,6 +32,48 @@ const HATCH: f64 = 1.6;
 /// A line of a sheet's layers is no nearer to the next.
 const LAYER: f64 = 0.7;
 
+/// What a page takes over a drawing that stands on it, where it is upright and where the drawing has one of its own.
+const OVER: [f64; 2] = [36.0, 14.0];
+/// A drawing on a page is at least so wide, since what stands under it is read too.
+const NARROWEST: f64 = 110.0;
+
+/// What a drawing stands on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ground {
+    /// A sheet of paper of its own, with a head and the caution.
+    Sheet,
+    /// A page that has both: the drawing is as large as what is drawn.
+    Page,
+}
+
+impl Ground {
+    fn edge(self) -> f64 {
+        match self {
+            Self::Sheet => EDGE,
+            Self::Page => 0.5,
+        }
+    }
+
+    fn head(self) -> f64 {
+        match self {
+            Self::Sheet => HEAD,
+            Self::Page => 0.0,
+        }
+    }
+
+    /// The sizes that the drawing may have; the first is taken where it is drawn as large on all.
+    fn sizes(self, paper: Paper) -> [[f64; 2]; 2] {
+        let [lying, upright] = [paper.lying(), paper.upright()];
+        match self {
+            Self::Sheet => [lying, upright],
+            Self::Page => {
+                let [[wide, high], [long, short]] = [upright, lying].map(Paper::within);
+                [[wide, high - OVER[0]], [long, short - OVER[1]]]
+            }
+        }
+    }
+}
+
 /// What stands on every page.
 #[derive(Clone, Debug)]
 pub struct Setting {
@@ -43,6 +85,8 @@ pub struct Setting {
     pub head: String,
     /// What it says where readings are not taken yet.
     pub provisional: Option<String>,
+    /// What it stands on.
+    pub ground: Ground,
 }
 
 /// A pane in a scale, around its own origin.
@@ -137,8 +181,9 @@ impl Foot {
                 last.push((line, says));
             }
         }
-        // Many remarks are written as small as may be.
+        // Many remarks are written as small as may be; on a page they stand under the drawing.
         let notes = setting.provisional.iter().chain(&picture.notes);
+        let notes = notes.filter(|_| setting.ground == Ground::Sheet);
         let all = notes.map(String::as_str).collect::<Vec<_>>().join(" ");
         let broken = |height: f64| wrapped(&all, Weight::Regular, height, room);
         let height = if broken(LARGE).len() <= 3 { LARGE } else { LEAST };
@@ -166,9 +211,10 @@ fn scaled(setting: &Setting, scale: impl fmt::Display) -> String {
 pub fn drawn<'a>(picture: &'a Picture, setting: &Setting, name: &str) -> Vec<Drawing> {
     let names = picture.panes.len() > 1 || picture.true_size;
     // Whichever way the paper lies, the drawing is as large as it can be.
-    let sizes = [setting.paper.lying(), setting.paper.upright()].map(|size| {
-        let wide = size[0] - 2.0 * EDGE;
-        (size, [wide, size[1] - 2.0 * EDGE - HEAD - Foot::new(picture, setting, wide).high()])
+    let (edge, head) = (setting.ground.edge(), setting.ground.head());
+    let sizes = setting.ground.sizes(setting.paper).map(|size| {
+        let wide = size[0] - 2.0 * edge;
+        (size, [wide, size[1] - 2.0 * edge - head - Foot::new(picture, setting, wide).high()])
     });
     let fits = |laid: Vec<Laid<'a>>, [wide, high]: [f64; 2]| -> Option<Vec<Vec<Set<'a>>>> {
         if picture.true_size {
@@ -183,23 +229,33 @@ pub fn drawn<'a>(picture: &'a Picture, setting: &Setting, name: &str) -> Vec<Dra
         let extents = picture.panes.iter().filter_map(Pane::extent).flatten();
         extents.into_iter().all(|[low, high]| scale.paper(high) - scale.paper(low) < longest)
     };
-    let mut found = None;
-    for scale in Scale::of(setting.system).filter(|scale| hopeful(*scale)) {
-        let laid: Vec<Laid<'a>> =
-            picture.panes.iter().filter_map(|pane| Laid::new(pane, scale, names)).collect();
-        if laid.is_empty() {
-            break;
-        }
-        let ways = sizes.iter().filter_map(|(size, room)| Some((*size, fits(laid.clone(), *room)?)));
-        if let Some((size, pages)) = ways.min_by_key(|(_, pages)| pages.len()) {
-            found = Some((scale, size, pages));
-            break;
-        }
+    if picture.panes.iter().all(|pane| pane.extent().is_none()) {
+        return Vec::new();
     }
+    let in_room = |(size, room): ([f64; 2], [f64; 2])| {
+        Scale::of(setting.system).filter(|scale| hopeful(*scale)).find_map(|scale| {
+            let laid = picture.panes.iter().filter_map(|pane| Laid::new(pane, scale, names)).collect();
+            Some((scale, size, fits(laid, room)?))
+        })
+    };
+    let [first, second] = sizes.map(in_room);
+    // Between the words of a page it is not turned where it fills half of the page as it is.
+    let fills = |(_, size, pages): &(Scale, [f64; 2], Vec<Vec<Set<'_>>>)| {
+        let sets = pages.iter().flatten().map(|set| set.size[0]);
+        setting.ground == Ground::Page && sets.fold(0.0_f64, f64::max) >= size[0] / 2.0
+    };
+    let found = match first {
+        Some(first) if fills(&first) => Some(first),
+        first => {
+            let both = first.into_iter().chain(second);
+            both.min_by(|(a, _, one), (b, _, other)| (a, one.len()).cmp(&(b, other.len())))
+        }
+    };
     let Some((scale, size, pages)) = found else { return Vec::new() };
     let many = pages.len() > 1;
     let mut drawings = Vec::new();
     for (number, sets) in pages.into_iter().enumerate() {
+        let size = taken(picture, setting, size, &sets);
         let name = if many { format!("{name}-{}", number + 1) } else { name.to_owned() };
         drawings.push(page(picture, setting, &name, (scale, size), sets));
     }
@@ -242,6 +298,24 @@ fn flowed(laid: Vec<Laid<'_>>, [wide, high]: [f64; 2]) -> Option<Vec<Vec<Set<'_>
     Some(pages)
 }
 
+/// What panes in rows take under each other.
+fn high(sets: &[Set<'_>]) -> f64 {
+    sets.iter().map(|set| set.size[1] + GAP / 2.0).sum::<f64>() - GAP / 2.0
+}
+
+/// How large the paper of a page is: a sheet is whole, and on a page stands what is drawn.
+fn taken(picture: &Picture, setting: &Setting, whole: [f64; 2], sets: &[Set<'_>]) -> [f64; 2] {
+    if setting.ground == Ground::Sheet {
+        return whole;
+    }
+    let edge = 2.0 * setting.ground.edge();
+    let drawn = sets.iter().map(|set| set.size[0]).fold(0.0_f64, f64::max);
+    let sized = |wide: f64| [wide, edge + high(sets) + Foot::new(picture, setting, wide - edge).high()];
+    let narrow = sized((drawn + edge).max(NARROWEST).min(whole[0]));
+    // What stands under it is longer where it is narrower.
+    if narrow[1] <= whole[1] { narrow } else { sized(whole[0]) }
+}
+
 /// One page.
 fn page(
     picture: &Picture,
@@ -251,20 +325,26 @@ fn page(
     sets: Vec<Set<'_>>,
 ) -> Drawing {
     let mut page = Drawing { scale: Some(scale), ..Drawing::new(name, picture.title.as_str(), size) };
-    let [wide, high] = size;
-    let room = wide - 2.0 * EDGE;
+    if setting.ground == Ground::Page {
+        page.notes.clone_from(&picture.notes);
+    }
+    let (edge, over) = (setting.ground.edge(), setting.ground.head());
+    let room = size[0] - 2.0 * edge;
     let below = Foot::new(picture, setting, room).high();
-    let mut placing = Placing::new([EDGE - 2.0, EDGE - 2.0, wide - EDGE + 2.0, high - EDGE - below]);
+    let around = edge.min(2.0);
+    let [right, bottom] = [size[0] - edge + around, size[1] - edge - below];
+    let mut placing = Placing::new([edge - around, edge - around, right, bottom]);
     let mut left_out = 0;
-    head(&mut placing, picture, setting, room);
+    if setting.ground == Ground::Sheet {
+        head(&mut placing, picture, setting, room);
+    }
     // Panes stand in the middle of their room.
-    let free = high - 2.0 * EDGE - HEAD - below;
-    let taken = sets.iter().map(|set| set.size[1] + GAP / 2.0).sum::<f64>() - GAP / 2.0;
-    let mut top = EDGE + HEAD + ((free - taken) / 2.0).max(0.0);
+    let free = size[1] - 2.0 * edge - over - below;
+    let mut top = edge + over + ((free - high(&sets)) / 2.0).max(0.0);
     let mut hatched = false;
     let mut placed: Vec<(&Laid<'_>, View)> = Vec::new();
     for set in &sets {
-        let left = EDGE + ((room - set.size[0]) / 2.0).max(0.0);
+        let left = edge + ((room - set.size[0]) / 2.0).max(0.0);
         for (laid, [x, y]) in &set.laid {
             placed.push((laid, View { origin: [left + x, top + y], scale }));
         }
@@ -345,19 +425,19 @@ fn foot(
     (scale, size): (Scale, [f64; 2]),
     left_out: usize,
 ) {
-    let [wide, high] = size;
-    let room = wide - 2.0 * EDGE;
+    let ([wide, high], edge) = (size, setting.ground.edge());
+    let room = wide - 2.0 * edge;
     let foot = Foot::new(picture, setting, room);
-    let mut base = high - EDGE - foot.high() + 5.5;
+    let mut base = high - edge - foot.high() + 5.5;
     if left_out > 0 {
         let says =
             format!("{left_out} words or figures have no room here; the text of this view has all of them.");
-        placing.put(vec![Text::new(shortened(&says, Weight::Regular, LEAST, room), [EDGE, base], LEAST)]);
+        placing.put(vec![Text::new(shortened(&says, Weight::Regular, LEAST, room), [edge, base], LEAST)]);
     }
     let mut scale = Some(scaled(setting, scale));
     for line in foot.legend {
         base += LARGE * LEAD;
-        let mut x = EDGE;
+        let mut x = edge;
         for (kind, says) in line {
             // The first of all stands for the scale.
             let says = scale.take().unwrap_or(says);
@@ -373,7 +453,10 @@ fn foot(
     }
     for says in foot.remarks {
         base += foot.height * LEAD;
-        placing.put(vec![Text::new(says, [EDGE, base], foot.height)]);
+        placing.put(vec![Text::new(says, [edge, base], foot.height)]);
+    }
+    if setting.ground == Ground::Page {
+        return;
     }
     let caution = shortened(DRAWN, Weight::Regular, LEAST, room);
     placing.put(vec![Text::new(caution, [EDGE, high - 6.0], LEAST)]);

@@ -141,10 +141,13 @@ fn three_builds_give_the_same_bytes_also_with_declarations_in_another_order() {
             content(Path::new(&out))
         })
         .collect();
-    // Every sheet in three forms, the calendar, the list of what was made, and a drawing of each way to cut a sheet.
-    let drawings = built[0].keys().filter(|name| name.ends_with(".svg")).count();
-    assert_eq!(built[0].len(), 3 * scantling::sheets::SHEETS.len() + 2 + drawings);
-    assert!(drawings >= 3);
+    // Every sheet in three forms, the calendar, the book, the list of what was made; a drawing of each way to cut a sheet, and those
+    // of each view, together for the printer.
+    let drawn = |form: &str| built[0].keys().filter(|name| name.ends_with(form)).count();
+    let (drawings, printed) = (drawn(".svg"), drawn(".pdf"));
+    assert_eq!(built[0].len(), 3 * scantling::sheets::SHEETS.len() + 3 + drawings + printed);
+    assert!(drawings >= 3 + scantling::views::VIEWS.len() && printed > scantling::views::VIEWS.len());
+    assert!(built[0].contains_key("book.html"));
     assert!(built.iter().all(|files| *files == built[0]));
 }
 

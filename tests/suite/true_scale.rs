@@ -23,7 +23,10 @@ fn leaves(project: &Compilation, name: &str) -> Vec<Leaf> {
 }
 
 fn drawings(project: &Compilation, name: &str) -> Vec<Drawing> {
-    leaves(project, name).iter().flat_map(|leaf| leaf.page.drawings().cloned().collect::<Vec<_>>()).collect()
+    leaves(project, name)
+        .iter()
+        .flat_map(|leaf| leaf.page.drawings().map(|(drawing, _)| drawing.clone()).collect::<Vec<_>>())
+        .collect()
 }
 
 /// What a page of a PDF is: its size, and the lines that are drawn on it, in millimetres from its upper left corner.
@@ -363,7 +366,7 @@ fn labels_and_sticks_of_the_examples_are_exact_and_readable() {
         let leaves = leaves(&project, "stick");
         assert_eq!(all.len(), leaves.len(), "{file}");
         for ((stick, leaf), roll) in all.iter().zip(&leaves).zip(rolls(project.subject(Effort::Quick))) {
-            let drawn: Vec<Drawing> = leaf.page.drawings().cloned().collect();
+            let drawn: Vec<Drawing> = leaf.page.drawings().map(|(drawing, _)| drawing.clone()).collect();
             let step = step(&project);
             for drawn in [&drawn[..], std::slice::from_ref(&roll)] {
                 readable(drawn, file);
@@ -449,7 +452,7 @@ fn labels_and_sticks_of_any_project_are_exact_and_readable() {
             readable(&labels_are_one_a_part(&project, &text), &text);
             let all = sticks_are_those_of_the_graph(&project, &text);
             for (stick, leaf) in all.iter().zip(leaves(&project, "stick")) {
-                let drawn: Vec<Drawing> = leaf.page.drawings().cloned().collect();
+                let drawn: Vec<Drawing> = leaf.page.drawings().map(|(drawing, _)| drawing.clone()).collect();
                 readable(&drawn, &text);
                 strips_are_as_the_stick(stick, &strips(&drawn, step(&project)), step(&project), &text);
             }
@@ -553,7 +556,7 @@ fn odd_projects_stay_readable() {
             let leaves = leaves(&project, "stick");
             assert!(!all.is_empty() && all.len() == leaves.len(), "{text}");
             for (stick, leaf) in all.iter().zip(&leaves) {
-                let drawn: Vec<Drawing> = leaf.page.drawings().cloned().collect();
+                let drawn: Vec<Drawing> = leaf.page.drawings().map(|(drawing, _)| drawing.clone()).collect();
                 readable(&drawn, text);
                 strips_are_as_the_stick(stick, &strips(&drawn, step(&project)), step(&project), text);
                 assert_eq!(leaf.json["marks"].as_array().unwrap().len(), stick.marks.len());

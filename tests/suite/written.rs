@@ -2,6 +2,7 @@
 
 mod page;
 
+use crate::command_line::scantling;
 use crate::generated::{self, read};
 use crate::{compiled_text, files_under, root};
 use camino::{Utf8Path, Utf8PathBuf};
@@ -128,6 +129,20 @@ fn the_readme_names_every_sheet_once() {
     for sheet in SHEETS {
         assert_eq!(readme.matches(&format!("\n| `{}` | ", sheet.name)).count(), 1, "{}", sheet.name);
     }
+}
+
+/// The wall in the README is the one that the program draws.
+#[test]
+fn the_picture_of_the_readme_is_what_the_program_draws() {
+    let picture = "examples/sewing-room/elevation.svg";
+    assert!(read("README.md").contains(&format!("]({picture})")));
+    let example = "examples/sewing-room/sewing_room.scant";
+    let (status, drawn, _) = scantling(&["show", "elevation", example, "--format", "svg"]);
+    assert_eq!(status, 0);
+    assert!(
+        read(picture) == drawn,
+        "{picture} is stale: `scantling show elevation {example} --format svg > {picture}`"
+    );
 }
 
 /// The README lists them, the guide says what each has.

@@ -24,6 +24,10 @@ const HEAD: f64 = 28.0;
 const FOOT: f64 = 17.0;
 /// Room beside the sheet for the numbers of the rips.
 const GUTTER: f64 = 13.0;
+/// Around what stands on a page that has margins of its own.
+const FRAME: f64 = 1.0;
+/// A sheet on such a page is at most so high, so that its work has room under it.
+const FIGURE: f64 = 120.0;
 /// Between what stands beside each other.
 pub(super) const GAP: f64 = 8.0;
 /// From one circle to the next, at least.
@@ -104,6 +108,54 @@ pub(super) fn pages(
         }
     }
     pages
+}
+
+/// The sheet alone, as it stands on a page over its work: as wide as the page lets it be.
+pub(super) fn figure(
+    head: Head<'_>,
+    group: &LayoutGroup,
+    made: &Pattern,
+    (work, pattern): (&SheetWork, &cutting::Pattern),
+    grain: bool,
+) -> Option<Drawing> {
+    let sheet = work.job.sheets.get(pattern.sheet)?;
+    let [wide, _] = Paper::within(head.paper.upright());
+    let flat = pattern.first == Axis::Horizontal;
+    let edges = edges(made, pattern);
+    let beside = circles(edges.chunk_by(|a, b| a.1 == b.1).count());
+    let size = [sheet.width, sheet.height].map(|units| work.scale.length(units));
+    let block = |scale: Scale| {
+        let [w, h] = size.map(|len| scale.paper(len));
+        if flat { [w + GUTTER, h.max(beside)] } else { [w.max(beside), h + GUTTER] }
+    };
+    let scale = Scale::filling(block, [wide - 2.0 * FRAME, FIGURE]);
+    let [long, low] = block(scale);
+    // Under it is said what its signs mean.
+    let room = Rect { x: FRAME, y: FRAME + low + RADIUS, w: long, h: FIGURE };
+    let columns = list::set(&signs(made, sheet, grain), room, 2).unwrap_or_default();
+    let deep = columns.iter().map(list::Column::deep).fold(0.0, f64::max);
+    let paper = [long + 2.0 * FRAME, room.y + deep + FRAME];
+    let title = format!("{}: {}", made.stock, which(made, group));
+    let mut page = Drawing { scale: Some(scale), ..Drawing::new(head.name, title, paper) };
+    let origin = if flat { [FRAME + GUTTER, FRAME + low] } else { [FRAME, FRAME + low - GUTTER] };
+    let laid = Laid { work, sheet, view: View { origin, scale }, flat };
+    cut(&mut page, made, pattern, laid);
+    rips(&mut page, &edges, laid);
+    list::draw(&mut page, &columns);
+    Some(page)
+}
+
+/// What the signs on a sheet mean, without its work.
+fn signs(made: &Pattern, sheet: &cutting::Sheet, grain: bool) -> Vec<Item> {
+    let left = |kept: bool| made.left.iter().any(|left| left.keep == kept);
+    let all = [
+        (sheet.trim.bottom > 0, Sign::Heavy, "skimmed first; measured from"),
+        (grain, Sign::Arrow, "grain, as it lies here"),
+        (left(false), Sign::Hatch, "left over"),
+        (left(true), Sign::Paper, "left over, to keep"),
+    ];
+    let there = all.into_iter().filter(|(is_there, ..)| *is_there);
+    there.map(|(_, sign, says)| Item { sign, says: says.to_owned() }).collect()
 }
 
 /// A page with its head and foot.

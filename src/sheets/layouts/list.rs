@@ -41,6 +41,13 @@ pub(super) struct Column {
     items: Vec<(Sign, Vec<String>)>,
 }
 
+impl Column {
+    /// How far down its lines reach from its upper edge.
+    pub(super) fn deep(&self) -> f64 {
+        PITCH * self.items.iter().map(|(_, lines)| lines.len()).sum::<usize>() as f64
+    }
+}
+
 /// Items in as many columns, in a place; `None` where it is too small. No item goes over two columns.
 pub(super) fn set(items: &[Item], place: Rect, columns: usize) -> Option<Vec<Column>> {
     let count = columns as f64;

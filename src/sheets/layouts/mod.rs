@@ -366,11 +366,19 @@ fn make(subject: Subject<'_>) -> Output {
 }
 
 fn drawings(subject: Subject<'_>) -> Vec<Drawing> {
-    drawn(subject).1.into_iter().flatten().collect()
+    drawn(subject, drawing::pages).1.into_iter().flatten().collect()
 }
 
-/// The typed layouts, and for each of their patterns in turn its drawings.
-pub(crate) fn drawn(subject: Subject<'_>) -> (Layouts, Vec<Vec<Drawing>>) {
+/// The typed layouts, and for each of their patterns in turn the sheet as it stands on a page over its work.
+pub(crate) fn figures(subject: Subject<'_>) -> (Layouts, Vec<Option<Drawing>>) {
+    drawn(subject, drawing::figure)
+}
+
+/// What draws a pattern: from the head of its pages, its group, what is made, what is planned, and whether grain counts.
+type Draws<T> = fn(drawing::Head<'_>, &LayoutGroup, &Pattern, (&SheetWork, &cutting::Pattern), bool) -> T;
+
+/// The typed layouts, and for each of their patterns in turn how it is drawn.
+fn drawn<T>(subject: Subject<'_>, draws: Draws<T>) -> (Layouts, Vec<T>) {
     let works = subject.sheet_works();
     let (project, paper) = (subject.headed(), subject.model.project.paper());
     let layouts = layouts(subject, works);
@@ -381,7 +389,7 @@ pub(crate) fn drawn(subject: Subject<'_>) -> (Layouts, Vec<Vec<Drawing>>) {
         for (place, (made, pattern)) in group.patterns.iter().zip(&plan.patterns).enumerate() {
             let name = format!("layouts-{}-{}", group.stock, place + 1);
             let head = drawing::Head { project: &project, name: &name, paper };
-            drawings.push(drawing::pages(head, group, made, (work, pattern), grain).into_iter().collect());
+            drawings.push(draws(head, group, made, (work, pattern), grain));
         }
     }
     (layouts, drawings)
