@@ -69,19 +69,19 @@ pub fn book(cover: &Cover<'_>, pages: &[Page]) -> String {
 /// The pages by their places.
 fn contents(pages: &[Page]) -> Markup {
     let numbered: Vec<(usize, &Page)> = pages.iter().zip(1..).map(|(page, number)| (number, page)).collect();
-    let link = |(number, page): &(usize, &Page)| {
-        html! { a href=(format!("#page-{number}")) { span .number { (number) } " " (typeset(&page.title)) } }
+    let link = |number: usize, says: &str| {
+        html! { a href=(format!("#page-{number}")) { span .number { (number) } " " (typeset(says)) } }
     };
     html! {
         nav aria-label="Pages" {
             ul {
                 @for place in numbered.chunk_by(|(_, a), (_, b)| a.place == b.place) {
                     @match place {
-                        [only] => li { (link(only)) },
+                        [(number, only)] => li { (link(*number, &only.title)) },
                         several => li {
                             details open {
                                 summary { (head(several)) }
-                                ul { @for page in several { li { (link(page)) } } }
+                                ul { @for (number, page) in several { li { (link(*number, tail(&page.title))) } } }
                             }
                         },
                     }
@@ -89,6 +89,11 @@ fn contents(pages: &[Page]) -> Markup {
             }
         }
     }
+}
+
+/// What a page is called beside others of its place.
+fn tail(title: &str) -> &str {
+    title.split_once(": ").map_or(title, |(_, own)| own)
 }
 
 /// What a place with several pages is called in the contents: what their titles begin with, and how many there are.
@@ -214,6 +219,14 @@ impl Named<'_> {
 fn leaf(page: &Page, number: usize, count: usize, paper: Paper) -> Markup {
     let shop = if page.far { "leaf shop" } else { "leaf" };
     let mut named = Named { number, page, paper, seen: BTreeMap::new() };
+    // Papers of true scale that come last have nothing behind them.
+    let is_paper = |block: &&Block| matches!(block, Block::TrueScale(_));
+    let last = page.blocks.len() - page.blocks.iter().rev().take_while(is_paper).count();
+    let mut blocks: Vec<Markup> = Vec::new();
+    for (place, block) in page.blocks.iter().enumerate() {
+        blocks.push(self::block(block, place, &mut named));
+    }
+    let papers = blocks.split_off(last);
     html! {
         article class=(shop) id=(format!("page-{number}")) aria-labelledby=(format!("title-{number}")) {
             h2 id=(format!("title-{number}")) { (typeset(&page.title)) }
@@ -221,7 +234,7 @@ fn leaf(page: &Page, number: usize, count: usize, paper: Paper) -> Markup {
                 @for fact in &page.facts { (typeset(fact)) br; }
                 "page " (number) " of " (count) ", signs " strong .signs { (page.signs) }
             }
-            @for (place, block) in page.blocks.iter().enumerate() { (self::block(block, place, &mut named)) }
+            @for block in &blocks { (block) }
             footer {
                 @for caution in &page.cautions { p { (typeset(caution)) } }
                 p .screen {
@@ -229,6 +242,7 @@ fn leaf(page: &Page, number: usize, count: usize, paper: Paper) -> Markup {
                     @if number < count { " " a href=(format!("#page-{}", number + 1)) { "Next page" } }
                 }
             }
+            @for paper in &papers { (paper) }
         }
     }
 }

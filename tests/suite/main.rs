@@ -12,6 +12,7 @@
 mod analysis;
 mod back_hall;
 mod book;
+mod browser;
 mod cautions;
 mod checks;
 mod command_line;
