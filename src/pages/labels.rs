@@ -9,6 +9,7 @@ use crate::document::{
 use crate::parts::{Face, Hand, Part, Role};
 use crate::quantity::{JsonLength, Length, Paper, System, some};
 use crate::sheets::Subject;
+use crate::views::plain;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -401,7 +402,7 @@ fn draw(page: &mut Drawing, label: &Label, at: Rect) {
         page.text(Text::new(says, [left, at.y + base], LEAST));
     }
     // Never with a figure cut off: what is too long for the room is written smaller.
-    let size = format!("{} x {}", label.width.print, label.length.print);
+    let size = format!("{} x {}", plain(&label.width.print), label.length.print);
     let sizes = [format!("{}{size}", label.blank()), size];
     let fits = |height: f64| {
         sizes.iter().find(|says| width(says, Weight::Bold, height) <= room).map(|says| (says.clone(), height))

@@ -90,12 +90,16 @@ fn leaf(subject: Subject<'_>, stick: &Stick, (number, all): (usize, usize), roll
     let mut leaf = Leaf::new(subject, &PLACE, title.clone(), &value);
     let signs = leaf.page.signs.clone();
     let page = &mut leaf.page;
+    let sides = some(value.sides.len(), "side");
+    let whose = match value.units.as_slice() {
+        [first, _, _, _, _, _, _, _, _, ..] => {
+            format!("{sides}, of {first} and {} more units", value.units.len() - 1)
+        }
+        units => format!("{sides} of {} ({})", units.join(", "), value.sides.join(", ")),
+    };
     page.words(format!(
-        "One stick for {} of {} ({}), {} long. Every mark is an underside and is measured from the bottom end, never from mark to mark; the X \
+        "One stick for {whose}, {} long. Every mark is an underside and is measured from the bottom end, never from mark to mark; the X \
          stands over it, where the groove goes.",
-        some(value.sides.len(), "side"),
-        value.units.join(", "),
-        value.sides.join(", "),
         value.length.print
     ));
     let steps = vec![

@@ -111,19 +111,18 @@ fn closed(path: &[Point]) -> String {
 
 fn words(text: &Text) -> Words {
     let [x, y] = text.at.map(round);
-    let anchor = match text.anchor {
-        Anchor::Start => "start",
-        Anchor::Middle => "middle",
-        Anchor::End => "end",
-    };
     // Whichever face is there, the words take the room that they were given.
     let mut words = written(text)
         .set("x", x)
         .set("y", y)
         .set("font-size", round(text.size()))
         .set("textLength", round(text.width()))
-        .set("lengthAdjust", "spacingAndGlyphs")
-        .set("text-anchor", anchor);
+        .set("lengthAdjust", "spacingAndGlyphs");
+    match text.anchor {
+        Anchor::Start => {}
+        Anchor::Middle => words.assign("text-anchor", "middle"),
+        Anchor::End => words.assign("text-anchor", "end"),
+    }
     match text.weight {
         Weight::Regular => {}
         Weight::Bold => words.assign("font-weight", "bold"),
