@@ -6,7 +6,7 @@ use super::forms::Units;
 use super::output::Screen;
 use super::write::Target;
 use super::{Failure, Verdict};
-use crate::compile::compile;
+use crate::compile::{Compilation, compile};
 use crate::diag::nearest;
 use crate::document::Page;
 use crate::pages::{PLACES, PlaceSpec};
@@ -15,6 +15,7 @@ use crate::quantity::{Paper, some};
 use crate::render::{Cover, book};
 use crate::sheets::Subject;
 use crate::source::DiskFiles;
+use crate::why::reasons;
 use camino::Utf8PathBuf;
 use clap::ValueEnum;
 use clap::builder::{PossibleValue, PossibleValuesParser};
@@ -96,7 +97,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         let help = "leave out `--for` to see which pages there are".to_owned();
         return Err(Failure::Path { message, help });
     }
-    target.replace(&bound(subject, &pages))?;
+    target.replace(&bound(&compilation, subject, &pages))?;
     screen.out(&format!("{}: {}\n", arguments.out, some(pages.len(), "page")))?;
     Ok(Verdict::Fine)
 }
@@ -108,9 +109,11 @@ pub(super) fn pages(subject: Subject<'_>, is_wanted: impl Fn(&PlaceSpec) -> bool
 }
 
 /// Pages as one file.
-pub(super) fn bound(subject: Subject<'_>, pages: &[Page]) -> String {
+pub(super) fn bound(compilation: &Compilation, subject: Subject<'_>, pages: &[Page]) -> String {
     let title = subject.headed();
-    book(&Cover { title: &title, key: &title, paper: subject.model.project.paper() }, pages)
+    let reasons = reasons(compilation, pages.iter().flat_map(Page::reasoned));
+    let paper = subject.model.project.paper();
+    book(&Cover { title: &title, key: &title, paper, reasons: &reasons }, pages)
 }
 
 /// The unit of a name: all of its path, or its end where no other has it.

@@ -56,7 +56,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         let scaled = own.filter(|(_, true_scale)| *true_scale).map(|(drawing, _)| drawing.clone());
         set.draw(place.name, &scaled.collect::<Vec<_>>());
     }
-    set.files.insert("book.html".to_owned(), book::bound(subject, &pages).into_bytes());
+    set.files.insert("book.html".to_owned(), book::bound(&compilation, subject, &pages).into_bytes());
     let published = publish(&arguments.out, &set.files, arguments.force, screen)?;
     if published.mended {
         screen.remark(&format!("{}: the last run did not finish; the set is whole again", arguments.out));

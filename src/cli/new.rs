@@ -49,6 +49,7 @@ fn along(text: &str, room: &str) -> String {
         let stated = line.trim_start();
         if stated.starts_with("run ") {
             out.push_str(room);
+            out.push('\n');
         }
         if stated.starts_with("length = 72\"") || stated.starts_with("length = 1800mm") {
             out.push_str("  along = house.long\n");

@@ -18,6 +18,8 @@ pub struct Cover<'a> {
     pub key: &'a str,
     /// The paper that it is printed on.
     pub paper: Paper,
+    /// Where figures come from, by the paths that pages name.
+    pub reasons: &'a BTreeMap<&'a str, String>,
 }
 
 const STYLE: &str = include_str!("book.css");
@@ -28,6 +30,7 @@ const SCRIPT: &str = include_str!("book.js");
 pub fn book(cover: &Cover<'_>, pages: &[Page]) -> String {
     let count = pages.len();
     let papers = papers(cover, pages);
+    let whys: Whys<'_> = cover.reasons.keys().copied().zip(1..).collect();
     let page = html! {
         (DOCTYPE)
         html lang="en" {
@@ -53,7 +56,10 @@ pub fn book(cover: &Cover<'_>, pages: &[Page]) -> String {
                     }
                 }
                 main {
-                    @for (place, page) in pages.iter().enumerate() { (leaf(page, place + 1, count, cover.paper)) }
+                    @for (place, page) in pages.iter().enumerate() { (leaf(page, place + 1, count, (cover.paper, &whys))) }
+                }
+                @for (says, number) in cover.reasons.values().zip(1..) {
+                    div popover="auto" id=(format!("why-{number}")) .reason { (typeset(says.trim_end())) }
                 }
                 dialog #large aria-label="Drawing" {
                     p { button type="button" id="close" { "Close" } }
@@ -196,15 +202,29 @@ fn faces() -> String {
     face(Weight::Regular, 400) + &face(Weight::Bold, 700)
 }
 
+/// Where a figure comes from stands once in the book, by its path.
+type Whys<'a> = BTreeMap<&'a str, usize>;
+
 /// A page in the making: what its parts are called, in the file and in what is kept of it.
 struct Named<'a> {
     number: usize,
     page: &'a Page,
     paper: Paper,
+    whys: &'a Whys<'a>,
     seen: BTreeMap<String, usize>,
 }
 
 impl Named<'_> {
+    /// A figure, which opens where it comes from if that is in the book.
+    fn figure(&self, print: &str, path: &str, class: &str) -> Markup {
+        match self.whys.get(path) {
+            Some(number) => html! {
+                button type="button" class=(format!("{class} why")) popovertarget=(format!("why-{number}")) { (typeset(print)) }
+            },
+            None => html! { strong class=(class) { (typeset(print)) } },
+        }
+    }
+
     /// By what something is kept that is ticked or filled in: by what it says, so that a change of it is another thing, and of
     /// others is not; alike ones by their order.
     fn key(&mut self, says: &[&str]) -> String {
@@ -216,9 +236,9 @@ impl Named<'_> {
     }
 }
 
-fn leaf(page: &Page, number: usize, count: usize, paper: Paper) -> Markup {
+fn leaf(page: &Page, number: usize, count: usize, (paper, whys): (Paper, &Whys<'_>)) -> Markup {
     let shop = if page.far { "leaf shop" } else { "leaf" };
-    let mut named = Named { number, page, paper, seen: BTreeMap::new() };
+    let mut named = Named { number, page, paper, whys, seen: BTreeMap::new() };
     // Papers of true scale that come last have nothing behind them.
     let is_paper = |block: &&Block| matches!(block, Block::TrueScale(_));
     let last = page.blocks.len() - page.blocks.iter().rev().take_while(is_paper).count();
@@ -252,7 +272,7 @@ fn block(block: &Block, place: usize, named: &mut Named<'_>) -> Markup {
         Block::Heading(says) => html! { h3 { (typeset(says)) } },
         Block::Words(says) => html! { p { (typeset(says)) } },
         Block::Caution(says) => html! { p .caution { strong { "Mind: " } (typeset(says)) } },
-        Block::Table(table) => self::table(table, &format!("table-{}-{place}", named.number)),
+        Block::Table(table) => self::table(table, &format!("table-{}-{place}", named.number), named),
         Block::Steps(steps) => self::steps(steps, place, named),
         Block::Form(form) => self::form(form, place, named),
         Block::Drawing(drawing) => figure(drawing, false, named.paper),
@@ -280,7 +300,7 @@ fn figure(drawing: &Drawing, true_scale: bool, paper: Paper) -> Markup {
     }
 }
 
-fn table(table: &Table, id: &str) -> Markup {
+fn table(table: &Table, id: &str, named: &Named<'_>) -> Markup {
     let class = |figures: bool| figures.then_some("n");
     // What a browser makes of a table whose rows stand under each other is none for a reader of the screen, unless told.
     html! {
@@ -297,7 +317,7 @@ fn table(table: &Table, id: &str) -> Markup {
                 @for row in &table.rows {
                     tr role="row" {
                         @for (cell, column) in row.iter().zip(&table.columns) {
-                            td role="cell" class=[class(column.figures)] data-head=(column.title) { (lines(cell)) }
+                            td role="cell" class=[class(column.figures)] data-head=(column.title) { (lines(cell, named)) }
                         }
                     }
                 }
@@ -307,7 +327,12 @@ fn table(table: &Table, id: &str) -> Markup {
     }
 }
 
-fn lines(cell: &Cell) -> Markup {
+fn lines(cell: &Cell, named: &Named<'_>) -> Markup {
+    if let Cell::Reasoned(print, path) = cell
+        && named.whys.contains_key(path.as_str())
+    {
+        return named.figure(print, path, "plain");
+    }
     let text = cell.typeset("\n");
     html! { @for (place, line) in text.lines().enumerate() { @if place > 0 { br; } (line) } }
 }
@@ -328,10 +353,12 @@ fn step(step: &Step, caption: &str, id: &str, named: &mut Named<'_>) -> Markup {
     html! {
         li {
             input type="checkbox" id=(id) data-step=(key) data-marks=[(!step.marks.is_empty()).then(|| step.marks.join("\n"))];
-            label for=(id) {
-                @if !step.set.is_empty() { strong .set { (typeset(&step.set)) } " " }
-                span { (typeset(&step.says)) }
-                @for more in &step.more { span .more { (typeset(more)) } }
+            div .what {
+                @if !step.set.is_empty() { (named.figure(&step.set, &step.why, "set")) " " }
+                label for=(id) {
+                    span { (typeset(&step.says)) }
+                    @for more in &step.more { span .more { (typeset(more)) } }
+                }
             }
         }
     }

@@ -12,6 +12,7 @@ use scantling::document::{Block, Drawing, Line, Page, Text};
 use scantling::pages::PLACES;
 use scantling::quantity::Paper;
 use scantling::render::{Cover, book};
+use scantling::why::reasons;
 use serde_json::Value;
 use std::collections::BTreeMap;
 
@@ -33,7 +34,9 @@ fn pages(compilation: &Compilation) -> Vec<Page> {
 fn bound(compilation: &Compilation) -> String {
     let title = compilation.subject(Effort::Quick).headed();
     let paper = compilation.model.project.paper();
-    book(&Cover { title: &title, key: &title, paper }, &pages(compilation))
+    let pages = pages(compilation);
+    let reasons = reasons(compilation, pages.iter().flat_map(Page::reasoned));
+    book(&Cover { title: &title, key: &title, paper, reasons: &reasons }, &pages)
 }
 
 /// What is wider than the screen though it is in no box that is made to be moved about.
@@ -529,7 +532,10 @@ fn a_rule_is_as_long_on_paper_as_it_says() {
                 rule(paper.lying(), "a paper that lies"),
             ]),
         ];
-        browser.show("book.html", &book(&Cover { title: "Rule", key: "rule", paper }, &[page]));
+        browser.show(
+            "book.html",
+            &book(&Cover { title: "Rule", key: "rule", paper, reasons: &BTreeMap::new() }, &[page]),
+        );
         let printed = browser.print();
         let mut measured = 0;
         for leaf in &printed.leaves {
