@@ -22,11 +22,10 @@ fn leaves(project: &Compilation, name: &str) -> Vec<Leaf> {
     (place(name).unwrap().make)(project.subject(Effort::Quick))
 }
 
+/// The drawings of a place, each on a sheet of paper of its own.
 fn drawings(project: &Compilation, name: &str) -> Vec<Drawing> {
-    leaves(project, name)
-        .iter()
-        .flat_map(|leaf| leaf.page.drawings().map(|(drawing, _)| drawing.clone()).collect::<Vec<_>>())
-        .collect()
+    let paper = project.model.project.paper();
+    leaves(project, name).iter().flat_map(|leaf| leaf.page.sheets(paper)).collect()
 }
 
 /// What a page of a PDF is: its size, and the lines that are drawn on it, in millimetres from its upper left corner.
@@ -184,6 +183,8 @@ fn every_line_of_a_pdf_lies_where_it_is_drawn() {
             seen += is_exact(&drawings(&project, name), name);
         }
     }
+    // What stands on pages with words around it is exact too: the layouts of the sheets.
+    seen += is_exact(&drawings(&compiled(EXAMPLES[0]), "breakdown"), "breakdown");
     assert!(seen > 20_000, "{seen}");
 }
 
