@@ -235,7 +235,7 @@ fn sheet(
     let mut leaf = Leaf::new(subject, &PLACE, title, &value);
     let page = &mut leaf.page;
     if let Some(figure) = figure {
-        page.push(Block::Drawing(Box::new(figure)));
+        page.push(Block::Drawing(Box::new(Drawing { title: page.title.clone(), ..figure })));
     }
     let steps = pattern.steps.iter().map(|step| {
         Step::new(format!("{}. {}: {}", step.number, step.cut, step.gives)).set(step.setting.print.clone())

@@ -275,16 +275,16 @@ fn block(block: &Block, place: usize, named: &mut Named<'_>) -> Markup {
         Block::Table(table) => self::table(table, &format!("table-{}-{place}", named.number), named),
         Block::Steps(steps) => self::steps(steps, place, named),
         Block::Form(form) => self::form(form, place, named),
-        Block::Drawing(drawing) => figure(drawing, false, named.paper),
+        Block::Drawing(drawing) => figure(drawing, false, named),
         Block::TrueScale(drawings) => {
-            html! { @for drawing in drawings { (figure(drawing, true, named.paper)) } }
+            html! { @for drawing in drawings { (figure(drawing, true, named)) } }
         }
     }
 }
 
-fn figure(drawing: &Drawing, true_scale: bool, paper: Paper) -> Markup {
+fn figure(drawing: &Drawing, true_scale: bool, Named { page, paper, .. }: &Named<'_>) -> Markup {
     let kind = if true_scale { "true-scale" } else { "drawing" };
-    let class = match stands(drawing, true_scale, paper) {
+    let class = match stands(drawing, true_scale, *paper) {
         Stands::Upright => kind.to_owned(),
         Stands::Lying => format!("{kind} lying"),
         Stands::Full => format!("{kind} full"),
@@ -292,7 +292,7 @@ fn figure(drawing: &Drawing, true_scale: bool, paper: Paper) -> Markup {
     };
     html! {
         figure class=(class) {
-            figcaption { (typeset(&drawing.title)) }
+            @if drawing.title != page.title { figcaption { (typeset(&drawing.title)) } }
             (PreEscaped(svg(drawing)))
             @for note in &drawing.notes { p { (typeset(note)) } }
             @if !true_scale { button type="button" class="larger screen" { "Larger" } }
@@ -384,7 +384,7 @@ fn form(form: &Form, place: usize, named: &mut Named<'_>) -> Markup {
 fn field(field: &Field, caption: &str, id: &str, named: &mut Named<'_>) -> Markup {
     let mut key = || named.key(&[caption, &field.name]);
     html! {
-        p {
+        p .field {
             label for=(id) { (typeset(&field.asks)) } " "
             @match field.takes {
                 Takes::Choice(words) => select id=(id) name=(field.name) data-chosen="" data-field=(key()) {

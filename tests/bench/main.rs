@@ -1,4 +1,5 @@
-//! Benchmarks: `cargo bench --bench bench`, and with `-- --growth` how time grows with the parts.
+//! Benchmarks: `cargo bench --bench bench`, with `-- --growth` how time grows with the parts, with `-- --books` how large books are and how
+//! long they take.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -22,11 +23,15 @@ use std::process::{Command, Stdio};
 
 const EXAMPLE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/sewing-room/sewing_room.scant");
 
+mod books;
 mod growth;
 
 fn main() {
-    if std::env::args().any(|argument| argument == "--growth") {
+    let asked = |what: &str| std::env::args().any(|argument| argument == what);
+    if asked("--growth") {
         growth::print();
+    } else if asked("--books") {
+        books::print();
     } else {
         divan::main();
     }

@@ -3,9 +3,9 @@
 use crate::{compiled, inch};
 use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
-use scantling::document::{Block, Form, Page, Step, Takes};
+use scantling::document::{Block, DRAWN, Drawing, Form, Page, Step, Takes, Text};
 use scantling::pages::{Leaf, PLACES, place, read_signs};
-use scantling::quantity::{Length, Rational, System};
+use scantling::quantity::{Length, Paper, Rational, System};
 use scantling::render::page;
 use scantling::sequence::{GlueUp, glue_ups, standing};
 use scantling::why::reasons;
@@ -657,6 +657,43 @@ fn the_sewing_room_says_where_its_units_stand() {
     for (unit, expected) in units.iter().zip([[0.371, 0.247], [0.247, 0.124], [0.124, 0.062], [0.062, 0.0]]) {
         for (packed, expected) in unit.packed.map(packed).into_iter().zip(expected) {
             assert!((packed - expected).abs() < 0.001, "{packed} {expected}");
+        }
+    }
+}
+
+/// On its page a drawing is within the margins, by a standard scale where it is a view, and has neither head nor caution; by itself it has
+/// both, and all of it is on the sheet.
+#[test]
+fn a_drawing_is_made_for_its_page_and_has_a_head_where_it_stands_alone() {
+    for example in EXAMPLES {
+        let mut compilation = compiled(example);
+        for paper in [Paper::A4, Paper::Letter] {
+            compilation.model.project.paper = Some(paper);
+            for place in PLACES {
+                for leaf in pages(&compilation, place.name) {
+                    let of = format!("{example} {} on {paper:?}", leaf.page.title);
+                    for (drawing, _) in leaf.page.drawings().filter(|(_, true_scale)| !true_scale) {
+                        let [wide, high] = drawing.size;
+                        let fits = |[across, up]: [f64; 2]| wide <= across + 1e-9 && high <= up + 1e-9;
+                        let within = [paper.upright(), paper.lying()].map(Paper::within);
+                        assert!(within.into_iter().any(fits), "{of}: {:?}", drawing.size);
+                        let says =
+                            |drawing: &Drawing, what: &str| drawing.texts().any(|text| text.says == what);
+                        assert!(!says(drawing, DRAWN) && !says(drawing, &leaf.page.facts[0]), "{of}");
+                    }
+                    let sheets = leaf.page.sheets(paper);
+                    assert_eq!(sheets.len(), leaf.page.drawings().count(), "{of}");
+                    for sheet in sheets {
+                        assert!([paper.upright(), paper.lying()].contains(&sheet.size), "{of}");
+                        assert!(sheet.texts().any(|text| text.says.starts_with("Figures rest on")), "{of}");
+                        let corners = sheet.texts().flat_map(Text::corners);
+                        for [x, y] in corners {
+                            let inside = x >= 0.0 && y >= 0.0 && x <= sheet.size[0] && y <= sheet.size[1];
+                            assert!(inside, "{of}: {x} {y} of {:?}", sheet.size);
+                        }
+                    }
+                }
+            }
         }
     }
 }
