@@ -72,7 +72,8 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let mut leaf = Leaf::new(subject, &PLACE, "Boring".to_owned(), &value);
     let page = &mut leaf.page;
     page.steps("Set up once", set_up(&value));
-    for unit in &value.units {
+    let only = subject.only_path();
+    for unit in value.units.iter().filter(|unit| only.is_none_or(|only| only == unit.unit)) {
         drawn(subject, page, "side", Some(&unit.unit));
         page.steps(
             format!("{}: inside faces up, front edges and lower ends marked", unit.unit),

@@ -17,7 +17,7 @@ use std::collections::BTreeMap;
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: false,
     early: false,
-    by_unit: true,
+    by_unit: false,
     name: "labels",
     about: "a label for each part: code, unit, size, where front and bottom are",
     make,

@@ -64,7 +64,9 @@ struct DividerRow {
 
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let all = sticks(subject.model, subject.graph);
-    all.iter().enumerate().map(|(place, stick)| leaf(subject, stick, (place + 1, all.len()), false)).collect()
+    let is_shown = |stick: &Stick| stick.units.iter().any(|unit| subject.shows(*unit));
+    let shown = all.iter().enumerate().filter(|(_, stick)| is_shown(stick));
+    shown.map(|(place, stick)| leaf(subject, stick, (place + 1, all.len()), false)).collect()
 }
 
 /// Each stick as one drawing, for paper from a roll.

@@ -78,8 +78,11 @@ fn a_book_of_a_unit_has_its_pages_and_what_its_work_needs() {
         let titles = titles(&path);
         let (job, own): (Vec<&String>, Vec<&String>) =
             titles.iter().partition(|title| title.starts_with("Breakdown"));
-        assert_eq!(job.len(), 5, "{titles:?}");
-        assert_eq!(own, ["Router", "Glue-up: sewing.two", "In the room: sewing", "For the house"]);
+        assert_eq!(job.len(), 7, "{titles:?}");
+        assert_eq!(
+            own,
+            ["Story stick", "Router", "Glue-up: sewing.two", "In the room: sewing", "For the house"]
+        );
         let made = fs::read_to_string(format!("{path}/book.html")).unwrap();
         assert!(
             made.contains("sewing.two: sides edge to edge")

@@ -8,7 +8,7 @@ use crate::{compiled, root};
 use driver::{Browser, Printed, Tools, left_out};
 use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
-use scantling::document::{Block, Drawing, Line, Page, Text};
+use scantling::document::{Block, Drawing, Line, Page, Text, typeset};
 use scantling::pages::PLACES;
 use scantling::quantity::Paper;
 use scantling::render::{Cover, book};
@@ -64,7 +64,7 @@ const TOO_SMALL: &str = "(() => {
     if (says && size(own) < 14 / .75 - .01) bad.push(size(own) + ' ' + own.outerHTML.slice(0, 150));
   }
   for (const set of document.querySelectorAll('.shop .set')) {
-    const step = set.closest('label');
+    const step = set.closest('.what');
     if (step.querySelector('*') !== set || [...step.querySelectorAll('span')].some((own) => size(own) * 1.3 > size(set))) {
       bad.push(set.outerHTML);
     }
@@ -160,10 +160,8 @@ fn ticks_stay_and_reach_the_progress() {
     tick(&mut browser, "sheet 3 of ply cut");
     tick(&mut browser, "sheet 4 of ply cut");
     tick(&mut browser, "sewing.one.side.left grooved");
-    browser.run("{ const own = document.querySelector('input[data-field]'); own.value = '130 1/8'; own.dispatchEvent(new Event('input')); }");
     browser.reload();
     assert_eq!(browser.run("document.querySelectorAll('input[data-step]:checked').length"), 3);
-    assert_eq!(browser.run("document.querySelector('input[data-field]').value"), "130 1/8");
     let taken =
         browser.run("document.getElementById('take-over').click(); document.getElementById('lines').value");
     let taken = taken.as_str().unwrap();
@@ -195,6 +193,74 @@ fn ticks_stay_and_reach_the_progress() {
     browser.run("window.confirm = () => true; document.getElementById('clear').click()");
     browser.reload();
     assert_eq!(browser.run("document.querySelectorAll('input[data-step]:checked').length"), 0);
+}
+
+/// What is filled in stays, a second reading that differs is told, and the text that is made of it is the one of the form.
+#[test]
+fn a_survey_is_filled_in_on_the_phone() {
+    let Some(Tools { mut browser, .. }) = Tools::found("forms") else { return };
+    let bare = crate::compiled_text("project \"New\" { marks = 1/32\" }\n");
+    browser.screen(390, false);
+    browser.show("book.html", &bound(&bare));
+    let filled = [
+        ("low_back", "130 1/4"),
+        ("year_built", "1968"),
+        ("thing_2_kind", "outlet"),
+        ("thing_2_left", "14"),
+        ("thing_2_height", "4 1/2 in"),
+        ("door_1_width", "30"),
+    ];
+    let write = |browser: &mut Browser, find: &str, value: &str| {
+        browser.run(&format!(
+            "{{ const own = document.querySelector({find:?}); own.value = {value:?}; own.dispatchEvent(new Event('input')); own.dispatchEvent(new Event('change')); }}"
+        ));
+    };
+    for (name, value) in filled {
+        write(&mut browser, &format!("[name={name}]"), value);
+    }
+    let differs = "document.querySelector('[data-twice=low_back]').nextElementSibling.checkVisibility()";
+    assert_eq!(browser.run(differs), false);
+    write(&mut browser, "[data-twice=low_back]", "130 1/8");
+    assert_eq!(browser.run(differs), true);
+    browser.reload();
+    for (name, value) in filled {
+        assert_eq!(browser.run(&format!("document.querySelector('[name={name}]').value")), value, "{name}");
+    }
+    assert_eq!(browser.run(differs), true);
+    browser.run("document.querySelector('.make-text').click()");
+    let made = browser.run("document.querySelector('.form textarea').value");
+    let pages = pages(&bare);
+    let form = pages.iter().flat_map(|page| &page.blocks).find_map(|block| match block {
+        Block::Form(form) => Some(form),
+        _ => None,
+    });
+    let expected =
+        form.unwrap().filled(|name| filled.iter().find(|(own, _)| *own == name).map(|(_, value)| *value));
+    assert!(
+        expected.contains("obstacle thing_2 { kind = outlet, left = 14\", height = 4 1/2 in }"),
+        "{expected}"
+    );
+    assert_eq!(made, expected);
+}
+
+/// A figure opens where it comes from, in the words of `why`, and closes by a key.
+#[test]
+fn figures_open_where_they_come_from() {
+    let Some(Tools { mut browser, .. }) = Tools::found("reasons") else { return };
+    let sewing = example("sewing-room");
+    browser.screen(390, false);
+    browser.show("book.html", &bound(&sewing));
+    let open = "[...document.querySelectorAll('[popover]')].filter((own) => own.matches(':popover-open')).map((own) => own.textContent)";
+    assert_eq!(browser.run(open), serde_json::json!([]));
+    browser.run("[...document.querySelectorAll('button.why')].find((own) => own.textContent === '2 5\u{2044}8\u{2033}').click()");
+    let said = browser.run(open);
+    let expected = reasons(&sewing, ["router.spacer_1"])["router.spacer_1"].clone();
+    assert_eq!(said, serde_json::json!([typeset(expected.trim_end())]));
+    browser.run("document.querySelector('[popover]:popover-open').hidePopover()");
+    assert_eq!(browser.run(open), serde_json::json!([]));
+    // Every button opens something.
+    let lost = "[...document.querySelectorAll('button.why')].filter((own) => !document.getElementById(own.getAttribute('popovertarget'))).length";
+    assert_eq!(browser.run(lost), 0);
 }
 
 /// Whoever has no mouse reaches all that can be done, in order, and sees where they are.
