@@ -193,12 +193,14 @@ pub fn stick_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Boar
         let stated = model.runs.iter().find(|stated| *stated.name == *run.path);
         let Some(moulding) = stated.and_then(|stated| stated.crown.as_ref()) else { continue };
         let (rows, _) = by_moulding.entry(&moulding.name).or_insert_with(|| (Vec::new(), moulding));
+        let parted = crown.pieces.iter().any(|piece| piece.stretch > 0);
         for piece in &crown.pieces {
             // The long edge is an estimate: bought for its next whole thousandth of a millimetre, cut by fitting.
             let Some(length) = piece.top.nearest().and_then(|top| top.length()) else { continue };
             let thousandth = Length::from_mm(Rational::new(1, 1000));
             let length = length.rounded_to(thousandth, crate::quantity::Round::Up).unwrap_or(length);
-            let names = vec![format!("{}.crown.{}", run.path, piece.at.word())];
+            let stretch = if parted { format!("[{}]", piece.stretch + 1) } else { String::new() };
+            let names = vec![format!("{}.crown{stretch}.{}", run.path, piece.at.word())];
             rows.push(Row {
                 what: piece.at.word(),
                 role: None,

@@ -57,8 +57,8 @@ fn lines<'a>(subject: &Subject<'a>, unit: UnitId) -> Vec<Line<'a>> {
 fn steps(subject: &Subject<'_>, report: &mut Report, run: &RunPart) {
     let least = subject.usual((3, 2), 400);
     let mut worst: Option<(Length, Line<'_>, Line<'_>)> = None;
-    for (left, right) in run.units.iter().zip(run.units.iter().skip(1)) {
-        let (left, right) = (lines(subject, *left), lines(subject, *right));
+    for [left, right] in run.seams() {
+        let (left, right) = (lines(subject, left), lines(subject, right));
         for line in &left {
             let Some(near) = right.iter().min_by_key(|other| apart(*line, **other)) else { continue };
             let step = apart(*line, *near);

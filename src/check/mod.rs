@@ -57,6 +57,7 @@ mod sheet_size;
 mod sheet_thickness;
 mod sheets;
 mod short_nail;
+mod space;
 mod stand_up;
 mod studs;
 mod subject;
@@ -184,6 +185,7 @@ pub static CHECKS: &[Check] = &[
     floor_falls::CHECK,
     readings::CHECK,
     ends::CHECK,
+    space::CHECK,
     scribe::CHECK,
     plinth::CHECK,
     floor_load::CHECK,

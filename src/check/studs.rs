@@ -102,7 +102,13 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 let near = stud.value.checked_sub(*from)?.min(to.checked_sub(stud.value)?);
                 near.checked_add(room)
             };
-            let Some(best) = windows.iter().filter_map(inside).max() else { continue };
+            // Behind a space nothing is fixed.
+            let free = run.spaces.iter().any(|space| {
+                let end = space.x.value.checked_add(space.width.value);
+                space.x.value <= stud.value && end.is_some_and(|end| stud.value <= end)
+            });
+            let best = windows.iter().filter_map(inside).max().filter(|_| !free);
+            let Some(best) = best else { continue };
             let what = "from a stud to the nearest side of its unit";
             let finding = Finding::new(&STUD, run.path.as_str(), what, best, Limit::AtLeast(room.into()));
             if report.compare(finding) {

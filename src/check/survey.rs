@@ -80,7 +80,9 @@ fn sparse(
 }
 
 fn packing(subject: &Subject<'_>, report: &mut Report, run: &RunPart) {
-    let Some(deepest) = run.floor_at_faces.iter().max_by_key(|below| below.value).copied() else { return };
+    let Some(deepest) = run.floor_at_faces.iter().flatten().max_by_key(|below| below.value).copied() else {
+        return;
+    };
     let most = subject.usual((1, 2), 127);
     let what = "shims under a unit";
     let limit = Limit::AtMost(most.into());

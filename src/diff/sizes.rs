@@ -92,13 +92,19 @@ type Group = BTreeMap<(&'static str, String, String), (SizeChange, [[Len; 2]; 2]
 /// What has sizes besides parts, openings and runs, by its path.
 fn others(graph: &PartGraph) -> BTreeMap<String, &'static str> {
     let units = graph.units.iter().map(|unit| (unit.path.clone(), "unit"));
-    let crowns = graph.runs.iter().map(|run| (format!("{}.crown", run.path), "crown"));
+    let crowns = graph.runs.iter().flat_map(|run| {
+        let parted = run.crown.iter().flat_map(|crown| crown.stretches());
+        let parted = parted.map(|(at, _)| (format!("{}.crown[{}]", run.path, at + 1), "crown"));
+        std::iter::once((format!("{}.crown", run.path), "crown")).chain(parted)
+    });
     let ends = graph.runs.iter().flat_map(|run| run.ends.iter().zip(Hand::BOTH).map(move |end| (run, end)));
     let ends = ends.flat_map(|(run, (end, hand))| {
         let path = move |at: &EndGap| format!("{}.end.{}.{}", run.path, hand.word(), at.at.word());
         end.readings.iter().map(move |reading| (path(reading), "end of a run"))
     });
-    units.chain(crowns).chain(ends).chain([("router".to_owned(), "router")]).collect()
+    let spaces = graph.runs.iter().flat_map(|run| &run.spaces);
+    let spaces = spaces.map(|space| (space.path.clone(), "space"));
+    units.chain(crowns).chain(spaces).chain(ends).chain([("router".to_owned(), "router")]).collect()
 }
 
 /// All sizes that both projects have and that print differently.

@@ -24,9 +24,9 @@ impl Around<'_> {
 }
 
 impl<'a> Lowering<'a> {
-    /// What the parts of a run are cut round, whose units begin at `left` and are so wide together.
-    pub(super) fn around(&self, stand: &Stand<'a>, left: Len, width: Len) -> Around<'a> {
-        let right = left.value.checked_add(width.value);
+    /// What the parts of a run are cut round, whose units begin at `left`; the last one has its left face at `x` and is so wide.
+    pub(super) fn around(&self, stand: &Stand<'a>, left: Len, [x, width]: [Len; 2]) -> Around<'a> {
+        let right = x.value.checked_add(width.value);
         let (Some(wall), Some(right)) = (stand.wall, right) else { return Around::default() };
         let cut = |obstacle: &&Obstacle| matches!(obstacle.decided, Decided::CutRound | Decided::BringFlush);
         let place = |obstacle: &'a Obstacle| Some((obstacle, wall.place(obstacle, [left.value, right])?));

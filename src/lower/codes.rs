@@ -288,6 +288,17 @@ code!(
     with_example
 );
 
+code!(
+    Error,
+    SPACE,
+    "L044",
+    "space_without_opening",
+    "a space that keeps an opening of another wall free",
+    "A space over an opening has its place and its width from that, as it was measured along the wall of the run: so the opening is \
+     one of that wall, and not of a return wall or across the room.",
+    with_example
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &OVERFULL,
@@ -319,4 +330,5 @@ pub static ALL: &[&Code] = &[
     &RAIL,
     &CUT_AWAY,
     &END,
+    &SPACE,
 ];

@@ -5,7 +5,8 @@ use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Len, ReadingAt, Return};
 use crate::parts::{
-    Called, Crown, CrownAt, CrownPiece, Hand, Owner, Part, Place, Role, RunPart, Size, Stock, Unit,
+    Called, Crown, CrownAt, CrownPiece, EndPart, Hand, Owner, Part, Place, Role, RunPart, Size, Stock, Unit,
+    UnitId,
 };
 use crate::quantity::{Dim, Estimate, Length};
 use crate::real::Real;
@@ -15,11 +16,8 @@ impl Lowering<'_> {
     /// projection at each outer corner.
     pub(super) fn crown(&mut self, stand: &Stand<'_>, part: &mut RunPart) {
         let (Some(moulding), Some(facing)) = (&stand.run.crown, &stand.run.facing) else { return };
-        let (Some(first), Some(last)) = (part.units.first(), part.units.last()) else { return };
-        let (Some(first), Some(last)) = (self.graph.unit(*first).cloned(), self.graph.unit(*last).cloned())
-        else {
-            return;
-        };
+        let first = part.units.first().and_then(|id| self.graph.unit(*id));
+        let Some(first) = first.cloned() else { return };
         let line = |unit: &Unit| (unit.top(), unit.depth.value);
         let units = part.units.iter().filter_map(|id| self.graph.unit(*id));
         if let Some(other) = units.clone().find(|unit| line(unit) != line(&first)).cloned() {
@@ -42,40 +40,30 @@ impl Lowering<'_> {
         let width = moulding.width.value.to_mm_f64();
         let length = |mm: f64| Estimate { value: mm, dim: Dim::LENGTH };
         let (drop, projection) = (width * spring.cosine(), width * spring.sine());
-        // Between walls it fills the high front reading; else it covers units and gaps.
-        let high =
-            stand.wall.and_then(|wall| wall.readings.iter().find(|reading| reading.at == ReadingAt::High));
-        let mid_wall = stand.is_mid_wall(0) || stand.is_mid_wall(1);
-        let front = match high.and_then(|reading| reading.front).filter(|_| !mid_wall) {
-            Some(front) => front,
-            None => {
-                let mut terms = vec![(1, part.total_width)];
-                terms.extend(part.wall_gaps(ReadingAt::High).map(|gap| (1, gap)));
-                let rule = if mid_wall { "units, and the gap at a wall" } else { "units and gaps" };
-                self.graph.ledger.sum("front of the crown", &terms, rule)
-            }
-        };
-        let open = stand.meets.map(|meets| meets == Return::Open);
-        let corners = |count: usize| projection * f64::from(u8::try_from(count).unwrap_or(2));
-        let outer = open.iter().filter(|open| **open).count();
-        let mut pieces = vec![CrownPiece {
-            at: CrownAt::Front,
-            foot: front,
-            top: length(front.value.to_mm_f64() + corners(outer)),
-        }];
-        for (open, hand, unit) in [(open[0], Hand::Left, &first), (open[1], Hand::Right, &last)] {
-            if open {
+        let ends = stand.meets.map(|meets| meets == Return::Open);
+        let stretches: Vec<Vec<UnitId>> = part.stretches().into_iter().map(<[UnitId]>::to_vec).collect();
+        let last = stretches.len().saturating_sub(1);
+        let mut pieces = Vec::new();
+        for (at, stretch) in stretches.iter().enumerate() {
+            // At a space it goes back to the wall, as at an open end.
+            let open = [at > 0 || ends[0], at < last || ends[1]];
+            let front = self.crown_front(stand, part, stretch, open);
+            let corners = open.iter().filter(|open| **open).count();
+            let corners = projection * f64::from(u8::try_from(corners).unwrap_or(2));
+            pieces.push(CrownPiece {
+                at: CrownAt::Front,
+                stretch: at,
+                foot: front,
+                top: length(front.value.to_mm_f64() + corners),
+            });
+            let outer = [stretch.first(), stretch.last()].map(|id| self.graph.unit(*id?).cloned());
+            for ((open, hand), unit) in open.into_iter().zip(Hand::BOTH).zip(outer) {
+                let Some(unit) = unit.filter(|_| open) else { continue };
                 let foot = [(1, unit.depth), (1, facing.thickness)];
-                let foot = self.graph.ledger.sum(
-                    "return of the crown",
-                    &foot,
-                    "from the wall to the facing's front",
-                );
-                pieces.push(CrownPiece {
-                    at: CrownAt::Return(hand),
-                    foot,
-                    top: length(foot.value.to_mm_f64() + projection),
-                });
+                let rule = "from the wall to the facing's front";
+                let foot = self.graph.ledger.sum("return of the crown", &foot, rule);
+                let top = length(foot.value.to_mm_f64() + projection);
+                pieces.push(CrownPiece { at: CrownAt::Return(hand), stretch: at, foot, top });
             }
         }
         let kerf = self.model.shop.kerf.map_or(0.0, |kerf| kerf.value.to_mm_f64());
@@ -106,6 +94,26 @@ impl Lowering<'_> {
         });
     }
 
+    /// The foot of a crown along a stretch of units: between walls it fills the high front reading, else it covers units and gaps.
+    fn crown_front(&mut self, stand: &Stand<'_>, part: &RunPart, stretch: &[UnitId], open: [bool; 2]) -> Len {
+        let high =
+            stand.wall.and_then(|wall| wall.readings.iter().find(|reading| reading.at == ReadingAt::High));
+        let whole = part.spaces.is_empty() && !stand.is_mid_wall(0) && !stand.is_mid_wall(1);
+        if let Some(front) = high.and_then(|reading| reading.front).filter(|_| whole) {
+            return front;
+        }
+        let mut terms = if part.spaces.is_empty() {
+            vec![(1, part.total_width)]
+        } else {
+            let widths = stretch.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (1, unit.width)));
+            widths.collect()
+        };
+        let gaps = part.high_gaps().into_iter().zip(open).filter(|(_, open)| !open);
+        terms.extend(gaps.filter_map(|(gap, _)| gap.map(|gap| (1, gap))));
+        let rule = if whole { "units and gaps" } else { "units, and the gap at a wall" };
+        self.graph.ledger.sum("front of the crown", &terms, rule)
+    }
+
     /// The least and the greatest gap between the ends of the sides and the ceiling.
     fn top_gap(&mut self, stand: &Stand<'_>, part: &RunPart, height: Len) -> Option<[Len; 2]> {
         let ceiling = &stand.wall?.ceiling;
@@ -130,10 +138,12 @@ impl Lowering<'_> {
         let Some(first) = part.units.first().and_then(|id| self.graph.unit(*id)).cloned() else { return };
         let height = self.top_of(&first);
         let ledger = &mut self.graph.ledger;
-        let mid_wall = [stand.is_mid_wall(0), stand.is_mid_wall(1)];
+        let mid_wall = [0, 1].map(|end| part.ends.get(end).is_some_and(EndPart::is_mid_wall));
         let gaps = part.gaps.into_iter().flatten().zip(mid_wall).filter(|(_, mid_wall)| !mid_wall);
         let gaps = gaps.map(|(gap, _)| (1, gap));
-        let terms: Vec<(i128, Len)> = std::iter::once((1, part.total_width)).chain(gaps).collect();
+        let mut terms: Vec<(i128, Len)> = std::iter::once((1, part.total_width)).chain(gaps).collect();
+        let inner = part.spaces.iter().filter(|space| space.after > 0 && space.after < part.units.len());
+        terms.extend(inner.map(|space| (1, space.width)));
         let length = ledger.sum("length", &terms, "over units and gaps");
         let zero = ledger.usual("left corner", Length::ZERO, "places count from the left corner");
         let x = first.x.filter(|_| mid_wall[0]).unwrap_or(zero);

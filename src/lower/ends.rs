@@ -1,6 +1,6 @@
 //! The ends of a run: the least reading holds the units, the gaps take what is left over, the front gaps make the facing.
 
-use super::run::Stand;
+use super::run::{Stand, Stretch};
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Len, Reading, ReadingAt, Return, Run, Wall};
@@ -60,13 +60,30 @@ impl Lowering<'_> {
         let mut all: Vec<[Len; 2]> = laps.iter().map(|lap| [*lap; 2]).collect();
         let last = run.units.len().saturating_sub(1);
         for (end, (at, meets)) in [0, last].into_iter().zip(meets).enumerate() {
-            let stile = run.ends.get(end).and_then(|end| end.stile).filter(|_| meets == Return::Open);
+            // At a space the stile is that of the space.
+            let outer =
+                run.spaces.iter().any(|space| space.after == if end == 0 { 0 } else { run.units.len() });
+            let stile = run.ends.get(end).and_then(|end| end.stile);
+            let stile = stile.filter(|_| meets == Return::Open && !outer);
             let unit = run.units.get(at).and_then(|unit| self.model.sheets.get(unit.sheet.0));
             let own = all.get_mut(at).and_then(|laps| laps.get_mut(end));
             if let (Some(stile), Some(sheet), Some(own)) = (stile, unit, own) {
                 let rule =
                     "the stile at an open end is flush with the side, and laps the opening by the rest";
                 *own = self.graph.ledger.sum("lap", &[(1, stile), (-1, sheet.thickness)], rule);
+            }
+        }
+        for space in &run.spaces {
+            let beside = [(space.after.checked_sub(1), 1_usize), (Some(space.after), 0)];
+            for (at, side) in beside {
+                let Some(unit) = at.and_then(|at| run.units.get(at)) else { continue };
+                let sheet = self.model.sheets.get(unit.sheet.0);
+                let own = at.and_then(|at| all.get_mut(at)).and_then(|laps| laps.get_mut(side));
+                if let (Some(stile), Some(sheet), Some(own)) = (space.stile, sheet, own) {
+                    let rule =
+                        "the stile at a space is flush with the side, and laps the opening by the rest";
+                    *own = self.graph.ledger.sum("lap", &[(1, stile), (-1, sheet.thickness)], rule);
+                }
             }
         }
         all
@@ -149,7 +166,7 @@ impl Lowering<'_> {
     /// Which ends take what is left over: those in mid-wall whose gap is not stated; else walls whose gap is not; else walls; else,
     /// of a run in mid-wall, the open end whose gap is not; else both.
     pub(super) fn takers(stand: &Stand<'_>) -> [bool; 2] {
-        let walls = stand.meets.map(|meets| meets != Return::Open);
+        let walls = stand.reaches.map(|reaches| reaches != Return::Open);
         let stated = |end: usize| stand.run.ends.get(end).is_none_or(|end| end.gap.is_some());
         let loose = [0, 1].map(|end: usize| stand.is_mid_wall(end) && !stated(end));
         let free = [0, 1].map(|end: usize| walls.get(end) == Some(&true) && !stated(end));
@@ -166,16 +183,18 @@ impl Lowering<'_> {
         &mut self,
         stand: &Stand<'_>,
         length: Len,
-        total: Len,
+        all: &[(i128, Len)],
         widths: &[Len],
     ) -> Option<[Len; 2]> {
         let wanted = stand.wanted;
+        let total =
+            self.graph.ledger.sum("width of all units", all, "units stand without a gap between them");
         let mut terms = vec![(1, length), (-1, total), (-1, wanted[0]), (-1, wanted[1])];
         terms.extend(stand.beside_length());
         let ledger = &mut self.graph.ledger;
         let over = ledger.sum("left over", &terms, "the run's length less units and gaps wanted");
         let takers = Self::takers(stand);
-        let mut takes = takers.into_iter().zip(stand.meets).filter(|(takes, _)| *takes);
+        let mut takes = takers.into_iter().zip(stand.reaches).filter(|(takes, _)| *takes);
         let rule = match (takers, takes.any(|(_, meets)| meets != Return::Open)) {
             ([true, true], true) => "what is left over is halved between the two walls",
             (_, true) => "what is left over goes to the wall",
@@ -194,8 +213,13 @@ impl Lowering<'_> {
             };
         }
         if gaps.iter().any(|gap| gap.value.is_negative()) {
-            let members = self.members(stand, Some(widths));
-            self.overfull(stand.run, length, &members);
+            let [left, right] = stand.wanted;
+            let wanted = vec![("gap at the left".to_owned(), left), ("gap at the right".to_owned(), right)];
+            let what = format!("the run `{}`", stand.run.name);
+            let stretch =
+                Stretch { pieces: super::run::pieces(stand.run), room: Vec::new(), length, wanted, what };
+            let members = self.members(stand, &stretch, Some(widths));
+            self.overfull(stand.run, &stretch.what, length, &members);
             return None;
         }
         Some(gaps)
@@ -228,7 +252,7 @@ impl Lowering<'_> {
     }
 
     /// The gap of one end at one reading: that of the tightest place, and the lean that this end has there.
-    fn gap_at(
+    pub(super) fn gap_at(
         &mut self,
         stand: &Stand<'_>,
         (end, gap): (usize, Len),
@@ -243,7 +267,7 @@ impl Lowering<'_> {
             (stand.beyond.get(end) == Some(&Return::Wall), read)
         };
         let (this, other) = (leans(end), leans(1 - end));
-        if stand.meets.get(end) == Some(&Return::Open) {
+        if stand.reaches.get(end) == Some(&Return::Open) {
             // In mid-wall it counts from the corner half way up: the wall there leans on from that.
             let middle = stand.wall.and_then(|wall| {
                 let middle = wall.readings.iter().find(|reading| reading.at == ReadingAt::Middle)?;

@@ -17,7 +17,7 @@ impl Lowering<'_> {
         let Some(facing) = &stand.run.facing else { return };
         let units: Vec<(UnitId, Unit)> =
             part.units.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (*id, unit.clone()))).collect();
-        let fit = self.stiles_fit(&units, facing) && self.laps_agree(&units, facing);
+        let fit = self.stiles_fit(&units, facing) && self.laps_agree(part, facing);
         if !fit || !self.openings_stay(part, facing) {
             return;
         }
@@ -89,9 +89,11 @@ impl Lowering<'_> {
     }
 
     /// Whether the stile over every seam is as wide as two sides and two laps, where both are stated.
-    fn laps_agree(&mut self, units: &[(UnitId, Unit)], facing: &Facing) -> bool {
+    fn laps_agree(&mut self, part: &RunPart, facing: &Facing) -> bool {
         let (Some(stile), Some(lap)) = (facing.stile, facing.lap) else { return true };
-        for ((_, left), (_, right)) in units.iter().zip(units.iter().skip(1)) {
+        for seam in part.seams() {
+            let [Some(left), Some(right)] = seam.map(|id| self.graph.unit(id).cloned()) else { continue };
+            let (left, right) = (&left, &right);
             let [Some(a), Some(b)] =
                 [left, right].map(|unit| self.graph.sheet(unit.sheet).map(|sheet| sheet.thickness))
             else {
@@ -221,11 +223,14 @@ impl Lowering<'_> {
             }
         }
         part.end_stiles = ends;
+        let seams: Vec<[UnitId; 2]> = part.seams().collect();
         for ((left_id, left), (right_id, right)) in units.iter().zip(units.iter().skip(1)) {
+            let together = seams.contains(&[*left_id, *right_id]);
             let (Some(a), Some(b)) = (thickness(self, left), thickness(self, right)) else { continue };
             let sides = [self.side(*left_id, Hand::Right), self.side(*right_id, Hand::Left)];
-            if left.depth.value != right.depth.value {
-                // Their fronts do not lie in one plane: each unit has its own stile, flush with its outer face.
+            if !together || left.depth.value != right.depth.value {
+                // A space lies between them, or their fronts are not in one plane: each unit has its own stile, flush with its outer
+                // face.
                 let hands = [(left, a, Hand::Right), (right, b, Hand::Left)];
                 for ((unit, thickness, hand), side) in hands.into_iter().zip(sides) {
                     // It covers the side at this hand, as the stile at that end of a run does.
@@ -448,14 +453,13 @@ impl Lowering<'_> {
             self.graph.ledger.sum("rail height", &terms, "from the floor to the top of the bottom shelf")
         };
         let width = height(below);
-        let faces = [part.floor_at_faces.get(index), part.floor_at_faces.get(index + 1)];
-        let scribed = match faces {
-            [Some(left), Some(right)] => Hand::BOTH
+        let scribed = match part.floor_at_faces.get(index) {
+            Some(faces) => Hand::BOTH
                 .into_iter()
-                .zip([left, right])
-                .map(|(hand, below)| (Fitted::End(hand), height(Some(*below))))
+                .zip(*faces)
+                .map(|(hand, below)| (Fitted::End(hand), height(Some(below))))
                 .collect(),
-            _ => Vec::new(),
+            None => Vec::new(),
         };
         let blank = deepest.map(|deepest| {
             let width = self.blank("width of the blank", &[(1, top), (1, deepest)], facing.scribe);

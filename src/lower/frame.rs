@@ -33,6 +33,17 @@ impl Lowering<'_> {
     }
 
     fn lies_in_one_plane(&mut self, run: &RunPart, frame: Frame) -> bool {
+        if let Some(space) = run.spaces.first() {
+            let message =
+                format!("the frame of `{}` is one piece, and `{}` parts its units", run.path, space.path);
+            let told =
+                self.blame(Diagnostic::new(&codes::FRAME, message), Some(frame.head), "this join", &[]);
+            self.sink.push(
+                told.help("delete the join: rails, strips and stiles are then put on one by one")
+                    .help("or make each side of the space a run of its own"),
+            );
+            return false;
+        }
         let mut units = run.units.iter().filter_map(|id| self.graph.unit(*id));
         let Some(first) = units.next() else { return true };
         let Some(other) = units.find(|unit| unit.depth.value != first.depth.value) else { return true };

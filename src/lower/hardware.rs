@@ -118,13 +118,16 @@ impl Lowering<'_> {
         self.facing_rows(stand, run);
         let units: Vec<(UnitId, Unit)> =
             run.units.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (*id, unit.clone()))).collect();
-        for ((one, left), (other, right)) in units.iter().zip(units.iter().skip(1)) {
+        for [one, other] in run.seams() {
+            let [Some(left), Some(right)] = [one, other].map(|id| self.graph.unit(id).cloned()) else {
+                continue;
+            };
             // Common practice, no source: two screws at each of four heights.
             let (heights, each) = (4, 2);
             self.graph.rows.push(Row {
                 kind: RowKind::Seam,
-                guest: Member::Unit(*one),
-                host: Member::Unit(*other),
+                guest: Member::Unit(one),
+                host: Member::Unit(other),
                 // A seam is as high as the lower of the two.
                 length: if right.height.value < left.height.value { right.height } else { left.height },
                 fastener: stand.run.seam_join.fastener,

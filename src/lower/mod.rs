@@ -26,6 +26,7 @@ mod router;
 mod run;
 mod scribe;
 mod shelf;
+mod space;
 
 use self::around::Around;
 use crate::diag::{Diagnostic, Sink};

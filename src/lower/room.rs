@@ -55,18 +55,14 @@ impl Lowering<'_> {
     /// The floor under the outer faces of the units: what is packed there.
     pub(super) fn floor_at_faces(&mut self, stand: &Stand<'_>, part: &mut RunPart) {
         let Some(wall) = stand.wall else { return };
-        let mut faces = Vec::new();
         for id in &part.units {
             let Some(unit) = self.graph.unit(*id) else { return };
             let Some(x) = unit.x else { return };
             let right = x.value.checked_add(unit.width.value).unwrap_or_default();
-            if faces.is_empty() {
-                faces.push(x.value);
+            let below = [x.value, right].map(|x| self.at(&wall.floor.below, x, "floor below the level line"));
+            if let [Some(left), Some(right)] = below {
+                part.floor_at_faces.push([left, right]);
             }
-            faces.push(right);
-        }
-        for x in faces {
-            part.floor_at_faces.extend(self.at(&wall.floor.below, x, "floor below the level line"));
         }
     }
 }

@@ -32,6 +32,8 @@ struct RoomPage {
     units: Vec<UnitRow>,
     seams: Vec<SeamRow>,
     holes: Vec<HoleRow>,
+    /// What stays free between them.
+    spaces: Vec<SpaceRow>,
     scribed: Vec<ScribeRow>,
     facing: Vec<FacingRow>,
     crown: Option<CrownPage>,
@@ -53,6 +55,15 @@ struct UnitRow {
     /// What is carried in with it.
     parts: Vec<String>,
     screws: Vec<ScrewsRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct SpaceRow {
+    space: String,
+    left: JsonLength,
+    width: JsonLength,
+    /// What is to stand there, or the opening that is kept free.
+    holds: Vec<String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -140,6 +151,7 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
         taken_off: taken_off(subject),
         units: units.iter().filter_map(|own| unit(subject, own, &codes)).collect(),
         seams: seams(graph, run),
+        spaces: spaces(subject, id),
         holes: drilled(graph, id).iter().filter_map(|own| hole(subject, own)).collect(),
         scribed: scribed(subject, graph, id, &codes),
         facing: facing(subject, id),
@@ -161,6 +173,9 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
     drawn(subject, page, "elevation", path);
     drawn(subject, page, "plan", path);
     page.table(places(&shown));
+    if !value.spaces.is_empty() {
+        page.table(kept_free(&value));
+    }
     page.table(carried(&shown));
     page.table(studs(&shown));
     page.table(holes(&value));
@@ -223,6 +238,46 @@ fn unit(subject: Subject<'_>, own: &Standing, codes: &Codes) -> Option<UnitRow> 
             .collect(),
         screws: screws.collect(),
     })
+}
+
+fn spaces(subject: Subject<'_>, id: RunId) -> Vec<SpaceRow> {
+    let Some(run) = subject.graph.run(id) else { return Vec::new() };
+    let stated = subject.model.runs.get(id.0 as usize).map(|run| run.spaces.as_slice()).unwrap_or_default();
+    let wall = run.wall.and_then(|wall| subject.model.walls.get(wall));
+    let row = |(stated, space): (&crate::eval::Space, &crate::parts::SpacePart)| {
+        let opening = space.over.and_then(|over| wall?.openings.get(over));
+        let opening = opening.map(|opening| format!("{} `{}`", opening.word, opening.name));
+        let things = stated.things.iter().map(|thing| {
+            let [width, depth, height] = thing.size.map(|size| subject.json(size.value).print);
+            let title = thing.text.as_ref().unwrap_or(&thing.name);
+            format!("{title}: {width} wide, {depth} deep, {height} high")
+        });
+        SpaceRow {
+            space: space.path.clone(),
+            left: subject.json(space.x.value),
+            width: subject.json(space.width.value),
+            holds: opening.into_iter().chain(things).collect(),
+        }
+    };
+    stated.iter().zip(&run.spaces).map(row).collect()
+}
+
+fn kept_free(page: &RoomPage) -> Table {
+    let rows = page.spaces.iter().map(|space| {
+        vec![
+            Cell::Words(space.space.clone()),
+            Cell::Figure(space.left.print.clone()),
+            Cell::Figure(space.width.print.clone()),
+            Cell::Lines(space.holds.clone()),
+        ]
+    });
+    Table {
+        caption: "Kept free between the units: left edges from the left corner, at the back, half way up"
+            .to_owned(),
+        columns: vec![words("space"), figures("left edge"), figures("wide"), words("for")],
+        rows: rows.collect(),
+        foot: None,
+    }
 }
 
 fn called(graph: &PartGraph, fastener: Option<usize>) -> String {

@@ -33,7 +33,13 @@ impl Crown {
     /// Whether it turns an outer corner.
     #[must_use]
     pub fn turns(&self) -> bool {
-        self.pieces.len() > 1
+        self.pieces.iter().any(|piece| matches!(piece.at, CrownAt::Return(_)))
+    }
+
+    /// Its pieces along each stretch of the run.
+    pub fn stretches(&self) -> impl Iterator<Item = (usize, Vec<&CrownPiece>)> {
+        let count = self.pieces.iter().map(|piece| piece.stretch + 1).max().unwrap_or(0);
+        (0..count).map(|at| (at, self.pieces.iter().filter(|piece| piece.stretch == at).collect()))
     }
 }
 
@@ -62,6 +68,8 @@ impl CrownAt {
 pub struct CrownPiece {
     /// Which it is.
     pub at: CrownAt,
+    /// The stretch of the run that it runs along: counted from 0, from space to space.
+    pub stretch: usize,
     /// Its length where it meets the facing.
     pub foot: Len,
     /// Its length at the top edge.

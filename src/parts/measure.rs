@@ -2,7 +2,8 @@
 
 use super::how::How;
 use super::{
-    Crown, CrownAt, Hand, JointKind, Opening, Part, PartGraph, RouterPart, Row, RowKind, RunPart, Unit,
+    Crown, CrownAt, CrownPiece, Hand, JointKind, Opening, Part, PartGraph, RouterPart, Row, RowKind, RunPart,
+    Unit,
 };
 use crate::diag::nearest;
 use crate::eval::Len;
@@ -85,7 +86,17 @@ impl PartGraph {
                 of_run(run).into_iter().chain(weight).collect()
             });
             if let Some(crown) = &run.crown {
-                add(&format!("{}.crown", run.path), &|| of_crown(crown));
+                let parted = crown.pieces.iter().any(|piece| piece.stretch > 0);
+                add(&format!("{}.crown", run.path), &|| {
+                    let own = if parted { Vec::new() } else { of_pieces(crown.pieces.iter()) };
+                    of_crown(crown).into_iter().chain(own).collect()
+                });
+                for (at, pieces) in crown.stretches().filter(|_| parted) {
+                    add(&format!("{}.crown[{}]", run.path, at + 1), &|| of_pieces(pieces.iter().copied()));
+                }
+            }
+            for space in &run.spaces {
+                add(&space.path, &|| vec![measure("width", space.width), measure("x", space.x)]);
             }
             for (end, hand) in run.ends.iter().zip(Hand::BOTH) {
                 for reading in &end.readings {
@@ -274,7 +285,12 @@ fn of_crown(crown: &Crown) -> Vec<Measure> {
         measures.extend([measure("gap_least", least), measure("gap_greatest", greatest)]);
     }
     measures.extend(crown.buy.map(|buy| measure("buy", buy)));
-    for piece in &crown.pieces {
+    measures
+}
+
+fn of_pieces<'a>(pieces: impl Iterator<Item = &'a CrownPiece>) -> Vec<Measure> {
+    let mut measures = Vec::new();
+    for piece in pieces {
         let names = match piece.at {
             CrownAt::Front => ("front_foot", "front_top"),
             CrownAt::Return(Hand::Left) => ("left_foot", "left_top"),

@@ -56,7 +56,7 @@ pub use paint::{CaulkClass, GlueClass, PaintClass, Surfaces, Work};
 pub use part::{AsBuilt, Blank, Fitted, Owner, Part, Place, Size, Sized, Stock};
 pub use role::{Face, Hand, Role, StretcherAt};
 pub use router::{FromAbove, LowestLine, RouterPart};
-pub use run::{EndGap, EndPart, FramePart, RunPart};
+pub use run::{EndGap, EndPart, FramePart, RunPart, SpacePart};
 pub use unit::Unit;
 pub use weight::CutOff;
 

@@ -20,10 +20,12 @@ pub struct RunPart {
     pub ends: Vec<EndPart>,
     /// Its units from left to right.
     pub units: Vec<UnitId>,
+    /// The room that it leaves between them, from left to right.
+    pub spaces: Vec<SpacePart>,
     /// The wall that it stands against, by its position in the model.
     pub wall: Option<usize>,
-    /// The floor below the level line under each outer face of a unit, from left to right: what is packed there.
-    pub floor_at_faces: Vec<Len>,
+    /// The floor below the level line under the outer faces of each unit, from left to right: what is packed there.
+    pub floor_at_faces: Vec<[Len; 2]>,
     /// The crown on it.
     pub crown: Option<Crown>,
     /// The stiles at its left and right end, where it has a facing.
@@ -32,13 +34,51 @@ pub struct RunPart {
     pub frame: Option<FramePart>,
 }
 
+/// Room that a run leaves between units.
+#[derive(Clone, Debug)]
+pub struct SpacePart {
+    /// Its path.
+    pub path: String,
+    /// Its own name.
+    pub name: Arc<str>,
+    /// How many units stand left of it.
+    pub after: usize,
+    /// From the left corner of the wall to its left edge.
+    pub x: Len,
+    /// Between the units beside it, at a wall where that is tightest.
+    pub width: Len,
+    /// The opening of the wall that it keeps free, by its position there.
+    pub over: Option<usize>,
+}
+
 impl RunPart {
-    /// The gaps at its ends that meet walls: at the front at a reading, else where it is tightest.
-    pub fn wall_gaps(&self, at: ReadingAt) -> impl Iterator<Item = Len> {
-        let walls = self.ends.iter().filter(|end| end.meets != Return::Open);
-        walls.map(move |end| {
-            let reading = end.readings.iter().find(|reading| reading.at == at);
-            reading.and_then(|reading| reading.front).unwrap_or(end.gap)
+    /// The seams: two units that touch, from left to right.
+    pub fn seams(&self) -> impl Iterator<Item = [UnitId; 2]> {
+        let pairs = self.units.iter().zip(self.units.iter().skip(1)).enumerate();
+        let apart = |place: usize| self.spaces.iter().any(|space| space.after == place + 1);
+        pairs.filter(move |(place, _)| !apart(*place)).map(|(_, (left, right))| [*left, *right])
+    }
+
+    /// Its units as they stand together, from space to space.
+    #[must_use]
+    pub fn stretches(&self) -> Vec<&[UnitId]> {
+        let ends = self.spaces.iter().map(|space| space.after).chain([self.units.len()]);
+        let mut from = 0;
+        let stretches = ends.filter_map(|to| {
+            let stretch = self.units.get(from..to).filter(|units| !units.is_empty());
+            from = to;
+            stretch
+        });
+        stretches.collect()
+    }
+
+    /// The gaps at its left and its right end: where they are read high at the front, else where they are tightest.
+    #[must_use]
+    pub fn high_gaps(&self) -> [Option<Len>; 2] {
+        [0, 1].map(|end: usize| {
+            let end = self.ends.get(end)?;
+            let high = end.readings.iter().find(|reading| reading.at == ReadingAt::High);
+            Some(high.and_then(|high| high.front).unwrap_or(end.gap))
         })
     }
 }

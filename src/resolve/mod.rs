@@ -224,6 +224,26 @@ impl Program {
         found.iter().copied().chain(searched)
     }
 
+    /// The members of some kinds in a block, also those of modules that are used in it, in the order of the text.
+    pub fn in_order<'a>(&'a self, of: NodeId, kinds: &'a [&str]) -> impl Iterator<Item = NodeId> + 'a {
+        let mut open = vec![self.node(of).children.iter()];
+        std::iter::from_fn(move || {
+            loop {
+                let Some(id) = open.last_mut()?.next() else {
+                    open.pop();
+                    continue;
+                };
+                let node = self.node(*id);
+                if kinds.contains(&node.kind.word) {
+                    return Some(*id);
+                }
+                if node.module.is_some() {
+                    open.push(node.children.iter());
+                }
+            }
+        })
+    }
+
     /// The joins of a block: not those of a module that is used in it, which are for what that module declares.
     pub fn joins(&self, of: NodeId) -> impl Iterator<Item = NodeId> + '_ {
         let block = self.index.block(of);

@@ -74,7 +74,7 @@ pub fn standing(model: &Model, graph: &PartGraph, id: RunId) -> Vec<Standing> {
         let unit = graph.unit(*id)?;
         let weight = weights.get(id.0 as usize).copied().flatten();
         let left = wall.and(unit.x).map(|x| x.value);
-        let packed = |place: usize| run.floor_at_faces.get(place).map(|below| below.value);
+        let packed = run.floor_at_faces.get(place).map(|below| below.map(|below| below.value));
         let thickness = graph.sheet(unit.sheet).map(|sheet| sheet.thickness.value);
         let inner = left.zip(thickness).and_then(|(left, thickness)| left.checked_add(thickness));
         let studs = unit.studs.iter().filter_map(|stud| stud.value.checked_sub(inner?)).collect();
@@ -82,7 +82,7 @@ pub fn standing(model: &Model, graph: &PartGraph, id: RunId) -> Vec<Standing> {
             unit: *id,
             left,
             along_floor: left.zip(lean).and_then(|(left, lean)| left.checked_add(lean)),
-            packed: [packed(place), packed(place + 1)],
+            packed: packed.map_or([None; 2], |packed| packed.map(Some)),
             studs,
             rows: rows.remove(id).unwrap_or_default(),
             weight,

@@ -3,8 +3,10 @@
 mod draw;
 
 use super::{Output, SheetSpec, Subject};
-use crate::eval::Load;
-use crate::parts::{Bore, Divided, MeasureValue, Opening, OpeningId, Part, PartBay, PartId, Role, UnitId};
+use crate::eval::{Load, Run, Space};
+use crate::parts::{
+    Bore, Divided, MeasureValue, Opening, OpeningId, Part, PartBay, PartId, Role, RunPart, SpacePart, UnitId,
+};
 use crate::quantity::{Estimate, JsonLength, estimate};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -40,10 +42,25 @@ pub struct RunNode {
     pub total_width: JsonLength,
     /// Its units from left to right.
     pub units: Vec<UnitNode>,
+    /// The room that it leaves between them.
+    pub spaces: Vec<SpaceNode>,
     /// What all its shelves carry, where that is stated.
     pub load: Option<String>,
     /// The same with units and facing, where their weights are known.
     pub loaded_weight: Option<String>,
+}
+
+/// Room that a run leaves between its units.
+#[derive(Clone, Debug, Serialize)]
+pub struct SpaceNode {
+    /// Its path.
+    pub space: String,
+    /// How many units stand left of it.
+    pub after: usize,
+    /// Between the units beside it.
+    pub width: JsonLength,
+    /// What stands in it.
+    pub things: Vec<String>,
 }
 
 /// A unit.
@@ -259,13 +276,25 @@ impl<'a> Places<'a> {
     }
 }
 
+fn spaces(subject: Subject<'_>, run: &RunPart, stated: &Run) -> Vec<SpaceNode> {
+    let node = |(space, stated): (&SpacePart, &Space)| SpaceNode {
+        space: space.path.clone(),
+        after: space.after,
+        width: subject.json(space.width.value),
+        things: stated.things.iter().map(|thing| thing.name.to_string()).collect(),
+    };
+    run.spaces.iter().zip(&stated.spaces).map(node).collect()
+}
+
 fn make(subject: Subject<'_>) -> Output {
     let places = Places::new(subject);
     let graph = subject.graph;
     let runs: Vec<RunNode> = graph
         .runs
         .iter()
-        .map(|run| RunNode {
+        .zip(&subject.model.runs)
+        .map(|(run, stated)| RunNode {
+            spaces: spaces(subject, run, stated),
             run: run.path.clone(),
             total_width: subject.json(run.total_width.value),
             units: run.units.iter().filter_map(|&unit| places.unit(unit)).collect(),

@@ -6,7 +6,6 @@ use super::room::Room;
 use super::solid::{Group, Solid, about, corners, estimated, less, plus, talked_about};
 use super::{Subject, ViewSpec};
 use crate::document::Line;
-use crate::eval::Return;
 use crate::parts::{CrownAt, Hand, Opening, OpeningId, Role, Unit, UnitId};
 use crate::quantity::Length;
 use std::collections::BTreeMap;
@@ -51,8 +50,27 @@ pub(crate) fn picture(subject: Subject<'_>, group: &Group<'_>, unit: Option<Unit
         }
         taken_off = room.in_the_way(&mut pane);
     }
+    for space in super::space::standing(subject, group) {
+        for thing in &space.things {
+            thing.draw(&mut pane, [thing.along, thing.up]);
+        }
+        // What is named by a thing in it, or by the opening behind it, needs no name of its own.
+        if space.things.is_empty() && space.part.over.is_none() {
+            let high = group.reach()[1];
+            pane.say_figure(
+                [space.along, [Length::ZERO, high]],
+                &space.part.name,
+                subject.figure(space.part.width.value),
+            );
+        }
+    }
+    let hidden = if group.run.is_some_and(|(_, run)| !run.spaces.is_empty()) {
+        "in the way, in a space, or behind a door"
+    } else {
+        "in the way, or behind a door"
+    };
     if pane.shapes.iter().any(|shape| shape.line == Line::Hidden) {
-        picture.legend.push((Line::Hidden, "in the way, or behind a door"));
+        picture.legend.push((Line::Hidden, hidden));
     }
     if let Some(heavy) = unit.and_then(|id| subject.graph.unit(id)) {
         picture.legend.push((Line::Heavy, "the unit that is talked about"));
@@ -109,31 +127,34 @@ fn lies_in([x, z]: Extent, [across, up]: Extent) -> bool {
 /// The crown as it leans before the top rails: its top edge along the ceiling, longer by the projection at an open end.
 fn crown(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, room: Option<&Room<'_>>) {
     let Some((crown, run)) = group.run.and_then(|(_, run)| Some((run.crown.as_ref()?, run))) else { return };
-    let Some(front) = crown.pieces.iter().find(|piece| piece.at == CrownAt::Front) else { return };
-    let Some([left, _]) = group.faces() else { return };
     let (drop, out) = (estimated(crown.drop.value), estimated(crown.projection.value));
-    let gap = run.ends.first().filter(|end| end.meets != Return::Open).and_then(|end| {
-        let high = end.readings.last()?;
-        high.front.or(high.back)
-    });
-    let from = less(left, gap.map_or(Length::ZERO, |gap| gap.value));
-    let to = plus(from, front.foot.value);
-    let turns = |hand| crown.pieces.iter().any(|piece| piece.at == CrownAt::Return(hand));
-    let ends = [
-        if turns(Hand::Left) { less(from, out) } else { from },
-        if turns(Hand::Right) { plus(to, out) } else { to },
-    ];
     // Where no ceiling is read it laps the rails by 3/8 in, the least that hides the gap (common practice, no source).
     let [_, high] = group.reach();
     let lap = about(subject, (3, 8), 10);
-    let above = room
-        .and_then(|room| room.ceiling(ends))
-        .unwrap_or_else(|| ends.map(|x| [x, less(plus(high, drop), lap)]).to_vec());
-    let foot = |[x, z]: [Length; 2]| [x.max(from).min(to), less(z, drop)];
-    let below = above.iter().rev().map(|spot| foot(*spot));
-    let outline = above.iter().copied().chain(below).collect();
     let path = format!("{}.crown", run.path);
-    pane.shape(&path, "crown", Form::Outline(outline), Line::Outline, Filled::Closed);
+    for ((_, pieces), units) in crown.stretches().zip(run.stretches()) {
+        let Some(front) = pieces.iter().find(|piece| piece.at == CrownAt::Front) else { continue };
+        let unit = units.first().and_then(|id| subject.graph.unit(*id));
+        let Some([left, _]) = unit.map(Unit::faces) else { continue };
+        let turns = |hand| pieces.iter().any(|piece| piece.at == CrownAt::Return(hand));
+        let gap = run.ends.first().filter(|_| !turns(Hand::Left)).and_then(|end| {
+            let high = end.readings.last()?;
+            high.front.or(high.back)
+        });
+        let from = less(left, gap.map_or(Length::ZERO, |gap| gap.value));
+        let to = plus(from, front.foot.value);
+        let ends = [
+            if turns(Hand::Left) { less(from, out) } else { from },
+            if turns(Hand::Right) { plus(to, out) } else { to },
+        ];
+        let above = room
+            .and_then(|room| room.ceiling(ends))
+            .unwrap_or_else(|| ends.map(|x| [x, less(plus(high, drop), lap)]).to_vec());
+        let foot = |[x, z]: [Length; 2]| [x.max(from).min(to), less(z, drop)];
+        let below = above.iter().rev().map(|spot| foot(*spot));
+        let outline = above.iter().copied().chain(below).collect();
+        pane.shape(&path, "crown", Form::Outline(outline), Line::Outline, Filled::Closed);
+    }
 }
 
 /// The openings of a unit that are used and have no bays, each with its room from the front: its clear width between laps, from its
@@ -183,8 +204,10 @@ pub(super) fn widths(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, r
         let gaps = run.gaps.map_or([Length::ZERO; 2], |gaps| gaps.map(|gap| gap.value));
         ends.extend([less(left, gaps[0]), plus(right, gaps[1])]);
     }
-    let names: Vec<(Length, String)> =
+    let mut names: Vec<(Length, String)> =
         group.units.iter().map(|(_, unit)| (unit.faces()[0], unit.name.to_string())).collect();
+    let spaces = group.run.into_iter().flat_map(|(_, run)| &run.spaces);
+    names.extend(spaces.map(|space| (space.x.value, space.name.to_string())));
     let faces = group.units.iter().flat_map(|(_, unit)| unit.faces());
     let places: Vec<Length> = faces.chain(ends.iter().copied()).collect();
     pane.chain(Measured::between("unit widths and gaps", Edge::Below, places, &names, marks));

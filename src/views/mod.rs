@@ -16,6 +16,7 @@ mod room;
 mod section;
 mod side;
 mod solid;
+mod space;
 mod unit;
 mod words;
 

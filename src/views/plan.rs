@@ -48,9 +48,6 @@ fn picture(subject: Subject<'_>, group: &Group<'_>, unit: Option<UnitId>) -> Pic
         if pane.shapes.iter().any(|shape| shape.line == Line::Centre) {
             picture.legend.push((Line::Centre, "middle of a stud"));
         }
-        if pane.shapes.iter().any(|shape| shape.line == Line::Hidden) {
-            picture.legend.push((Line::Hidden, "in the way, or above"));
-        }
         if leans {
             picture.notes.push(format!(
                 "The walls at the ends are drawn at each reading, their lean {EXAGGERATED} times as large as it is."
@@ -61,7 +58,17 @@ fn picture(subject: Subject<'_>, group: &Group<'_>, unit: Option<UnitId>) -> Pic
             picture.notes.push(format!("Taken off, and not drawn: {}.", taken_off.join(", ")));
         }
     }
+    for space in super::space::standing(subject, group) {
+        for thing in &space.things {
+            thing.draw(&mut pane, room_of([thing.along, thing.out]));
+        }
+    }
     chains(&mut pane, subject, group, (&solids, room.as_ref()));
+    let spaces = group.run.is_some_and(|(_, run)| !run.spaces.is_empty());
+    if (room.is_some() || spaces) && pane.shapes.iter().any(|shape| shape.line == Line::Hidden) {
+        let says = if spaces { "in the way, in a space, or above" } else { "in the way, or above" };
+        picture.legend.push((Line::Hidden, says));
+    }
     picture.panes.push(pane);
     picture
 }

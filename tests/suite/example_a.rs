@@ -184,9 +184,10 @@ fn step_2_gaps_at_every_reading_and_faces_of_the_units() {
         a.inch(&format!("{unit}.x"), x);
     }
     let marks = a.compilation.model.project.marks;
-    let packers =
-        a.compilation.graph.runs[0].floor_at_faces.iter().map(|len| marks.print(len.value).text().to_owned());
-    assert_eq!(packers.collect::<Vec<_>>(), ["3/8\"", "1/4\"", "1/8\"", "1/16\"", "0\""]);
+    let packers = a.compilation.graph.runs[0].floor_at_faces.iter();
+    let packers = packers.map(|faces| faces.map(|below| marks.print(below.value).text().to_owned()));
+    let faces = ["3/8\"", "1/4\"", "1/8\"", "1/16\"", "0\""].windows(2).map(|pair| [pair[0], pair[1]]);
+    assert!(packers.eq(faces));
 }
 
 #[test]

@@ -71,6 +71,7 @@ mod sawn;
 mod shared;
 mod sizes;
 mod slips;
+mod spaces;
 mod surfaces;
 mod tree;
 mod true_scale;

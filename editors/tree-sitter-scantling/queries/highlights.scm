@@ -55,7 +55,8 @@
     "cleat" "coating" "contents" "corner" "counter" "crown" "door" "doors" "end" "facing" "filler" "finish"
     "fits" "floor" "glue" "item" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut" "opening"
     "person" "pin" "plinth" "project" "rates" "reading" "room" "route" "router" "run" "saw" "screw" "scribe"
-    "sheet" "shelf" "sold" "stair" "stick" "stretcher" "studs" "toe" "top" "unit" "vehicle" "wall"
+    "sheet" "shelf" "sold" "space" "stair" "stick" "stretcher" "studs" "thing" "toe" "top" "unit" "vehicle"
+    "wall"
   ))
 ((each_statement kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
@@ -63,13 +64,14 @@
     "cleat" "coating" "contents" "corner" "counter" "crown" "door" "doors" "end" "facing" "filler" "finish"
     "fits" "floor" "glue" "item" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut" "opening"
     "person" "pin" "plinth" "project" "rates" "reading" "room" "route" "router" "run" "saw" "screw" "scribe"
-    "sheet" "shelf" "sold" "stair" "stick" "stretcher" "studs" "toe" "top" "unit" "vehicle" "wall"
+    "sheet" "shelf" "sold" "space" "stair" "stick" "stretcher" "studs" "thing" "toe" "top" "unit" "vehicle"
+    "wall"
   ))
 ; end of words
 ; words: properties
 ((property name: (identifier) @property)
   (#any-of? @property
-    "above" "against" "along" "at" "back" "base" "bead" "bearing" "below" "bit" "bottles" "bottom"
+    "above" "against" "along" "at" "back" "base" "bead" "bearing" "behind" "below" "bit" "bottles" "bottom"
     "bottom_rail" "box" "build" "cans" "carries" "cartridge" "casing" "caulk" "caulking" "ceiling" "clear"
     "coat" "coats" "count" "cut" "cuts" "dated" "day_begins" "day_ends" "decided" "density" "depth" "diameter"
     "divider" "easing" "ends" "entry" "every" "exit" "facing" "fence" "filler" "filling" "first" "fit"

@@ -12,13 +12,13 @@ syntax keyword scantlingKind contained adjustable back bay blocking board borer 
 syntax keyword scantlingKind contained ceiling_panel clamp cleat coating contents corner counter crown door
 syntax keyword scantlingKind contained doors end facing filler finish fits floor glue item join lot module
 syntax keyword scantlingKind contained moulding nail obstacle offcut opening person pin plinth project rates
-syntax keyword scantlingKind contained reading room route router run saw screw scribe sheet shelf sold stair
-syntax keyword scantlingKind contained stick stretcher studs toe top unit vehicle wall
+syntax keyword scantlingKind contained reading room route router run saw screw scribe sheet shelf sold space
+syntax keyword scantlingKind contained stair stick stretcher studs thing toe top unit vehicle wall
 " end of words
 " words: properties
-syntax keyword scantlingProperty contained above against along at back base bead bearing below bit bottles
-syntax keyword scantlingProperty contained bottom bottom_rail box build cans carries cartridge casing caulk
-syntax keyword scantlingProperty contained caulking ceiling clear coat coats count cut cuts dated day_begins
+syntax keyword scantlingProperty contained above against along at back base bead bearing behind below bit
+syntax keyword scantlingProperty contained bottles bottom bottom_rail box build cans carries cartridge casing
+syntax keyword scantlingProperty contained caulk caulking ceiling clear coat coats count cut cuts day_begins
 syntax keyword scantlingProperty contained day_ends decided density depth diameter divider easing ends entry
 syntax keyword scantlingProperty contained every exit facing fence filler filling first fit fixing front
 syntax keyword scantlingProperty contained full_load gap gauge glue going grain groove guide hangs headroom

@@ -1,6 +1,6 @@
 //! Units side by side, with what stands before and over them.
 
-use super::{Carcass, Join, Moulding, Return, SheetId};
+use super::{Carcass, Join, Moulding, Return, Share, SheetId};
 use crate::eval::Len;
 use crate::quantity::Length;
 use crate::source::Span;
@@ -27,6 +27,8 @@ pub struct Run {
     pub ends: [End; 2],
     /// Its units from left to right.
     pub units: Vec<Carcass>,
+    /// The room that it leaves between them, from left to right.
+    pub spaces: Vec<Space>,
     /// What stands before the front edges.
     pub facing: Option<Facing>,
     /// A moulding on the top rails.
@@ -69,6 +71,53 @@ pub struct End {
     pub filler: Option<Filler>,
     /// Where it is declared.
     pub head: Option<Span>,
+}
+
+/// Room that a run leaves between units.
+#[derive(Clone, Debug)]
+pub struct Space {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// Where it is declared.
+    pub head: Span,
+    /// How many units stand left of it.
+    pub after: usize,
+    /// How wide it is.
+    pub width: SpaceWidth,
+    /// The stile at each of its edges.
+    pub stile: Option<Len>,
+    /// What stands in it.
+    pub things: Vec<Thing>,
+}
+
+/// How wide a space is.
+#[derive(Clone, Copy, Debug)]
+pub enum SpaceWidth {
+    /// So wide.
+    Fixed(Len),
+    /// A share of what the run has left over.
+    Share(Share),
+    /// As an opening of the wall, which is known by where it is declared; then where that is said.
+    Over(Span, Span),
+}
+
+/// What stands in a space.
+#[derive(Clone, Debug)]
+pub struct Thing {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// Where it is declared.
+    pub head: Span,
+    /// Its width, depth and height.
+    pub size: [Len; 3],
+    /// Left free at each side of it and over it.
+    pub play: Len,
+    /// Left free between it and the wall.
+    pub behind: Option<Len>,
 }
 
 /// Strips, rails and stiles before the front edges of a run.
@@ -128,6 +177,7 @@ impl Run {
             lost: false,
             ends,
             units,
+            spaces: Vec::new(),
             facing: None,
             crown: None,
             ceiling_panel: None,

@@ -4,11 +4,13 @@ use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::Len;
-use crate::eval::model::{Carcass, End, Facing, Filler, Frame, Return, Run, Scribe, SheetId};
+use crate::eval::model::{
+    Carcass, End, Facing, Fill, Filler, Frame, Return, Run, Scribe, SheetId, Space, SpaceWidth, Thing,
+};
 use crate::resolve::NodeId;
 use crate::resolve::kinds::{
     Against, BOARD, CEILING_PANEL, CROWN, END, FACING, FACING_TO_CARCASS, JOIN, RAIL_TO_STILE, RUN, SCRIBE,
-    UNIT_TO_UNIT,
+    SPACE, THING, UNIT_TO_UNIT,
 };
 use std::sync::Arc;
 
@@ -16,8 +18,15 @@ impl Reader<'_> {
     pub(super) fn run(&mut self, id: NodeId) -> Run {
         let length = self.read(id, RUN.length);
         let wall = self.read(id, RUN.along).and_then(|wall| self.positions.get(&wall).copied());
-        let units: Vec<NodeId> = self.program.children(id, "unit").collect();
-        let units: Vec<Carcass> = units.into_iter().filter_map(|unit| self.carcass(unit)).collect();
+        let members: Vec<NodeId> = self.program.in_order(id, &["unit", "space"]).collect();
+        let (mut units, mut spaces): (Vec<Carcass>, Vec<Space>) = (Vec::new(), Vec::new());
+        for member in members {
+            if self.program.node(member).kind.word == "space" {
+                spaces.extend(self.space(member, units.len()));
+            } else {
+                units.extend(self.carcass(member));
+            }
+        }
         let facing = self.program.children(id, "facing").next().and_then(|facing| self.facing(facing));
         let crown = self.program.children(id, "crown").next();
         let crown = crown.and_then(|crown| self.needed(crown, CROWN.stock));
@@ -33,6 +42,7 @@ impl Reader<'_> {
             wall,
             ends: ["left", "right"].map(|side| self.end(id, side)),
             units,
+            spaces,
             facing,
             crown,
             ceiling_panel: self.ceiling_panel(id),
@@ -41,6 +51,65 @@ impl Reader<'_> {
             frame: self.frame(id),
             stood_up_under: self.read(id, RUN.stood_up_under),
         }
+    }
+
+    /// Room between units: `after` of them stand left of it.
+    fn space(&mut self, id: NodeId, after: usize) -> Option<Space> {
+        let program = self.program;
+        let things: Vec<NodeId> = program.children(id, "thing").collect();
+        let things: Vec<Thing> = things.into_iter().filter_map(|thing| self.thing(thing)).collect();
+        let stated = [self.is_stated(id, SPACE.width), self.is_stated(id, SPACE.over)];
+        let width = match stated {
+            [true, true] => {
+                let (width, over) = (self.span(id, SPACE.width), self.span(id, SPACE.over));
+                let told = Diagnostic::new(&codes::BOTH, "the width of a space is stated in two ways");
+                let told = told.at(width, "stated here").and_at(over, "and this opening gives it");
+                self.eval
+                    .sink
+                    .push(told.help("keep one: over an opening it is as wide as that with its casings"));
+                None
+            }
+            [true, false] => self.read(id, SPACE.width).map(|width| match width {
+                Fill::Fixed(width) => SpaceWidth::Fixed(width),
+                Fill::Share(share) => SpaceWidth::Share(share),
+            }),
+            [false, true] => {
+                let said = self.span(id, SPACE.over);
+                self.read(id, SPACE.over).map(|opening| SpaceWidth::Over(program.node(opening).head, said))
+            }
+            [false, false] if !things.is_empty() => {
+                let terms = things.iter().flat_map(|thing| [(1, thing.size[0]), (2, thing.play)]);
+                let terms: Vec<(i128, Len)> = terms.collect();
+                let rule = "what stands in it, and the play at each side of that";
+                Some(SpaceWidth::Fixed(self.eval.ledger.sum("width of the space", &terms, rule)))
+            }
+            [false, false] => {
+                self.missing(id, SPACE.width);
+                None
+            }
+        };
+        Some(Space {
+            name: self.name(id)?,
+            text: self.text(id),
+            head: program.node(id).head,
+            after,
+            width: width?,
+            stile: self.read(id, SPACE.stile),
+            things,
+        })
+    }
+
+    fn thing(&mut self, id: NodeId) -> Option<Thing> {
+        let size = [THING.width, THING.depth, THING.height].map(|property| self.needed(id, property));
+        let [width, depth, height] = size;
+        Some(Thing {
+            name: self.name(id)?,
+            text: self.text(id),
+            head: self.program.node(id).head,
+            size: [width?, depth?, height?],
+            play: self.usual(id, THING.play),
+            behind: self.read(id, THING.behind),
+        })
     }
 
     /// The nearest `join rail to stile`: strips are rails of the frame too.

@@ -46,7 +46,7 @@ pub(crate) use room::{
     BLOCKING, BuildOf, CEILING, Corner, FLOOR, FixingTo, FloorFor, JoistsLie, LEFT_CORNER, Leans, READING,
     ROOM, STUDS, StandsOn, WALL,
 };
-pub(crate) use run::{Against, CEILING_PANEL, CROWN, END, FACING, RUN, SCRIBE};
+pub(crate) use run::{Against, CEILING_PANEL, CROWN, END, FACING, RUN, SCRIBE, SPACE, THING};
 pub(crate) use shop::{BORER, CLAMP, GuidedFrom, MoreCuts, PERSON, ROUTER, SAW, VEHICLE};
 pub use spec::{KindSpec, Naming, PropertySpec, Takes, Without};
 pub(crate) use stock::{BOARD, Grain, LOT, MOULDING, OFFCUT, SHEET, SOLD};
@@ -129,6 +129,8 @@ pub static KINDS: &[KindSpec] = &[
     run::STICK,
     run::Run::SPEC,
     run::End::SPEC,
+    run::Space::SPEC,
+    run::Thing::SPEC,
     carcass::UNIT,
     carcass::Carcass::SPEC,
     over::Shelf::SPEC,

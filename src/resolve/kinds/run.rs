@@ -51,6 +51,33 @@ kind! {
 }
 
 kind! {
+    /// room that a run leaves between two units, or between one and an end: before a door or a window, for a machine, a heater or a
+    /// desk. The run goes on behind it: one wall, one floor, one list of studs
+    SPACE: Space = "space", Naming::Needed, text: true, within: ["run"];
+    /// between the outer faces of the units beside it, at a wall where that is tightest; also a share of what is left over
+    width: share, needed_where("where it stands before no `opening` and no `thing` stands in it", "width = 30\"", "width = 640mm"), usually (Usually::wide([inches(2, 1), inches(240, 1)], [mm(50), mm(6000)]));
+    /// the door or window of the wall that it keeps free, as `room.wall.name`: place and width come from there, with the casing
+    over: member("opening"), optional;
+    /// the stile of the facing at each of its edges, flush with the side there; it laps the opening by the rest
+    stile: positive, follows("the side and the lap"), usually (Usually::wide([inches(1, 2), inches(16, 1)], [mm(12), mm(400)]));
+}
+
+kind! {
+    /// what stands in a space and must go in and out: a machine, a heater, a chest
+    THING: Thing = "thing", Naming::Needed, text: true, within: ["space"];
+    /// of it, as it stands
+    width: positive, needed("width = 24\"", "width = 600mm"), usually (Usually::wide([inches(2, 1), inches(120, 1)], [mm(50), mm(3000)]));
+    /// of it, as it stands
+    height: positive, needed("height = 34\"", "height = 850mm"), usually (Usually::wide([inches(2, 1), inches(120, 1)], [mm(50), mm(3000)]));
+    /// of it, from its rear to its front
+    depth: positive, needed("depth = 24\"", "depth = 600mm"), usually (Usually::wide([inches(1, 1), inches(48, 1)], [mm(25), mm(1200)]));
+    /// left free at each side of it and over it
+    play: not_negative, length("play beside a thing", (1, 2), (10, 1), COMMON), usually (Usually::wide([inches(1, 8), inches(12, 1)], [mm(3), mm(300)]));
+    /// left free between it and the wall: for hoses, a plug, a flap
+    behind: not_negative, follows("it stands at the wall"), usually (Usually::wide([inches(1, 8), inches(16, 1)], [mm(3), mm(400)]));
+}
+
+kind! {
     /// strips, rails and stiles before the front edges of a run
     FACING: Facing = "facing", Naming::Alone, text: false, within: ["run"];
     /// what it is made of

@@ -1,6 +1,6 @@
 //! The tree as tables: one a run, one for the units that stand alone, a line for each thing that has a size.
 
-use super::{BayNode, Board, LooseNode, OpeningNode, Tree, UnitNode};
+use super::{BayNode, Board, LooseNode, OpeningNode, SpaceNode, Tree, UnitNode};
 use crate::document::{Cell, Column, Document, Table, figures, indented, words};
 
 /// A line of the tree with what hangs under it.
@@ -30,7 +30,7 @@ pub(super) fn tables(document: &mut Document, tree: &Tree) {
             1 => format!("{}: 1 unit, {width}", run.run),
             count => format!("{}: {count} units, {width} together", run.run),
         };
-        let mut table = table(caption, &format!("{}.", run.run), &run.units);
+        let mut table = table(caption, &format!("{}.", run.run), &run.units, &run.spaces);
         table.foot = run.load.as_ref().map(|load| match &run.loaded_weight {
             Some(all) => format!("{load} on the shelves, {all} with units and facing"),
             None => format!("{load} on the shelves"),
@@ -38,15 +38,20 @@ pub(super) fn tables(document: &mut Document, tree: &Tree) {
         document.tables.push(table);
     }
     if !tree.alone.is_empty() {
-        document.tables.push(table("standing alone".to_owned(), "", &tree.alone));
+        document.tables.push(table("standing alone".to_owned(), "", &tree.alone, &[]));
     }
 }
 
 /// The units of a run, by what their paths have over `within`.
-fn table(caption: String, within: &str, units: &[UnitNode]) -> Table {
+fn table(caption: String, within: &str, units: &[UnitNode], spaces: &[SpaceNode]) -> Table {
     let mut rows = Vec::new();
-    for unit in units {
-        unit_node(unit, within).draw(&mut rows, "", "");
+    for at in 0..=units.len() {
+        for space in spaces.iter().filter(|space| space.after == at) {
+            space_node(space, within).draw(&mut rows, "", "");
+        }
+        if let Some(unit) = units.get(at) {
+            unit_node(unit, within).draw(&mut rows, "", "");
+        }
     }
     Table {
         caption,
@@ -90,6 +95,17 @@ fn name(path: &str) -> &str {
 
 fn size(board: &Board) -> String {
     format!("{} x {}", board.width.print, board.length.print)
+}
+
+fn space_node(space: &SpaceNode, within: &str) -> Node {
+    let name = space.space.strip_prefix(within).unwrap_or(&space.space);
+    Node {
+        label: format!("{name} (space)"),
+        figures: [space.width.print.clone(), String::new(), String::new()],
+        board: String::new(),
+        holds: space.things.join(", "),
+        children: Vec::new(),
+    }
 }
 
 fn unit_node(unit: &UnitNode, within: &str) -> Node {
