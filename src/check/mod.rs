@@ -25,6 +25,7 @@ mod groove_end;
 mod handed;
 mod heater;
 mod helpers;
+mod hole;
 mod light;
 mod lines;
 mod loose_play;
@@ -62,6 +63,7 @@ mod stand_up;
 mod studs;
 mod subject;
 mod survey;
+mod tape;
 mod thin_web;
 mod tips;
 mod trim;
@@ -204,6 +206,8 @@ pub static CHECKS: &[Check] = &[
     mortise::CHECK,
     dado_fit::CHECK,
     groove_end::CHECK,
+    hole::CHECK,
+    tape::CHECK,
     pin_hole::CHECK,
     router::CHECK,
     handed::CHECK,

@@ -78,7 +78,8 @@ impl Lowering<'_> {
     ) {
         let Some(sheet) = self.model.sheets.get(carcass.sheet.0) else { return };
         let thickness = sheet.thickness;
-        let Some(carcass) = &self.over_base(carcass, &path) else { return };
+        let Some(carcass) = self.over_base(carcass, &path) else { return };
+        let carcass = &self.behind_edge(carcass, &path, front.map(|front| front.facing));
         if !self.has_room(6 + 2 * (carcass.marks.len() + carcass.levels.len())) {
             return;
         }
@@ -129,12 +130,16 @@ impl Lowering<'_> {
             stands: if let Foot::Base(base) = carcass.foot { Some(base.height) } else { None },
             toe: Self::toe_space(carcass.foot),
             depth,
+            edged: carcass.edge.as_ref().and_then(|edge| edge.thickness),
             lap: front.map_or(zero, |front| front.lap),
             laps: front.map_or([zero; 2], |front| front.laps),
             x,
             screw_window: None,
             studs: Vec::new(),
         });
+        if carcass.edge.is_some() {
+            self.graph.taped.insert(unit);
+        }
         let far = self.graph.ledger.sum("left face of the right side", &[(1, width), (-1, thickness)], "");
         let size = Size { thickness, width: carcass.depth, length: carcass.height };
         let between = Between {
@@ -174,6 +179,7 @@ impl Lowering<'_> {
                 self.back(&between, back, marks[0]);
             }
         }
+        self.holes(carcass, unit);
         self.carcass_rows(carcass, unit, first_joint);
     }
 

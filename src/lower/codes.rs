@@ -299,6 +299,28 @@ code!(
     with_example
 );
 
+code!(
+    Error,
+    HOLE,
+    "L045",
+    "hole_without_place",
+    "a hole that says neither through what it goes nor where",
+    "A hole in a shelf, a counter or a top has its middle from the left face of the unit and from the wall, one in a side from the wall \
+     and from the bottom end, one in a back from the left face and from the bottom end.",
+    with_example
+);
+
+code!(
+    Error,
+    EDGE,
+    "L046",
+    "edge_behind_facing",
+    "a strip on front edges that are covered",
+    "A raw front edge gets a strip where it is seen. Where a facing stands before it, strips and stiles cover it, and glue holds them \
+     on raw wood only.",
+    with_example
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &OVERFULL,
@@ -331,4 +353,6 @@ pub static ALL: &[&Code] = &[
     &CUT_AWAY,
     &END,
     &SPACE,
+    &HOLE,
+    &EDGE,
 ];

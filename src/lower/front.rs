@@ -3,11 +3,34 @@
 use super::carcass::Between;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Carcass, Len};
+use crate::eval::{Carcass, Facing, Len};
 use crate::parts::{Called, Part, Place, Role, RowKind, Size, Stock, UnitId};
 use crate::quantity::Rational;
 
 impl Lowering<'_> {
+    /// The carcass without the strip on its front edges: its parts are as much less deep.
+    pub(super) fn behind_edge(&mut self, carcass: Carcass, path: &str, facing: Option<&Facing>) -> Carcass {
+        let Some(edge) = carcass.edge.clone() else { return carcass };
+        if let Some(facing) = facing {
+            let message = format!("`{path}` has a strip on front edges that the facing covers");
+            let told = Diagnostic::new(&codes::EDGE, message).at(edge.head, "this edge");
+            let told = self.blame(told, None, "", &[]);
+            let told = facing.head.into_iter().fold(told, |told, head| told.and_at(head, "this facing"));
+            self.sink.push(told.help("delete the `edge`: strips and stiles stand before those edges"));
+            return Carcass { edge: None, ..carcass };
+        }
+        let Some(thickness) = edge.thickness else { return carcass };
+        let rule = "the strip on the front edge makes up the rest";
+        let depth = self.graph.ledger.sum("depth of the parts", &[(1, carcass.depth), (-1, thickness)], rule);
+        if depth.value.is_positive() {
+            return Carcass { depth, ..carcass };
+        }
+        let message = format!("the strip on the front edges leaves nothing of the depth of `{path}`");
+        let told = Diagnostic::new(&codes::EDGE, message).at(edge.head, "this edge");
+        self.sink.push(told.help("state how thick the strip is, not how wide"));
+        Carcass { edge: None, ..carcass }
+    }
+
     /// A panel as long as the unit is wide, from the wall or its gap to before the front.
     pub(super) fn counter(&mut self, between: &Between<'_>, width: Len, depth: Len) {
         let Some(counter) = between.carcass.counter else { return };
@@ -16,6 +39,7 @@ impl Lowering<'_> {
         };
         let ledger = &mut self.graph.ledger;
         let mut terms = vec![(1, depth)];
+        terms.extend(between.carcass.edge.as_ref().and_then(|edge| edge.thickness).map(|edge| (1, edge)));
         terms.extend(between.facing.map(|facing| (1, facing.thickness)));
         terms.extend(counter.over.map(|over| (1, over)));
         terms.extend(counter.gap.map(|gap| (-1, gap)));
@@ -79,7 +103,9 @@ impl Lowering<'_> {
             self.sink.push(diagnostic.help("ask for fewer doors, or make the reveal less"));
             return;
         }
-        let y = ledger.sum("rear face", &[(1, depth), (1, doors.stand_off)], "clear of the front edges");
+        let mut terms = vec![(1, depth), (1, doors.stand_off)];
+        terms.extend(between.carcass.edge.as_ref().and_then(|edge| edge.thickness).map(|edge| (1, edge)));
+        let y = ledger.sum("rear face", &terms, "clear of the front edges");
         let size = Size { thickness, width: door, length };
         for number in 1..=count {
             let terms = [(number, doors.reveal), (number - 1, door)];

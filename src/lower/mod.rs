@@ -19,6 +19,7 @@ mod filler;
 mod frame;
 mod front;
 mod hardware;
+mod hole;
 mod join;
 mod opening;
 mod room;

@@ -136,6 +136,7 @@ impl Lowering<'_> {
         let mut terms = vec![(1, between.deep)];
         let before = between.facing.filter(|_| on.faced);
         terms.extend(before.map(|facing| (1, facing.thickness)));
+        terms.extend(between.carcass.edge.as_ref().and_then(|edge| edge.thickness).map(|edge| (1, edge)));
         terms.extend(above.cleat.map(|_| (-1, between.thickness)));
         let rule = match before {
             Some(_) => {

@@ -57,7 +57,8 @@ impl Unit {
     pub fn bounds(&self, front: Length) -> Option<Bounds> {
         let left = self.x.map_or(Length::ZERO, |x| x.value);
         let right = left.checked_add(self.width.value)?;
-        let depth = self.depth.value.checked_add(front)?;
+        let edged = self.edged.map_or(Length::ZERO, |edged| edged.value);
+        let depth = self.depth.value.checked_add(edged)?.checked_add(front)?;
         Some([[left, right], [Length::ZERO, depth], [Length::ZERO, self.top()?]])
     }
 

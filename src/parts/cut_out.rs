@@ -78,6 +78,13 @@ impl Role {
 }
 
 impl Part {
+    /// The directions in the room along and across its face, with the names of the end and the edge that are measured from;
+    /// `None` of what nothing is cut out of.
+    #[must_use]
+    pub fn measured_from(&self) -> Option<([usize; 2], [&'static str; 2])> {
+        self.role.face()
+    }
+
     /// What a part with these bounds in the room loses to an obstacle in that place. A box in the wall, which is flat in
     /// this frame, goes through all that stands before it at the wall: a back, and a cleat before that.
     #[must_use]

@@ -130,6 +130,13 @@ impl PartGraph {
                 of_part(part).into_iter().chain(weight).collect()
             });
         }
+        for hole in &self.holes {
+            let part = self.part(hole.part).map_or("", |part| part.path.as_str());
+            add(&format!("{part}.hole.{}", hole.name), &|| {
+                let [along, across] = hole.at;
+                vec![measure("along", along), measure("across", across), measure("diameter", hole.diameter)]
+            });
+        }
         for (path, measure) in &self.reckoned {
             add(path, &|| vec![measure.clone()]);
         }

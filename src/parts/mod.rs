@@ -10,10 +10,12 @@ mod called;
 mod code;
 mod crown;
 mod cut_out;
+mod edged;
 mod faces;
 mod finding;
 mod finish;
 mod hardware;
+mod hole;
 mod hours;
 mod how;
 mod ids;
@@ -37,11 +39,13 @@ pub use bounds::Bounds;
 pub use called::Called;
 pub use crown::{Crown, CrownAt, CrownPiece};
 pub use cut_out::{CutOut, CutOutShape};
+pub use edged::Edged;
 pub use faces::{Contact, Faces, Patch, Surface};
 pub(crate) use finding::duration;
 pub use finding::{Figure, Finding, Limit};
 pub use finish::{CoatTimes, FinishTimes, Times, finish_times};
 pub use hardware::{Member, Row, RowKind, Spacing, in_a_row, with_spares};
+pub use hole::Hole;
 pub use hours::minutes;
 pub use how::{Given, How, Input};
 pub use ids::{OpeningId, PartId, RunId, UnitId};
@@ -86,6 +90,10 @@ pub struct PartGraph {
     pub divided: Vec<Divided>,
     /// Holes for pins.
     pub bores: Vec<Bore>,
+    /// Units whose front edges have a strip.
+    pub taped: BTreeSet<UnitId>,
+    /// Holes for cables and pipes.
+    pub holes: Vec<Hole>,
     /// Nails, screws and pins, by name.
     pub fasteners: Vec<Fastener>,
     /// The names of the walls, by their positions in the model.

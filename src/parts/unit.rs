@@ -34,6 +34,8 @@ pub struct Unit {
     pub toe: Option<[Len; 2]>,
     /// From the rear to the front edge.
     pub depth: Len,
+    /// The thickness of the strip on its front edges, where that counts.
+    pub edged: Option<Len>,
     /// How far a stile over a seam reaches over its opening; nothing where no facing stands before it.
     pub lap: Len,
     /// How far the stiles at its left and at its right side reach over its opening.

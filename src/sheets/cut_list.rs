@@ -244,6 +244,13 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
     if faced && matches!(part.role, Role::Side(_) | Role::Shelf | Role::Top) {
         remarks.push("do not ease the front edge".to_owned());
     }
+    if subject.graph.has_strip(part) {
+        remarks.push("a strip on the front edge; do not ease it".to_owned());
+    }
+    let holes = subject.graph.holes_in(part.id).count();
+    if holes > 0 {
+        remarks.push(format!("bore {}: see its cut-outs", some(holes, "hole")));
+    }
     if let Some(notch) = subject.graph.notch(part) {
         let [height, depth] = notch.map(|size| subject.print(size));
         remarks.push(format!("notch the lower front corner for toes: {height} high, {depth} deep"));

@@ -4,7 +4,7 @@
 use super::{Output, SheetSpec, Subject};
 use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Decided, Obstacle};
-use crate::parts::{Bounds, CutOutShape, Part, PartGraph, RunPart};
+use crate::parts::{Bounds, CutOutShape, Hole, Part, PartGraph, RunPart};
 use crate::quantity::{JsonLength, Length};
 use serde::Serialize;
 
@@ -28,6 +28,29 @@ pub struct Cutouts {
     pub room: Vec<RoomRow>,
     /// What parts are cut round.
     pub cuts: Vec<CutOutRow>,
+    /// Holes for cables and pipes.
+    pub holes: Vec<HoleRow>,
+}
+
+/// A hole in one part.
+#[derive(Clone, Debug, Serialize)]
+pub struct HoleRow {
+    /// The part's path.
+    pub part: String,
+    /// Its name.
+    pub hole: String,
+    /// Its width.
+    pub diameter: JsonLength,
+    /// The end that `along` is measured from.
+    pub end: &'static str,
+    /// From that end to its middle.
+    pub along: JsonLength,
+    /// The edge that `across` is measured from.
+    pub edge: &'static str,
+    /// From that edge to its middle.
+    pub across: JsonLength,
+    /// Over the flange of the grommet that lines it.
+    pub grommet: Option<JsonLength>,
 }
 
 /// Something that is done to an obstacle in the room.
@@ -129,6 +152,52 @@ fn cuts(subject: Subject<'_>) -> Vec<CutOutRow> {
     cuts
 }
 
+fn holes(subject: Subject<'_>) -> Vec<HoleRow> {
+    let row = |hole: &Hole| {
+        let part = subject.graph.part(hole.part)?;
+        let (_, [end, edge]) = part.measured_from()?;
+        let [along, across] = hole.at.map(|at| subject.json(at.value));
+        Some(HoleRow {
+            part: part.path.clone(),
+            hole: hole.name.to_string(),
+            diameter: subject.json(hole.diameter.value),
+            end,
+            along,
+            edge,
+            across,
+            grommet: hole.grommet.map(|grommet| subject.json(grommet.value)),
+        })
+    };
+    subject.graph.holes.iter().filter_map(row).collect()
+}
+
+fn bored(holes: &[HoleRow]) -> Table {
+    let rows = holes.iter().map(|hole| {
+        let grommet = hole.grommet.as_ref().map_or("-".to_owned(), |grommet| grommet.print.clone());
+        vec![
+            Cell::Words(hole.part.clone()),
+            Cell::Words(hole.hole.clone()),
+            Cell::Figure(hole.diameter.print.clone()),
+            Cell::Figure(format!("{} from the {}", hole.along.print, hole.end)),
+            Cell::Figure(format!("{} from the {}", hole.across.print, hole.edge)),
+            Cell::Figure(grommet),
+        ]
+    });
+    Table {
+        caption: "Holes to bore before the parts are joined, to their middles".to_owned(),
+        columns: vec![
+            words("part"),
+            words("hole"),
+            figures("diameter"),
+            figures("along"),
+            figures("across"),
+            figures("flange of its grommet"),
+        ],
+        rows: rows.collect(),
+        foot: Some("bore from the face that is seen, into a board clamped behind it".to_owned()),
+    }
+}
+
 /// What is done in the room before the units stand.
 pub(crate) fn taken_off(subject: Subject<'_>) -> Vec<RoomRow> {
     let mut rows: Vec<RoomRow> = Vec::new();
@@ -211,6 +280,7 @@ fn make(subject: Subject<'_>) -> Output {
         revision: project.revision.as_deref().map(str::to_owned),
         room: taken_off(subject),
         cuts: cuts(subject),
+        holes: holes(subject),
     };
     let mut document = subject.document("Cut-outs");
     document.facts.push(
@@ -218,7 +288,7 @@ fn make(subject: Subject<'_>) -> Output {
          bottom or left end as seen from the front, and from its rear, lower or left edge."
             .to_owned(),
     );
-    if cutouts.room.is_empty() && cutouts.cuts.is_empty() {
+    if cutouts.room.is_empty() && cutouts.cuts.is_empty() && cutouts.holes.is_empty() {
         document.facts.push("Nothing is taken off and no part is cut round anything.".to_owned());
     }
     let edge = |edge: &Option<JsonLength>| {
@@ -250,5 +320,8 @@ fn make(subject: Subject<'_>) -> Output {
         });
     }
     document.tables.extend(tables(&cutouts.cuts));
+    if !cutouts.holes.is_empty() {
+        document.tables.push(bored(&cutouts.holes));
+    }
     Output::new(cutouts, document, &[])
 }

@@ -5,9 +5,9 @@ use super::bought::{self, BoughtRow};
 use super::{Output, SheetSpec, Solid, Subject, boards, cut_list, finish, hardware};
 use crate::breakdown::{SheetWork, Source, substitutes};
 use crate::document::{Cell, Table, figures, words};
-use crate::eval::whole_cents;
+use crate::eval::{Carcass, EdgeTape, whole_cents};
 use crate::parts::Work;
-use crate::quantity::{Rational, decimal, some};
+use crate::quantity::{Length, Rational, decimal, some};
 use num_traits::{CheckedAdd, CheckedMul};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -195,6 +195,56 @@ fn fasteners(subject: Subject<'_>) -> Vec<ShoppingRow> {
     items.collect()
 }
 
+/// Strips for front edges, by the roll.
+fn tapes(subject: Subject<'_>) -> Vec<ShoppingRow> {
+    let carcasses = subject.model.runs.iter().flat_map(|run| &run.units).chain(&subject.model.carcasses);
+    let carcasses: Vec<&Carcass> = carcasses.collect();
+    let mut rolls: BTreeMap<&str, (&EdgeTape, Length, usize)> = BTreeMap::new();
+    for edged in subject.graph.edged() {
+        let Some(part) = subject.graph.part(edged.part).filter(|part| subject.graph.is_to_cut(part)) else {
+            continue;
+        };
+        let carcass = part.unit.and_then(|unit| carcasses.get(unit.0 as usize));
+        let Some(tape) = carcass.and_then(|carcass| carcass.edge.as_ref()) else { continue };
+        // Common practice, no source: an inch over at each edge, cut off when it is on.
+        let over = subject.model.project.marks.system().length((1, 1), (25, 1));
+        let (_, all, count) = rolls.entry(&tape.name).or_insert((tape, Length::ZERO, 0));
+        let longer = all.checked_add(edged.length).and_then(|all| all.checked_add(over));
+        (*all, *count) = (longer.unwrap_or(*all), *count + 1);
+    }
+    let rows = rolls.into_values().map(|(tape, all, edges)| {
+        let what = format!("{}, {} wide", tape.name, subject.print(tape.width.value));
+        let much = subject.print(all);
+        let remark = format!("{much} for {}, 1 in (25 mm) over at each", some(edges, "front edge"));
+        let rolls = tape.roll.and_then(|roll| all.ratio(roll.value)).map(|rolls| rolls.ceil());
+        match rolls {
+            Some(rolls) => {
+                let sum = tape.price.and_then(|price| price.checked_mul(&rolls));
+                let count = usize::try_from(rolls.to_integer()).unwrap_or(usize::MAX);
+                row(subject, "hardware", some(count, "roll"), what, (remark, sum))
+            }
+            None => row(subject, "hardware", much, what, (remark, None)),
+        }
+    });
+    rows.collect()
+}
+
+/// Grommets, by the holes that they line.
+fn grommets(subject: Subject<'_>) -> Vec<ShoppingRow> {
+    let mut sizes: BTreeMap<(Length, Length), usize> = BTreeMap::new();
+    for hole in &subject.graph.holes {
+        if let Some(grommet) = hole.grommet {
+            *sizes.entry((hole.diameter.value, grommet.value)).or_default() += 1;
+        }
+    }
+    let rows = sizes.into_iter().map(|((hole, flange), count)| {
+        let what = format!("grommet for a hole of {}", subject.print(hole));
+        let remark = format!("{} over its flange", subject.print(flange));
+        row(subject, "hardware", count.to_string(), what, (remark, None))
+    });
+    rows.collect()
+}
+
 fn liquids(subject: Subject<'_>) -> Vec<ShoppingRow> {
     let products = finish::all_products(subject).into_iter();
     products
@@ -215,6 +265,8 @@ pub(super) fn not_shared(subject: Subject<'_>) -> Vec<ShoppingRow> {
     let mut rows = boards_bought(subject);
     rows.retain(|row| !boards(row));
     rows.extend(fasteners(subject));
+    rows.extend(tapes(subject));
+    rows.extend(grommets(subject));
     rows.extend(liquids(subject));
     rows
 }
@@ -226,6 +278,8 @@ pub fn shopping(subject: Subject<'_>) -> Shopping {
     let mut rows = sheets_bought(subject, works);
     rows.extend(boards_bought(subject));
     rows.extend(fasteners(subject));
+    rows.extend(tapes(subject));
+    rows.extend(grommets(subject));
     rows.extend(liquids(subject));
     let mut could = Vec::new();
     for work in works {

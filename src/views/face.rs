@@ -129,6 +129,32 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, solid: &Solid<'_>) -> Pane {
         let says = format!("{} for {}", cut.shape.word(), super::room::last(&name));
         pane.point([middle(room[0]), middle(room[1])], vec![says]);
     }
+    for hole in subject.graph.holes_in(part.id) {
+        let Some((axes, _)) = part.measured_from() else { continue };
+        let at = |axis: usize| {
+            let place = axes.iter().position(|own| *own == axis);
+            place.and_then(|place| hole.at.get(place)).map_or(Length::ZERO, |at| at.value)
+        };
+        let (centre, path) = ([at(right), at(up)], format!("{}.hole.{}", part.path, hole.name));
+        let round = |wide| Form::Circle { centre, wide };
+        pane.shape(&path, "hole", round(hole.diameter.value), Line::Outline, Filled::Open);
+        if let Some(grommet) = hole.grommet {
+            pane.shape(&path, "flange of the grommet", round(grommet.value), Line::Light, Filled::Open);
+        }
+        pane.point(
+            centre,
+            vec![hole.name.to_string(), format!("dia. {}", subject.figure(hole.diameter.value))],
+        );
+        let ends = |axis: usize, whole: [Length; 2]| vec![whole[0], at(axis), whole[1]];
+        pane.chain(Measured::between(
+            "to the middle of a hole",
+            Edge::Above,
+            ends(right, whole[0]),
+            &[],
+            marks,
+        ));
+        pane.chain(Measured::between("to the middle of a hole", Edge::Left, ends(up, whole[1]), &[], marks));
+    }
     if let Some((hand, edge)) = solid.scribed_edge(group) {
         let named: Vec<(Length, String)> = edge
             .iter()

@@ -99,11 +99,16 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, side: &Part, hand: Hand) -> Pan
         housing(&mut pane, subject, side, joint, (&band, &mut lines));
     }
     holes(&mut pane, subject, side, &across);
+    cable_holes(&mut pane, subject, side, &across);
+    lines.extend(
+        subject.graph.holes_in(side.id).map(|hole| (hole.at[0].value, format!("hole {}", hole.name))),
+    );
     cut_outs(&mut pane, subject, group, side, &band);
     let outer = if hand == Hand::Right { Edge::Left } else { Edge::Right };
     pane.chain(Measured::running("lines from the bottom end", outer, Length::ZERO, lines, marks));
     let mut places = vec![across(Length::ZERO), across(deep)];
     places.extend(notch.map(|[_, back]| across(back)));
+    places.extend(subject.graph.holes_in(side.id).map(|hole| across(less(deep, hole.at[1].value))));
     for bore in subject.graph.bores.iter().filter(|bore| bore.hosts.contains(&side.id)) {
         let [front, rear] = bore.rows.map(|row| row.value);
         places.extend([across(front), across(less(deep, rear))]);
@@ -206,6 +211,19 @@ fn holes(pane: &mut Pane, subject: Subject<'_>, side: &Part, across: &dyn Fn(Len
                 at = next;
             }
         }
+    }
+}
+
+/// Holes for cables, with the flanges of their grommets.
+fn cable_holes(pane: &mut Pane, subject: Subject<'_>, side: &Part, across: &dyn Fn(Length) -> Length) {
+    let deep = side.size.width.value;
+    for hole in subject.graph.holes_in(side.id) {
+        // Measured from the bottom end and the rear edge; the rows of holes from the front.
+        let [up, off] = hole.at.map(|at| at.value);
+        let (centre, path) = ([across(less(deep, off)), up], format!("{}.hole.{}", side.path, hole.name));
+        let round = |wide| Form::Circle { centre, wide };
+        pane.shape(&path, "hole", round(hole.diameter.value), Line::Outline, Filled::Open);
+        pane.point(centre, vec![hole.name.to_string()]);
     }
 }
 

@@ -20,6 +20,7 @@ mod corpus;
 mod depth;
 mod drawings;
 mod earlier;
+mod edges;
 mod editors;
 mod example_a;
 mod example_a_by_hand;

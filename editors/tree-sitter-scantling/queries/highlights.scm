@@ -52,20 +52,20 @@
 ((declaration kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
     "adjustable" "back" "bay" "blocking" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp"
-    "cleat" "coating" "contents" "corner" "counter" "crown" "door" "doors" "end" "facing" "filler" "finish"
-    "fits" "floor" "glue" "item" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut" "opening"
-    "person" "pin" "plinth" "project" "rates" "reading" "room" "route" "router" "run" "saw" "screw" "scribe"
-    "sheet" "shelf" "sold" "space" "stair" "stick" "stretcher" "studs" "thing" "toe" "top" "unit" "vehicle"
-    "wall"
+    "cleat" "coating" "contents" "corner" "counter" "crown" "door" "doors" "edge" "end" "facing" "filler"
+    "finish" "fits" "floor" "glue" "hole" "item" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut"
+    "opening" "person" "pin" "plinth" "project" "rates" "reading" "room" "route" "router" "run" "saw" "screw"
+    "scribe" "sheet" "shelf" "sold" "space" "stair" "stick" "stretcher" "studs" "tape" "thing" "toe" "top"
+    "unit" "vehicle" "wall"
   ))
 ((each_statement kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
     "adjustable" "back" "bay" "blocking" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp"
-    "cleat" "coating" "contents" "corner" "counter" "crown" "door" "doors" "end" "facing" "filler" "finish"
-    "fits" "floor" "glue" "item" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut" "opening"
-    "person" "pin" "plinth" "project" "rates" "reading" "room" "route" "router" "run" "saw" "screw" "scribe"
-    "sheet" "shelf" "sold" "space" "stair" "stick" "stretcher" "studs" "thing" "toe" "top" "unit" "vehicle"
-    "wall"
+    "cleat" "coating" "contents" "corner" "counter" "crown" "door" "doors" "edge" "end" "facing" "filler"
+    "finish" "fits" "floor" "glue" "hole" "item" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut"
+    "opening" "person" "pin" "plinth" "project" "rates" "reading" "room" "route" "router" "run" "saw" "screw"
+    "scribe" "sheet" "shelf" "sold" "space" "stair" "stick" "stretcher" "studs" "tape" "thing" "toe" "top"
+    "unit" "vehicle" "wall"
   ))
 ; end of words
 ; words: properties
@@ -75,16 +75,16 @@
     "bottom_rail" "box" "build" "cans" "carries" "cartridge" "casing" "caulk" "caulking" "ceiling" "clear"
     "coat" "coats" "count" "cut" "cuts" "dated" "day_begins" "day_ends" "decided" "density" "depth" "diameter"
     "divider" "easing" "ends" "entry" "every" "exit" "facing" "fence" "filler" "filling" "first" "fit"
-    "fixing" "front" "full_load" "gap" "gauge" "glue" "going" "grain" "groove" "guide" "hangs" "headroom"
-    "height" "hinge" "hole_depth" "humidity" "in_clamps" "item" "joint" "joists" "kerf" "kind" "landing" "lap"
-    "later" "leaf" "lean" "left" "left_back" "length" "lengths" "light_load" "lining" "load" "loaded" "loss"
-    "lot" "made_for" "margin" "marks" "moisture" "nail" "nominal" "off" "on" "on_hand" "onward" "open" "opens"
-    "over" "packed" "paper" "pin" "pitch" "play" "plug" "price" "prices" "projection" "reach" "rear"
-    "recessed" "reveal" "revision" "ribs" "right" "right_back" "rise" "sag" "sanding" "sanding_between"
-    "screw" "set_back" "set_in" "shelves" "side" "size" "skim" "skip" "slack" "spacing" "span" "spare"
-    "spares" "spread" "spring" "stages" "stand_on" "standing" "start" "step" "stiffness" "stile" "stock"
-    "stood_up_under" "strip" "swell" "swing" "thickness" "tolerance" "top_rail" "turn" "twist" "wait" "waste"
-    "width" "work" "year_built"
+    "fixing" "front" "full_load" "gap" "gauge" "glue" "going" "grain" "grommet" "groove" "guide" "hangs"
+    "headroom" "height" "hinge" "hole_depth" "humidity" "in_clamps" "item" "joint" "joists" "kerf" "kind"
+    "landing" "lap" "later" "leaf" "lean" "left" "left_back" "length" "lengths" "light_load" "lining" "load"
+    "loaded" "loss" "lot" "made_for" "margin" "marks" "moisture" "nail" "nominal" "off" "on" "on_hand"
+    "onward" "open" "opens" "over" "packed" "paper" "pin" "pitch" "play" "plug" "price" "prices" "projection"
+    "reach" "rear" "recessed" "reveal" "revision" "ribs" "right" "right_back" "rise" "roll" "sag" "sanding"
+    "sanding_between" "screw" "set_back" "set_in" "shelves" "side" "size" "skim" "skip" "slack" "spacing"
+    "span" "spare" "spares" "spread" "spring" "stages" "stand_on" "standing" "start" "step" "stiffness"
+    "stile" "stock" "stood_up_under" "strip" "swell" "swing" "thickness" "through" "tolerance" "top_rail"
+    "turn" "twist" "wait" "waste" "width" "work" "year_built"
   ))
 ; end of words
 ; words: choices

@@ -10,10 +10,10 @@ syntax iskeyword @,48-57,_
 " words: kinds
 syntax keyword scantlingKind contained adjustable back bay blocking board borer carcass caulk ceiling
 syntax keyword scantlingKind contained ceiling_panel clamp cleat coating contents corner counter crown door
-syntax keyword scantlingKind contained doors end facing filler finish fits floor glue item join lot module
-syntax keyword scantlingKind contained moulding nail obstacle offcut opening person pin plinth project rates
-syntax keyword scantlingKind contained reading room route router run saw screw scribe sheet shelf sold space
-syntax keyword scantlingKind contained stair stick stretcher studs thing toe top unit vehicle wall
+syntax keyword scantlingKind contained doors edge end facing filler finish fits floor glue hole item join lot
+syntax keyword scantlingKind contained module moulding nail obstacle offcut opening person pin plinth project
+syntax keyword scantlingKind contained rates reading room route router run saw screw scribe sheet shelf sold
+syntax keyword scantlingKind contained space stair stick stretcher studs tape thing toe top unit vehicle wall
 " end of words
 " words: properties
 syntax keyword scantlingProperty contained above against along at back base bead bearing behind below bit
@@ -21,18 +21,18 @@ syntax keyword scantlingProperty contained bottles bottom bottom_rail box build 
 syntax keyword scantlingProperty contained caulk caulking ceiling clear coat coats count cut cuts day_begins
 syntax keyword scantlingProperty contained day_ends decided density depth diameter divider easing ends entry
 syntax keyword scantlingProperty contained every exit facing fence filler filling first fit fixing front
-syntax keyword scantlingProperty contained full_load gap gauge glue going grain groove guide hangs headroom
-syntax keyword scantlingProperty contained height hinge hole_depth humidity in_clamps item joint joists kerf
-syntax keyword scantlingProperty contained kind landing lap later leaf lean left left_back length lengths
-syntax keyword scantlingProperty contained light_load lining load loaded loss lot made_for margin marks
-syntax keyword scantlingProperty contained moisture nail nominal off on on_hand onward open opens over packed
-syntax keyword scantlingProperty contained paper pin pitch play plug price prices projection reach rear
-syntax keyword scantlingProperty contained recessed reveal revision ribs right right_back rise sag sanding
-syntax keyword scantlingProperty contained sanding_between screw set_back set_in shelves side size skim skip
-syntax keyword scantlingProperty contained slack spacing span spare spares spread spring stages stand_on
-syntax keyword scantlingProperty contained standing start step stiffness stile stock stood_up_under strip
-syntax keyword scantlingProperty contained swell swing thickness tolerance top_rail turn twist wait waste
-syntax keyword scantlingProperty contained width work year_built
+syntax keyword scantlingProperty contained full_load gap gauge glue going grain grommet groove guide hangs
+syntax keyword scantlingProperty contained headroom height hinge hole_depth humidity in_clamps item joint
+syntax keyword scantlingProperty contained joists kerf kind landing lap later leaf lean left left_back length
+syntax keyword scantlingProperty contained lengths light_load lining load loaded loss lot made_for margin
+syntax keyword scantlingProperty contained marks moisture nail nominal off on on_hand onward open opens over
+syntax keyword scantlingProperty contained packed paper pin pitch play plug price prices projection reach rear
+syntax keyword scantlingProperty contained recessed reveal revision ribs right right_back rise roll sag
+syntax keyword scantlingProperty contained sanding sanding_between screw set_back set_in shelves side size
+syntax keyword scantlingProperty contained skim skip slack spacing span spare spares spread spring stages
+syntax keyword scantlingProperty contained stand_on standing start step stiffness stile stock stood_up_under
+syntax keyword scantlingProperty contained strip swell swing thickness through tolerance top_rail turn twist
+syntax keyword scantlingProperty contained wait waste width work year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with

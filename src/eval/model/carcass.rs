@@ -1,6 +1,6 @@
 //! A carcass: two sides that run through, and what is held between them.
 
-use super::{Back, Contents, Counter, Doors, Foot, Joins, Level, Load, Over, SheetId};
+use super::{Back, Contents, Counter, Doors, EdgeTape, Foot, Hole, Joins, Level, Load, Over, SheetId};
 use crate::eval::{Len, Linear};
 use crate::quantity::Length;
 use crate::source::Span;
@@ -88,6 +88,10 @@ pub struct Carcass {
     pub counter: Option<Counter>,
     /// Doors before its openings.
     pub doors: Option<Doors>,
+    /// A strip on its front edges.
+    pub edge: Option<EdgeTape>,
+    /// Holes for cables and pipes.
+    pub holes: Vec<Hole>,
     /// How shelves are held in the sides.
     pub dado: Dado,
     /// How deep the rabbet in a side is that takes an end of the top.
@@ -151,6 +155,8 @@ impl Carcass {
             back: None,
             counter: None,
             doors: None,
+            edge: None,
+            holes: Vec::new(),
             dado,
             rabbet: dado.depth,
             in_divider: dado,

@@ -2,7 +2,9 @@
 
 use super::SheetId;
 use crate::eval::Len;
+use crate::quantity::Rational;
 use crate::source::Span;
+use std::sync::Arc;
 
 /// A panel that lies on the ends of the sides: a counter, a seat, the top of a desk.
 #[derive(Clone, Copy, Debug)]
@@ -29,6 +31,44 @@ pub struct Doors {
     /// How far they stand off the front edges.
     pub stand_off: Len,
     /// Where they are declared.
+    pub head: Span,
+}
+
+/// A strip on raw front edges.
+#[derive(Clone, Debug)]
+pub struct EdgeTape {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// Its width.
+    pub width: Len,
+    /// Its thickness, where it counts.
+    pub thickness: Option<Len>,
+    /// What a roll holds.
+    pub roll: Option<Len>,
+    /// Of a roll.
+    pub price: Option<Rational>,
+    /// Where the edge is declared.
+    pub head: Span,
+}
+
+/// A hole for cables or a pipe.
+#[derive(Clone, Debug)]
+pub struct Hole {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Its description.
+    pub text: Option<Arc<str>>,
+    /// What it goes through, by name, with the places where that is said.
+    pub through: Vec<(Arc<str>, Span)>,
+    /// Its width.
+    pub diameter: Len,
+    /// Its middle from the left face of the unit, from the wall and from the bottom end of the sides.
+    pub at: [Option<Len>; 3],
+    /// Over the flange of the grommet that lines it.
+    pub grommet: Option<Len>,
+    /// Where it is declared.
     pub head: Span,
 }
 

@@ -36,6 +36,7 @@ impl Reader<'_> {
         let rabbet = self.depth(id, TOP_TO_SIDE).unwrap_or(dado.depth);
         let back = self.back(id);
         let (counter, doors) = (self.counter(id), self.doors(id));
+        let (edge, holes) = (self.edge(id), self.holes(id));
         let (in_divider, in_shelf) = (self.dado(id, SHELF_TO_DIVIDER), self.dado(id, DIVIDER_TO_SHELF));
         let Shelves { marks, levels, over } = shelves?;
         Some(Carcass {
@@ -58,6 +59,8 @@ impl Reader<'_> {
             back,
             counter,
             doors,
+            edge,
+            holes,
             dado,
             rabbet,
             in_divider,

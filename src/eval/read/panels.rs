@@ -3,11 +3,11 @@
 use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
-use crate::eval::model::{Back, BackJoint, Base, Counter, Doors, Foot, SheetId, Toe};
+use crate::eval::model::{Back, BackJoint, Base, Counter, Doors, EdgeTape, Foot, Hole, SheetId, Toe};
 use crate::resolve::NodeId;
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
-    BACK, BACK_TO_SIDE, COUNTER, DOORS, JOIN, Optional, PLINTH, Property, STAND_OFF, TOE,
+    BACK, BACK_TO_SIDE, COUNTER, DOORS, EDGE, HOLE, JOIN, Optional, PLINTH, Property, STAND_OFF, TAPE, TOE,
 };
 
 impl Reader<'_> {
@@ -67,6 +67,42 @@ impl Reader<'_> {
         let sheet = self.panel(id, COUNTER.stock, carcass)?;
         let [over, gap] = [COUNTER.over, COUNTER.gap].map(|property| self.read(id, property));
         Some(Counter { sheet, over, gap, head: self.program.node(id).head })
+    }
+
+    /// The strip on the front edges of a carcass.
+    pub(super) fn edge(&mut self, carcass: NodeId) -> Option<EdgeTape> {
+        let id = self.program.children(carcass, "edge").next()?;
+        let tape = self.needed(id, EDGE.stock)?;
+        let width = self.needed(tape, TAPE.width);
+        let (thickness, roll) = (self.read(tape, TAPE.thickness), self.read(tape, TAPE.roll));
+        let price = self.read(tape, TAPE.price).map(|price| price.value);
+        let (name, text) = (self.name(tape)?, self.text(tape));
+        Some(EdgeTape { name, text, width: width?, thickness, roll, price, head: self.program.node(id).head })
+    }
+
+    pub(super) fn holes(&mut self, carcass: NodeId) -> Vec<Hole> {
+        let holes: Vec<NodeId> = self.program.children(carcass, "hole").collect();
+        holes.into_iter().filter_map(|id| self.hole(carcass, id)).collect()
+    }
+
+    fn hole(&mut self, carcass: NodeId, id: NodeId) -> Option<Hole> {
+        let (through, diameter) = (self.needed(id, HOLE.through), self.needed(id, HOLE.diameter));
+        let at = [HOLE.left, HOLE.off, HOLE.bottom].map(|property| self.read(id, property));
+        let grommet = self.read(id, HOLE.grommet);
+        let (through, diameter) = (through?, diameter?);
+        self.shelves_named(carcass, &through);
+        if let Some(grommet) = grommet.filter(|grommet| grommet.value <= diameter.value) {
+            let least = self.marks.print(diameter.value).to_string();
+            let message =
+                format!("a grommet {} wide falls through a hole of {least}", self.marks.print(grommet.value));
+            let told =
+                Diagnostic::new(&codes::RANGE, message).at(self.span(id, HOLE.grommet), "over its flange");
+            let told = told.and_at(self.span(id, HOLE.diameter), "the hole");
+            self.eval.sink.push(told.help("state the width over its flange, which lies on the wood"));
+            return None;
+        }
+        let (name, text) = (self.name(id)?, self.text(id));
+        Some(Hole { name, text, through, diameter, at, grommet, head: self.program.node(id).head })
     }
 
     pub(super) fn doors(&mut self, carcass: NodeId) -> Option<Doors> {

@@ -57,6 +57,31 @@ pub(super) const TOP: KindSpec = KindSpec {
 };
 
 kind! {
+    /// a strip on the raw front edges of sides, shelves, dividers and top, where no facing stands before them; the `depth` of the
+    /// carcass counts it
+    EDGE: Edge = "edge", Naming::Alone, text: false, within: ["unit", "carcass"];
+    /// what it is
+    stock: member("tape"), needed("stock = iron_on");
+}
+
+kind! {
+    /// a hole for cables or a pipe, bored through one part or through several that lie behind each other
+    HOLE: Hole = "hole", Naming::Needed, text: true, within: ["unit", "carcass"];
+    /// what it goes through: `left` or `right` for a side, `back`, `counter`, `top`, or a shelf by its name
+    through: names, needed("through = [back]");
+    /// its width
+    diameter: positive, needed("diameter = 2 3/8\"", "diameter = 60mm"), usually (Usually::wide([inches(1, 4), inches(8, 1)], [mm(6), mm(200)]));
+    /// from the left face of the unit to its middle; of a side it is nothing
+    left: positive, needed_where("in a shelf, a back, a counter or a top", "left = 6\"", "left = 150mm");
+    /// from the wall to its middle
+    off: positive, needed_where("in a shelf, a side, a counter or a top", "off = 2\"", "off = 50mm");
+    /// from the bottom end of the sides to its middle
+    bottom: positive, needed_where("in a back or a side", "bottom = 20\"", "bottom = 500mm");
+    /// over the flange of the grommet that lines it, which is bought
+    grommet: positive, follows("it has none"), usually (Usually::wide([inches(3, 8), inches(10, 1)], [mm(8), mm(250)]));
+}
+
+kind! {
     /// a panel behind the shelves, from the underside of the lowest one to the ends of the sides: in rabbets of the sides, or
     /// as `join back to side` says
     BACK: Back = "back", Naming::Alone, text: false, within: ["unit", "carcass"];

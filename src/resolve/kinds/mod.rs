@@ -28,7 +28,7 @@ mod usual;
 mod way;
 
 pub(crate) use carcass::{
-    BACK, CARCASS, CLEAT, COUNTER, DOORS, PLINTH, STAND_OFF, STRETCHER, StretcherAt, TOE,
+    BACK, CARCASS, CLEAT, COUNTER, DOORS, EDGE, HOLE, PLINTH, STAND_OFF, STRETCHER, StretcherAt, TOE,
 };
 pub(crate) use finish::FINISH;
 pub(crate) use fits::FITS;
@@ -49,7 +49,7 @@ pub(crate) use room::{
 pub(crate) use run::{Against, CEILING_PANEL, CROWN, END, FACING, RUN, SCRIBE, SPACE, THING};
 pub(crate) use shop::{BORER, CLAMP, GuidedFrom, MoreCuts, PERSON, ROUTER, SAW, VEHICLE};
 pub use spec::{KindSpec, Naming, PropertySpec, Takes, Without};
-pub(crate) use stock::{BOARD, Grain, LOT, MOULDING, OFFCUT, SHEET, SOLD};
+pub(crate) use stock::{BOARD, Grain, LOT, MOULDING, OFFCUT, SHEET, SOLD, TAPE};
 pub(crate) use supplies::{CAULK, COATING, FILLER, GLUE, NAIL, PIN, SCREW};
 pub(crate) use survey::{
     BEGINNING, Hinge, OBSTACLE, OPENING, ObstacleDecided, ObstacleKind, OpeningDecided, OpeningKind, Side,
@@ -100,6 +100,7 @@ pub static KINDS: &[KindSpec] = &[
     stock::Lot::SPEC,
     stock::Board::SPEC,
     stock::Moulding::SPEC,
+    stock::Tape::SPEC,
     supplies::Nail::SPEC,
     supplies::Screw::SPEC,
     supplies::Pin::SPEC,
@@ -138,6 +139,8 @@ pub static KINDS: &[KindSpec] = &[
     over::Adjustable::SPEC,
     carcass::TOP,
     carcass::Back::SPEC,
+    carcass::Edge::SPEC,
+    carcass::Hole::SPEC,
     carcass::Counter::SPEC,
     carcass::Doors::SPEC,
     carcass::Toe::SPEC,

@@ -111,3 +111,16 @@ kind! {
     /// by length
     price: price(LINE_PRICE), optional, usually (Usually::wide_in_both([Written { value: (1, 10), unit: "USD/ft" }, written(60, "USD/ft")]));
 }
+
+kind! {
+    /// an edge strip on a roll, thin or thick, for raw front edges
+    TAPE: Tape = "tape", Naming::Needed, text: true, within: [FILE];
+    /// of the strip
+    width: positive, needed("width = 7/8\"", "width = 22mm"), usually (Usually::wide([inches(3, 8), inches(4, 1)], [mm(10), mm(100)]));
+    /// of the strip; the parts are as much less deep
+    thickness: positive, follows("so thin that it does not count"), usually (Usually::wide([inches(1, 128), inches(1, 4)], [mm(0), mm(6)]));
+    /// how much a roll holds
+    roll: positive, optional, usually (Usually::wide([inches(36, 1), inches(12000, 1)], [mm(1000), mm(300_000)]));
+    /// of a roll
+    price: price(MONEY), optional, usually (Usually::wide_in_both([written(1, "USD"), written(300, "USD")]));
+}

@@ -1,0 +1,59 @@
+//! Front edges that have a strip.
+
+use super::{Part, PartGraph, PartId, Role};
+use crate::quantity::Length;
+
+/// The strip on the front edges of a unit: a roll of it, and what needs it.
+#[derive(Clone, Debug)]
+pub struct Edged {
+    /// The part.
+    pub part: PartId,
+    /// The strip, by its unit's carcass in the model: counted as the units are.
+    pub unit: super::UnitId,
+    /// The length of its front edge.
+    pub length: Length,
+}
+
+impl PartGraph {
+    /// The front edges that have a strip, part by part.
+    pub fn edged(&self) -> impl Iterator<Item = Edged> {
+        let taped = |part: &&Part| part.unit.is_some_and(|unit| self.taped.contains(&unit));
+        self.parts.iter().filter(taped).filter_map(|part| {
+            Some(Edged { part: part.id, unit: part.unit?, length: self.front_edge(part)? })
+        })
+    }
+
+    /// Whether the front edge of a part has a strip.
+    #[must_use]
+    pub fn has_strip(&self, part: &Part) -> bool {
+        part.unit.is_some_and(|unit| self.taped.contains(&unit)) && self.front_edge(part).is_some()
+    }
+
+    /// The length of the raw edge that a part shows at the front; `None` of what shows none.
+    fn front_edge(&self, part: &Part) -> Option<Length> {
+        let length = part.size.length.value;
+        match part.role {
+            // Over a notch for toes the edge begins.
+            Role::Side(_) => match self.notch(part) {
+                Some([height, _]) => length.checked_sub(height),
+                None => Some(length),
+            },
+            Role::Shelf | Role::Top | Role::Divider => Some(length),
+            Role::Loose => self.fixed_to(part.id, Role::LooseStrip).is_none().then_some(length),
+            Role::Cleat
+            | Role::Stretcher(..)
+            | Role::LooseStrip
+            | Role::Back
+            | Role::Counter
+            | Role::Door
+            | Role::BaseRail(_)
+            | Role::Rib
+            | Role::Filler
+            | Role::Stile
+            | Role::Strip
+            | Role::TopRail
+            | Role::BottomRail
+            | Role::CeilingPanel => None,
+        }
+    }
+}
