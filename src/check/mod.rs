@@ -12,6 +12,7 @@ mod carry;
 mod casing;
 mod clamps;
 mod contents;
+mod counter;
 mod crown;
 mod cure;
 mod dado_depth;
@@ -188,6 +189,7 @@ pub static CHECKS: &[Check] = &[
     readings::CHECK,
     ends::CHECK,
     space::CHECK,
+    counter::CHECK,
     scribe::CHECK,
     plinth::CHECK,
     floor_load::CHECK,

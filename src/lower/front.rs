@@ -53,10 +53,16 @@ impl Lowering<'_> {
         }
         let y = counter.gap.unwrap_or(between.zero);
         let z = ledger.sum("underside", &[(1, between.carcass.height)], "on the ends of the sides");
-        let length = ledger.sum("length", &[(1, width)], "over the outer faces of the sides");
+        let mut terms = vec![(1, width)];
+        terms.extend(counter.ends.map(|ends| (2, ends)));
+        let length = ledger.sum("length", &terms, "over the outer faces of the sides");
+        let x = match counter.ends {
+            Some(ends) => ledger.sum("left end", &[(1, between.zero), (-1, ends)], "it stands out there"),
+            None => between.zero,
+        };
         let size = Size { thickness, width: deep, length };
         let (called, stock) = (Called::alone(&between.path, "counter"), Stock::Sheet(counter.sheet));
-        let place = Place { x: between.zero, y, z };
+        let place = Place { x, y, z };
         let counter = Part::new(called, between.owner(), Role::Counter, stock, size, place);
         self.add(Part { backing: between.sides.map(|side| side.part).to_vec(), ..counter });
     }

@@ -10,6 +10,7 @@ mod base;
 mod bay;
 mod carcass;
 pub mod codes;
+mod counter;
 mod crown;
 mod ends;
 mod facing;

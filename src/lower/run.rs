@@ -131,8 +131,14 @@ impl<'a> Lowering<'a> {
         let reach = faces.first().zip(faces.last()).map(|((.., left), (_, width, x))| (*left, [*x, *width]));
         let around =
             reach.map_or_else(Around::default, |(left, [x, width])| self.around(&stand, left, [x, width]));
+        let covered = self.covered(&stand, &set_out);
         for (index, width, x) in faces {
             let Some(unit) = run.units.get(index) else { continue };
+            let place = set_out
+                .pieces
+                .iter()
+                .position(|(piece, _)| matches!(piece, Piece::Unit(own) if *own == index));
+            let unit = &self.under_counter(&stand, (place.unwrap_or(0), covered), unit);
             let name: Arc<str> = match &unit.name {
                 Some(name) => name.clone(),
                 None => format!("unit[{}]", index + 1).into(),
@@ -166,6 +172,7 @@ impl<'a> Lowering<'a> {
             self.fillers(&stand, &part);
             self.crown(&stand, &mut part);
             self.ceiling_panel(&stand, &part);
+            self.run_counter(&stand, &part, (&set_out, covered));
             self.run_rows(&stand, &part, &around);
             self.say_cut_away(&around);
             self.frame(&stand, &mut part);

@@ -342,7 +342,9 @@ impl PartGraph {
         }
         // Where nothing closes it, nobody reaches into a gap that takes no hand with a brush.
         if strip.is_some() || narrow {
-            volumes.push(Volume { solid: [gap, [0, depth], [-FAR, FAR]], contact: Contact::Closed });
+            // What lies over all of it, as a counter does, is seen from above.
+            let high = parts.iter().map(|(_, _, solid)| solid[2][1]).max().unwrap_or(FAR);
+            volumes.push(Volume { solid: [gap, [0, depth], [-FAR, high]], contact: Contact::Closed });
         }
         Some(())
     }

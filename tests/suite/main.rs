@@ -17,6 +17,7 @@ mod cautions;
 mod checks;
 mod command_line;
 mod corpus;
+mod counters;
 mod depth;
 mod drawings;
 mod earlier;

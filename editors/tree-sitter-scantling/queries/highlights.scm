@@ -84,19 +84,20 @@
     "sanding_between" "screw" "set_back" "set_in" "shelves" "side" "size" "skim" "skip" "slack" "spacing"
     "span" "spare" "spares" "spread" "spring" "stages" "stand_on" "standing" "start" "step" "stiffness"
     "stile" "stock" "stood_up_under" "strip" "swell" "swing" "thickness" "through" "tolerance" "top_rail"
-    "turn" "twist" "wait" "waste" "width" "work" "year_built"
+    "turn" "twist" "wait" "waste" "width" "without" "work" "year_built"
   ))
 ; end of words
 ; words: choices
 ((path . (identifier) @constant.builtin .)
   (#any-of? @constant.builtin
-    "a4" "above" "across" "adult" "along" "baseboard" "bedroom" "below" "books" "bottom" "bring_flush"
-    "cased_opening" "casing" "chair_rail" "child_3" "child_5" "child_9" "crown" "cut_round" "data" "door"
-    "far" "finished" "flat" "floor_register" "front" "half" "heater" "high" "in" "joists" "keep" "left"
-    "length" "letter" "light" "low" "masonry" "middle" "near" "none" "open" "opposite" "other" "out" "outlet"
-    "pipe" "plumb" "quarter" "rear" "remove" "return_grille" "right" "right_angle" "room" "shared" "sill"
-    "slab" "smoke_alarm" "straight" "strict" "studs" "subfloor" "switch" "thermostat" "to_floor" "top" "trim"
-    "usual" "wall" "wall_register" "whole" "window"
+    "a4" "above" "across" "adult" "along" "back" "baseboard" "bedroom" "below" "books" "bottom" "bring_flush"
+    "cased_opening" "casing" "chair_rail" "child_3" "child_5" "child_9" "cleat" "counter" "crown" "cut_round"
+    "data" "door" "doors" "edge" "far" "finished" "flat" "floor_register" "front" "half" "heater" "high"
+    "hole" "in" "joists" "keep" "left" "length" "letter" "light" "low" "masonry" "middle" "near" "none" "open"
+    "opposite" "other" "out" "outlet" "pipe" "plinth" "plumb" "quarter" "rear" "remove" "return_grille"
+    "right" "right_angle" "room" "shared" "sill" "slab" "smoke_alarm" "straight" "stretcher" "strict" "studs"
+    "subfloor" "switch" "thermostat" "to_floor" "toe" "top" "trim" "usual" "wall" "wall_register" "whole"
+    "window"
   ))
 ; end of words
 ; words: units

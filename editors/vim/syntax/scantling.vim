@@ -32,13 +32,13 @@ syntax keyword scantlingProperty contained sanding sanding_between screw set_bac
 syntax keyword scantlingProperty contained skim skip slack spacing span spare spares spread spring stages
 syntax keyword scantlingProperty contained stand_on standing start step stiffness stile stock stood_up_under
 syntax keyword scantlingProperty contained strip swell swing thickness through tolerance top_rail turn twist
-syntax keyword scantlingProperty contained wait waste width work year_built
+syntax keyword scantlingProperty contained wait waste width without work year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with
 " end of words
 " words: choices
-syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|finished\|opposite\|straight\|subfloor\|to_floor\|bedroom\|child_3\|child_5\|child_9\|masonry\|quarter\|across\|bottom\|casing\|heater\|joists\|length\|letter\|middle\|outlet\|remove\|shared\|strict\|switch\|window\|above\|adult\|along\|below\|books\|crown\|front\|light\|other\|plumb\|right\|studs\|usual\|whole\|data\|door\|flat\|half\|high\|keep\|left\|near\|none\|open\|pipe\|rear\|room\|sill\|slab\|trim\|wall\|far\|low\|out\|top\|a4\|in\)\>\%(\s*[.(\[=]\)\@!/
+syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|stretcher\|finished\|opposite\|straight\|subfloor\|to_floor\|bedroom\|child_3\|child_5\|child_9\|counter\|masonry\|quarter\|across\|bottom\|casing\|heater\|joists\|length\|letter\|middle\|outlet\|plinth\|remove\|shared\|strict\|switch\|window\|above\|adult\|along\|below\|books\|cleat\|crown\|doors\|front\|light\|other\|plumb\|right\|studs\|usual\|whole\|back\|data\|door\|edge\|flat\|half\|high\|hole\|keep\|left\|near\|none\|open\|pipe\|rear\|room\|sill\|slab\|trim\|wall\|far\|low\|out\|toe\|top\|a4\|in\)\>\%(\s*[.(\[=]\)\@!/
 " end of words
 " words: constants
 syntax keyword scantlingConstant false rest true

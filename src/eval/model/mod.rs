@@ -24,7 +24,7 @@ pub use finish::{Can, Caulk, Coating, Filling, Finish, FinishWork};
 pub use fits::Fits;
 pub use foot::{Base, Foot, Toe};
 pub use join::{Join, Joins, Named, SingleJoin};
-pub use panels::{Back, BackJoint, Counter, Doors, EdgeTape, Hole};
+pub use panels::{Back, BackJoint, Counter, Doors, EdgeTape, Hole, RunCounter};
 pub use project::{Project, whole_cents};
 pub use rates::{Rate, Rates};
 pub use room::{

@@ -15,8 +15,19 @@ pub struct Counter {
     pub over: Option<Len>,
     /// What stays open between it and the wall.
     pub gap: Option<Len>,
+    /// How far it stands out at each end.
+    pub ends: Option<Len>,
     /// Where it is declared.
     pub head: Span,
+}
+
+/// A counter over several units and spaces of a run.
+#[derive(Clone, Debug)]
+pub struct RunCounter {
+    /// What it is; its sheet is that of the first unit of the run where it states none.
+    pub counter: Counter,
+    /// The units and spaces that it lies over, with the places where that is said; all of them where nothing is.
+    pub on: Option<Vec<(Arc<str>, Span)>>,
 }
 
 /// Doors side by side that lie before the front edges, from the bottom shelf to the ends of the sides.

@@ -1,6 +1,6 @@
 //! Units side by side, with what stands before and over them.
 
-use super::{Carcass, Join, Moulding, Return, Share, SheetId};
+use super::{Carcass, Join, Moulding, Return, RunCounter, Share, SheetId};
 use crate::eval::Len;
 use crate::quantity::Length;
 use crate::source::Span;
@@ -31,6 +31,8 @@ pub struct Run {
     pub spaces: Vec<Space>,
     /// What stands before the front edges.
     pub facing: Option<Facing>,
+    /// A counter over several units and spaces.
+    pub counter: Option<RunCounter>,
     /// A moulding on the top rails.
     pub crown: Option<Moulding>,
     /// A panel on the ceiling: its sheet and its depth from the wall.
@@ -179,6 +181,7 @@ impl Run {
             units,
             spaces: Vec::new(),
             facing: None,
+            counter: None,
             crown: None,
             ceiling_panel: None,
             facing_join: Join::default(),

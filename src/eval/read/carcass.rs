@@ -9,7 +9,7 @@ use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
     BACK_TO_SIDE, CARCASS, CLEAT, CLEAT_TO_SHELF, CLEAT_TO_SIDE, CLEAT_TO_WALL, CONTENTS, COUNTER_TO_SIDE,
     DIVIDER_TO_SHELF, ITEM, Needed, PLINTH_TO_CARCASS, Property, RIB_TO_RAIL, ReachOf, SHELF_TO_DIVIDER,
-    SHELF_TO_SIDE, STRETCHER, STRETCHER_TO_SIDE, StretcherAt, TOP_TO_SIDE,
+    SHELF_TO_SIDE, STRETCHER, STRETCHER_TO_SIDE, StretcherAt, TOP_TO_SIDE, TakenBack,
 };
 use crate::resolve::{NodeId, codes as name_codes};
 use crate::source::Span;
@@ -25,7 +25,8 @@ impl Reader<'_> {
         let depth = self.needed(id, CARCASS.depth);
         let foot = self.foot(id);
         let shelves = self.shelves(id);
-        let cleat = self.program.children(id, "cleat").next();
+        self.takes_back_nothing(id);
+        let cleat = self.given(id, TakenBack::Cleat);
         let cleat = match cleat {
             Some(cleat) => Some(self.needed(cleat, CLEAT.height)?),
             None => None,
@@ -34,7 +35,7 @@ impl Reader<'_> {
         let top_stretcher = self.stretcher(id, "top");
         let dado = self.dado(id, SHELF_TO_SIDE);
         let rabbet = self.depth(id, TOP_TO_SIDE).unwrap_or(dado.depth);
-        let back = self.back(id);
+        let (back, top) = (self.back(id), self.given(id, TakenBack::Top).is_some());
         let (counter, doors) = (self.counter(id), self.doors(id));
         let (edge, holes) = (self.edge(id), self.holes(id));
         let (in_divider, in_shelf) = (self.dado(id, SHELF_TO_DIVIDER), self.dado(id, DIVIDER_TO_SHELF));
@@ -55,7 +56,7 @@ impl Reader<'_> {
             cleat,
             bottom_stretcher,
             top_stretcher,
-            top: self.program.children(id, "top").next().is_some(),
+            top,
             back,
             counter,
             doors,
@@ -249,6 +250,9 @@ impl Reader<'_> {
     }
 
     fn stretcher(&mut self, carcass: NodeId, place: &'static str) -> Option<Stretcher> {
+        if self.takes_back(carcass, TakenBack::Stretcher) {
+            return None;
+        }
         let program = self.program;
         let id = program
             .children(carcass, "stretcher")

@@ -3,19 +3,21 @@
 use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
-use crate::eval::model::{Back, BackJoint, Base, Counter, Doors, EdgeTape, Foot, Hole, SheetId, Toe};
-use crate::resolve::NodeId;
+use crate::eval::model::{
+    Back, BackJoint, Base, Counter, Doors, EdgeTape, Foot, Hole, RunCounter, SheetId, Toe,
+};
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
-    BACK, BACK_TO_SIDE, COUNTER, DOORS, EDGE, HOLE, JOIN, Optional, PLINTH, Property, STAND_OFF, TAPE, TOE,
+    BACK, BACK_TO_SIDE, CARCASS, COUNTER, DOORS, EDGE, HOLE, JOIN, Optional, PLINTH, Property, STAND_OFF,
+    TAPE, TOE, TakenBack,
 };
+use crate::resolve::{Binding, NodeId};
 
 impl Reader<'_> {
     /// What a carcass stands on; `None` where a message was given.
     pub(super) fn foot(&mut self, id: NodeId) -> Option<Foot> {
         let program = self.program;
-        let toe = program.children(id, "toe").next();
-        let base = program.children(id, "plinth").next();
+        let (toe, base) = (self.given(id, TakenBack::Toe), self.given(id, TakenBack::Plinth));
         match (toe, base) {
             (Some(toe), Some(base)) => {
                 self.eval.sink.push(
@@ -63,15 +65,69 @@ impl Reader<'_> {
     }
 
     pub(super) fn counter(&mut self, carcass: NodeId) -> Option<Counter> {
-        let id = self.program.children(carcass, "counter").next()?;
+        let id = self.given(carcass, TakenBack::Counter)?;
+        if self.is_stated(id, COUNTER.on) {
+            let told = Diagnostic::new(&codes::RANGE, "a counter of one unit lies over that unit");
+            let told = told.at(self.span(id, COUNTER.on), "");
+            self.eval.sink.push(told.help("put the `counter` into the run, beside its units"));
+        }
         let sheet = self.panel(id, COUNTER.stock, carcass)?;
-        let [over, gap] = [COUNTER.over, COUNTER.gap].map(|property| self.read(id, property));
-        Some(Counter { sheet, over, gap, head: self.program.node(id).head })
+        Some(self.counter_of(id, sheet))
+    }
+
+    fn counter_of(&mut self, id: NodeId, sheet: SheetId) -> Counter {
+        let [over, gap, ends] =
+            [COUNTER.over, COUNTER.gap, COUNTER.ends].map(|property| self.read(id, property));
+        Counter { sheet, over, gap, ends, head: self.program.node(id).head }
+    }
+
+    /// A counter over several units and spaces of a run.
+    pub(super) fn run_counter(&mut self, run: NodeId, first: Option<SheetId>) -> Option<RunCounter> {
+        let id = self.program.children(run, "counter").next()?;
+        let sheet = if self.is_stated(id, COUNTER.stock) {
+            let sheet = self.read(id, COUNTER.stock)?;
+            self.sheets.get(&sheet).copied()?
+        } else {
+            first?
+        };
+        let on = self.read(id, COUNTER.on);
+        let program = self.program;
+        for (name, span) in on.iter().flatten() {
+            let named = |own: &NodeId| program.node(*own).name.as_ref().is_some_and(|own| own.text == *name);
+            let member = program.in_order(run, &["unit", "space"]).find(named);
+            if let Some(member) = member {
+                self.eval.uses.note(program, *span, Binding::Member(member));
+            }
+        }
+        Some(RunCounter { counter: self.counter_of(id, sheet), on })
+    }
+
+    /// A part of a carcass that `each` or itself gives it, unless it takes that back.
+    pub(super) fn given(&mut self, carcass: NodeId, what: TakenBack) -> Option<NodeId> {
+        let id = self.program.children(carcass, what.word()).next()?;
+        (!self.takes_back(carcass, what)).then_some(id)
+    }
+
+    pub(super) fn takes_back(&mut self, carcass: NodeId, what: TakenBack) -> bool {
+        self.read(carcass, CARCASS.without).is_some_and(|without| without.contains(&what))
+    }
+
+    /// Says where a carcass takes back what nothing gives it.
+    pub(super) fn takes_back_nothing(&mut self, carcass: NodeId) {
+        let without = self.read(carcass, CARCASS.without).unwrap_or_default();
+        for what in without {
+            if self.program.children(carcass, what.word()).next().is_none() {
+                let message = format!("there is no `{}` to take back", what.word());
+                let told =
+                    Diagnostic::new(&codes::RANGE, message).at(self.span(carcass, CARCASS.without), "");
+                self.eval.sink.push(told.help("no `each` gives one here: take the word out"));
+            }
+        }
     }
 
     /// The strip on the front edges of a carcass.
     pub(super) fn edge(&mut self, carcass: NodeId) -> Option<EdgeTape> {
-        let id = self.program.children(carcass, "edge").next()?;
+        let id = self.given(carcass, TakenBack::Edge)?;
         let tape = self.needed(id, EDGE.stock)?;
         let width = self.needed(tape, TAPE.width);
         let (thickness, roll) = (self.read(tape, TAPE.thickness), self.read(tape, TAPE.roll));
@@ -81,6 +137,9 @@ impl Reader<'_> {
     }
 
     pub(super) fn holes(&mut self, carcass: NodeId) -> Vec<Hole> {
+        if self.takes_back(carcass, TakenBack::Hole) {
+            return Vec::new();
+        }
         let holes: Vec<NodeId> = self.program.children(carcass, "hole").collect();
         holes.into_iter().filter_map(|id| self.hole(carcass, id)).collect()
     }
@@ -106,7 +165,7 @@ impl Reader<'_> {
     }
 
     pub(super) fn doors(&mut self, carcass: NodeId) -> Option<Doors> {
-        let id = self.program.children(carcass, "doors").next()?;
+        let id = self.given(carcass, TakenBack::Doors)?;
         let sheet = self.panel(id, DOORS.stock, carcass)?;
         let help = "state how many hang there, or delete the `doors`";
         let count = self.needed_count(id, DOORS.count, ["doors", help])?;
@@ -117,7 +176,7 @@ impl Reader<'_> {
 
     /// The back of a carcass; in rabbets where no join says otherwise.
     pub(super) fn back(&mut self, carcass: NodeId) -> Option<Back> {
-        let id = self.program.children(carcass, "back").next()?;
+        let id = self.given(carcass, TakenBack::Back)?;
         let sheet = self.needed(id, BACK.stock)?;
         let sheet = self.sheets.get(&sheet).copied()?;
         let join = self.nearest_join(carcass, BACK_TO_SIDE);

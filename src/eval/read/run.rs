@@ -32,6 +32,7 @@ impl Reader<'_> {
         let crown = crown.and_then(|crown| self.needed(crown, CROWN.stock));
         let crown = crown.and_then(|stock| self.moulding(stock));
         let lost = self.is_stated(id, RUN.along) && wall.is_none();
+        let counter = self.run_counter(id, units.first().map(|unit| unit.sheet));
         Run {
             lost,
             name: self.name(id).unwrap_or_else(|| Arc::from("run")),
@@ -44,6 +45,7 @@ impl Reader<'_> {
             units,
             spaces,
             facing,
+            counter,
             crown,
             ceiling_panel: self.ceiling_panel(id),
             facing_join: self.join(id, FACING_TO_CARCASS),

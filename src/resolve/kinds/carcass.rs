@@ -11,6 +11,22 @@ words! {
     StretcherAt { Front = "front", Rear = "rear" }
 }
 
+words! {
+    /// What a carcass may have from `each`, and take back.
+    TakenBack {
+        Top = "top",
+        Back = "back",
+        Counter = "counter",
+        Doors = "doors",
+        Toe = "toe",
+        Plinth = "plinth",
+        Cleat = "cleat",
+        Stretcher = "stretcher",
+        Edge = "edge",
+        Hole = "hole",
+    }
+}
+
 kind! {
     /// a carcass that stands alone: two sides, and what is held between them
     CARCASS: Carcass = "carcass", Naming::Needed, text: true, within: [FILE];
@@ -30,6 +46,8 @@ kind! {
     shelves: member("stick"), needed_where("where it has no `shelf` of its own", "shelves = lines");
     /// marks of the stick that this unit leaves out
     skip: names, optional;
+    /// what `each` gives it and it has not
+    without: choices(TakenBack), optional;
     /// what a shelf carries: `books` (50 lb/ft2), `other` (40 lb/ft2), or a weight per length; the two classes are those that the
     /// Architectural Woodwork Standards 2009 have for adjustable shelves, taken for housed ones too
     load: load, optional;
@@ -92,11 +110,15 @@ kind! {
 }
 
 kind! {
-    /// a panel on the ends of the sides: a counter, a seat or the top of a desk; the `height` of the carcass counts it, and the
-    /// sides are shorter
-    COUNTER: Counter = "counter", Naming::Alone, text: false, within: ["unit", "carcass"];
+    /// a panel on the ends of the sides: a counter, a seat or the top of a desk, in a run over several units and spaces; the
+    /// `height` of what it lies on counts it, and the sides are shorter
+    COUNTER: Counter = "counter", Naming::Alone, text: false, within: ["unit", "carcass", "run"];
     /// the sheet it is cut from
-    stock: member("sheet"), follows("that of the carcass");
+    stock: member("sheet"), follows("that of the carcass, in a run that of its first unit");
+    /// in a run: the units and spaces that it lies over, side by side
+    on: names, follows("all of them");
+    /// how far it stands out at each end that meets no wall
+    ends: not_negative, follows("not at all"), usually (Usually::wide([inches(1, 8), inches(18, 1)], [mm(3), mm(450)]).called("overhang"));
     /// how far it stands out before the front edges, or before the facing
     over: not_negative, follows("not at all"), usually (Usually::wide([inches(1, 8), inches(18, 1)], [mm(3), mm(450)]).called("overhang"));
     /// what stays open between it and the wall, for cables

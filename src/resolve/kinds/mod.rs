@@ -29,6 +29,7 @@ mod way;
 
 pub(crate) use carcass::{
     BACK, CARCASS, CLEAT, COUNTER, DOORS, EDGE, HOLE, PLINTH, STAND_OFF, STRETCHER, StretcherAt, TOE,
+    TakenBack,
 };
 pub(crate) use finish::FINISH;
 pub(crate) use fits::FITS;
