@@ -568,13 +568,13 @@ fn boards_have_their_settings_too() {
     assert!(steps(&crown.page).iter().all(|step| step.marks.is_empty()));
 }
 
-/// The pages as they were read, in words; their drawings are held by their own tests.
+/// The pages as they were read, in words; their drawings are held by their own tests, and what is true to scale by `true_scale`.
 #[test]
 fn every_page_of_every_example_is_as_it_was_read() {
     for example in EXAMPLES {
         let compilation = compiled(example);
         let name = camino::Utf8Path::new(example).file_stem().unwrap();
-        for place in PLACES {
+        for place in PLACES.iter().filter(|place| !["labels", "stick", "boring"].contains(&place.name)) {
             let leaves = (place.make)(compilation.subject(Effort::Quick));
             let text: Vec<String> = leaves.iter().map(|leaf| page(&leaf.page, 80)).collect();
             insta::with_settings!({

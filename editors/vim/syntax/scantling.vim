@@ -18,16 +18,16 @@ syntax keyword scantlingKind contained space stair stick stretcher studs tape th
 " words: properties
 syntax keyword scantlingProperty contained above against along at back base bead bearing behind below bit
 syntax keyword scantlingProperty contained bottles bottom bottom_rail box build cans carries cartridge casing
-syntax keyword scantlingProperty contained caulk caulking ceiling clear coat coats count cut cuts day_begins
-syntax keyword scantlingProperty contained day_ends decided density depth diameter divider easing ends entry
-syntax keyword scantlingProperty contained every exit facing fence filler filling first fit fixing front
-syntax keyword scantlingProperty contained full_load gap gauge glue going grain grommet groove guide hangs
-syntax keyword scantlingProperty contained headroom height hinge hole_depth humidity in_clamps item joint
-syntax keyword scantlingProperty contained joists kerf kind landing lap later leaf lean left left_back length
-syntax keyword scantlingProperty contained lengths light_load lining load loaded loss lot made_for margin
-syntax keyword scantlingProperty contained marks moisture nail nominal off on on_hand onward open opens over
-syntax keyword scantlingProperty contained packed paper pin pitch play plug price prices projection reach rear
-syntax keyword scantlingProperty contained recessed reveal revision ribs right right_back rise roll sag
+syntax keyword scantlingProperty contained caulk caulking ceiling clear coat coats count cut cuts dated
+syntax keyword scantlingProperty contained day_begins day_ends decided density depth diameter divider easing
+syntax keyword scantlingProperty contained ends entry every exit facing fence filler filling first fit fixing
+syntax keyword scantlingProperty contained front full_load gap gauge glue going grain grommet groove guide
+syntax keyword scantlingProperty contained hangs headroom height hinge hole_depth humidity in_clamps item
+syntax keyword scantlingProperty contained joint joists kerf kind landing lap later leaf lean left left_back
+syntax keyword scantlingProperty contained length lengths light_load lining load loaded loss lot made_for
+syntax keyword scantlingProperty contained margin marks moisture nail nominal off on on_hand onward open opens
+syntax keyword scantlingProperty contained over packed paper pin pitch play plug price prices projection reach
+syntax keyword scantlingProperty contained rear recessed reveal revision ribs right right_back rise roll sag
 syntax keyword scantlingProperty contained sanding sanding_between screw set_back set_in shelves side size
 syntax keyword scantlingProperty contained skim skip slack spacing span spare spares spread spring stages
 syntax keyword scantlingProperty contained stand_on standing start step stiffness stile stock stood_up_under
