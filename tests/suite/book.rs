@@ -84,10 +84,7 @@ fn a_book_of_a_unit_has_its_pages_and_what_its_work_needs() {
             ["Story stick", "Router", "Glue-up: sewing.two", "In the room: sewing", "For the house"]
         );
         let made = fs::read_to_string(format!("{path}/book.html")).unwrap();
-        assert!(
-            made.contains("sewing.two: sides edge to edge")
-                && !made.contains("sewing.one: sides edge to edge")
-        );
+        assert!(made.contains("<h3>sewing.two: sides ") && !made.contains("<h3>sewing.one: sides "));
         // Its place in the room, its opening, its tick; not those of the others.
         assert!(made.contains("sewing.two.side.left fixed") && !made.contains("sewing.one.side.left fixed"));
         assert_eq!(made.matches("data-head=\"over\">patterns</td>").count(), 1);

@@ -329,7 +329,7 @@ const MARKED: &str = "(() => {
     }
     const head = own.closest('thead');
     own.style.position = 'relative';
-    for (const [end, place] of [['a', 'left:0;top:0'], ['z', 'right:2px;bottom:0']]) {
+    for (const [end, place] of [['a', 'left:0;top:0'], ['z', 'right:2px;bottom:2px']]) {
       const word = document.createElement('span');
       word.style.cssText = 'font:1px monospace;line-height:1px;white-space:nowrap;' + (head ? '' : 'position:absolute;' + place);
       word.textContent = ' ' + name + end + ' ';
