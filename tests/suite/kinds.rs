@@ -95,6 +95,7 @@ fn mutations(stated: &Stated, property: &PropertySpec) -> Vec<String> {
                 "caulk_1_4",
                 "other",
                 "ogee",
+                "k.w.other",
             ];
             names.iter().map(|&name| name.to_owned()).filter(|_| !kind.is_empty()).collect()
         }
@@ -201,6 +202,33 @@ fn every_property_changes_an_output() {
 /// Texts with what no other example states: sheets and boards with all that is known of them; a run between leaning walls;
 /// a carcass on a plinth; openings with bays and loose shelves; ways in; the finish.
 const MORE: &[&str] = &[
+    "room k {
+  wall w {
+    reading low { back = 3000mm, front = 3000mm }
+    reading middle { back = 3000mm, front = 3000mm }
+    reading high { back = 3000mm, front = 3000mm }
+    opening pane { kind = window, left = 1000mm, bottom = 800mm, width = 600mm, height = 900mm }
+    opening other { kind = window, left = 1100mm, bottom = 800mm, width = 500mm, height = 900mm }
+  }
+}
+sheet ply { thickness = 18mm }
+tape thick_edge { width = 22mm, thickness = 2mm }
+tape other { width = 24mm }
+stick s { low = 80mm, high = 600mm }
+run r {
+  along = k.w
+  each unit {
+    shelves = s, width = 600mm, height = 900mm, depth = 300mm, top
+    cleat { height = 60mm }
+    edge { stock = thick_edge }
+  }
+  unit a { without = [top] }
+  space free { over = k.w.pane }
+  unit b
+}
+each carcass { shelves = s, width = 600mm, height = 900mm, depth = 300mm, top, cleat { height = 60mm } }
+carcass c { without = [top] }
+",
     "project { marks = 0.1mm, dated = 2026-11-28 }
 fits { bearing = 3mm, play = 0.4mm, packed = 1.6mm, gap = 0.8mm, slack = 6mm }
 sheet ply { thickness = 18mm }
