@@ -120,6 +120,7 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     };
     let mut leaf = Leaf::new(subject, &PLACE, "For the house".to_owned(), &value);
     let page = &mut leaf.page;
+    page.cautions.push(ESTIMATED);
     value.notes.iter().for_each(|note| page.words(note.clone()));
     drawn(subject, page, "elevation", subject.only_path());
     let shown = value.openings.iter().filter(|row| row.of.iter().any(|unit| subject.shows(*unit)));
@@ -167,6 +168,5 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
         page.heading("What stays to be measured or decided");
         value.undecided.iter().for_each(|says| page.words(format!("{says}.")));
     }
-    page.cautions.push(ESTIMATED);
     vec![leaf]
 }

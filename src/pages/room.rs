@@ -4,7 +4,7 @@
 use super::{Leaf, PlaceSpec, drawn, noted};
 use crate::document::{AT_WORK, Block, Cell, ESTIMATED, Step, Table, figures, words};
 use crate::eval::Len;
-use crate::parts::{CrownAt, Hand, Member, PartGraph, PartId, Role, RowKind, RunId, RunPart, UnitId};
+use crate::parts::{CrownAt, Hand, Member, Part, PartGraph, PartId, Role, RowKind, RunId, RunPart, UnitId};
 use crate::quantity::{Dim, Estimate, JsonLength, Length, Marks, Round, estimate, some};
 use crate::sequence::{Drilled, Standing, drilled, standing};
 use crate::sheets::{RoomRow, Subject, taken_off};
@@ -106,6 +106,7 @@ struct ScribeRow {
 #[derive(Debug, Serialize)]
 struct FacingRow {
     part: &'static str,
+    codes: Vec<String>,
     paths: Vec<String>,
     width: JsonLength,
     length: JsonLength,
@@ -154,7 +155,7 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
         spaces: spaces(subject, id),
         holes: drilled(graph, id).iter().filter_map(|own| hole(subject, own)).collect(),
         scribed: scribed(subject, graph, id, &codes),
-        facing: facing(subject, id),
+        facing: facing(subject, id, &codes),
         crown: crown(subject, run),
     };
     let shown: Vec<&UnitRow> = value.units.iter().filter(|unit| subject.shows(unit.id)).collect();
@@ -163,6 +164,7 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
     }
     let mut leaf = Leaf::new(subject, &PLACE, format!("In the room: {}", run.path), &value);
     let page = &mut leaf.page;
+    page.cautions.extend([AT_WORK, ESTIMATED]);
     page.push(Block::Caution(
         "a unit tips until two screws hold it to the wall: never let it stand free, and stand it up in twos"
             .to_owned(),
@@ -204,7 +206,6 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
         page.table(crown.pieces());
         page.table(crown.laps());
     }
-    page.cautions.extend([AT_WORK, ESTIMATED]);
     Some(leaf)
 }
 
@@ -336,11 +337,11 @@ fn scribed(subject: Subject<'_>, graph: &PartGraph, id: RunId, codes: &Codes) ->
     rows.collect()
 }
 
-/// The paths of alike parts, with their word, by their place in the order and their width and length.
-type Alike = BTreeMap<(usize, [Length; 2]), (&'static str, Vec<String>)>;
+/// Alike parts with their word, by their place in the order and their width and length.
+type Alike<'a> = BTreeMap<(usize, [Length; 2]), (&'static str, Vec<&'a Part>)>;
 
 /// What is cut and put on once the units stand, alike ones together, in the order in which they are put on.
-fn facing(subject: Subject<'_>, id: RunId) -> Vec<FacingRow> {
+fn facing(subject: Subject<'_>, id: RunId, codes: &Codes) -> Vec<FacingRow> {
     let order = |role: Role| match role {
         Role::Stile => Some(0),
         Role::TopRail => Some(1),
@@ -353,11 +354,12 @@ fn facing(subject: Subject<'_>, id: RunId) -> Vec<FacingRow> {
     for part in subject.graph.parts.iter().filter(|part| part.run == Some(id)) {
         let Some(place) = order(part.role) else { continue };
         let size = [part.size.width.value, part.size.length.value];
-        alike.entry((place, size)).or_insert((part.role.word(), Vec::new())).1.push(part.path.clone());
+        alike.entry((place, size)).or_insert((part.role.word(), Vec::new())).1.push(part);
     }
-    let rows = alike.into_iter().map(|((_, [width, length]), (part, paths))| FacingRow {
+    let rows = alike.into_iter().map(|((_, [width, length]), (part, parts))| FacingRow {
         part,
-        paths,
+        codes: parts.iter().filter_map(|part| codes.get(&part.id).cloned()).collect(),
+        paths: parts.iter().map(|part| part.path.clone()).collect(),
         width: subject.json(width),
         length: subject.json(length),
     });
@@ -525,8 +527,10 @@ fn holes(page: &RoomPage) -> Table {
 fn screws(units: &[&UnitRow]) -> Table {
     let mut lines: Vec<(&ScrewsRow, &str, Vec<String>, usize)> = Vec::new();
     for unit in units {
-        for row in &unit.screws {
+        for row in unit.screws.iter().filter(|row| row.screws > 0) {
             let own = row.part.strip_prefix(unit.unit.as_str()).unwrap_or(&row.part).trim_start_matches('.');
+            // What stands in a bay is known by that.
+            let own = own.split_once(".bay.").map_or(own, |(_, own)| own);
             let each = format!("{} in {}", row.screws, last(&unit.unit));
             let alike = lines.iter_mut().find(|(other, name, ..)| {
                 *name == own && other.height.exact == row.height.exact && other.with == row.with
@@ -593,7 +597,7 @@ fn strips(page: &RoomPage) -> Table {
             Cell::Words(row.part.to_owned()),
             sized(&row.width, &row.paths, "width"),
             sized(&row.length, &row.paths, "length"),
-            Cell::Words(which(&row.paths)),
+            Cell::Words(row.codes.join(", ")),
         ]
     });
     Table {
@@ -607,13 +611,6 @@ fn strips(page: &RoomPage) -> Table {
 /// A size of alike parts, with the reason of the first.
 fn sized(size: &JsonLength, paths: &[String], measure: &str) -> Cell {
     Cell::reasoned(size, format!("{}.{measure}", paths.first().map_or("", |path| path)))
-}
-
-/// So many alike parts are named; more are all that are not named.
-const NAMED: usize = 3;
-
-fn which(paths: &[String]) -> String {
-    if paths.len() > NAMED { String::new() } else { paths.join(", ") }
 }
 
 fn facing_steps(page: &RoomPage) -> Vec<Step> {

@@ -2,11 +2,11 @@
 
 use super::{Leaf, PlaceSpec, drawn};
 use crate::document::{AT_WORK, Block, Step};
-use crate::fits::{Cut, cuts};
-use crate::parts::{Part, PartId, Role, UnitId};
+use crate::parts::{Joint, JointKind, Part, PartId, Role, UnitId};
 use crate::quantity::{JsonLength, Length, some};
 use crate::sheets::{PASSES, Routing, Subject, routing};
 use serde::Serialize;
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 /// The place.
@@ -35,6 +35,8 @@ struct Pair {
     /// Their codes.
     codes: Vec<String>,
     lines: Vec<LineRow>,
+    /// What takes the back.
+    along: Option<String>,
 }
 
 /// A line, from the bottom end.
@@ -64,7 +66,8 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
             let lines = lines(subject, sides.first()?, &all);
             let boards = sides.iter().map(|side| side.path.clone()).collect();
             let codes = sides.iter().filter_map(|side| all.get(&side.id)).cloned().collect();
-            (!lines.is_empty()).then(|| Pair { id, unit: unit.path.clone(), boards, codes, lines })
+            let along = along(subject, sides.first()?);
+            (!lines.is_empty()).then(|| Pair { id, unit: unit.path.clone(), boards, codes, lines, along })
         })
         .collect();
     if !pairs.iter().any(|pair| subject.shows(pair.id)) {
@@ -106,7 +109,7 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
         drawn(subject, page, "side", Some(&pair.unit));
         page.steps(
             format!(
-                "{}: sides {} edge to edge, bottom ends flush, X over each line",
+                "{}: sides {} edge to edge, bottom ends flush; X over each line; each with spacer 2, then with spacer 1",
                 pair.unit,
                 pair.codes.join(" and ")
             ),
@@ -118,22 +121,52 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
 }
 
 fn lines(subject: Subject<'_>, side: &Part, codes: &BTreeMap<PartId, String>) -> Vec<LineRow> {
-    let marks = subject.model.project.marks;
-    let row = |Cut { at, width, depth }: Cut| {
-        let own = subject.graph.joints_in(side.id).find(|joint| marks.nearest(joint.at.value) == at);
-        let joint = own.and_then(|own| Some((subject.graph.part(own.guest)?, own.measure())));
-        let code = joint.and_then(|(part, _)| codes.get(&part.id));
-        LineRow {
+    let graph = subject.graph;
+    let row = |joint: &Joint| {
+        let guest = graph.part(joint.guest).filter(|guest| guest.role != Role::Back)?;
+        let width = match joint.kind {
+            JointKind::Dado { width, .. } => width.value,
+            JointKind::Rabbet { .. } => guest.size.thickness.value,
+            JointKind::Groove { .. } | JointKind::Mortise { .. } | JointKind::Butt => return None,
+        };
+        let at = subject.model.project.marks.nearest(joint.at.value);
+        let row = LineRow {
             mark: subject.json(at),
             width: subject.fine(width),
-            depth: subject.fine(depth),
-            shelf: joint.map(|(part, _)| part.name.to_string()).unwrap_or_default(),
-            code: code.cloned().unwrap_or_default(),
-            why: joint.map(|(part, measure)| format!("{}.{measure}", part.path)).unwrap_or_default(),
+            depth: subject.fine(joint.kind.depth()?.value),
+            shelf: guest.name.to_string(),
+            code: codes.get(&guest.id).cloned().unwrap_or_default(),
+            why: format!("{}.{}", guest.path, joint.measure()),
             mind: mind(subject, side, [at, width]),
-        }
+        };
+        Some((at, row))
     };
-    cuts(subject.graph, side.id, marks).into_iter().rev().map(row).collect()
+    let mut rows: Vec<(Length, LineRow)> = graph.joints_in(side.id).filter_map(row).collect();
+    rows.sort_by_key(|(at, _)| Reverse(*at));
+    rows.into_iter().map(|(_, row)| row).collect()
+}
+
+/// What takes the back, along the rear edges of the sides.
+fn along(subject: Subject<'_>, side: &Part) -> Option<String> {
+    let graph = subject.graph;
+    graph.joints_in(side.id).find_map(|joint| {
+        let back = graph.part(joint.guest).filter(|guest| guest.role == Role::Back)?;
+        let depth = subject.fine(joint.kind.depth()?.value).print;
+        let from = subject.print(joint.at.value);
+        Some(match joint.kind {
+            JointKind::Groove { width, set_in, .. } => format!(
+                "groove for the back along the rear edges, {} from them: {} wide, {depth} deep, from {from} up",
+                subject.print(set_in.value),
+                subject.fine(width.value).print
+            ),
+            JointKind::Dado { .. } | JointKind::Rabbet { .. } | JointKind::Mortise { .. } | JointKind::Butt => {
+                let thick = subject.fine(back.size.thickness.value).print;
+                format!(
+                    "rabbet for the back along the rear edges: {thick} from the rear edge, {depth} into the face, from {from} up"
+                )
+            }
+        })
+    })
 }
 
 /// A guide wants so much board under it to be clamped on: 4 in or 100 mm (common practice, no source).
@@ -179,12 +212,12 @@ impl Pair {
             } else {
                 format!("{name}: {} wide, {} deep", line.width.print, line.depth.print)
             };
-            let passes =
-                format!("line {} of {all}; X over the line; with spacer 2, then with spacer 1", place + 1);
+            let passes = format!("line {} of {all}", place + 1);
             let more = [passes].into_iter().chain(line.mind.clone()).collect();
             Step { more, ..Step::new(says).set_why(line.mark.print.clone(), line.why.clone()) }
         };
         let mut steps: Vec<Step> = self.lines.iter().enumerate().map(step).collect();
+        steps.extend(self.along.clone().map(Step::new));
         steps.push(Step {
             marks: self.boards.iter().map(|path| format!("{path} grooved")).collect(),
             ..Step::new("all lines of both sides are grooved and cleaned")

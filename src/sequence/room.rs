@@ -2,7 +2,7 @@
 
 use crate::eval::Model;
 use crate::mechanics::{fastener, lifting, standing};
-use crate::parts::{PartGraph, PartId, RowKind, RunId, Unit, UnitId};
+use crate::parts::{Member, PartGraph, PartId, RowKind, RunId, Unit, UnitId};
 use crate::quantity::{Dim, Estimate, Length, Rational, to_f64, unit};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
@@ -115,12 +115,13 @@ fn rolls(unit: &Unit) -> Estimate {
 /// The holes for every kind of screw that a run is fixed with, in the order of the list.
 #[must_use]
 pub fn drilled(graph: &PartGraph, id: RunId) -> Vec<Drilled> {
-    let of_run = |part: &PartId| {
-        graph.part(*part).is_some_and(|part| {
-            part.run == Some(id) || part.unit.and_then(|unit| graph.unit(unit)?.run) == Some(id)
-        })
+    let run_of = |unit: UnitId| graph.unit(unit)?.run;
+    let of_run = |member: Member| match member {
+        Member::Part(part) => graph.part(part).and_then(|part| part.run.or_else(|| run_of(part.unit?))),
+        Member::Unit(unit) => run_of(unit),
+        Member::Wall(_) => None,
     };
-    let rows = graph.rows.iter().filter(|row| row.guest.part().as_ref().is_some_and(of_run));
+    let rows = graph.rows.iter().filter(|row| row.count > 0 && of_run(row.guest) == Some(id));
     let used: BTreeSet<usize> = rows.filter_map(|row| row.fastener).collect();
     let holes = |fastener: usize| {
         let screw = graph.fasteners.get(fastener).filter(|own| own.screw)?;

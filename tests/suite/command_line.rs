@@ -148,7 +148,19 @@ fn three_builds_give_the_same_bytes_also_with_declarations_in_another_order() {
     assert_eq!(built[0].len(), 3 * scantling::sheets::SHEETS.len() + 3 + drawings + printed);
     assert!(drawings >= 3 + scantling::views::VIEWS.len() && printed > scantling::views::VIEWS.len());
     assert!(built[0].contains_key("book.html"));
-    assert!(built.iter().all(|files| *files == built[0]));
+    assert!(built[..3].iter().all(|files| *files == built[0]));
+    // Reasons say in which line a value is stated; so the book, and the list with its hash, may differ in that alone.
+    let mut plain = built.clone();
+    for files in &mut plain {
+        files.remove(".scantling-made");
+        let book = String::from_utf8(files.remove("book.html").unwrap()).unwrap();
+        let mut parts = book.split("class=\"reason\"");
+        let pages = parts.next().unwrap().to_owned();
+        let rest: String = parts.map(|part| part.split_once("</div>").unwrap().1).collect();
+        assert!(pages.len() > 100_000 && rest.len() > 1000);
+        files.insert("book.html".to_owned(), (pages + &rest).into_bytes());
+    }
+    assert!(plain.iter().all(|files| *files == plain[0]));
 }
 
 #[test]

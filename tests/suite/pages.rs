@@ -129,7 +129,7 @@ fn the_router_has_a_line_for_each_groove_of_a_pair() {
     // 8 lines in the outer pairs and 6 in the inner ones, each cut in both sides at once: 28 for 56 grooves.
     let lines = steps(&leaf.page)
         .into_iter()
-        .filter(|step| step.more.iter().any(|more| more.contains("X over the line")))
+        .filter(|step| step.more.iter().any(|more| more.starts_with("line ")))
         .count();
     assert_eq!(lines, 28);
     let set: Vec<&str> = steps(&leaf.page).iter().take(3).map(|step| step.set.as_str()).collect();
@@ -497,7 +497,10 @@ fn the_room_page_has_the_crown_the_holes_and_the_weights() {
     assert_eq!(json["crown"]["angles"], serde_json::json!(["~31.62 deg", "~33.86 deg"]));
     assert_eq!(
         json["holes"],
-        serde_json::json!([{ "screw": "wall_screw", "through": "11/64\"", "pilot": "5/64\"" }])
+        serde_json::json!([
+            { "screw": "seam_screw", "through": "11/64\"", "pilot": "5/64\"" },
+            { "screw": "wall_screw", "through": "11/64\"", "pilot": "5/64\"" }
+        ])
     );
     // The roots of 86.5^2 + 11.8125^2 and half an inch: 87.303 + 0.5.
     assert_eq!(json["units"][0]["rolls"], serde_json::json!(["~87.803\"", "88 3/8\""]));
@@ -606,6 +609,48 @@ fn every_figure_that_opens_its_reason_has_one() {
         }
     }
     assert!(all > 300, "{all}");
+}
+
+/// From the working of the example, step 3: grooves 17.8 wide by a bit of 12 and a base of 70 take spacers of 64 and 58.2, which overlap
+/// by 6.2; four sides with six dados and a rabbet have 28 lines. Step 4: rips of 300, 60 and 80. The left faces stand at 28 and 30, by
+/// the readings half way up.
+#[test]
+fn the_alcoves_have_their_figures_on_the_pages() {
+    let b = compiled(ALCOVES);
+    let router = b.graph.router.unwrap();
+    let mm = |length: Length| length.mm().to_string();
+    let spacers = [router.spacer_1, router.spacer_2, router.overlap].map(|own| mm(own.value));
+    assert_eq!(spacers, ["64", "291/5", "31/5"]);
+    let leaves = pages(&b, "router");
+    let pairs = leaves[0].json["pairs"].as_array().unwrap();
+    let lines: usize = pairs.iter().map(|pair| pair["lines"].as_array().unwrap().len() * 2).sum();
+    assert_eq!(lines, 28);
+    let leaves = pages(&b, "breakdown");
+    let rips: Vec<&str> = steps(&leaves[0].page)
+        .into_iter()
+        .filter(|step| step.says.starts_with("rip"))
+        .map(|step| step.set.as_str())
+        .collect();
+    assert_eq!(rips, ["300 mm", "80 mm", "60 mm"]);
+    let lefts: Vec<String> = b
+        .graph
+        .numbered_runs()
+        .flat_map(|(id, _)| standing(&b.model, &b.graph, id))
+        .map(|own| mm(own.left.unwrap()))
+        .collect();
+    assert_eq!(lefts, ["28", "30"]);
+}
+
+/// The back of the pantry is no line across: its sides have 3 and 5 lines and a rabbet along their rear edges.
+#[test]
+fn a_rabbet_for_the_back_is_no_line() {
+    let pantry = compiled("examples/pantry/pantry.scant");
+    let leaves = pages(&pantry, "router");
+    let pairs = leaves[0].json["pairs"].as_array().unwrap();
+    let counts: Vec<usize> = pairs.iter().map(|pair| pair["lines"].as_array().unwrap().len()).collect();
+    assert_eq!(counts, [3, 5]);
+    let along = "rabbet for the back along the rear edges: 7/32\" from the rear edge, 5/16\" into the face, from 3 1/2\" up";
+    assert!(pairs.iter().all(|pair| pair["along"] == along), "{}", pairs[0]["along"]);
 }
 
 /// The house page adds up its shelves: 24 of 30 13/16 in are 61.6 ft; a page is printed in other units without a size changing.
