@@ -24,6 +24,9 @@ const APART: ((i128, i128), (i128, i128)) = ((36, 1), (900, 1));
 /// At so many places of a wall whose width is not known.
 const PLACES: usize = 5;
 
+/// So many studs of a wall are listed.
+const STUDS: usize = 12;
+
 /// A blank form has room for so many things that are in the way, doors and windows, doors of the way in, and corners.
 const BLANKS: [usize; 4] = [6, 3, 3, 2];
 
@@ -91,7 +94,8 @@ fn leaf(subject: Subject<'_>, room: &str, known: Vec<ValueRow>, form: Option<For
         Some(form) => page.push(Block::Form(form)),
         None => page.words("All that the text asks of this room is read."),
     }
-    let rows = value.known.iter().map(|row| {
+    let is_list = |row: &&ValueRow| row.value.contains(", ");
+    let rows = value.known.iter().filter(|row| !is_list(row)).map(|row| {
         vec![Cell::Words(row.of.clone()), Cell::Words(row.what.clone()), Cell::Figure(row.value.clone())]
     });
     page.table(Table {
@@ -100,6 +104,9 @@ fn leaf(subject: Subject<'_>, room: &str, known: Vec<ValueRow>, form: Option<For
         rows: rows.collect(),
         foot: None,
     });
+    for row in value.known.iter().filter(is_list) {
+        page.words(format!("{}, {}: {}.", row.of, row.what, row.value));
+    }
     page.steps(
         "And look once more",
         [
@@ -139,9 +146,6 @@ fn known(subject: Subject<'_>, wall: &Wall) -> Vec<ValueRow> {
         }
     }
     add("board or plaster".to_owned(), value(wall.lining));
-    for (place, stud) in wall.studs.iter().enumerate() {
-        add(format!("middle of stud {}", place + 1), Some(stud.value));
-    }
     for obstacle in &wall.obstacles {
         let own = obstacle.name.rsplit('.').next().unwrap_or_default();
         for (edge, len) in ["left", "right"].into_iter().zip(obstacle.along.into_iter().flatten()) {
@@ -150,6 +154,13 @@ fn known(subject: Subject<'_>, wall: &Wall) -> Vec<ValueRow> {
         for (edge, len) in ["lower", "upper"].into_iter().zip(obstacle.up.into_iter().flatten()) {
             add(format!("{} {own}: {edge} edge", obstacle.word), Some(len.value));
         }
+    }
+    if !wall.studs.is_empty() {
+        let shown: Vec<String> = wall.studs.iter().take(STUDS).map(|stud| print(stud.value)).collect();
+        let more = wall.studs.len().saturating_sub(STUDS);
+        let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+        let (of, what) = (wall.name.to_string(), "middles of the studs".to_owned());
+        rows.push(ValueRow { of, what, value: shown.join(", ") + &more });
     }
     rows
 }
