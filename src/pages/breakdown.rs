@@ -1,12 +1,12 @@
 //! The breakdown at the saw: first the order of the whole job, then a page for each way to cut a sheet.
 
 use super::{Leaf, PlaceSpec};
-use crate::document::{AT_WORK, Block, Cell, Drawing, Step, Table, figures, words};
+use crate::document::{AT_WORK, Block, Drawing, Step};
 use crate::parts::{Piece, PieceIs};
 use crate::quantity::{JsonLength, some};
 use crate::sheets::{
-    BoardGroup, LayoutGroup, Layouts, Pattern, SawStep, Sawing, Subject, boards, figures as drawn,
-    from_words, given_words, in_order, left_words, numbers, sawing, which,
+    BoardGroup, LayoutGroup, Layouts, Pattern, SawStep, Sawing, Subject, boards, cut_table, figures as drawn,
+    from_words, given_words, in_order, left_words, sawing, which,
 };
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -77,7 +77,8 @@ struct BoardsPage<'a> {
 /// A setting of fence or stop over all boards.
 #[derive(Debug, Serialize)]
 struct BoardSetting {
-    cut: &'static str,
+    /// Whether it is a rip, set by the fence; else a piece, set by the stop.
+    rip: bool,
     setting: JsonLength,
     count: u64,
     gives: Vec<String>,
@@ -86,8 +87,8 @@ struct BoardSetting {
 /// Each setting once over all boards: rips from the widest, then pieces from the longest.
 fn settings(subject: Subject<'_>, group: &BoardGroup) -> Vec<BoardSetting> {
     let mut settings: Vec<BoardSetting> = Vec::new();
-    let mut add = |cut: &'static str, setting: JsonLength, count: u64, gives: String| {
-        let alike = |own: &&mut BoardSetting| own.cut == cut && own.setting.exact == setting.exact;
+    let mut add = |rip: bool, setting: JsonLength, count: u64, gives: String| {
+        let alike = |own: &&mut BoardSetting| own.rip == rip && own.setting.exact == setting.exact;
         match settings.iter_mut().find(alike) {
             Some(own) => {
                 own.count = own.count.saturating_add(count);
@@ -95,20 +96,19 @@ fn settings(subject: Subject<'_>, group: &BoardGroup) -> Vec<BoardSetting> {
                     own.gives.push(gives);
                 }
             }
-            None => settings.push(BoardSetting { cut, setting, count, gives: vec![gives] }),
+            None => settings.push(BoardSetting { rip, setting, count, gives: vec![gives] }),
         }
     };
     for row in &group.cuts {
         if let Some(rip) = &row.rip {
             let what: BTreeSet<&str> = row.cut.iter().map(|(what, ..)| *what).collect();
-            add("rip", rip.clone(), row.count, what.into_iter().collect::<Vec<_>>().join(", "));
+            add(true, rip.clone(), row.count, what.into_iter().collect::<Vec<_>>().join(", "));
         }
         for (what, length, count) in &row.cut {
-            add("crosscut", subject.json(*length), count.saturating_mul(row.count), (*what).to_owned());
+            add(false, subject.json(*length), count.saturating_mul(row.count), (*what).to_owned());
         }
     }
-    let ripped = |own: &BoardSetting| own.cut == "rip";
-    settings.sort_by(|a, b| ripped(b).cmp(&ripped(a)).then(b.setting.mm.total_cmp(&a.setting.mm)));
+    settings.sort_by(|a, b| b.rip.cmp(&a.rip).then(b.setting.mm.total_cmp(&a.setting.mm)));
     settings
 }
 
@@ -123,35 +123,12 @@ fn sticks(subject: Subject<'_>, group: &BoardGroup) -> Leaf {
     page.words(format!("{}.", group.proof));
     let setting = |own: &BoardSetting| {
         let count = usize::try_from(own.count).unwrap_or(usize::MAX);
-        let what = if own.cut == "rip" { "rip" } else { "piece" };
-        Step::new(format!("{}: {} for {}", own.cut, some(count, what), own.gives.join(", ")))
+        let (cut, what) = if own.rip { ("rip", "rip") } else { ("crosscut", "piece") };
+        Step::new(format!("{cut}: {} for {}", some(count, what), own.gives.join(", ")))
             .set(own.setting.print.clone())
     };
     page.steps("Settings, each once", value.settings.iter().map(setting).collect());
-    let mut last = 0;
-    let rows = group.cuts.iter().map(|row| {
-        let again = std::mem::replace(&mut last, row.first) == row.first;
-        let once = |says: String| Cell::Figure(if again { String::new() } else { says });
-        vec![
-            once(numbers(row)),
-            once(row.length.print.clone()),
-            Cell::Figure(row.rip.as_ref().map(|rip| rip.print.clone()).unwrap_or_default()),
-            Cell::Lines(row.pieces.clone()),
-            Cell::Figure(row.left.print.clone()),
-        ]
-    });
-    page.table(Table {
-        caption: "Board by board".to_owned(),
-        columns: vec![
-            figures("number"),
-            figures("long"),
-            figures("rip to"),
-            words("cut, in order"),
-            figures("left"),
-        ],
-        rows: rows.collect(),
-        foot: None,
-    });
+    page.table(cut_table(group, "Board by board".to_owned(), None));
     let parts = group.paths.iter().filter(|path| subject.graph.named(path).is_some());
     let marks: Vec<String> = parts.map(|path| format!("{path} cut")).collect();
     if !marks.is_empty() {

@@ -70,6 +70,8 @@ struct SpaceRow {
 struct ScrewsRow {
     code: String,
     part: String,
+    /// What it is, and its name.
+    name: String,
     height: JsonLength,
     screws: usize,
     with: String,
@@ -106,6 +108,8 @@ struct ScribeRow {
 #[derive(Debug, Serialize)]
 struct FacingRow {
     part: &'static str,
+    #[serde(skip)]
+    role: Role,
     codes: Vec<String>,
     paths: Vec<String>,
     width: JsonLength,
@@ -214,9 +218,11 @@ fn unit(subject: Subject<'_>, own: &Standing, codes: &Codes) -> Option<UnitRow> 
     let system = subject.model.project.marks.system();
     let json = |length| subject.json(length);
     let screws = own.rows.iter().filter_map(|row| {
+        let part = graph.part(row.part)?;
         Some(ScrewsRow {
             code: codes.get(&row.part).cloned().unwrap_or_default(),
-            part: graph.part(row.part)?.path.clone(),
+            part: part.path.clone(),
+            name: format!("{} {}", part.role.word(), part.name),
             height: json(row.height),
             screws: row.screws,
             with: called(graph, row.fastener),
@@ -337,8 +343,8 @@ fn scribed(subject: Subject<'_>, graph: &PartGraph, id: RunId, codes: &Codes) ->
     rows.collect()
 }
 
-/// Alike parts with their word, by their place in the order and their width and length.
-type Alike<'a> = BTreeMap<(usize, [Length; 2]), (&'static str, Vec<&'a Part>)>;
+/// Alike parts with what they are, by their place in the order and their width and length.
+type Alike<'a> = BTreeMap<(usize, [Length; 2]), (Role, Vec<&'a Part>)>;
 
 /// What is cut and put on once the units stand, alike ones together, in the order in which they are put on.
 fn facing(subject: Subject<'_>, id: RunId, codes: &Codes) -> Vec<FacingRow> {
@@ -354,10 +360,11 @@ fn facing(subject: Subject<'_>, id: RunId, codes: &Codes) -> Vec<FacingRow> {
     for part in subject.graph.parts.iter().filter(|part| part.run == Some(id)) {
         let Some(place) = order(part.role) else { continue };
         let size = [part.size.width.value, part.size.length.value];
-        alike.entry((place, size)).or_insert((part.role.word(), Vec::new())).1.push(part);
+        alike.entry((place, size)).or_insert((part.role, Vec::new())).1.push(part);
     }
-    let rows = alike.into_iter().map(|((_, [width, length]), (part, parts))| FacingRow {
-        part,
+    let rows = alike.into_iter().map(|((_, [width, length]), (role, parts))| FacingRow {
+        part: role.word(),
+        role,
         codes: parts.iter().filter_map(|part| codes.get(&part.id).cloned()).collect(),
         paths: parts.iter().map(|part| part.path.clone()).collect(),
         width: subject.json(width),
@@ -528,9 +535,7 @@ fn screws(units: &[&UnitRow]) -> Table {
     let mut lines: Vec<(&ScrewsRow, &str, Vec<String>, usize)> = Vec::new();
     for unit in units {
         for row in unit.screws.iter().filter(|row| row.screws > 0) {
-            let own = row.part.strip_prefix(unit.unit.as_str()).unwrap_or(&row.part).trim_start_matches('.');
-            // What stands in a bay is known by that.
-            let own = own.split_once(".bay.").map_or(own, |(_, own)| own);
+            let own = row.name.as_str();
             let each = format!("{} in {}", row.screws, last(&unit.unit));
             let alike = lines.iter_mut().find(|(other, name, ..)| {
                 *name == own && other.height.exact == row.height.exact && other.with == row.with
@@ -614,15 +619,15 @@ fn sized(size: &JsonLength, paths: &[String], measure: &str) -> Cell {
 }
 
 fn facing_steps(page: &RoomPage) -> Vec<Step> {
-    let has = |part: &str| page.facing.iter().any(|row| row.part == part);
+    let has = |role: Role| page.facing.iter().any(|row| row.role == role);
     let mut steps = Vec::new();
     if page.units.len() > 1 {
         steps.push("seams drawn together, then the packers cut off");
     }
-    if has(Role::Stile.word()) {
+    if has(Role::Stile) {
         steps.push("stiles first, scribed where they meet a wall, by the widths above");
     }
-    if has(Role::Strip.word()) {
+    if has(Role::Strip) {
         steps.push("strips between them, flush with the shelf or a hair under it, never proud; push a shelf that sags up to its strip at mid-span");
     }
     if page.crown.is_some() {

@@ -35,6 +35,7 @@ const BLANKS: [usize; 4] = [6, 3, 3, 2];
 struct SurveyPage {
     room: String,
     known: Vec<ValueRow>,
+    studs: Vec<StudRow>,
     asks: Vec<Ask>,
     /// The text of the room as it is; `?` for what is not read.
     text: String,
@@ -45,6 +46,13 @@ struct ValueRow {
     of: String,
     what: String,
     value: String,
+}
+
+/// The studs of a wall, the first ones of many.
+#[derive(Debug, Serialize)]
+struct StudRow {
+    of: String,
+    at: Vec<String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -58,22 +66,29 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let mut rooms: Vec<&str> = model.walls.iter().map(Wall::room_name).collect();
     rooms.dedup();
     if rooms.is_empty() {
-        return vec![leaf(subject, "room", Vec::new(), Some(blank(subject)))];
+        return vec![leaf(subject, "room", (Vec::new(), Vec::new()), Some(blank(subject)))];
     }
     let page = |room: &&str| {
-        let walls = model.walls.iter().filter(|wall| wall.room_name() == *room);
-        let known = walls.flat_map(|wall| known(subject, wall)).collect();
+        let walls = || model.walls.iter().filter(|wall| wall.room_name() == *room);
+        let known = walls().flat_map(|wall| known(subject, wall)).collect();
+        let studs = walls().filter_map(|wall| studs(subject, wall)).collect();
         let survey = model.surveys.iter().find(|survey| *survey.room == **room);
-        leaf(subject, room, known, survey.map(|survey| missing(subject, survey)))
+        leaf(subject, room, (known, studs), survey.map(|survey| missing(subject, survey)))
     };
     rooms.iter().map(page).collect()
 }
 
-fn leaf(subject: Subject<'_>, room: &str, known: Vec<ValueRow>, form: Option<Form>) -> Leaf {
+fn leaf(
+    subject: Subject<'_>,
+    room: &str,
+    (known, studs): (Vec<ValueRow>, Vec<StudRow>),
+    form: Option<Form>,
+) -> Leaf {
     let asks = form.iter().flat_map(|form| &form.fields);
     let value = SurveyPage {
         room: room.to_owned(),
         known,
+        studs,
         asks: asks.map(|field| Ask { name: field.name.clone(), asks: field.asks.clone() }).collect(),
         text: form.as_ref().map(|form| form.filled(|_| None)).unwrap_or_default(),
     };
@@ -94,8 +109,7 @@ fn leaf(subject: Subject<'_>, room: &str, known: Vec<ValueRow>, form: Option<For
         Some(form) => page.push(Block::Form(form)),
         None => page.words("All that the text asks of this room is read."),
     }
-    let is_list = |row: &&ValueRow| row.value.contains(", ");
-    let rows = value.known.iter().filter(|row| !is_list(row)).map(|row| {
+    let rows = value.known.iter().map(|row| {
         vec![Cell::Words(row.of.clone()), Cell::Words(row.what.clone()), Cell::Figure(row.value.clone())]
     });
     page.table(Table {
@@ -104,8 +118,8 @@ fn leaf(subject: Subject<'_>, room: &str, known: Vec<ValueRow>, form: Option<For
         rows: rows.collect(),
         foot: None,
     });
-    for row in value.known.iter().filter(is_list) {
-        page.words(format!("{}, {}: {}.", row.of, row.what, row.value));
+    for own in &value.studs {
+        page.words(format!("{}, middles of the studs: {}.", own.of, own.at.join(", ")));
     }
     page.steps(
         "And look once more",
@@ -155,14 +169,13 @@ fn known(subject: Subject<'_>, wall: &Wall) -> Vec<ValueRow> {
             add(format!("{} {own}: {edge} edge", obstacle.word), Some(len.value));
         }
     }
-    if !wall.studs.is_empty() {
-        let shown: Vec<String> = wall.studs.iter().take(STUDS).map(|stud| print(stud.value)).collect();
-        let more = wall.studs.len().saturating_sub(STUDS);
-        let more = if more > 0 { format!(" and {more} more") } else { String::new() };
-        let (of, what) = (wall.name.to_string(), "middles of the studs".to_owned());
-        rows.push(ValueRow { of, what, value: shown.join(", ") + &more });
-    }
     rows
+}
+
+fn studs(subject: Subject<'_>, wall: &Wall) -> Option<StudRow> {
+    let mut at: Vec<String> = wall.studs.iter().take(STUDS).map(|stud| subject.print(stud.value)).collect();
+    at.extend(wall.studs.len().checked_sub(STUDS + 1).map(|more| format!("and {} more", more + 1)));
+    (!at.is_empty()).then(|| StudRow { of: wall.name.to_string(), at })
 }
 
 fn unit(subject: Subject<'_>) -> String {

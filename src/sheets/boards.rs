@@ -224,7 +224,7 @@ fn together(subject: Subject<'_>, pieces: &[&Row]) -> Vec<String> {
 }
 
 /// `3`, or `4 to 6, alike`.
-pub(crate) fn numbers(row: &BoardCutRow) -> String {
+fn numbers(row: &BoardCutRow) -> String {
     match row.count {
         1 => row.first.to_string(),
         count => format!("{} to {}, alike", row.first, row.first + count - 1),
@@ -274,38 +274,40 @@ fn make(subject: Subject<'_>) -> Output {
         for large in &group.too_large {
             document.facts.push(format!("{}: {}.", group.stock, large.problem));
         }
-        let ripped = group.cuts.iter().any(|row| row.rip.is_some());
-        let mut last = 0;
-        let rows = group.cuts.iter().map(|row| {
-            // What all rips of a board have in common stands at the first.
-            let again = std::mem::replace(&mut last, row.first) == row.first;
-            let once = |says: String| Cell::Figure(if again { String::new() } else { says });
-            vec![
-                once(numbers(row)),
-                once(row.length.print.clone()),
-                Cell::Figure(row.rip.as_ref().map(|rip| rip.print.clone()).unwrap_or_default()),
-                Cell::Lines(row.pieces.clone()),
-                Cell::Figure(row.left.print.clone()),
-            ]
-        });
         let foot = format!("buy {}: {}", buy_words(group), group.proof);
-        document.tables.push(Table {
-            caption: format!(
-                "{}, {} wide, for {}",
-                group.stock,
-                group.width.print,
-                spared(group.pieces, "piece", group.spares)
-            ),
-            columns: vec![
-                figures(if ripped { "board" } else { "stick" }),
-                figures("length"),
-                figures("rip to"),
-                words("cut, in order"),
-                figures("left"),
-            ],
-            rows: rows.collect(),
-            foot: Some(foot),
-        });
+        let pieces = spared(group.pieces, "piece", group.spares);
+        let caption = format!("{}, {} wide, for {pieces}", group.stock, group.width.print);
+        document.tables.push(cut_table(group, caption, Some(foot)));
     }
     Output::new(boards, document, &[])
+}
+
+/// How each board or stick of a group is cut.
+pub(crate) fn cut_table(group: &BoardGroup, caption: String, foot: Option<String>) -> Table {
+    let ripped = group.cuts.iter().any(|row| row.rip.is_some());
+    let mut last = 0;
+    let rows = group.cuts.iter().map(|row| {
+        // What all rips of a board have in common stands at the first.
+        let again = std::mem::replace(&mut last, row.first) == row.first;
+        let once = |says: String| Cell::Figure(if again { String::new() } else { says });
+        vec![
+            once(numbers(row)),
+            once(row.length.print.clone()),
+            Cell::Figure(row.rip.as_ref().map(|rip| rip.print.clone()).unwrap_or_default()),
+            Cell::Lines(row.pieces.clone()),
+            Cell::Figure(row.left.print.clone()),
+        ]
+    });
+    Table {
+        caption,
+        columns: vec![
+            figures(if ripped { "board" } else { "stick" }),
+            figures("length"),
+            figures("rip to"),
+            words("cut, in order"),
+            figures("left"),
+        ],
+        rows: rows.collect(),
+        foot,
+    }
 }

@@ -19,7 +19,7 @@ mod tree;
 mod whole;
 
 pub use boards::{BoardCutRow, BoardGroup, Boards, Stick, TooLarge};
-pub(crate) use boards::{boards, numbers};
+pub(crate) use boards::{boards, cut_table};
 pub use bought::BoughtRow;
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, ReusedRow, Solid, by_unit};
 pub(crate) use cutouts::taken_off;

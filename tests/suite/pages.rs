@@ -357,8 +357,9 @@ fn a_survey_asks_just_for_what_is_missing() {
     let whole = crate::compiled_text(&text);
     let leaves = pages(&whole, "survey");
     assert!(leaves.iter().all(|leaf| form(leaf).is_none()) && leaves.len() == 1);
-    // All readings are there, as they are known: six widths, five of the floor, five of the ceiling, the lining, the studs.
-    assert_eq!(leaves[0].json["known"].as_array().unwrap().len(), 18);
+    // All readings are there, as they are known: six widths, five of the floor, five of the ceiling, the lining; and nine studs.
+    assert_eq!(leaves[0].json["known"].as_array().unwrap().len(), 17);
+    assert_eq!(leaves[0].json["studs"][0]["at"].as_array().unwrap().len(), 9);
     let open = [
         ("below = [3/8\", 1/4\", 1/8\", 1/16\", 0\"]", "below = [3/8\", ?, 1/8\", 1/16\", 0\"]"),
         (
