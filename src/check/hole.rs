@@ -82,8 +82,18 @@ fn met<'a>(
     axes: [usize; 2],
     bounds: &Bounds,
 ) -> Option<&'a Part> {
-    let stands = |other: &&Part| other.run == part.run && (other.run.is_some() || other.unit == part.unit);
-    let others = subject.graph.parts.iter().filter(|other| other.id != part.id && !other.role.is_loose());
+    let graph = subject.graph;
+    let run = part.unit.and_then(|unit| graph.unit(unit)?.run);
+    // What stands in its unit, in those beside it, and before them all.
+    let units = run.and_then(|run| graph.run(run)).map_or(&[][..], |run| &run.units);
+    let beside = units.windows(2).filter_map(|pair| match *pair {
+        [left, right] if Some(left) == part.unit => Some(right),
+        [left, right] if Some(right) == part.unit => Some(left),
+        _ => None,
+    });
+    let near = part.unit.into_iter().chain(beside).flat_map(|unit| graph.parts_of(unit));
+    let before = run.into_iter().flat_map(|run| graph.parts_of_run(run));
+    let mut others = near.chain(before).filter(|other| other.id != part.id && !other.role.is_loose());
     let meets = |other: &&Part| {
         let Some(own) = subject.graph.bounds(other) else { return false };
         let over = (0..3_usize).all(|axis| {
@@ -95,7 +105,7 @@ fn met<'a>(
         });
         over && !bored_too(subject, hole, other.id, axes, bounds)
     };
-    others.filter(stands).find(meets)
+    others.find(meets)
 }
 
 /// Whether another part is bored as wide in the same place.

@@ -9,6 +9,7 @@ use crate::parts::{
 };
 use crate::quantity::Length;
 use crate::source::Span;
+use std::borrow::Cow;
 
 /// What a counter lies over: the first and the last member of the run, by their places.
 #[derive(Clone, Copy)]
@@ -56,17 +57,19 @@ impl Lowering<'_> {
     }
 
     /// A unit under the counter of its run: its sides are shorter by that.
-    pub(super) fn under_counter(
+    pub(super) fn under_counter<'c>(
         &mut self,
         stand: &Stand<'_>,
         (place, covered): (usize, Option<Covered>),
-        carcass: &Carcass,
-    ) -> Carcass {
+        carcass: &'c Carcass,
+    ) -> Cow<'c, Carcass> {
         let lies_over = covered.is_some_and(|covered| covered.first <= place && place <= covered.last);
-        let Some(counter) = stand.run.counter.as_ref().filter(|_| lies_over) else { return carcass.clone() };
+        let Some(counter) = stand.run.counter.as_ref().filter(|_| lies_over) else {
+            return Cow::Borrowed(carcass);
+        };
         let Some(thickness) = self.model.sheets.get(counter.counter.sheet.0).map(|sheet| sheet.thickness)
         else {
-            return carcass.clone();
+            return Cow::Borrowed(carcass);
         };
         if let Some(own) = carcass.counter {
             let message = "a unit has a counter under the one of its run".to_owned();
@@ -79,9 +82,9 @@ impl Lowering<'_> {
         let rule = "the counter of the run lies on the sides";
         let height = self.graph.ledger.sum("height", &[(1, carcass.height), (-1, thickness)], rule);
         if !height.value.is_positive() {
-            return carcass.clone();
+            return Cow::Borrowed(carcass);
         }
-        Carcass { height, ..carcass.clone() }
+        Cow::Owned(Carcass { height, ..carcass.clone() })
     }
 
     /// The counter over what it covers, in pieces that a sheet gives, joined over seams.

@@ -60,7 +60,7 @@ impl Lowering<'_> {
             at.push(self.graph.ledger.sum("place of the hole", &[(1, stated), (-1, own)], rule));
         }
         let [along, across] = at.as_slice() else { return };
-        self.graph.holes.push(Bored {
+        self.graph.add_hole(Bored {
             part: part.id,
             name: hole.name.clone(),
             at: [*along, *across],

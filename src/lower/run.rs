@@ -113,7 +113,7 @@ impl<'a> Lowering<'a> {
         self.outer_spaces(&set_out, &mut ends);
         let (mut left, mut spaces) = (vec![(1, corner)], Vec::new());
         let mut faces = Vec::new();
-        for ((piece, width), start) in set_out.pieces.iter().zip(&set_out.starts) {
+        for (place, ((piece, width), start)) in set_out.pieces.iter().zip(&set_out.starts).enumerate() {
             let rule = "after the gap, or after the unit left of it";
             let x = match (start, piece) {
                 (Some(start), _) => *start,
@@ -122,23 +122,19 @@ impl<'a> Lowering<'a> {
             };
             left = vec![(1, x), (1, *width)];
             match piece {
-                Piece::Unit(unit) => faces.push((*unit, *width, x)),
+                Piece::Unit(unit) => faces.push((place, *unit, *width, x)),
                 Piece::Space(space) => spaces.extend(self.space_part(&stand, *space, (x, *width))),
             }
         }
         let gaps = gaps.map(|gaps| self.to_outer_units(&ends, gaps));
         let first = self.graph.units.len();
-        let reach = faces.first().zip(faces.last()).map(|((.., left), (_, width, x))| (*left, [*x, *width]));
+        let reach = faces.first().zip(faces.last()).map(|((.., left), (.., width, x))| (*left, [*x, *width]));
         let around =
             reach.map_or_else(Around::default, |(left, [x, width])| self.around(&stand, left, [x, width]));
         let covered = self.covered(&stand, &set_out);
-        for (index, width, x) in faces {
+        for (place, index, width, x) in faces {
             let Some(unit) = run.units.get(index) else { continue };
-            let place = set_out
-                .pieces
-                .iter()
-                .position(|(piece, _)| matches!(piece, Piece::Unit(own) if *own == index));
-            let unit = &self.under_counter(&stand, (place.unwrap_or(0), covered), unit);
+            let unit = &*self.under_counter(&stand, (place, covered), unit);
             let name: Arc<str> = match &unit.name {
                 Some(name) => name.clone(),
                 None => format!("unit[{}]", index + 1).into(),

@@ -89,6 +89,8 @@ struct SeamRow {
 #[derive(Debug, Serialize)]
 struct HoleRow {
     screw: String,
+    /// Its number, and whether that is stated.
+    number: String,
     through: String,
     pilot: String,
 }
@@ -324,6 +326,10 @@ fn hole(subject: Subject<'_>, own: &Drilled) -> Option<HoleRow> {
     let bit = |wide: Length, round| Some(bits.print_fine(bits.round(wide, round)?).text().to_owned());
     Some(HoleRow {
         screw: called(subject.graph, Some(own.fastener)),
+        number: match subject.graph.fasteners.get(own.fastener)?.gauge {
+            Some(_) => format!("no. {}", own.gauge),
+            None => format!("no. {}, as none is stated", own.gauge),
+        },
         through: bit(own.through, Round::Up)?,
         pilot: bit(own.pilot, Round::Nearest)?,
     })
@@ -515,13 +521,19 @@ fn holes(page: &RoomPage) -> Table {
     let rows = page.holes.iter().map(|row| {
         vec![
             Cell::Words(row.screw.clone()),
+            Cell::Words(row.number.clone()),
             Cell::Figure(row.through.clone()),
             Cell::Figure(row.pilot.clone()),
         ]
     });
     Table {
         caption: "Bits for the screws".to_owned(),
-        columns: vec![words("screw"), figures("through what is fixed"), figures("pilot in softwood")],
+        columns: vec![
+            words("screw"),
+            words("number"),
+            figures("through what is fixed"),
+            figures("pilot in softwood"),
+        ],
         rows: rows.collect(),
         foot: Some(
             "countersink until the head is a hair under the face; in hardwood a pilot a size larger"

@@ -24,9 +24,15 @@ pub struct Hole {
 }
 
 impl PartGraph {
+    /// Adds a hole.
+    pub fn add_hole(&mut self, hole: Hole) {
+        self.bored.entry(hole.part).or_default().push(self.holes.len());
+        self.holes.push(hole);
+    }
+
     /// The holes of a part.
     pub fn holes_in(&self, part: PartId) -> impl Iterator<Item = &Hole> {
-        self.holes.iter().filter(move |hole| hole.part == part)
+        self.bored.get(&part).into_iter().flatten().filter_map(|position| self.holes.get(*position))
     }
 
     /// Its box in the room, as wide as `wide`: what a round hole takes lies in it. `None` on overflow.

@@ -124,6 +124,8 @@ pub struct PartGraph {
     pub ledger: Ledger,
     /// The partition of all faces, once it was asked for: two sheets and both sides of a comparison need it.
     pub cut: OnceLock<Option<Faces>>,
+    /// The holes of each part, by their positions.
+    bored: BTreeMap<PartId, Vec<usize>>,
     /// All parts by their paths.
     paths: BTreeMap<String, PartId>,
     /// Parts by the paths that they had before; two parts may have shared one.

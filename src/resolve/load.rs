@@ -4,11 +4,14 @@ use super::codes;
 use crate::diag::{Code, Diagnostic, Sink};
 use crate::limits;
 use crate::manifest::{self, Lock, MANIFEST, Manifest, Named, Root, Shared};
-use crate::source::{FileError, Files, Sources, Span, plain, read};
+use crate::source::{FileError, FileId, Files, Sources, Span, plain, read};
 use crate::syntax::{self, CommentKind, Entry, EntryKind, Parsed, Text, Use, UseFrom, UseName};
 use camino::{Utf8Path, Utf8PathBuf};
 use std::collections::BTreeMap;
 use std::sync::{Arc, LazyLock};
+
+/// What stands in `///` before an entry, by the file and the first byte of the entry.
+pub(super) type Docs = BTreeMap<(FileId, u32), Arc<str>>;
 
 /// A file whose names can be used, or a part of the library.
 #[derive(Clone, Debug)]
@@ -16,7 +19,7 @@ pub struct Loaded {
     /// What was read; a part of the library may be several texts.
     pub parsed: Vec<Arc<Parsed>>,
     /// What stands in `///` before an entry, by the file and the first byte of the entry.
-    pub docs: BTreeMap<(crate::source::FileId, u32), Arc<str>>,
+    pub docs: Docs,
     /// What it uses.
     pub uses: Vec<Used>,
     /// A part of the library, by its name.
@@ -41,18 +44,16 @@ impl Loaded {
     /// What was read, with its documentation.
     #[must_use]
     pub fn new(parsed: Vec<Arc<Parsed>>, sources: &Sources) -> Self {
-        let mut docs = BTreeMap::new();
+        let mut docs = Docs::new();
         for parsed in &parsed {
-            if parsed.items.iter().any(|item| matches!(item.kind, EntryKind::Module { .. })) {
-                document(parsed, sources, &mut docs);
-            }
+            document(parsed, sources, &mut docs);
         }
         Self { parsed, docs, uses: Vec::new(), part: None }
     }
 }
 
 /// The lines of `///` before each entry.
-fn document(parsed: &Parsed, sources: &Sources, docs: &mut BTreeMap<(crate::source::FileId, u32), Arc<str>>) {
+fn document(parsed: &Parsed, sources: &Sources, docs: &mut Docs) {
     let Some(text) = sources.get(parsed.file).map(crate::source::SourceFile::text) else { return };
     let mut lines: Vec<&str> = Vec::new();
     let mut comments = parsed.comments.iter().filter(|comment| comment.kind == CommentKind::Doc).peekable();

@@ -12,6 +12,7 @@ pub use kinds::{
     FILE, FILE_KIND, JOINS, JoinSpec, KINDS, KindSpec, Known, LOADS, MODULE_KIND, Naming, PropertySpec,
     Source, Takes, UsualLength, Usually, Without, Written, kind,
 };
+use load::Docs;
 pub(crate) use load::load;
 pub use load::{Loaded, Parts, Used};
 pub use modules::{Module, Parameter};
@@ -136,6 +137,7 @@ pub struct Program {
     /// The names that each file brings in from others.
     imports: BTreeMap<NodeId, Imports>,
     modules: BTreeMap<Arc<str>, Arc<Module>>,
+    docs: Docs,
     index: Index,
 }
 
@@ -188,6 +190,12 @@ impl Program {
     #[must_use]
     pub fn modules(&self) -> &BTreeMap<Arc<str>, Arc<Module>> {
         &self.modules
+    }
+
+    /// What stands in `///` over the entry that begins at a place, which may lie in the text of a module that is used.
+    #[must_use]
+    pub fn doc(&self, sources: &Sources, at: Span) -> Option<&Arc<str>> {
+        self.docs.get(&(sources.file(at.file), at.start))
     }
 
     /// The member of this id.

@@ -37,6 +37,8 @@ pub struct Standing {
 pub struct Drilled {
     /// The screw, by its position among the fasteners.
     pub fastener: usize,
+    /// Its number: the least into a stud where it states none.
+    pub gauge: u32,
     /// Through what is fixed, so that it is pulled tight: as wide as the shank.
     pub through: Length,
     /// Into what holds: 70 % of the root of its thread in softwood, that is two thirds of the shank (Wood Handbook, chapter 8, from
@@ -126,10 +128,10 @@ pub fn drilled(graph: &PartGraph, id: RunId) -> Vec<Drilled> {
     let holes = |fastener: usize| {
         let screw = graph.fasteners.get(fastener).filter(|own| own.screw)?;
         // 0.060 in and 0.013 in a number, as the pull of screws is reckoned.
-        let gauge = i128::from(screw.gauge.unwrap_or(fastener::LEAST_GAUGE));
-        let through = Length::from_inches(Rational::new(60 + 13 * gauge, 1000))?;
+        let gauge = screw.gauge.unwrap_or(fastener::LEAST_GAUGE);
+        let through = Length::from_inches(Rational::new(60 + 13 * i128::from(gauge), 1000))?;
         let pilot = through.checked_mul(Rational::new(7, 15))?;
-        Some(Drilled { fastener, through, pilot })
+        Some(Drilled { fastener, gauge, through, pilot })
     };
     used.into_iter().filter_map(holes).collect()
 }

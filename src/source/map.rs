@@ -181,18 +181,6 @@ impl Sources {
         self.get(span.file).and_then(|file| file.text.get(span.range())).unwrap_or("")
     }
 
-    /// The lines of `///` right over the line in which `span` starts, as one text; `None` where there are none.
-    #[must_use]
-    pub fn doc(&self, span: Span) -> Option<String> {
-        let before = self.get(span.file)?.text.get(..span.start as usize)?;
-        let own = before.rfind('\n')?;
-        let over = before.get(..own)?.lines().rev().map(str::trim);
-        let mut lines: Vec<&str> = over.map_while(|line| line.strip_prefix("///")).map(str::trim).collect();
-        lines.reverse();
-        let text = lines.join(" ");
-        (!text.trim().is_empty()).then(|| text.trim().to_owned())
-    }
-
     /// `path:line` of a span's start, counted from one, as messages and reasons name a place.
     #[must_use]
     pub fn place(&self, span: Span) -> String {

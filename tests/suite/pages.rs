@@ -486,7 +486,8 @@ run r {
 }
 
 /// The example's crown: 3 5/8 in at a spring of 38 degrees reaches 2.857 down; gaps of 1 7/8 to 2 1/4 in leave 0.982 to 0.607. A no. 8
-/// screw is 0.164 in thick: 11/64 lets it through, and 7/15 of it is 0.0765, nearest 5/64.
+/// screw is 0.164 in thick: 11/64 lets it through, and 7/15 of it is 0.0765, nearest 5/64
+/// (70 % of the root, which is two thirds of the shank: Wood Handbook, chapter 8, from memory).
 #[test]
 fn the_room_page_has_the_crown_the_holes_and_the_weights() {
     let a = compiled(SEWING);
@@ -499,8 +500,8 @@ fn the_room_page_has_the_crown_the_holes_and_the_weights() {
     assert_eq!(
         json["holes"],
         serde_json::json!([
-            { "screw": "seam_screw", "through": "11/64\"", "pilot": "5/64\"" },
-            { "screw": "wall_screw", "through": "11/64\"", "pilot": "5/64\"" }
+            { "screw": "seam_screw", "number": "no. 8, as none is stated", "through": "11/64\"", "pilot": "5/64\"" },
+            { "screw": "wall_screw", "number": "no. 8, as none is stated", "through": "11/64\"", "pilot": "5/64\"" }
         ])
     );
     // The roots of 86.5^2 + 11.8125^2 and half an inch: 87.303 + 0.5.

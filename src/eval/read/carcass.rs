@@ -105,7 +105,7 @@ impl Reader<'_> {
 
     /// What stands in `///` over a place.
     pub(super) fn note(&self, at: Span) -> Option<Arc<str>> {
-        self.eval.sources.doc(at).map(Arc::from)
+        self.program.doc(self.eval.sources, at).cloned()
     }
 
     fn stages(&mut self, carcass: NodeId) -> usize {

@@ -10,7 +10,7 @@ use given::{Given, Key, key};
 
 use super::codes;
 use super::index::Index;
-use super::load::Loaded;
+use super::load::{Docs, Loaded};
 use super::modules::Modules;
 use super::{FILE, FILE_KIND, Imports, KindSpec, MODULE_KIND, Naming, Node, NodeId, Program, Statement};
 use crate::diag::{Diagnostic, Sink};
@@ -91,7 +91,8 @@ pub(super) fn program(
             declarer.not_built(root);
         }
     }
-    declarer.finish(outer)
+    let docs = files.iter().flat_map(|file| file.docs.iter().map(|(at, doc)| (*at, doc.clone()))).collect();
+    Program { docs, ..declarer.finish(outer) }
 }
 
 impl Declarer<'_> {
@@ -153,7 +154,7 @@ impl Declarer<'_> {
             reach.filter_map(|(name, index)| Some((name, Arc::new(self.modules.all.get(index)?.clone()))));
         let modules = modules.collect();
         let index = Index::new(&self.nodes);
-        Program { nodes: self.nodes, root, library, imports, modules, index }
+        Program { nodes: self.nodes, root, library, imports, modules, docs: Docs::new(), index }
     }
 
     /// The members of a block that stands in `parent`; their names are looked for in `scope` next.
