@@ -3,7 +3,7 @@
 use super::helpers::place::length;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
-use crate::eval::{Len, Return, Wall};
+use crate::eval::Len;
 use crate::mechanics::published::LOWEST_CEILING;
 use crate::mechanics::standing;
 use crate::parts::{Figure, Finding, Lacking, Limit, Need, Unit};
@@ -32,7 +32,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let unit = standing.unit;
         let what = "height for rolling a unit up";
         let elsewhere = stood_up_under(subject, unit);
-        let along = || wall.ceiling.least(along(subject, wall, unit)?);
+        let along = || subject.graph.lowest_ceiling(unit.run?, wall);
         let Some(ceiling) = elsewhere.map(|ceiling| ceiling.value).or_else(along) else {
             let needed = standing::diagonal(unit.height.value.to_mm_f64(), unit.depth.value.to_mm_f64())
                 + standing::CLEARANCE_MM;
@@ -136,17 +136,6 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 /// The ceiling under which a unit is stood up, where its run states that.
 fn stood_up_under(subject: &Subject<'_>, unit: &Unit) -> Option<Len> {
     subject.model.runs.get(unit.run?.0 as usize)?.stood_up_under
-}
-
-/// From end to end of the run that a unit stands in, gaps at walls counted.
-fn along(subject: &Subject<'_>, wall: &Wall, unit: &Unit) -> Option<[Length; 2]> {
-    let run = subject.graph.run(unit.run?)?;
-    let [first, last] =
-        [run.units.first(), run.units.last()].map(|id| subject.graph.unit(*id?)?.bounds(Length::ZERO));
-    let open = run.ends.first().map_or(wall.returns[0], |end| end.meets) == Return::Open;
-    let gap = run.ends.get(1).filter(|end| end.meets != Return::Open);
-    let right = last?[0][1].checked_add(gap.map_or(Length::ZERO, |end| end.corner.value));
-    Some([if open { first?[0][0] } else { Length::ZERO }, right?])
 }
 
 /// As much is left over a box that is set on a plinth as over its diagonal.

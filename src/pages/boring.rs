@@ -2,7 +2,7 @@
 
 use super::{Leaf, PlaceSpec, drawn};
 use crate::document::{AT_WORK, Step};
-use crate::parts::{Bore, Part, PartId};
+use crate::parts::{Bore, Part, PartId, UnitId};
 use crate::quantity::{JsonLength, some};
 use crate::sheets::{Holes, Subject, holes};
 use serde::Serialize;
@@ -57,8 +57,12 @@ struct Row {
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let graph = subject.graph;
     let codes = graph.codes();
-    let units = graph.numbered_units().filter_map(|(id, unit)| {
-        let own = graph.bores.iter().filter(|bore| bore.unit == id).zip(holes(subject, id));
+    let mut bores: BTreeMap<UnitId, Vec<&Bore>> = BTreeMap::new();
+    for bore in &graph.bores {
+        bores.entry(bore.unit).or_default().push(bore);
+    }
+    let units = bores.into_iter().filter_map(|(id, own)| {
+        let (unit, own) = (graph.unit(id)?, own.into_iter().zip(holes(subject, id)));
         let rows: Vec<Row> = own.flat_map(|(bore, holes)| rows(subject, &codes, bore, &holes)).collect();
         (!rows.is_empty()).then(|| UnitRow { unit: unit.path.clone(), rows })
     });

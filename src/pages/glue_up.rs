@@ -267,10 +267,9 @@ fn steps(page: &GlueUpPage, joints: usize, row: &StageRow, place: usize) -> Vec<
 fn parts(subject: Subject<'_>, unit: &str, carried: &[&Part], codes: &[String]) -> Table {
     let size = |length: Length| subject.print(length);
     let rows = carried.iter().zip(codes).map(|(part, code)| {
-        let name = part.path.strip_prefix(unit).unwrap_or(&part.path).trim_start_matches('.');
         vec![
             Cell::Words(code.clone()),
-            Cell::Words(name.to_owned()),
+            Cell::Words(part.within(unit).to_owned()),
             Cell::Figure(format!("{} x {}", size(part.size.width.value), size(part.size.length.value))),
         ]
     });

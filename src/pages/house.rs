@@ -5,6 +5,7 @@ use crate::document::{Cell, ESTIMATED, Table, figures, words};
 use crate::parts::{Opening, UnitId, unchecked};
 use crate::quantity::{JsonLength, Length, Rational};
 use crate::sheets::{Subject, finishing, shopping};
+use indexmap::IndexMap;
 use serde::Serialize;
 
 /// The place.
@@ -59,7 +60,7 @@ type Told = (String, [Length; 3], bool, Vec<String>);
 fn openings(subject: Subject<'_>) -> (Vec<OpeningRow>, String) {
     let graph = subject.graph;
     let system = subject.model.project.marks.system();
-    let mut alike: Vec<(Told, String, Vec<UnitId>)> = Vec::new();
+    let mut alike: IndexMap<Told, (String, Vec<UnitId>)> = IndexMap::new();
     let carcasses = subject.model.runs.iter().flat_map(|run| &run.units).chain(&subject.model.carcasses);
     for ((id, _), carcass) in graph.numbered_units().zip(carcasses) {
         let own = graph.openings.iter().filter(|own| own.unit == id && own.used && !own.divided);
@@ -71,17 +72,14 @@ fn openings(subject: Subject<'_>) -> (Vec<OpeningRow>, String) {
             let stated = carcass.contents.iter().filter(|own| own.on.contains(&opening.name));
             let holds = stated.map(|own| own.name.to_string()).collect();
             let told = (opening.name.to_string(), sizes, opening.open, holds);
-            match alike.iter_mut().find(|(other, ..)| *other == told) {
-                Some((.., units)) => units.push(id),
-                None => alike.push((told, opening.path.clone(), vec![id])),
-            }
+            alike.entry(told).or_insert_with(|| (opening.path.clone(), Vec::new())).1.push(id);
         }
     }
     let long = |wide: Length, count: usize| wide.checked_mul(Rational::from(i128::try_from(count).ok()?));
-    let lengths = alike.iter().filter_map(|((_, [wide, ..], ..), _, units)| long(*wide, units.len()));
+    let lengths = alike.iter().filter_map(|((_, [wide, ..], ..), (_, units))| long(*wide, units.len()));
     let running = lengths.reduce(|a, b| a.checked_add(b).unwrap_or(a)).unwrap_or_default();
-    let row =
-        |((opening, [wide, high, deep], open, holds), path, of): (Told, String, Vec<UnitId>)| OpeningRow {
+    let row = |((opening, [wide, high, deep], open, holds), (path, of)): (Told, (String, Vec<UnitId>))| {
+        OpeningRow {
             opening,
             path,
             high: subject.json(high),
@@ -92,7 +90,8 @@ fn openings(subject: Subject<'_>) -> (Vec<OpeningRow>, String) {
             holds,
             units: of.iter().filter_map(|unit| Some(graph.unit(*unit)?.path.clone())).collect(),
             of,
-        };
+        }
+    };
     (alike.into_iter().map(row).collect(), system.long(running))
 }
 
@@ -152,7 +151,7 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
         ],
         rows: rows.collect(),
         foot: Some(format!(
-            "{} of shelf; things want a finger's room over them, an inch or 25 mm",
+            "{} of shelf; things want a finger's room over them, an inch or 25 mm (common practice, no source)",
             value.running
         )),
     });

@@ -10,6 +10,7 @@ use crate::parts::{Face, Hand, Part, Role};
 use crate::quantity::{JsonLength, Length, Paper, System, some};
 use crate::sheets::Subject;
 use crate::views::plain;
+use indexmap::IndexMap;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -231,12 +232,9 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
          from the left: {}.",
         letters.join(", ")
     ));
-    let mut owners: Vec<(&str, Vec<&Label>)> = Vec::new();
+    let mut owners: IndexMap<&str, Vec<&Label>> = IndexMap::new();
     for label in &value.labels {
-        match owners.iter_mut().find(|(of, _)| *of == label.of) {
-            Some((_, own)) => own.push(label),
-            None => owners.push((&label.of, vec![label])),
-        }
+        owners.entry(&label.of).or_default().push(label);
     }
     for (of, own) in &owners {
         page.table(table(of, own));
@@ -264,7 +262,6 @@ fn label(subject: Subject<'_>, part: &Part) -> Label {
     let unit = part.unit.and_then(|unit| graph.unit(unit)).map(|unit| unit.path.as_str());
     let run = || part.run.and_then(|run| graph.run(run)).map(|run| run.path.as_str());
     let of = unit.or_else(run).unwrap_or_default();
-    let name = part.path.strip_prefix(of).and_then(|path| path.strip_prefix('.')).unwrap_or(&part.path);
     let [width, length] = match &part.blank {
         Some(blank) => [blank.width.value, blank.length.value],
         None => [part.size.width.value, part.size.length.value],
@@ -274,7 +271,7 @@ fn label(subject: Subject<'_>, part: &Part) -> Label {
         code: String::new(),
         path: part.path.clone(),
         of: of.to_owned(),
-        name: name.to_owned(),
+        name: part.within(of).to_owned(),
         part: word(part.role).to_owned(),
         thickness: subject.json(part.size.thickness.value),
         width: subject.json(width),

@@ -134,11 +134,11 @@ impl Leaf {
 }
 
 /// What authors say of members, as pages have it.
-fn noted<'a>(
-    members: impl IntoIterator<Item = (&'a str, Option<&'a Arc<str>>)>,
-) -> impl Iterator<Item = String> {
-    let said = members.into_iter().filter_map(|(path, note)| Some(format!("{path}: {}", note?)));
-    said.collect::<Vec<_>>().into_iter()
+fn noted<'a, I>(members: I) -> impl Iterator<Item = String> + use<'a, I>
+where
+    I: IntoIterator<Item = (&'a str, Option<&'a Arc<str>>)>,
+{
+    members.into_iter().filter_map(|(path, note)| Some(format!("{path}: {}", note?)))
 }
 
 /// Adds the drawings of a view: of what a path picks, or of all.

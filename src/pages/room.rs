@@ -8,6 +8,7 @@ use crate::parts::{CrownAt, Hand, Member, Part, PartGraph, PartId, Role, RowKind
 use crate::quantity::{Dim, Estimate, JsonLength, Length, Marks, Round, estimate, some};
 use crate::sequence::{Drilled, Standing, drilled, standing};
 use crate::sheets::{RoomRow, Subject, taken_off};
+use indexmap::IndexMap;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -544,29 +545,21 @@ fn holes(page: &RoomPage) -> Table {
 
 /// A row of screws through alike parts of several units is one line.
 fn screws(units: &[&UnitRow]) -> Table {
-    let mut lines: Vec<(&ScrewsRow, &str, Vec<String>, usize)> = Vec::new();
+    let mut alike: IndexMap<[&str; 3], (&ScrewsRow, Vec<String>, usize)> = IndexMap::new();
     for unit in units {
         for row in unit.screws.iter().filter(|row| row.screws > 0) {
-            let own = row.name.as_str();
-            let each = format!("{} in {}", row.screws, last(&unit.unit));
-            let alike = lines.iter_mut().find(|(other, name, ..)| {
-                *name == own && other.height.exact == row.height.exact && other.with == row.with
-            });
-            match alike {
-                Some((.., units, count)) => {
-                    units.push(each);
-                    *count = count.saturating_add(row.screws);
-                }
-                None => lines.push((row, own, vec![each], row.screws)),
-            }
+            let own = alike.entry([&row.name, &row.height.exact, &row.with]).or_insert((row, Vec::new(), 0));
+            own.1.push(format!("{} in {}", row.screws, last(&unit.unit)));
+            own.2 = own.2.saturating_add(row.screws);
         }
     }
+    let mut lines: Vec<(&ScrewsRow, Vec<String>, usize)> = alike.into_values().collect();
     lines.sort_by(|(a, ..), (b, ..)| b.height.mm.total_cmp(&a.height.mm));
     let all: usize = lines.iter().map(|(.., count)| count).sum();
-    let rows = lines.into_iter().map(|(row, own, units, count)| {
+    let rows = lines.into_iter().map(|(row, units, count)| {
         vec![
             Cell::reasoned(&row.height, format!("{}.z", row.part)),
-            Cell::Words(own.to_owned()),
+            Cell::Words(row.name.clone()),
             Cell::Figure(count.to_string()),
             Cell::Words(units.join(", ")),
             Cell::Words(row.with.clone()),

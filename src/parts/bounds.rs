@@ -1,7 +1,7 @@
 //! Where parts and units stand in the room: boxes from the left corner of the wall, from the wall and from the level line.
 
-use super::{Part, PartGraph, Role, Unit};
-use crate::eval::Len;
+use super::{Part, PartGraph, Role, RunId, Unit};
+use crate::eval::{Len, Return, Wall};
 use crate::quantity::Length;
 
 /// A box: its lower and upper ends in x, y and z.
@@ -70,6 +70,18 @@ impl Unit {
 }
 
 impl PartGraph {
+    /// The lowest ceiling along a run, gaps at walls counted; `None` where none is read.
+    #[must_use]
+    pub fn lowest_ceiling(&self, run: RunId, wall: &Wall) -> Option<Length> {
+        let run = self.run(run)?;
+        let [first, last] =
+            [run.units.first(), run.units.last()].map(|id| self.unit(*id?)?.bounds(Length::ZERO));
+        let open = run.ends.first().map_or(wall.returns[0], |end| end.meets) == Return::Open;
+        let gap = run.ends.get(1).filter(|end| end.meets != Return::Open);
+        let right = last?[0][1].checked_add(gap.map_or(Length::ZERO, |end| end.corner.value));
+        wall.ceiling.least([if open { first?[0][0] } else { Length::ZERO }, right?])
+    }
+
     /// The box of a part; `None` on overflow.
     #[must_use]
     pub fn bounds(&self, part: &Part) -> Option<Bounds> {

@@ -141,6 +141,12 @@ pub struct AsBuilt {
 }
 
 impl Part {
+    /// Its path as lists have it under the head of a unit or run: without that.
+    #[must_use]
+    pub fn within(&self, of: &str) -> &str {
+        self.path.strip_prefix(of).and_then(|own| own.strip_prefix('.')).unwrap_or(&self.path)
+    }
+
     /// A part that is cut to its finished size; [`PartGraph::add`](super::PartGraph::add) gives it its id.
     #[must_use]
     pub fn new(called: Called, owner: Owner, role: Role, stock: Stock, size: Size, place: Place) -> Self {

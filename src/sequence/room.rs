@@ -71,7 +71,7 @@ pub fn standing(model: &Model, graph: &PartGraph, id: RunId) -> Vec<Standing> {
     let mut rows = rows(graph);
     let weights = graph.unit_weights(&graph.cut_off());
     let stood_up = model.runs.get(id.0 as usize).and_then(|run| run.stood_up_under);
-    let under = stood_up.map(|ceiling| ceiling.value).or_else(|| wall?.lowest_ceiling());
+    let under = stood_up.map(|ceiling| ceiling.value).or_else(|| graph.lowest_ceiling(id, wall?));
     let unit = |(place, id): (usize, &UnitId)| {
         let unit = graph.unit(*id)?;
         let weight = weights.get(id.0 as usize).copied().flatten();

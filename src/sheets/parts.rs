@@ -208,10 +208,9 @@ fn fastener_row(subject: Subject<'_>, row: &Row) -> FastenerRow {
 
 fn cells(subject: Subject<'_>, part: &Part, group: &str) -> Vec<Cell> {
     let (size, place) = (part.size, part.place);
-    let own = part.path.strip_prefix(group).and_then(|own| own.strip_prefix('.')).unwrap_or(&part.path);
     let lengths = [size.thickness, size.width, size.length, place.x, place.y, place.z];
     let figures = lengths.map(|len| Cell::Figure(subject.print(len.value)));
-    std::iter::once(Cell::Words(own.to_owned())).chain(figures).collect()
+    std::iter::once(Cell::Words(part.within(group).to_owned())).chain(figures).collect()
 }
 
 fn make(subject: Subject<'_>) -> Output {

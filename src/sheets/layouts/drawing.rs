@@ -66,6 +66,46 @@ impl Laid<'_> {
     }
 }
 
+/// A sheet with the numbers of its rips beside it.
+struct Numbered<'a> {
+    made: &'a Pattern,
+    sheet: &'a cutting::Sheet,
+    work: &'a SheetWork,
+    pattern: &'a cutting::Pattern,
+    /// Whether rips run from left to right.
+    flat: bool,
+    /// Where rips end, each with the step that makes it.
+    edges: Vec<(i64, usize)>,
+}
+
+impl<'a> Numbered<'a> {
+    fn new(
+        made: &'a Pattern,
+        sheet: &'a cutting::Sheet,
+        (work, pattern): (&'a SheetWork, &'a cutting::Pattern),
+    ) -> Self {
+        let flat = pattern.first == Axis::Horizontal;
+        Self { made, sheet, work, pattern, flat, edges: edges(made, pattern) }
+    }
+
+    /// What it takes on paper.
+    fn size(&self, scale: Scale) -> [f64; 2] {
+        let sides = [self.sheet.width, self.sheet.height];
+        let [w, h] = sides.map(|units| scale.paper(self.work.scale.length(units)));
+        let beside = circles(self.edges.chunk_by(|a, b| a.1 == b.1).count());
+        if self.flat { [w + GUTTER, h.max(beside)] } else { [w.max(beside), h + GUTTER] }
+    }
+
+    /// Draws it, its upper left corner at a place.
+    fn draw(&self, page: &mut Drawing, [x, y]: Point, scale: Scale) {
+        let [_, low] = self.size(scale);
+        let origin = if self.flat { [x + GUTTER, y + low] } else { [x, y + low - GUTTER] };
+        let laid = Laid { work: self.work, sheet: self.sheet, view: View { origin, scale }, flat: self.flat };
+        cut(page, self.made, self.pattern, laid);
+        rips(page, &self.edges, laid);
+    }
+}
+
 /// Draws a pattern: one page, and pages for the work where that needs its own.
 pub(super) fn pages(
     head: Head<'_>,
@@ -77,24 +117,13 @@ pub(super) fn pages(
     let Some(sheet) = work.job.sheets.get(pattern.sheet) else { return Vec::new() };
     let [wide, high] = head.paper.lying();
     let room = Rect { x: EDGE, y: HEAD, w: wide - 2.0 * EDGE, h: high - HEAD - FOOT };
-    let flat = pattern.first == Axis::Horizontal;
-    let edges = edges(made, pattern);
-    let beside = circles(edges.chunk_by(|a, b| a.1 == b.1).count());
-    let size = [sheet.width, sheet.height].map(|units| work.scale.length(units));
-    // The sheet with the numbers beside it.
-    let block = |scale: Scale| {
-        let [w, h] = size.map(|len| scale.paper(len));
-        if flat { [w + GUTTER, h.max(beside)] } else { [w.max(beside), h + GUTTER] }
-    };
+    let numbered = Numbered::new(made, sheet, (work, pattern));
+    let block = |scale: Scale| numbered.size(scale);
     let items = items(made, sheet, grain);
     let (scale, columns) = arranged(block, &items, room);
 
     let mut page = started(head, head.name, group, made, Some(scale));
-    let [_, low] = block(scale);
-    let origin = if flat { [room.x + GUTTER, room.y + low] } else { [room.x, room.y + low - GUTTER] };
-    let laid = Laid { work, sheet, view: View { origin, scale }, flat };
-    cut(&mut page, made, pattern, laid);
-    rips(&mut page, &edges, laid);
+    numbered.draw(&mut page, [room.x, room.y], scale);
     let mut pages = vec![page];
     match columns {
         Some(columns) => pages.iter_mut().for_each(|page| list::draw(page, &columns)),
@@ -120,14 +149,8 @@ pub(super) fn figure(
 ) -> Option<Drawing> {
     let sheet = work.job.sheets.get(pattern.sheet)?;
     let [wide, _] = Paper::within(head.paper.upright());
-    let flat = pattern.first == Axis::Horizontal;
-    let edges = edges(made, pattern);
-    let beside = circles(edges.chunk_by(|a, b| a.1 == b.1).count());
-    let size = [sheet.width, sheet.height].map(|units| work.scale.length(units));
-    let block = |scale: Scale| {
-        let [w, h] = size.map(|len| scale.paper(len));
-        if flat { [w + GUTTER, h.max(beside)] } else { [w.max(beside), h + GUTTER] }
-    };
+    let numbered = Numbered::new(made, sheet, (work, pattern));
+    let block = |scale: Scale| numbered.size(scale);
     let scale = Scale::filling(block, [wide - 2.0 * FRAME, FIGURE]);
     let [long, low] = block(scale);
     // Under it is said what its signs mean.
@@ -137,10 +160,7 @@ pub(super) fn figure(
     let paper = [long + 2.0 * FRAME, room.y + deep + FRAME];
     let title = format!("{}: {}", made.stock, which(made, group));
     let mut page = Drawing { scale: Some(scale), ..Drawing::new(head.name, title, paper) };
-    let origin = if flat { [FRAME + GUTTER, FRAME + low] } else { [FRAME, FRAME + low - GUTTER] };
-    let laid = Laid { work, sheet, view: View { origin, scale }, flat };
-    cut(&mut page, made, pattern, laid);
-    rips(&mut page, &edges, laid);
+    numbered.draw(&mut page, [FRAME; 2], scale);
     list::draw(&mut page, &columns);
     Some(page)
 }
