@@ -3,11 +3,8 @@
 use super::Side;
 use crate::document::{Drawing, Line};
 use crate::quantity::{Length, Marks};
-use crate::views::{Filled, Form, Ground, Picked, Picture, Shape, Subject, drawn, view};
+use crate::views::{ELEVATION, Filled, Form, Ground, Picked, Picture, Shape, Subject, drawn};
 use std::collections::{BTreeMap, BTreeSet};
-
-/// The view that is compared.
-const ELEVATION: &str = "elevation";
 
 /// The elevations of the new side, with what the old one had elsewhere; then those of which nothing is left.
 #[must_use]
@@ -44,13 +41,13 @@ pub fn overlaid(old: Side<'_>, new: Side<'_>) -> Vec<Picture> {
 #[must_use]
 pub fn overlay(old: Side<'_>, new: Side<'_>) -> Vec<Drawing> {
     let setting = Subject { model: new.model, graph: new.graph }.setting(Ground::Sheet);
-    let name = |picture: &Picture| format!("{ELEVATION}-{}", picture.of);
+    let name = |picture: &Picture| format!("{}-{}", ELEVATION.name, picture.of);
     overlaid(old, new).iter().flat_map(|picture| drawn(picture, &setting, &name(picture))).collect()
 }
 
 fn elevations(side: Side<'_>) -> Vec<Picture> {
     let subject = Subject { model: side.model, graph: side.graph };
-    view(ELEVATION).map(|view| view.pictures(subject, &Picked::default())).unwrap_or_default()
+    ELEVATION.pictures(subject, &Picked::default())
 }
 
 /// What a shape is of, and where it stands as it is printed: what both sides have alike is drawn once, whatever it is called.

@@ -5,6 +5,7 @@ use crate::document::{AT_WORK, Step};
 use crate::parts::{Bore, Part, PartId, UnitId};
 use crate::quantity::{JsonLength, some};
 use crate::sheets::{Holes, Subject, holes};
+use crate::views::{Picked, SIDE};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -27,6 +28,8 @@ struct BoringPage {
 
 #[derive(Debug, Serialize)]
 struct UnitRow {
+    #[serde(skip)]
+    id: UnitId,
     unit: String,
     rows: Vec<Row>,
 }
@@ -64,7 +67,7 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let units = bores.into_iter().filter_map(|(id, own)| {
         let (unit, own) = (graph.unit(id)?, own.into_iter().zip(holes(subject, id)));
         let rows: Vec<Row> = own.flat_map(|(bore, holes)| rows(subject, &codes, bore, &holes)).collect();
-        (!rows.is_empty()).then(|| UnitRow { unit: unit.path.clone(), rows })
+        (!rows.is_empty()).then(|| UnitRow { id, unit: unit.path.clone(), rows })
     });
     let units: Vec<UnitRow> = units.collect();
     if units.is_empty() {
@@ -76,9 +79,8 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let mut leaf = Leaf::new(subject, &PLACE, "Boring".to_owned(), &value);
     let page = &mut leaf.page;
     page.steps("Set up once", set_up(&value));
-    let only = subject.only_path();
-    for unit in value.units.iter().filter(|unit| only.is_none_or(|only| only == unit.unit)) {
-        drawn(subject, page, "side", Some(&unit.unit));
+    for unit in value.units.iter().filter(|unit| subject.shows(unit.id)) {
+        drawn(subject, page, &SIDE, &Picked::unit(graph, unit.id));
         page.steps(
             format!("{}: inside faces up, front edges and lower ends marked", unit.unit),
             unit.steps(),

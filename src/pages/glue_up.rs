@@ -6,6 +6,7 @@ use crate::parts::{Part, PartGraph, PartId, Role, UnitId, duration};
 use crate::quantity::{Estimate, JsonLength, Length, Rational, estimate, some};
 use crate::sequence::{GlueUp, glue_ups, in_twos};
 use crate::sheets::Subject;
+use crate::views::{APART, Picked};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -126,7 +127,7 @@ fn unit(
     let mut leaf = Leaf::new(subject, &PLACE, format!("Glue-up: {}", unit.path), &page);
     let out = &mut leaf.page;
     page.notes.iter().for_each(|note| out.words(note.clone()));
-    drawn(subject, out, "apart", Some(&unit.path));
+    drawn(subject, out, &APART, &Picked::unit(graph, up.unit));
     out.steps("Lay ready", ready(subject, up, &page));
     out.table(parts(subject, &unit.path, &carried, &page.codes));
     if let Some(barred) = up.barred.filter(|_| page.is_late(up)) {

@@ -5,6 +5,7 @@ use crate::document::{Cell, ESTIMATED, Table, figures, words};
 use crate::parts::{Opening, UnitId, unchecked};
 use crate::quantity::{JsonLength, Length, Rational};
 use crate::sheets::{Subject, finishing, shopping};
+use crate::views::{ELEVATION, Picked};
 use indexmap::IndexMap;
 use serde::Serialize;
 
@@ -121,7 +122,12 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
     let page = &mut leaf.page;
     page.cautions.push(ESTIMATED);
     value.notes.iter().for_each(|note| page.words(note.clone()));
-    drawn(subject, page, "elevation", subject.only_path());
+    drawn(
+        subject,
+        page,
+        &ELEVATION,
+        &subject.only.map_or_else(Picked::default, |id| Picked::unit(graph, id)),
+    );
     let shown = value.openings.iter().filter(|row| row.of.iter().any(|unit| subject.shows(*unit)));
     let rows = shown.map(|row| {
         vec![

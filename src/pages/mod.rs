@@ -20,7 +20,7 @@ pub use stick::rolls;
 use crate::document::{Block, DRAWN, ESTIMATED, Page};
 use crate::quantity::System;
 use crate::sheets::Subject;
-use crate::views::{self, Ground, Picked, view};
+use crate::views::{self, Ground, Picked, ViewSpec};
 use serde::Serialize;
 use sha1::{Digest, Sha1};
 use std::sync::Arc;
@@ -141,12 +141,10 @@ where
     members.into_iter().filter_map(|(path, note)| Some(format!("{path}: {}", note?)))
 }
 
-/// Adds the drawings of a view: of what a path picks, or of all.
-fn drawn(subject: Subject<'_>, page: &mut Page, name: &str, path: Option<&str>) {
+/// Adds the drawings of a view.
+fn drawn(subject: Subject<'_>, page: &mut Page, view: &ViewSpec, picked: &Picked) {
     let of = views::Subject { model: subject.model, graph: subject.graph };
-    let picked = path.map_or_else(|| Some(Picked::default()), |path| Picked::by(of, path).ok());
-    let (Some(view), Some(picked)) = (view(name), picked) else { return };
-    let drawings = view.on(Ground::Page, of, &picked);
+    let drawings = view.on(Ground::Page, of, picked);
     // What a drawing by itself says at its foot.
     if !drawings.is_empty() && !page.cautions.iter().any(|own| [DRAWN, ESTIMATED].contains(own)) {
         page.cautions.push(DRAWN);

@@ -8,6 +8,7 @@ use crate::parts::{CrownAt, Hand, Member, Part, PartGraph, PartId, Role, RowKind
 use crate::quantity::{Dim, Estimate, JsonLength, Length, Marks, Round, estimate, some};
 use crate::sequence::{Drilled, Standing, drilled, standing};
 use crate::sheets::{RoomRow, Subject, taken_off};
+use crate::views::{ELEVATION, PLAN, Picked};
 use indexmap::IndexMap;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -178,9 +179,9 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
     ));
     value.notes.iter().for_each(|note| page.words(note.clone()));
     page.steps("Before anything stands", ready(&value));
-    let path = Some(subject.only_path().unwrap_or(&run.path));
-    drawn(subject, page, "elevation", path);
-    drawn(subject, page, "plan", path);
+    let picked = subject.only.map_or_else(|| Picked::run(id), |unit| Picked::unit(graph, unit));
+    drawn(subject, page, &ELEVATION, &picked);
+    drawn(subject, page, &PLAN, &picked);
     page.table(places(&shown));
     if !value.spaces.is_empty() {
         page.table(kept_free(&value));

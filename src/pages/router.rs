@@ -5,6 +5,7 @@ use crate::document::{AT_WORK, Block, Step};
 use crate::parts::{Joint, JointKind, Part, PartId, Role, UnitId};
 use crate::quantity::{JsonLength, Length, some};
 use crate::sheets::{PASSES, Routing, Subject, routing};
+use crate::views::{Picked, SIDE};
 use serde::Serialize;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -106,7 +107,7 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
         page.words(format!("Every groove is {} wide and {} deep.", width.print, depth.print));
     }
     for pair in value.pairs.iter().filter(|pair| subject.shows(pair.id)) {
-        drawn(subject, page, "side", Some(&pair.unit));
+        drawn(subject, page, &SIDE, &Picked::unit(subject.graph, pair.id));
         page.steps(
             format!(
                 "{}: sides {} edge to edge, bottom ends flush; X over each line; each with spacer 2, then with spacer 1",

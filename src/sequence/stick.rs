@@ -48,32 +48,38 @@ impl Stick {
     }
 }
 
-/// What tells which stick a unit is marked from: a mark of its text, by its name and where it stands there.
+/// What tells which stick a unit is marked from: marks of its text, each by its name and where it stands there.
 type Stated = BTreeSet<(Arc<str>, Why)>;
 
 /// All sticks: units share one where the text gives them one, or where their lines are the same.
 #[must_use]
 pub fn sticks(model: &Model, graph: &PartGraph) -> Vec<Stick> {
     let carcasses = model.runs.iter().flat_map(|run| &run.units).chain(&model.carcasses);
-    let mut sticks: Vec<(Stated, Stick)> = Vec::new();
+    let mut sticks: Vec<Stick> = Vec::new();
+    let mut by_mark: BTreeMap<(Arc<str>, Why), usize> = BTreeMap::new();
+    let mut by_heights: BTreeMap<Vec<Length>, usize> = BTreeMap::new();
     for ((id, _), carcass) in graph.numbered_units().zip(carcasses) {
         let own = stick(graph, id);
         if own.marks.is_empty() {
             continue;
         }
         let stated = stated(carcass);
-        let known = sticks
-            .iter_mut()
-            .find(|(known, stick)| !known.is_disjoint(&stated) || heights(stick) == heights(&own));
-        match known {
-            Some((known, stick)) => {
-                known.extend(stated);
+        let known = stated.iter().filter_map(|mark| by_mark.get(mark));
+        let known = known.chain(by_heights.get(&heights(&own))).min().copied();
+        let place = known.unwrap_or(sticks.len());
+        match sticks.get_mut(place) {
+            Some(stick) => {
+                by_heights.remove(&heights(stick));
                 stick.join(own);
             }
-            None => sticks.push((stated, own)),
+            None => sticks.push(own),
+        }
+        by_heights.extend(sticks.get(place).map(|stick| (heights(stick), place)));
+        for mark in stated {
+            by_mark.entry(mark).or_insert(place);
         }
     }
-    sticks.into_iter().map(|(_, stick)| stick).collect()
+    sticks
 }
 
 fn stated(carcass: &Carcass) -> Stated {

@@ -107,11 +107,6 @@ impl Subject<'_> {
         self.only.is_none_or(|only| only == unit)
     }
 
-    /// The path of the unit that pages are for.
-    pub(crate) fn only_path(&self) -> Option<&str> {
-        self.only.and_then(|only| self.graph.unit(only)).map(|unit| unit.path.as_str())
-    }
-
     /// The project and its revision, as every page says them.
     #[must_use]
     pub fn headed(self) -> String {

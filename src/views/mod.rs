@@ -101,6 +101,15 @@ impl ViewSpec {
     }
 }
 
+/// The elevation.
+pub const ELEVATION: ViewSpec = elevation::VIEW;
+/// The plan.
+pub const PLAN: ViewSpec = plan::VIEW;
+/// The sides of a unit.
+pub const SIDE: ViewSpec = side::VIEW;
+/// A unit taken apart.
+pub const APART: ViewSpec = apart::VIEW;
+
 /// All views.
 pub static VIEWS: &[ViewSpec] =
     &[elevation::VIEW, plan::VIEW, section::VIEW, unit::VIEW, side::VIEW, apart::VIEW, detail::VIEW];

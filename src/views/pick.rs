@@ -3,7 +3,7 @@
 use super::Subject;
 use super::solid::Group;
 use crate::diag::nearest;
-use crate::parts::{PartId, RunId, Unit, UnitId};
+use crate::parts::{PartGraph, PartId, RunId, Unit, UnitId};
 use std::collections::BTreeSet;
 
 /// What is to be shown.
@@ -27,6 +27,18 @@ pub struct NotThere {
 }
 
 impl Picked {
+    /// A run.
+    #[must_use]
+    pub fn run(run: RunId) -> Self {
+        Self { run: Some(run), ..Self::default() }
+    }
+
+    /// A unit.
+    #[must_use]
+    pub fn unit(graph: &PartGraph, id: UnitId) -> Self {
+        Self { run: graph.unit(id).and_then(|unit| unit.run), unit: Some(id), part: None }
+    }
+
     /// What a path picks.
     ///
     /// # Errors
@@ -34,10 +46,10 @@ impl Picked {
     pub fn by(subject: Subject<'_>, path: &str) -> Result<Self, NotThere> {
         let graph = subject.graph;
         if let Some((id, _)) = graph.numbered_runs().find(|(_, run)| run.path == path) {
-            return Ok(Self { run: Some(id), ..Self::default() });
+            return Ok(Self::run(id));
         }
-        if let Some((id, unit)) = graph.numbered_units().find(|(_, unit)| unit.path == path) {
-            return Ok(Self { run: unit.run, unit: Some(id), part: None });
+        if let Some((id, _)) = graph.numbered_units().find(|(_, unit)| unit.path == path) {
+            return Ok(Self::unit(graph, id));
         }
         if let Some(part) = graph.named(path).and_then(|id| graph.part(id)) {
             return Ok(Self { run: part.run, unit: part.unit, part: Some(part.id) });
