@@ -60,11 +60,12 @@ fn places() -> PossibleValuesParser {
 
 pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict, Failure> {
     let target = Target::making(&arguments.out, screen)?;
-    let wanted = |place: &PlaceSpec| {
-        arguments.places.is_empty() || arguments.places.iter().any(|name| name == place.name)
+    let is_wanted = |place: &PlaceSpec| match arguments.places.as_slice() {
+        [] => arguments.unit.is_none() || place.by_unit,
+        places => places.iter().any(|name| name == place.name),
     };
     // What is measured first is asked for before anything fits together.
-    let early = PLACES.iter().filter(|place| wanted(place)).all(|place| place.early);
+    let early = PLACES.iter().filter(|place| is_wanted(place)).all(|place| place.early);
     let mut compilation = if early {
         let compilation = compile(&DiskFiles, &arguments.file)?;
         errors(&arguments.file, &compilation, screen);
@@ -86,10 +87,6 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     }
     let only = arguments.unit.as_deref().map(|name| unit(&compilation.graph, name)).transpose()?;
     let subject = Subject { only, ..compilation.subject(arguments.effort.into()) };
-    let is_wanted = |place: &PlaceSpec| match arguments.places.as_slice() {
-        [] => only.is_none() || place.by_unit,
-        places => places.iter().any(|name| name == place.name),
-    };
     let pages = pages(subject, is_wanted);
     if pages.is_empty() {
         let of = arguments.unit.as_deref().unwrap_or("the project");

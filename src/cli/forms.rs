@@ -43,6 +43,11 @@ impl Format {
     /// The forms that are one file each; drawings are one file a page.
     pub const FILES: [Self; 4] = [Self::Text, Self::Csv, Self::Json, Self::Ics];
 
+    /// Whether it is drawn.
+    pub const fn is_drawn(self) -> bool {
+        matches!(self, Self::Svg | Self::Pdf)
+    }
+
     pub fn extension(self) -> &'static str {
         match self {
             Self::Text => "txt",

@@ -8,6 +8,7 @@ use crate::document::{Cell, Document, Table, words};
 use crate::pages::{Leaf, PLACES, read_signs};
 use crate::quantity::some;
 use crate::render;
+use crate::report::printable_line;
 use crate::source::DiskFiles;
 use camino::{Utf8Path, Utf8PathBuf};
 use clap::ValueEnum;
@@ -69,7 +70,7 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
         .iter()
         .map(|signs| {
             read_signs(signs).ok_or_else(|| Failure::Path {
-                message: format!("`{signs}` is not what stands on a page"),
+                message: format!("`{}` is not what stands on a page", printable_line(signs)),
                 help: "the signs of a page are four, such as `9HAV`, under its title".to_owned(),
             })
         })

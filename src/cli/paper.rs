@@ -3,8 +3,10 @@
 use super::Failure;
 use super::forms::Format;
 use crate::compile::Compilation;
-use crate::pages::{GRIDS, Grid, least_paper};
+use crate::document::Drawing;
+use crate::pages::{GRIDS, PlaceSpec};
 use crate::quantity::{Length, Paper, Rational, number, unit};
+use crate::sheets::Subject;
 use clap::builder::{PossibleValue, PossibleValuesParser};
 use num_traits::{CheckedMul, ToPrimitive};
 
@@ -50,25 +52,35 @@ pub(super) fn grids() -> PossibleValuesParser {
     PossibleValuesParser::new(GRIDS.iter().map(|grid| PossibleValue::new(grid.name).help(grid.about)))
 }
 
-/// The sheet of labels of a name, where labels are drawn.
-pub(super) fn grid(name: &str, (what, format): (&str, Format)) -> Result<&'static Grid, Failure> {
-    let drawn = what == "labels" && matches!(format, Format::Svg | Format::Pdf);
-    GRIDS.iter().find(|grid| drawn && grid.name == name).ok_or_else(|| Failure::Paper {
+/// The drawings of a place on the sheets of labels of a name.
+pub(super) fn on_labels(
+    name: &str,
+    (place, format): (Option<&PlaceSpec>, Format),
+    subject: Subject<'_>,
+) -> Result<Vec<Drawing>, Failure> {
+    let draw = place.and_then(|place| place.on_labels).filter(|_| format.is_drawn());
+    let grid = GRIDS.iter().find(|grid| grid.name == name);
+    draw.zip(grid).map(|(draw, grid)| draw(subject, grid)).ok_or_else(|| Failure::Paper {
         message: "only drawings of `labels` are printed on sheets of labels".to_owned(),
         help: format!("write `show labels FILE --grid {name} --format pdf`"),
     })
 }
 
-/// Sets the paper of a project; whether it comes from a roll.
+/// What makes drawings for paper from a roll.
+type OnRoll = fn(Subject<'_>) -> Vec<Drawing>;
+
+/// Sets the paper of a project; of paper from a roll, what draws on that.
 pub(super) fn set(
     compilation: &mut Compilation,
     paper: On,
-    (what, format): (&str, Format),
-) -> Result<bool, Failure> {
+    (what, place, format): (&str, Option<&PlaceSpec>, Format),
+) -> Result<Option<OnRoll>, Failure> {
     let system = compilation.model.project.marks.system();
     let sheet = match paper {
-        On::Roll if what == "stick" && matches!(format, Format::Svg | Format::Pdf) => return Ok(true),
         On::Roll => {
+            if let Some(draw) = place.and_then(|place| place.on_roll).filter(|_| format.is_drawn()) {
+                return Ok(Some(draw));
+            }
             let message = "only drawings of the `stick` are printed from a roll".to_owned();
             let help =
                 "write `show stick FILE --paper roll --format svg`, or take `letter` or `a4`".to_owned();
@@ -77,7 +89,7 @@ pub(super) fn set(
         On::Sheet(sheet) => sheet,
     };
     if let Paper::Cut(_) = sheet {
-        let Some(least) = least_paper(what, system) else {
+        let Some(least) = place.and_then(|place| place.least).map(|least| least(system)) else {
             let message = format!("`{what}` is printed on `letter` or `a4`");
             let help = "only `labels` and `stick` are laid out for paper of any size".to_owned();
             return Err(Failure::Paper { message, help });
@@ -98,5 +110,5 @@ pub(super) fn set(
         }
     }
     compilation.model.project.paper = Some(sheet);
-    Ok(false)
+    Ok(None)
 }

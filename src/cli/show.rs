@@ -8,7 +8,7 @@ use super::output::Screen;
 use super::{Failure, Verdict, modules, paper};
 use crate::compile::{Compilation, compile};
 use crate::document::{CAUTIONS, Cautioned, Drawing};
-use crate::pages::{PLACES, PlaceSpec, on_grid, place, rolls};
+use crate::pages::{PLACES, PlaceSpec, place};
 use crate::progress::Unmarked;
 use crate::render::{self, pdf, stacked};
 use crate::sheets::{LIMITS, Project, SHEETS, SheetSpec, Subject, TOGETHER, Together, sheet};
@@ -93,26 +93,27 @@ pub(super) fn run(arguments: &Arguments, screen: &mut Screen) -> Result<Verdict,
     if let Some(units) = arguments.units {
         compilation.print_in(units.into());
     }
+    let (place, format) = (place(&arguments.sheet), arguments.format);
     if let Some(on) = arguments.paper
-        && paper::set(&mut compilation, on, (&arguments.sheet, arguments.format))?
+        && let Some(draw) = paper::set(&mut compilation, on, (&arguments.sheet, place, format))?
     {
         let subject = compilation.subject(arguments.effort.into());
-        return drawn(arguments, &subject.headed(), &rolls(subject), screen);
+        return drawn(arguments, &subject.headed(), &draw(subject), screen);
     }
     if let Some(name) = &arguments.grid {
-        let grid = paper::grid(name, (&arguments.sheet, arguments.format))?;
         let subject = compilation.subject(arguments.effort.into());
-        return drawn(arguments, &subject.headed(), &on_grid(subject, grid), screen);
+        let drawings = paper::on_labels(name, (place, format), subject)?;
+        return drawn(arguments, &subject.headed(), &drawings, screen);
     }
     if let Some(view) = view(&arguments.sheet) {
         return shown(arguments, view, &compilation, screen);
     }
     let subject = compilation.subject(arguments.effort.into());
-    if let Some(place) = place(&arguments.sheet) {
+    if let Some(place) = place {
         return paged(arguments, place, subject, screen);
     }
     if let Some(sheet) = sheet(&arguments.sheet) {
-        if matches!(arguments.format, Format::Svg | Format::Pdf) {
+        if arguments.format.is_drawn() {
             let drawings = sheet.draw.map(|draw| draw(subject)).unwrap_or_default();
             return drawn(arguments, &subject.headed(), &drawings, screen);
         }
@@ -241,7 +242,7 @@ fn together(arguments: &Arguments, files: &dyn Files, screen: &mut Screen) -> Re
         .collect();
     let together = Together::of(&projects, arguments.effort.into());
     if let Some((together, sheet)) = together.zip(sheet(&arguments.sheet)) {
-        if matches!(arguments.format, Format::Svg | Format::Pdf) {
+        if arguments.format.is_drawn() {
             let names: Vec<&str> = projects.iter().map(|project| project.name).collect();
             return drawn(arguments, &names.join(", "), &together.drawings(sheet), screen);
         }

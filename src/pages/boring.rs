@@ -12,11 +12,12 @@ use std::collections::BTreeMap;
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: true,
-    early: false,
     by_unit: true,
-    name: "boring",
-    about: "holes for pins: bit, depth stop, template, then first and last hole of each row",
-    make,
+    ..PlaceSpec::new(
+        "boring",
+        "holes for pins: bit, depth stop, template, then first and last hole of each row",
+        make,
+    )
 };
 
 #[derive(Debug, Serialize)]

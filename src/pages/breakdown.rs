@@ -14,11 +14,12 @@ use std::collections::{BTreeMap, BTreeSet};
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: true,
-    early: false,
     by_unit: true,
-    name: "breakdown",
-    about: "at the saw: every setting once over all sheets, then each sheet with its drawing",
-    make,
+    ..PlaceSpec::new(
+        "breakdown",
+        "at the saw: every setting once over all sheets, then each sheet with its drawing",
+        make,
+    )
 };
 
 /// One way to cut a sheet.

@@ -13,11 +13,12 @@ use std::collections::BTreeMap;
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: true,
-    early: false,
     by_unit: true,
-    name: "glue-up",
-    about: "each unit: dry fit, kit, stages that the glue leaves time for, nail lines, diagonal",
-    make,
+    ..PlaceSpec::new(
+        "glue-up",
+        "each unit: dry fit, kit, stages that the glue leaves time for, nail lines, diagonal",
+        make,
+    )
 };
 
 /// A unit up to this height has diagonals alike within 1/16 in (1.6 mm), a higher one within 1/8 in (3.2 mm): 4 ft or 1.2 m (common

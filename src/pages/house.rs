@@ -11,12 +11,12 @@ use serde::Serialize;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
-    far: false,
-    early: false,
     by_unit: true,
-    name: "house",
-    about: "the wall as it will be, openings with what fits, running length, cost, when it may be used",
-    make,
+    ..PlaceSpec::new(
+        "house",
+        "the wall as it will be, openings with what fits, running length, cost, when it may be used",
+        make,
+    )
 };
 
 #[derive(Debug, Serialize)]

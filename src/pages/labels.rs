@@ -16,12 +16,9 @@ use std::collections::BTreeMap;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
-    far: false,
-    early: false,
-    by_unit: false,
-    name: "labels",
-    about: "a label for each part: code, unit, size, where front and bottom are",
-    make,
+    least: Some(least),
+    on_labels: Some(on_grid),
+    ..PlaceSpec::new("labels", "a label for each part: code, unit, size, where front and bottom are", make)
 };
 
 /// What the rule under the head takes.
@@ -111,7 +108,7 @@ fn size(system: System) -> [(Length, f64); 2] {
 }
 
 /// The least paper that a label has room on: by itself, as a printer of labels makes it.
-pub(super) fn least(system: System) -> [f64; 2] {
+fn least(system: System) -> [f64; 2] {
     size(system).map(|(_, side)| side)
 }
 
@@ -166,8 +163,7 @@ pub static GRIDS: [Grid; 3] = [
 ];
 
 /// The labels of a project on sheets of labels, each in the middle of its own.
-#[must_use]
-pub fn on_grid(subject: Subject<'_>, grid: &Grid) -> Vec<Drawing> {
+fn on_grid(subject: Subject<'_>, grid: &Grid) -> Vec<Drawing> {
     let labels = labels(subject);
     let [wide, high] = least(subject.model.project.marks.system());
     let [columns, rows] = grid.cells;

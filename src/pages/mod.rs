@@ -14,10 +14,9 @@ mod strips;
 mod survey;
 mod yard;
 
-pub use labels::{GRIDS, Grid, on_grid};
-pub use stick::rolls;
+pub use labels::{GRIDS, Grid};
 
-use crate::document::{Block, DRAWN, ESTIMATED, Page};
+use crate::document::{Block, DRAWN, Drawing, ESTIMATED, Page};
 use crate::quantity::System;
 use crate::sheets::Subject;
 use crate::views::{self, Ground, Picked, ViewSpec};
@@ -47,8 +46,22 @@ pub struct PlaceSpec {
     pub early: bool,
     /// Whether what is done there is done unit by unit, or for all of them first: else it is of no use for one unit.
     pub by_unit: bool,
+    /// Of one of true scale: the least paper, width and height in millimetres, that it has room on.
+    pub least: Option<fn(System) -> [f64; 2]>,
+    /// Makes its drawings for paper from a roll, where it has such.
+    pub on_roll: Option<fn(Subject<'_>) -> Vec<Drawing>>,
+    /// Makes its drawings for sheets of labels, where it has such.
+    pub on_labels: Option<fn(Subject<'_>, &Grid) -> Vec<Drawing>>,
     /// Makes its pages.
     pub make: fn(Subject<'_>) -> Vec<Leaf>,
+}
+
+impl PlaceSpec {
+    /// A place for a table or a desk, of the whole job, without paper of its own.
+    const fn new(name: &'static str, about: &'static str, make: fn(Subject<'_>) -> Vec<Leaf>) -> Self {
+        let (least, on_roll, on_labels) = (None, None, None);
+        Self { name, about, far: false, early: false, by_unit: false, least, on_roll, on_labels, make }
+    }
 }
 
 /// All places, in the order in which they are come to.
@@ -70,16 +83,6 @@ pub static PLACES: &[PlaceSpec] = &[
 #[must_use]
 pub fn place(name: &str) -> Option<&'static PlaceSpec> {
     PLACES.iter().find(|place| place.name == name)
-}
-
-/// The least paper, width and height in millimetres, that a place of true scale has room on; `None` of a place that has no such drawings.
-#[must_use]
-pub fn least_paper(place: &str, system: System) -> Option<[f64; 2]> {
-    match place {
-        name if name == labels::PLACE.name => Some(labels::least(system)),
-        name if name == stick::PLACE.name => Some(strips::least()),
-        _ => None,
-    }
 }
 
 /// The signs that are easy to read and to tell apart.

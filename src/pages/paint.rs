@@ -5,14 +5,8 @@ use crate::document::{Cell, ESTIMATED, FINISHING, Step, Table, figures, words};
 use crate::sheets::{Subject, finishing};
 
 /// The place.
-pub(super) const PLACE: PlaceSpec = PlaceSpec {
-    far: false,
-    early: false,
-    by_unit: false,
-    name: "paint",
-    about: "filling, sanding, caulking and coats with their times, and what it takes",
-    make,
-};
+pub(super) const PLACE: PlaceSpec =
+    PlaceSpec::new("paint", "filling, sanding, caulking and coats with their times, and what it takes", make);
 
 fn make(subject: Subject<'_>) -> Vec<Leaf> {
     if subject.model.finish.is_none() {

@@ -18,12 +18,12 @@ type Codes = BTreeMap<PartId, String>;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
-    far: false,
-    early: false,
     by_unit: true,
-    name: "room",
-    about: "in the room: what is taken off, places of the units, packers, studs from inside each unit, screws, scribed stiles, crown",
-    make,
+    ..PlaceSpec::new(
+        "room",
+        "in the room: what is taken off, places of the units, packers, studs from inside each unit, screws, scribed stiles, crown",
+        make,
+    )
 };
 
 #[derive(Debug, Serialize)]

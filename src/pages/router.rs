@@ -13,11 +13,8 @@ use std::collections::BTreeMap;
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: true,
-    early: false,
     by_unit: true,
-    name: "router",
-    about: "bit, steps and spacers, then a row a line for each pair of sides",
-    make,
+    ..PlaceSpec::new("router", "bit, steps and spacers, then a row a line for each pair of sides", make)
 };
 
 #[derive(Debug, Serialize)]

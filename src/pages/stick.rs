@@ -1,7 +1,7 @@
 //! The story stick: in strips of true scale, and as a list.
 
 use super::sheet::Head;
-use super::strips::{Drawn, Long, What};
+use super::strips::{Drawn, Long, What, least};
 use super::{Leaf, PlaceSpec};
 use crate::document::{AT_WORK, Block, Cell, Drawing, Step, Table, figures, words};
 use crate::parts::{Joint, JointKind, Part, PartId, Role};
@@ -15,11 +15,14 @@ use std::collections::{BTreeMap, BTreeSet};
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
     far: true,
-    early: false,
     by_unit: true,
-    name: "stick",
-    about: "the story stick in true scale, in strips for the paper at hand, and as a list",
-    make,
+    least: Some(least),
+    on_roll: Some(rolls),
+    ..PlaceSpec::new(
+        "stick",
+        "the story stick in true scale, in strips for the paper at hand, and as a list",
+        make,
+    )
 };
 
 #[derive(Debug, Serialize)]
@@ -70,8 +73,7 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
 }
 
 /// Each stick as one drawing, for paper from a roll.
-#[must_use]
-pub fn rolls(subject: Subject<'_>) -> Vec<Drawing> {
+fn rolls(subject: Subject<'_>) -> Vec<Drawing> {
     let all = sticks(subject.model, subject.graph);
     let leaves =
         all.iter().enumerate().map(|(place, stick)| leaf(subject, stick, (place + 1, all.len()), true));

@@ -69,7 +69,7 @@ struct Piece {
 }
 
 /// The least paper that a strip has room on.
-pub(super) fn least() -> [f64; 2] {
+pub(super) fn least(_: System) -> [f64; 2] {
     let [left, top, right, bottom] = MARGINS;
     [NARROWEST + left + right, FOUR_INCHES + 10.0 + top + HEAD + NUMBER + bottom]
 }

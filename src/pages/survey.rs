@@ -10,12 +10,12 @@ use serde::Serialize;
 
 /// The place.
 pub(super) const PLACE: PlaceSpec = PlaceSpec {
-    far: false,
     early: true,
-    by_unit: false,
-    name: "survey",
-    about: "what is measured at the wall, with what is known, and the `room` that comes of it",
-    make,
+    ..PlaceSpec::new(
+        "survey",
+        "what is measured at the wall, with what is known, and the `room` that comes of it",
+        make,
+    )
 };
 
 /// Ceiling and floor are read so far apart: 3 ft or 900 mm (common practice, no source).

@@ -7,14 +7,8 @@ use crate::sheets::{Shopping, ShoppingRow, Subject, acclimate, shopping};
 use serde::Serialize;
 
 /// The place.
-pub(super) const PLACE: PlaceSpec = PlaceSpec {
-    far: false,
-    early: false,
-    by_unit: false,
-    name: "yard",
-    about: "what is bought, what may be taken instead, what is measured there",
-    make,
-};
+pub(super) const PLACE: PlaceSpec =
+    PlaceSpec::new("yard", "what is bought, what may be taken instead, what is measured there", make);
 
 /// What is read off a sheet good at the yard.
 #[derive(Debug, Serialize)]

@@ -256,6 +256,12 @@ fn liquids(subject: Subject<'_>) -> Vec<ShoppingRow> {
         .collect()
 }
 
+/// What holds, edges, lines and covers the parts.
+fn supplies(subject: Subject<'_>) -> impl Iterator<Item = ShoppingRow> {
+    let rows = [fasteners(subject), tapes(subject), grommets(subject), liquids(subject)];
+    rows.into_iter().flatten()
+}
+
 /// What is bought beside sheets and boards: sticks of moulding, fasteners, liquids.
 pub(super) fn not_shared(subject: Subject<'_>) -> Vec<ShoppingRow> {
     let boards = |row: &ShoppingRow| {
@@ -264,10 +270,7 @@ pub(super) fn not_shared(subject: Subject<'_>) -> Vec<ShoppingRow> {
     };
     let mut rows = boards_bought(subject);
     rows.retain(|row| !boards(row));
-    rows.extend(fasteners(subject));
-    rows.extend(tapes(subject));
-    rows.extend(grommets(subject));
-    rows.extend(liquids(subject));
+    rows.extend(supplies(subject));
     rows
 }
 
@@ -277,10 +280,7 @@ pub fn shopping(subject: Subject<'_>) -> Shopping {
     let works = subject.sheet_works();
     let mut rows = sheets_bought(subject, works);
     rows.extend(boards_bought(subject));
-    rows.extend(fasteners(subject));
-    rows.extend(tapes(subject));
-    rows.extend(grommets(subject));
-    rows.extend(liquids(subject));
+    rows.extend(supplies(subject));
     let mut could = Vec::new();
     for work in works {
         let (Some(sheet), Ok(plan)) = (subject.graph.sheet(work.sheet), &work.plan) else { continue };

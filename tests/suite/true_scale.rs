@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
 use scantling::document::{Drawing, Shape, Text, Weight};
-use scantling::pages::{GRIDS, Leaf, on_grid, place, rolls};
+use scantling::pages::{GRIDS, Leaf, place};
 use scantling::parts::{JointKind, Part, Role};
 use scantling::quantity::{Length, System};
 use scantling::render::{page, pdf};
@@ -366,7 +366,11 @@ fn labels_and_sticks_of_the_examples_are_exact_and_readable() {
         let all = sticks_are_those_of_the_graph(&project, file);
         let leaves = leaves(&project, "stick");
         assert_eq!(all.len(), leaves.len(), "{file}");
-        for ((stick, leaf), roll) in all.iter().zip(&leaves).zip(rolls(project.subject(Effort::Quick))) {
+        for ((stick, leaf), roll) in all
+            .iter()
+            .zip(&leaves)
+            .zip(place("stick").unwrap().on_roll.unwrap()(project.subject(Effort::Quick)))
+        {
             let drawn: Vec<Drawing> = leaf.page.drawings().map(|(drawing, _)| drawing.clone()).collect();
             let step = step(&project);
             for drawn in [&drawn[..], std::slice::from_ref(&roll)] {
@@ -384,7 +388,7 @@ fn labels_lie_on_sheets_of_labels() {
     for file in [EXAMPLES[0], EXAMPLES[1]] {
         let project = compiled(file);
         for grid in &GRIDS {
-            let drawn = on_grid(project.subject(Effort::Quick), grid);
+            let drawn = place("labels").unwrap().on_labels.unwrap()(project.subject(Effort::Quick), grid);
             readable(&drawn, file);
             let [columns, rows] = grid.cells;
             let far = |axis: usize| {
