@@ -1,9 +1,8 @@
 //! Counters over several units and spaces, and what a unit takes back of what `each` gives. Every figure is worked beside it, in
 //! millimetres.
 
-use crate::compiled_text;
 use crate::figures::Figures;
-use scantling::compile::Compilation;
+use crate::{codes, compiled_text};
 use scantling::parts::{MeasureValue, PaintClass, Role};
 use scantling::quantity::Rational;
 
@@ -34,10 +33,6 @@ run base {
 }
 join counter to side with butt { screw = low_head }
 "#;
-
-fn codes(of: &Compilation) -> Vec<&'static str> {
-    of.diagnostics.iter().map(|told| told.code.id).collect()
-}
 
 #[test]
 fn one_counter_lies_over_units_and_spaces() {

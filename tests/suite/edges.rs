@@ -1,8 +1,7 @@
 //! Raw front edges with a strip, and holes for cables. Every figure is worked beside it, in millimetres.
 
-use crate::compiled_text;
 use crate::figures::Figures;
-use scantling::compile::Compilation;
+use crate::{codes, compiled_text};
 use scantling::parts::{MeasureValue, PaintClass, Role};
 use scantling::quantity::{Length, Rational};
 
@@ -30,10 +29,6 @@ run r {
 join shelf to side with dado { depth = 6mm, nail = brad }
 saw table { kerf = 3mm }
 "#;
-
-fn codes(of: &Compilation) -> Vec<&'static str> {
-    of.diagnostics.iter().map(|told| told.code.id).collect()
-}
 
 #[test]
 fn a_thick_strip_makes_the_parts_less_deep() {

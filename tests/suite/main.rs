@@ -121,6 +121,11 @@ fn compiled_text(text: &str) -> Compilation {
     compile(&MemoryFiles::single("test.scant", text), "test.scant".into()).unwrap()
 }
 
+/// The codes of all messages, in their order.
+fn codes(of: &Compilation) -> Vec<&'static str> {
+    of.diagnostics.iter().map(|told| told.code.id).collect()
+}
+
 /// Inches as the tape shows them: `inch("31 5/16")`.
 fn inch(text: &str) -> Length {
     Length::from_inches(scantling::quantity::number(text).unwrap()).unwrap()

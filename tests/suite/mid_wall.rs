@@ -1,8 +1,7 @@
 //! Ends of a run: a stile of its own at each, and runs that end in mid-wall. Every figure is worked beside it, in millimetres.
 
-use crate::compiled_text;
 use crate::figures::Figures;
-use scantling::compile::Compilation;
+use crate::{codes, compiled_text};
 use scantling::parts::{MeasureValue, PaintClass};
 use scantling::quantity::Rational;
 
@@ -48,10 +47,6 @@ join cleat to wall with butt { screw = wall_screw }
 join facing to carcass with butt { nail = pin_nail }
 saw table { kerf = 3mm }
 "#;
-
-fn codes(of: &Compilation) -> Vec<&'static str> {
-    of.diagnostics.iter().map(|told| told.code.id).collect()
-}
 
 #[test]
 fn a_run_ends_in_mid_wall_where_its_gap_says() {

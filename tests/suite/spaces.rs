@@ -1,8 +1,7 @@
 //! Spaces: room that a run leaves between its units. Every figure is worked beside it, in millimetres.
 
-use crate::compiled_text;
 use crate::figures::Figures;
-use scantling::compile::Compilation;
+use crate::{codes, compiled_text};
 use scantling::parts::{MeasureValue, PaintClass, RowKind};
 use scantling::quantity::Rational;
 
@@ -47,10 +46,6 @@ join unit to unit with butt { screw = seam_screw }
 join facing to carcass with butt { nail = pin_nail }
 saw table { kerf = 3mm }
 "#;
-
-fn codes(of: &Compilation) -> Vec<&'static str> {
-    of.diagnostics.iter().map(|told| told.code.id).collect()
-}
 
 #[test]
 fn a_space_over_a_window_has_its_place_and_parts_what_is_shared() {
