@@ -218,6 +218,12 @@ pub fn stick_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Boar
             let price = moulding.price.and_then(|price| length.value.checked_mul(price)).map(Length::mm);
             Sold { length: length.value, price, on_hand: None }
         });
+        let there = moulding.there.iter().filter(|(_, count)| *count > 0).map(|(length, count)| Sold {
+            length: length.value,
+            price: None,
+            on_hand: u64::try_from(*count).ok(),
+        });
+        let lengths = lengths.chain(there);
         let last_kerf = kerf(model);
         cut(model, name, (moulding.width.value, last_kerf), rows, lengths.collect(), effort)
     });

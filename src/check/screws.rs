@@ -185,7 +185,8 @@ fn rule(subject: &Subject<'_>, row: &Row, (fastener, long): (&Fastener, Length))
         | RowKind::Pins
         | RowKind::Back
         | RowKind::Frame
-        | RowKind::Filler => None,
+        | RowKind::Filler
+        | RowKind::CeilingPanel => None,
     }
 }
 

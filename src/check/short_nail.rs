@@ -37,6 +37,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             | RowKind::Pins
             | RowKind::Base
             | RowKind::Counter
+            | RowKind::CeilingPanel
             | RowKind::Frame => {
                 continue;
             }

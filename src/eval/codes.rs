@@ -326,8 +326,10 @@ code!(
     IDLE,
     "V070",
     "idle_size",
-    "a size of a join that its joint does not have",
-    "A butt joint has no `depth`, and only a dado or groove, which has two walls, has a `fit`: a rabbet is as wide as what lies in it.",
+    "a stated size that changes nothing",
+    "A butt joint has no `depth`, and only a dado or groove, which has two walls, has a `fit`: a rabbet is as wide as what lies in it. An \
+     offcut of a sheet or board has a `size`, one of a moulding a `length`. A floor `covering` is cut out only where the work stands on the \
+     subfloor.",
     with_example
 );
 code!(

@@ -3,10 +3,10 @@
 use super::run::Stand;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Len, ReadingAt, Return};
+use crate::eval::{CeilingPanel, Len, ReadingAt, Return};
 use crate::parts::{
-    Called, Crown, CrownAt, CrownPiece, EndPart, Hand, Owner, Part, Place, Role, RunPart, Size, Stock, Unit,
-    UnitId,
+    Called, Crown, CrownAt, CrownPiece, EndPart, Hand, Member, Owner, Part, Place, Role, RowKind, RunPart,
+    Size, Stock, Unit, UnitId,
 };
 use crate::quantity::{Dim, Estimate, Length};
 use crate::real::Real;
@@ -133,7 +133,7 @@ impl Lowering<'_> {
 
     /// A panel on the ceiling over the whole run.
     pub(super) fn ceiling_panel(&mut self, stand: &Stand<'_>, part: &RunPart) {
-        let Some((sheet, depth)) = stand.run.ceiling_panel else { return };
+        let Some(CeilingPanel { sheet, depth, join }) = stand.run.ceiling_panel else { return };
         let Some(thickness) = self.model.sheets.get(sheet.0).map(|sheet| sheet.thickness) else { return };
         let Some(first) = part.units.first().and_then(|id| self.graph.unit(*id)).cloned() else { return };
         let height = self.top_of(&first);
@@ -151,6 +151,13 @@ impl Lowering<'_> {
         let place = Place { x, y: zero, z: height };
         let owner = Owner { unit: None, run: Some(stand.id) };
         let (called, stock) = (Called::alone(&part.path, "ceiling_panel"), Stock::Sheet(sheet));
-        self.add(Part::new(called, owner, Role::CeilingPanel, stock, size, place));
+        let id = self.add(Part::new(called, owner, Role::CeilingPanel, stock, size, place));
+        let (Some(id), Some(wall)) = (id, stand.run.wall) else { return };
+        if join.fastener.is_none() && join.glue.is_none() {
+            return;
+        }
+        for _edge in 0..2 {
+            self.row_between((RowKind::CeilingPanel, id, Member::Wall(wall)), length, join, false);
+        }
     }
 }

@@ -6,7 +6,7 @@ use crate::document::{AT_WORK, Block, Cell, ESTIMATED, Step, Table, figures, wor
 use crate::eval::Len;
 use crate::parts::{CrownAt, Hand, Member, Part, PartGraph, PartId, Role, RowKind, RunId, RunPart, UnitId};
 use crate::quantity::{Dim, Estimate, JsonLength, Length, Marks, Round, estimate, some};
-use crate::sequence::{Drilled, Standing, drilled, standing};
+use crate::sequence::{Drilled, Standing, drilled, floor_cuts, sheeted, standing};
 use crate::sheets::{RoomRow, Subject, taken_off};
 use crate::views::{ELEVATION, PLAN, Picked};
 use indexmap::IndexMap;
@@ -31,6 +31,11 @@ struct RoomPage {
     run: String,
     notes: Vec<String>,
     taken_off: Vec<RoomRow>,
+    /// Covering that is cut out of the floor.
+    floor: Vec<FloorRow>,
+    sheeted: Vec<SheetedRow>,
+    /// Whether a side of the floor is stated, for the sheets over it.
+    floor_size: bool,
     units: Vec<UnitRow>,
     seams: Vec<SeamRow>,
     holes: Vec<HoleRow>,
@@ -77,6 +82,23 @@ struct ScrewsRow {
     height: JsonLength,
     screws: usize,
     with: String,
+}
+
+#[derive(Debug, Serialize)]
+struct FloorRow {
+    from: JsonLength,
+    to: JsonLength,
+    /// Whether it is cut at its left and right end.
+    ends: [bool; 2],
+    out: JsonLength,
+    deep: JsonLength,
+}
+
+#[derive(Debug, Serialize)]
+struct SheetedRow {
+    what: String,
+    sheet: String,
+    tape: String,
 }
 
 /// What holds two units together.
@@ -152,12 +174,35 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
     let units = standing(subject.model, graph, id);
     let of_units = run.units.iter().filter_map(|unit| graph.unit(*unit));
     let codes = graph.codes();
+    let system = subject.model.project.marks.system();
     let value = RoomPage {
         run: run.path.clone(),
         notes: noted([(run.path.as_str(), run.note.as_ref())])
             .chain(noted(of_units.map(|unit| (unit.path.as_str(), unit.notes.own.as_ref()))))
             .collect(),
         taken_off: taken_off(subject),
+        floor: floor_cuts(subject.model, graph, id)
+            .into_iter()
+            .map(|cut| FloorRow {
+                from: subject.json(cut.along[0]),
+                to: subject.json(cut.along[1]),
+                ends: cut.ends,
+                out: subject.json(cut.out),
+                deep: subject.json(cut.deep),
+            })
+            .collect(),
+        sheeted: sheeted(subject.model, id.0 as usize)
+            .into_iter()
+            .map(|sheet| SheetedRow {
+                what: sheet.what,
+                sheet: system.area(sheet.area),
+                tape: system.long(sheet.tape),
+            })
+            .collect(),
+        floor_size: run
+            .wall
+            .and_then(|wall| subject.model.walls.get(wall))
+            .is_some_and(|wall| wall.floor.size.is_some()),
         units: units.iter().filter_map(|own| unit(subject, own, &codes)).collect(),
         seams: seams(graph, run),
         spaces: spaces(subject, id),
@@ -362,6 +407,7 @@ fn facing(subject: Subject<'_>, id: RunId, codes: &Codes) -> Vec<FacingRow> {
         Role::BottomRail => Some(2),
         Role::Strip => Some(3),
         Role::Filler => Some(4),
+        Role::CeilingPanel => Some(5),
         _ => None,
     };
     let mut alike = Alike::new();
@@ -427,22 +473,79 @@ fn ready(page: &RoomPage) -> Vec<Step> {
             edge(&row.bottom),
             edge(&row.top)
         );
-        let more = format!(
-            "it stands {} out: set the blade no deeper, there may be pipes and wires behind",
-            row.out.print
-        );
-        Step { more: vec![more], ..Step::new(says) }
+        let mut more = vec![match &row.out {
+            Some(out) => {
+                format!(
+                    "it stands {} out: set the blade no deeper, there may be pipes and wires behind",
+                    out.print
+                )
+            }
+            None => {
+                "score the paint first, cut with the blade no deeper than the casing, and close its cut edge"
+                    .to_owned()
+            }
+        }];
+        if let (Some(out), [_, ..]) = (&row.out, row.returned.as_slice()) {
+            more.push(format!(
+                "mitre what stays at the {} and return it to the wall: a piece {} long over its long edge",
+                row.returned.join(" and at the "),
+                out.print
+            ));
+        }
+        Step { more, ..Step::new(says) }
     });
-    let mut steps: Vec<Step> = taken.collect();
+    let mut sheets: Vec<String> = page
+        .sheeted
+        .iter()
+        .map(|row| format!("{}: ~{} of sheet, ~{} of tape", row.what, plain(&row.sheet), plain(&row.tape)))
+        .collect();
+    if !page.floor_size {
+        sheets.push("the floor: its `size` is not stated".to_owned());
+    }
+    let mut steps = vec![Step {
+        more: sheets,
+        ..Step::new(
+            "sheet off doorway, registers and floor before anything is cut or sanded; run a vacuum at the tool",
+        )
+    }];
+    steps.extend(taken);
+    steps.extend(page.floor.iter().map(cut_out));
     steps.extend(
         [
-            "sheet off doorway, registers and floor before anything is cut or sanded; run a vacuum at the tool",
             "find wires and pipes behind every row of screws, switch off what is near, and mark the studs on the wall",
             "strike the level line and mark the left face of each unit on the floor and on the wall",
         ]
         .map(Step::new),
     );
     steps
+}
+
+/// A figure without the sign of one that is rounded.
+fn plain(print: &str) -> &str {
+    print.trim_start_matches('~')
+}
+
+/// How the covering of a floor is cut out.
+fn cut_out(row: &FloorRow) -> Step {
+    let ends = match row.ends {
+        [true, true] => ", and square to the wall at both ends",
+        [true, false] => ", and square to the wall at the left end",
+        [false, true] => ", and square to the wall at the right end",
+        [false, false] => "",
+    };
+    let says = format!(
+        "cut the floor covering from {} to {} along the wall, {} out from it{ends}, and take it out",
+        row.from.print, row.to.print, row.out.print
+    );
+    let more = [
+        format!(
+            "set the saw to {}, as thick as the covering is, and no deeper: there are pipes and wires under it",
+            row.deep.print
+        ),
+        "the line is the front of what stands there: never cut before it".to_owned(),
+        "the level line is that of the subfloor: strike it again once the covering is out".to_owned(),
+    ];
+    Step { more: more.to_vec(), ..Step::new(says) }
 }
 
 fn figure(length: &Option<JsonLength>) -> Cell {
@@ -635,6 +738,9 @@ fn facing_steps(page: &RoomPage) -> Vec<Step> {
     }
     if has(Role::Strip) {
         steps.push("strips between them, flush with the shelf or a hair under it, never proud; push a shelf that sags up to its strip at mid-span");
+    }
+    if has(Role::CeilingPanel) {
+        steps.push("panel on the ceiling before the crown: adhesive in beads a hand apart, tacked along both edges until that is hard; texture from before about 1985 is tested for asbestos before it is scraped");
     }
     if page.crown.is_some() {
         steps.push(

@@ -81,6 +81,8 @@ row_kinds! {
     Frame: "frames", "ends of rails in stiles";
     /// Through a filler strip into the outer face of a side.
     Filler: "fillers", "filler strips";
+    /// Through a panel into the ceiling, along its long edges.
+    CeilingPanel: "ceiling_panels", "ceiling panels";
 }
 
 /// How many fasteners a row takes.

@@ -89,7 +89,8 @@ impl PartGraph {
             | RowKind::Base
             | RowKind::Counter
             | RowKind::Pins
-            | RowKind::Filler => State::Fixed,
+            | RowKind::Filler
+            | RowKind::CeilingPanel => State::Fixed,
         };
         match row.guest {
             Member::Part(part) => self.reached(part, state),

@@ -1,8 +1,8 @@
 //! What is painted, glued and caulked, by run: all read from the partition of the faces.
 
 use super::{
-    Contact, Face, Faces, Group, Hand, JointKind, Opening, Part, PartGraph, PartId, Patch, Role, State,
-    Surface, UnitId,
+    Contact, Face, Faces, Group, Hand, JointKind, Opening, Part, PartGraph, PartId, Patch, Role, RowKind,
+    State, Surface, UnitId,
 };
 use crate::quantity::{Dim, Estimate, Exact, Length, Rational, to_f64};
 use num_traits::{CheckedAdd, CheckedMul};
@@ -63,6 +63,8 @@ pub enum GlueClass {
     Facing,
     /// Between rails and stiles of a frame: ends, and the cheeks of tenons.
     Frame,
+    /// Between a panel and the ceiling.
+    CeilingPanel,
 }
 
 /// A run of caulk.
@@ -194,6 +196,13 @@ impl PartGraph {
             let Some(out) = position(guest).and_then(|group| all.get_mut(group)) else { continue };
             let glued = out.glue.entry(GlueClass::Frame).or_default();
             *glued = end_of_rail(guest, joint.kind).and_then(|end| glued.checked_add(&end)).unwrap_or(*glued);
+        }
+        let stuck = self.rows.iter().filter(|row| row.kind == RowKind::CeilingPanel && row.glued);
+        let stuck: BTreeSet<PartId> = stuck.filter_map(|row| row.guest.part()).collect();
+        for part in stuck.into_iter().filter(|id| left(*id, State::Fixed)).filter_map(|id| self.part(id)) {
+            let Some(out) = position(part).and_then(|group| all.get_mut(group)) else { continue };
+            let face = part.size.length.value.mm().checked_mul(&part.size.width.value.mm());
+            out.glue.extend(face.map(|face| (GlueClass::CeilingPanel, face)));
         }
         let backs = self.parts.iter().filter(|part| part.role == Role::Back).filter_map(|part| part.unit);
         let backed: BTreeSet<UnitId> = backs.collect();

@@ -6,6 +6,7 @@ use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Decided, Obstacle};
 use crate::parts::{Bounds, CutOutShape, Hole, Part, PartGraph, RunPart};
 use crate::quantity::{JsonLength, Length};
+use crate::sequence::{casing_cuts, cut_back};
 use serde::Serialize;
 
 /// The sheet.
@@ -60,7 +61,7 @@ pub struct RoomRow {
     pub obstacle: String,
     /// What it is.
     pub what: String,
-    /// What is done: `take off` or `bring out flush`.
+    /// What is done: `take off`, `cut back` or `bring out flush`.
     pub done: &'static str,
     /// Where it begins, from the left corner of the wall; `None` where it is anywhere.
     pub from: Option<JsonLength>,
@@ -70,8 +71,10 @@ pub struct RoomRow {
     pub bottom: Option<JsonLength>,
     /// Its upper edge.
     pub top: Option<JsonLength>,
-    /// How far it stands out from the wall: nothing behind it is cut.
-    pub out: JsonLength,
+    /// How far it stands out from the wall: nothing behind it is cut; of casing, which states none, nothing.
+    pub out: Option<JsonLength>,
+    /// The ends at which it goes on: its cut end is returned to the wall there with a piece as long as it stands out.
+    pub returned: Vec<&'static str>,
 }
 
 /// One cut-out, as large as the obstacle itself.
@@ -201,6 +204,35 @@ fn bored(holes: &[HoleRow]) -> Table {
 /// What is done in the room before the units stand.
 pub(crate) fn taken_off(subject: Subject<'_>) -> Vec<RoomRow> {
     let mut rows: Vec<RoomRow> = Vec::new();
+    let json = |length| Some(subject.json(length));
+    for cut in cut_back(subject.model, subject.graph) {
+        let up = cut.trim.up.map(|edges| edges.map(|edge| edge.value));
+        let ends = ["left", "right"].into_iter().zip(cut.returned).filter(|(_, returned)| *returned);
+        rows.push(RoomRow {
+            obstacle: cut.trim.name.to_string(),
+            what: cut.trim.word.clone(),
+            done: "take off",
+            from: json(cut.along[0]),
+            to: json(cut.along[1]),
+            bottom: up.and_then(|[bottom, _]| json(bottom)),
+            top: up.and_then(|[_, top]| json(top)),
+            out: json(cut.trim.out[1].value),
+            returned: ends.map(|(end, _)| end).collect(),
+        });
+    }
+    for cut in casing_cuts(subject.model, subject.graph) {
+        rows.push(RoomRow {
+            obstacle: cut.opening.name.to_string(),
+            what: format!("casing of the {}", cut.opening.word),
+            done: "cut back",
+            from: json(cut.along[0]),
+            to: json(cut.along[1]),
+            bottom: json(cut.up[0]),
+            top: json(cut.up[1]),
+            out: None,
+            returned: Vec::new(),
+        });
+    }
     for wall in &subject.model.walls {
         for obstacle in &wall.obstacles {
             let done = match obstacle.decided {
@@ -208,20 +240,21 @@ pub(crate) fn taken_off(subject: Subject<'_>) -> Vec<RoomRow> {
                 Decided::BringFlush => "bring out flush",
                 Decided::Keep | Decided::CutRound => continue,
             };
-            // What the room states stands once, though it is in the way of all its walls.
+            // What the room states stands once, though it is in the way of all its walls; trim stands where it is cut.
             if rows.iter().any(|row| row.obstacle == *obstacle.name) {
                 continue;
             }
-            let json = |edge: Option<crate::eval::Len>| edge.map(|len| subject.json(len.value));
+            let edge = |edge: Option<crate::eval::Len>| edge.map(|len| subject.json(len.value));
             rows.push(RoomRow {
                 obstacle: obstacle.name.to_string(),
                 what: obstacle.word.clone(),
                 done,
-                from: json(obstacle.along.map(|[left, _]| left)),
-                to: json(obstacle.along.map(|[_, right]| right)),
-                bottom: json(obstacle.up.map(|[bottom, _]| bottom)),
-                top: json(obstacle.up.map(|[_, top]| top)),
-                out: subject.json(obstacle.out[1].value),
+                from: edge(obstacle.along.map(|[left, _]| left)),
+                to: edge(obstacle.along.map(|[_, right]| right)),
+                bottom: edge(obstacle.up.map(|[bottom, _]| bottom)),
+                top: edge(obstacle.up.map(|[_, top]| top)),
+                out: json(obstacle.out[1].value),
+                returned: Vec::new(),
             });
         }
     }
@@ -303,6 +336,7 @@ fn make(subject: Subject<'_>) -> Output {
                 edge(&row.to),
                 edge(&row.bottom),
                 edge(&row.top),
+                Cell::Words(if row.returned.is_empty() { "-".to_owned() } else { row.returned.join(", ") }),
             ]
         });
         document.tables.push(Table {
@@ -314,6 +348,7 @@ fn make(subject: Subject<'_>) -> Output {
                 figures("to"),
                 figures("lower edge"),
                 figures("upper edge"),
+                words("ends returned"),
             ],
             rows: rows.collect(),
             foot: Some("wiring, gas and ducts are for a licensed hand".to_owned()),

@@ -127,6 +127,7 @@ fn areas(subject: Subject<'_>, surfaces: &Surfaces) -> Vec<AreaRow> {
             GlueClass::Cleats => "cleats on shelves",
             GlueClass::Facing => "facing on carcass",
             GlueClass::Frame => "rails in stiles",
+            GlueClass::CeilingPanel => "panel on the ceiling",
         };
         row("glue", words, system(subject).area(*mm2))
     }));
@@ -363,6 +364,9 @@ fn glued(subject: Subject<'_>, surfaces: &[Surfaces]) -> BTreeMap<usize, f64> {
                 GlueClass::Cleats => carcass.map(|carcass| carcass.joins.cleat_to_shelf),
                 GlueClass::Facing => run.map(|run| run.facing_join),
                 GlueClass::Frame => run.and_then(|run| run.frame).map(|frame| frame.join),
+                GlueClass::CeilingPanel => {
+                    run.and_then(|run| run.ceiling_panel.as_ref()).map(|panel| panel.join)
+                }
             };
             if let Some(glue) = join.and_then(|join| join.glue) {
                 *by_glue.entry(glue).or_default() += to_f64(*area);

@@ -8,6 +8,7 @@ use crate::document::{Cell, Table, figures, words};
 use crate::eval::{Carcass, EdgeTape, whole_cents};
 use crate::parts::Work;
 use crate::quantity::{Length, Rational, decimal, some};
+use crate::sequence::sheeted;
 use num_traits::{CheckedAdd, CheckedMul};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -245,6 +246,32 @@ fn grommets(subject: Subject<'_>) -> Vec<ShoppingRow> {
     rows.collect()
 }
 
+/// Sheets and tape against dust, where the size of the floor is stated that they cover.
+fn dust_sheets(subject: Subject<'_>) -> Vec<ShoppingRow> {
+    let mut sheets: BTreeMap<String, (Rational, Length)> = BTreeMap::new();
+    for (id, run) in subject.model.runs.iter().enumerate() {
+        let wall = run.wall.and_then(|wall| subject.model.walls.get(wall));
+        if wall.is_some_and(|wall| wall.floor.size.is_some()) {
+            let room = wall.map_or("", |wall| wall.room_name());
+            let own = sheeted(subject.model, id).into_iter();
+            sheets.extend(own.map(|sheet| (format!("{room} {}", sheet.what), (sheet.area, sheet.tape))));
+        }
+    }
+    let (areas, tapes): (Vec<Rational>, Vec<Length>) = sheets.into_values().unzip();
+    let area = areas.into_iter().try_fold(Rational::from(0), |sum, own| sum.checked_add(&own));
+    let tape = tapes.into_iter().try_fold(Length::ZERO, Length::checked_add);
+    let system = subject.model.project.marks.system();
+    let (Some(area), Some(tape)) = (area.filter(|area| *area > Rational::from(0)), tape) else {
+        return Vec::new();
+    };
+    let laps = "6 in (150 mm) over at each edge of doorways and registers".to_owned();
+    let about = |print: String| format!("~{}", print.trim_start_matches('~'));
+    vec![
+        row(subject, "hardware", about(system.area(area)), "dust sheets".to_owned(), (laps, None)),
+        row(subject, "hardware", about(system.long(tape)), "tape for them".to_owned(), (String::new(), None)),
+    ]
+}
+
 fn liquids(subject: Subject<'_>) -> Vec<ShoppingRow> {
     let products = finish::all_products(subject).into_iter();
     products
@@ -258,7 +285,8 @@ fn liquids(subject: Subject<'_>) -> Vec<ShoppingRow> {
 
 /// What holds, edges, lines and covers the parts.
 fn supplies(subject: Subject<'_>) -> impl Iterator<Item = ShoppingRow> {
-    let rows = [fasteners(subject), tapes(subject), grommets(subject), liquids(subject)];
+    let rows =
+        [fasteners(subject), tapes(subject), grommets(subject), liquids(subject), dust_sheets(subject)];
     rows.into_iter().flatten()
 }
 

@@ -45,6 +45,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     (
         "sheets",
         &[
+            "sequence",
             "breakdown",
             "cutting",
             "limits",

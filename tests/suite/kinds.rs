@@ -254,7 +254,7 @@ item box { height = 11\", depth = 11\", width = 27\", load = 30 lb/ft }
 room r {
   moisture = 7 %
   humidity = [30 %, 50 %]
-  floor { build = joists, joists = along, spacing = 16\", span = 12', made_for = bedroom }
+  floor { stand_on = subfloor, covering = 1/2\", size = 144\" x 120\", build = joists, joists = along, spacing = 16\", span = 12', made_for = bedroom }
   wall w {
     right = open
     lining = 1/2\"
@@ -300,11 +300,11 @@ sheet ply { size = 96\" x 48\", thickness = 23/32\", density = 36 lb/ft3, stiffn
 sheet other { size = 96\" x 48\", thickness = 1/2\", price = 30 USD, lot second { thickness = 15/32\" } }
 board fir {
   thickness = 3/4\", width = 5 1/2\", lengths = [8'], price = 3 USD/ft, density = 30 lb/ft3, stiffness = 1.4e6 psi, waste = 20 %
-  offcut end { size = 60\" x 3\" }
+  offcut end { size = 60\" x 3\", spoilt = 1\" }
 }
 board plain { thickness = 3/4\", waste = 20 %, density = 30 lb/ft3 }
 rates { cut = 3 min, groove = 9 min, sanding = 11 min, joint = 4 min, standing = 80 min, facing = 15 min, filling = 10 min, coat = 6 min }
-moulding cove { width = 3\", spring = 38 deg, lengths = [8'], price = 2 USD/ft }
+moulding cove { width = 3\", spring = 38 deg, lengths = [8'], price = 2 USD/ft, offcut old { length = 40\", spoilt = 2\" } }
 moulding ogee { width = 4\", spring = 45 deg }
 nail brad { length = 2\", box = 100, price = 4 USD }
 screw plugged { length = 3\", plug = 1 1/2\", box = 50, price = 6 USD }
@@ -316,7 +316,7 @@ run long {
   unit two { stock = ply, shelves = lines, clear = 28\", height = 60\", depth = 12\", load = books, top, cleat { height = 2\" } }
   facing { stock = fir, stile = 2\", strip = 1 1/2\", top_rail = 3\" }
   crown { stock = cove }
-  ceiling_panel { stock = ply, depth = 16\" }
+  ceiling_panel { stock = ply, depth = 16\", glue = yellow, nail = brad }
 }
 join facing to carcass with butt { nail = brad, glue = yellow }
 join cleat to wall with butt { screw = plugged, ends = 2\", pitch = 12\" }

@@ -75,6 +75,7 @@ mod sizes;
 mod slips;
 mod spaces;
 mod surfaces;
+mod there;
 mod tree;
 mod true_scale;
 mod twelve;

@@ -18,21 +18,22 @@ syntax keyword scantlingKind contained space stair stick stretcher studs tape th
 " words: properties
 syntax keyword scantlingProperty contained above against along at back base bead bearing behind below bit
 syntax keyword scantlingProperty contained bottles bottom bottom_rail box build cans carries cartridge casing
-syntax keyword scantlingProperty contained caulk caulking ceiling clear coat coats count cut cuts dated
-syntax keyword scantlingProperty contained day_begins day_ends decided density depth diameter divider easing
-syntax keyword scantlingProperty contained ends entry every exit facing fence filler filling first fit fixing
-syntax keyword scantlingProperty contained front full_load gap gauge glue going grain grommet groove guide
-syntax keyword scantlingProperty contained hangs headroom height hinge hole_depth humidity in_clamps item
-syntax keyword scantlingProperty contained joint joists kerf kind landing lap later leaf lean left left_back
-syntax keyword scantlingProperty contained length lengths light_load lining load loaded loss lot made_for
-syntax keyword scantlingProperty contained margin marks moisture nail nominal off on on_hand onward open opens
-syntax keyword scantlingProperty contained over packed paper pin pitch play plug price prices projection reach
-syntax keyword scantlingProperty contained rear recessed reveal revision ribs right right_back rise roll sag
-syntax keyword scantlingProperty contained sanding sanding_between screw set_back set_in shelves side size
-syntax keyword scantlingProperty contained skim skip slack spacing span spare spares spread spring stages
-syntax keyword scantlingProperty contained stand_on standing start step stiffness stile stock stood_up_under
-syntax keyword scantlingProperty contained strip swell swing thickness through tolerance top_rail turn twist
-syntax keyword scantlingProperty contained wait waste width without work year_built
+syntax keyword scantlingProperty contained caulk caulking ceiling clear coat coats count covering cut cuts
+syntax keyword scantlingProperty contained dated day_begins day_ends decided density depth diameter divider
+syntax keyword scantlingProperty contained easing ends entry every exit facing fence filler filling first fit
+syntax keyword scantlingProperty contained fixing front full_load gap gauge glue going grain grommet groove
+syntax keyword scantlingProperty contained guide hangs headroom height hinge hole_depth humidity in_clamps
+syntax keyword scantlingProperty contained item joint joists kerf kind landing lap later leaf lean left
+syntax keyword scantlingProperty contained left_back length lengths light_load lining load loaded loss lot
+syntax keyword scantlingProperty contained made_for margin marks moisture nail nominal off on on_hand onward
+syntax keyword scantlingProperty contained open opens over packed paper pin pitch play plug price prices
+syntax keyword scantlingProperty contained projection reach rear recessed reveal revision ribs right
+syntax keyword scantlingProperty contained right_back rise roll sag sanding sanding_between screw set_back
+syntax keyword scantlingProperty contained set_in shelves side size skim skip slack spacing span spare spares
+syntax keyword scantlingProperty contained spoilt spread spring stages stand_on standing start step stiffness
+syntax keyword scantlingProperty contained stile stock stood_up_under strip swell swing thickness through
+syntax keyword scantlingProperty contained tolerance top_rail turn twist wait waste width without work
+syntax keyword scantlingProperty contained year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with

@@ -31,7 +31,7 @@ pub use room::{
     Air, Blocking, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Survey,
     Unread, Wall,
 };
-pub use run::{End, Facing, Filler, Frame, Run, Scribe, Space, SpaceWidth, Thing};
+pub use run::{CeilingPanel, End, Facing, Filler, Frame, Run, Scribe, Space, SpaceWidth, Thing};
 pub use sheet::{Offcut, Sheet, SheetId, Sold};
 pub use shop::{Clamps, Cuts, Router, Shop, Vehicle};
 pub use stock::{Amount, Board, Fastener, Glue, Moulding};

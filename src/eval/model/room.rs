@@ -46,6 +46,10 @@ pub struct Floor {
     pub build: Option<Build>,
     /// Its joists, where direction, spacing and span are stated.
     pub joists: Option<Joists>,
+    /// Thickness of the covering that is cut out where the work stands on the subfloor.
+    pub covering: Option<Len>,
+    /// The sides of what dust sheets cover.
+    pub size: Option<(Len, Len)>,
     /// How much new floor will come on top.
     pub later: Option<Len>,
     /// How far it lies below the level line.

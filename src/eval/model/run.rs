@@ -6,6 +6,17 @@ use crate::quantity::Length;
 use crate::source::Span;
 use std::sync::Arc;
 
+/// A panel on the ceiling over a run.
+#[derive(Clone, Copy, Debug)]
+pub struct CeilingPanel {
+    /// What it is cut from.
+    pub sheet: SheetId,
+    /// From the wall.
+    pub depth: Len,
+    /// Its adhesive, and what holds it until that is hard.
+    pub join: Join,
+}
+
 /// Units side by side.
 #[derive(Clone, Debug)]
 pub struct Run {
@@ -35,8 +46,8 @@ pub struct Run {
     pub counter: Option<RunCounter>,
     /// A moulding on the top rails.
     pub crown: Option<Moulding>,
-    /// A panel on the ceiling: its sheet and its depth from the wall.
-    pub ceiling_panel: Option<(SheetId, Len)>,
+    /// A panel on the ceiling over it.
+    pub ceiling_panel: Option<CeilingPanel>,
     /// How its facing is held to the carcasses.
     pub facing_join: Join,
     /// How its units are held to each other.

@@ -56,6 +56,8 @@ pub struct Moulding {
     pub lengths: Vec<Len>,
     /// What a length costs, in money per millimetre.
     pub price: Option<Rational>,
+    /// Sticks that were left or taken down: what is of use of each, and how many.
+    pub there: Vec<(Len, usize)>,
 }
 
 /// A nail, brad or screw.

@@ -190,8 +190,15 @@ impl Reader<'_> {
         // What the wall's own floor does not state, the room's does.
         let own: Vec<NodeId> =
             [wall, room].into_iter().filter_map(|of| self.program.children(of, "floor").next()).collect();
-        let mut floor =
-            Floor { stand_on: None, build: None, joists: None, later: None, below: Profile::default() };
+        let mut floor = Floor {
+            stand_on: None,
+            build: None,
+            joists: None,
+            covering: None,
+            size: None,
+            later: None,
+            below: Profile::default(),
+        };
         for id in own {
             let stand_on = self.read(id, FLOOR.stand_on).map(|on| match on {
                 StandsOn::Finished => StandOn::Finished,
@@ -205,6 +212,15 @@ impl Reader<'_> {
             floor.build = floor.build.or(build);
             let joists = self.joists(id);
             floor.joists = floor.joists.or(joists);
+            let covering = self.read(id, FLOOR.covering);
+            floor.covering = floor.covering.or(covering);
+            if floor.stand_on != Some(StandOn::Subfloor) {
+                let why =
+                    "the floor is cut out only where the work stands on the subfloor: `stand_on = subfloor`";
+                self.idle(id, FLOOR.covering.name, why);
+            }
+            let size = self.read(id, FLOOR.size);
+            floor.size = floor.size.or(size);
             let later = self.read(id, FLOOR.later);
             floor.later = floor.later.or(later);
             if floor.below.points.is_empty() {

@@ -5,7 +5,8 @@ use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::Len;
 use crate::eval::model::{
-    Carcass, End, Facing, Fill, Filler, Frame, Return, Run, Scribe, SheetId, Space, SpaceWidth, Thing,
+    Carcass, CeilingPanel, End, Facing, Fill, Filler, Frame, Join, Return, Run, Scribe, Space, SpaceWidth,
+    Thing,
 };
 use crate::resolve::NodeId;
 use crate::resolve::kinds::{
@@ -189,10 +190,14 @@ impl Reader<'_> {
         })
     }
 
-    fn ceiling_panel(&mut self, run: NodeId) -> Option<(SheetId, Len)> {
+    fn ceiling_panel(&mut self, run: NodeId) -> Option<CeilingPanel> {
         let id = self.program.children(run, "ceiling_panel").next()?;
         let sheet = self.sheet_or_only(id, CEILING_PANEL.stock);
         let depth = self.needed(id, CEILING_PANEL.depth);
-        sheet.zip(depth)
+        let nail = self.read(id, CEILING_PANEL.nail);
+        let glue = self.read(id, CEILING_PANEL.glue);
+        let [fastener, glue] = [nail, glue].map(|own| self.positions.get(&own?).copied());
+        let join = Join { fastener, glue, ..Join::default() };
+        sheet.zip(depth).map(|(sheet, depth)| CeilingPanel { sheet, depth, join })
     }
 }

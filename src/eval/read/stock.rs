@@ -1,6 +1,8 @@
 //! Reads what is bought, and the tools of the shop.
 
 use super::Reader;
+use crate::diag::Diagnostic;
+use crate::eval::codes;
 use crate::eval::ledger::Len;
 use crate::eval::model::{
     Board, Clamps, Cuts, Fastener, Glue, Moulding, Offcut, Router, Sheet, SheetId, Shop, Sold, Vehicle,
@@ -111,10 +113,49 @@ impl Reader<'_> {
     fn offcuts(&mut self, id: NodeId) -> Vec<Offcut> {
         let mut offcuts = Vec::new();
         for id in self.by_name(id, "offcut") {
-            let (Some(name), Some(size)) = (self.name(id), self.needed(id, OFFCUT.size)) else { continue };
-            offcuts.push(Offcut { name, size, count: self.usual(id, OFFCUT.count) });
+            self.idle(id, OFFCUT.length.name, "only what is left of a moulding has a length alone");
+            let (Some(name), Some((length, width))) = (self.name(id), self.needed(id, OFFCUT.size)) else {
+                continue;
+            };
+            let Some(length) = self.of_use(id, length) else { continue };
+            offcuts.push(Offcut { name, size: (length, width), count: self.usual(id, OFFCUT.count) });
         }
         offcuts
+    }
+
+    /// Sticks of a moulding that are there: what is of use of each, and how many.
+    fn there(&mut self, id: NodeId) -> Vec<(Len, usize)> {
+        let mut there = Vec::new();
+        for id in self.by_name(id, "offcut") {
+            self.idle(id, OFFCUT.size.name, "a moulding is as wide as it is: state its `length`");
+            let Some(length) = self.needed(id, OFFCUT.length) else { continue };
+            let Some(length) = self.of_use(id, length) else { continue };
+            there.push((length, self.usual(id, OFFCUT.count)));
+        }
+        there
+    }
+
+    /// What is left of a length without what is spoilt of it.
+    fn of_use(&mut self, id: NodeId, length: Len) -> Option<Len> {
+        let Some(spoilt) = self.read(id, OFFCUT.spoilt) else { return Some(length) };
+        let rule = "old mitres and the damage of nails are cut off it";
+        let of_use = self.eval.ledger.sum("of use", &[(1, length), (-1, spoilt)], rule);
+        if of_use.value.is_positive() {
+            return Some(of_use);
+        }
+        let message = "nothing of it is of use: all of its length is spoilt".to_owned();
+        let told = Diagnostic::new(&codes::RANGE, message).at(self.span(id, OFFCUT.spoilt), "");
+        self.eval.sink.push(told.help("state what is cut off both ends together, or leave the piece out"));
+        None
+    }
+
+    /// Says where a size is stated that changes nothing.
+    pub(super) fn idle(&mut self, id: NodeId, name: &'static str, why: &str) {
+        if self.program.property(id, name).is_none() {
+            return;
+        }
+        let told = Diagnostic::new(&codes::IDLE, format!("`{name}` changes nothing here: {why}"));
+        self.eval.sink.push(told.at(self.place(id, name), "").help("delete it"));
     }
 
     pub(super) fn boards(&mut self) -> Vec<Board> {
@@ -153,7 +194,8 @@ impl Reader<'_> {
         let lengths = self.sold_lengths(id, MOULDING.lengths);
         let price = self.read(id, MOULDING.price).map(|price| price.value);
         let (name, text) = (self.name(id)?, self.text(id));
-        Some(Moulding { name, text, width: width?, spring: spring?, lengths, price })
+        let there = self.there(id);
+        Some(Moulding { name, text, width: width?, spring: spring?, lengths, price, there })
     }
 
     /// Lengths in which something is sold, the shortest first.

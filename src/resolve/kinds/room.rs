@@ -69,6 +69,10 @@ kind! {
     span: positive, optional, usually (Usually::wide([inches(36, 1), inches(360, 1)], [mm(900), mm(9000)]));
     /// what it was made for: 40 lb/ft2 in rooms, 30 lb/ft2 in bedrooms (IRC Table R301.5)
     made_for: choice(FloorFor), word(FloorFor::Room);
+    /// thickness of the covering that is cut out where the work stands on the subfloor
+    covering: positive, optional, usually (Usually::wide([inches(1, 16), inches(2, 1)], [mm(2), mm(50)]).called("floor covering"));
+    /// of the floor that is covered with dust sheets: its sides
+    size: size, optional, usually (Usually::wide([inches(36, 1), inches(720, 1)], [mm(900), mm(18_000)]));
     /// how much new floor will come on top of it
     later: not_negative, optional, usually (Usually::wide([inches(1, 16), inches(6, 1)], [mm(1), mm(150)]).called("later floor"));
     /// places along the wall, from its left corner

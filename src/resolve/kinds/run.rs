@@ -124,4 +124,8 @@ kind! {
     stock: member("sheet"), needed_where("where there is more than one", "stock = ply");
     /// from the wall
     depth: positive, needed("depth = 16\"", "depth = 400mm"), usually (Usually::wide([inches(3, 1), inches(72, 1)], [mm(75), mm(1800)]));
+    /// the adhesive between it and the ceiling, over all of it
+    glue: member("glue"), optional;
+    /// what holds it until that is hard: a row along each long edge
+    nail: member("nail"), optional;
 }

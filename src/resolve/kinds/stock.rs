@@ -57,10 +57,14 @@ kind! {
 }
 
 kind! {
-    /// what was left of a sheet or a board and is used first
-    OFFCUT: Offcut = "offcut", Naming::Needed, text: true, within: ["sheet", "lot", "board"];
+    /// what was left of a sheet, a board or a moulding, or was taken down, and is used first
+    OFFCUT: Offcut = "offcut", Naming::Needed, text: true, within: ["sheet", "lot", "board", "moulding"];
     /// length along the grain x width
-    size: size, needed("size = 30\" x 24\"", "size = 800mm x 600mm"), usually (Usually::wide([inches(1, 1), inches(170, 1)], [mm(25), mm(4300)]));
+    size: size, needed_where("but of a moulding", "size = 30\" x 24\"", "size = 800mm x 600mm"), usually (Usually::wide([inches(1, 1), inches(170, 1)], [mm(25), mm(4300)]));
+    /// of a stick of moulding, over its long edge
+    length: positive, needed_where("of a moulding", "length = 90\"", "length = 2300mm"), usually (Usually::wide([inches(6, 1), inches(288, 1)], [mm(150), mm(7500)]).called("length of a stick"));
+    /// of its length, both ends together: old mitres and the damage of nails
+    spoilt: not_negative, follows("nothing of it"), usually (Usually::wide([inches(1, 8), inches(48, 1)], [mm(3), mm(1200)]));
     /// how many there are
     count: count, count(1), usually (Usually::wide_in_both([written(1, ""), written(200, "")]));
 }
