@@ -6,7 +6,7 @@ use crate::cutting::{
 };
 use crate::eval::{Board, Cuts, Model, whole_cents};
 use crate::parts::{PartGraph, Stock};
-use crate::quantity::{Length, Rational, some};
+use crate::quantity::{Dim, Estimate, Length, Rational, some};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -196,7 +196,11 @@ pub fn stick_works(model: &Model, graph: &PartGraph, effort: Effort) -> Vec<Boar
         let parted = crown.pieces.iter().any(|piece| piece.stretch > 0);
         for piece in &crown.pieces {
             // The long edge is an estimate: bought for its next whole thousandth of a millimetre, cut by fitting.
-            let Some(length) = piece.top.nearest().and_then(|top| top.length()) else { continue };
+            let Some(length) =
+                Estimate { value: piece.long(), dim: Dim::LENGTH }.nearest().and_then(|top| top.length())
+            else {
+                continue;
+            };
             let thousandth = Length::from_mm(Rational::new(1, 1000));
             let length = length.rounded_to(thousandth, crate::quantity::Round::Up).unwrap_or(length);
             let stretch = if parted { format!("[{}]", piece.stretch + 1) } else { String::new() };

@@ -12,6 +12,7 @@ mod carry;
 mod casing;
 mod clamps;
 mod contents;
+mod corner;
 mod counter;
 mod crown;
 mod cure;
@@ -189,6 +190,7 @@ pub static CHECKS: &[Check] = &[
     readings::CHECK,
     ends::CHECK,
     space::CHECK,
+    corner::CHECK,
     counter::CHECK,
     scribe::CHECK,
     plinth::CHECK,

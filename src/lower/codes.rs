@@ -321,6 +321,17 @@ code!(
     with_example
 );
 
+code!(
+    Error,
+    CORNER,
+    "L061",
+    "no_corner",
+    "an end that stands before a run that is in no corner with it",
+    "Where two walls meet, one run goes through to the corner and the other one ends before its front, by its depth and its facing \
+     (geometry). Both stand along walls of one room, and what goes through meets the wall there.",
+    with_example
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &OVERFULL,
@@ -355,4 +366,5 @@ pub static ALL: &[&Code] = &[
     &SPACE,
     &HOLE,
     &EDGE,
+    &CORNER,
 ];

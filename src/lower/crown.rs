@@ -67,11 +67,6 @@ impl Lowering<'_> {
             }
         }
         let kerf = self.model.shop.kerf.map_or(0.0, |kerf| kerf.value.to_mm_f64());
-        let half_inch = 12.7;
-        let count = f64::from(u8::try_from(pieces.len()).unwrap_or(u8::MAX));
-        // Common practice, no source: pieces at their long edge, half an inch of trim, a kerf each.
-        let stick = pieces.iter().map(|piece| piece.top.value).sum::<f64>() + half_inch + kerf * count;
-        let buy = moulding.lengths.iter().find(|sold| sold.value.to_mm_f64() >= stick).copied();
         let top = self.top_of(&first);
         let gap = self.top_gap(stand, part, top);
         let angle = |radians: f64| Estimate { value: radians.to_degrees(), dim: Dim::ANGLE };
@@ -80,7 +75,7 @@ impl Lowering<'_> {
         let half = std::f64::consts::FRAC_PI_4;
         let mitre = spring.sine().angle_over(half.cosine() / half.sine());
         let bevel = (spring.cosine() * half.sine()).arc_sine();
-        part.crown = Some(Crown {
+        let mut crown = Crown {
             moulding: moulding.name.to_string(),
             drop: length(drop),
             projection: length(projection),
@@ -89,9 +84,12 @@ impl Lowering<'_> {
             gap,
             pieces,
             width: moulding.width,
-            stick: length(stick),
-            buy,
-        });
+            stick: length(0.0),
+            buy: None,
+            inside: [false; 2],
+        };
+        crown.take_stick(&moulding.lengths, kerf);
+        part.crown = Some(crown);
     }
 
     /// The foot of a crown along a stretch of units: between walls it fills the high front reading, else it covers units and gaps.
@@ -100,7 +98,7 @@ impl Lowering<'_> {
             stand.wall.and_then(|wall| wall.readings.iter().find(|reading| reading.at == ReadingAt::High));
         let whole = part.spaces.is_empty() && !stand.is_mid_wall(0) && !stand.is_mid_wall(1);
         if let Some(front) = high.and_then(|reading| reading.front).filter(|_| whole) {
-            return front;
+            return self.less_before(front, stand.before);
         }
         let mut terms = if part.spaces.is_empty() {
             vec![(1, part.total_width)]

@@ -246,7 +246,8 @@ impl Lowering<'_> {
                 .iter()
                 .find(|reading| reading.at == ReadingAt::Middle)
                 .and_then(|reading| reading.back);
-            ends.push(EndPart { meets, beyond, gap, corner: middle.unwrap_or(gap), readings });
+            let before = stand.before.get(end).copied().flatten();
+            ends.push(EndPart { meets, beyond, before, gap, corner: middle.unwrap_or(gap), readings });
         }
         ends
     }
@@ -261,6 +262,7 @@ impl Lowering<'_> {
         length: Len,
         label: &'static str,
     ) -> Len {
+        let width = self.less_before(width, stand.before);
         let ledger = &mut self.graph.ledger;
         let leans = |end: usize| {
             let read = reading.lean.get(end).copied().flatten();

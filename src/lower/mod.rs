@@ -10,6 +10,7 @@ mod base;
 mod bay;
 mod carcass;
 pub mod codes;
+mod corner;
 mod counter;
 mod crown;
 mod ends;
@@ -52,6 +53,7 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
     for run in &model.runs {
         lowering.run(run);
     }
+    lowering.corners();
     for carcass in &model.carcasses {
         let name: Arc<str> = carcass.name.clone().unwrap_or_else(|| "carcass".into());
         let width = lowering.stated_width(carcass);

@@ -5,7 +5,7 @@ use super::carcass::Front;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Carcass, Len, ReadingAt, Return, Run, Share, SpaceWidth, Wall, Width};
-use crate::parts::{Called, RunId, RunPart, UnitId};
+use crate::parts::{Called, EndPart, RunId, RunPart, UnitId};
 use crate::quantity::{Length, Rational, Round};
 use num_traits::CheckedAdd;
 use std::sync::Arc;
@@ -24,6 +24,8 @@ pub(super) struct Stand<'a> {
     /// What stands at the ends of its wall.
     pub beyond: [Return; 2],
     pub wanted: [Len; 2],
+    /// From each corner of the wall to the front of the run that goes through there.
+    pub before: [Option<Len>; 2],
     /// How far a stile over a seam reaches over the opening of each unit.
     pub laps: Vec<Len>,
     /// How far the stiles at both sides of each unit do.
@@ -102,7 +104,7 @@ impl<'a> Lowering<'a> {
         let rule = "units stand without a gap between them";
         let total_width = self.graph.ledger.sum("width of all units", &terms, rule);
         let gaps = set_out.gaps;
-        let mut ends =
+        let mut ends: Vec<EndPart> =
             gaps.zip(stand.length).map(|(gaps, length)| self.ends(&stand, gaps, length)).unwrap_or_default();
         // Places along a wall count at the back, at middle height.
         let corner = match ends.first() {
@@ -112,6 +114,7 @@ impl<'a> Lowering<'a> {
         };
         self.outer_spaces(&set_out, &mut ends);
         let (mut left, mut spaces) = (vec![(1, corner)], Vec::new());
+        left.extend(stand.before[0].map(|before| (1, before)));
         let mut faces = Vec::new();
         for (place, ((piece, width), start)) in set_out.pieces.iter().zip(&set_out.starts).enumerate() {
             let rule = "after the gap, or after the unit left of it";
@@ -190,7 +193,12 @@ impl<'a> Lowering<'a> {
             );
         }
         let said = run.ends.map(|end| end.against.unwrap_or(Return::Wall));
-        let beyond = wall.map_or(said, |wall| wall.returns);
+        let before = [0, 1].map(|end| self.before(run, end, wall));
+        // The front of another run is plumb.
+        let mut beyond = wall.map_or(said, |wall| wall.returns);
+        for (beyond, _) in beyond.iter_mut().zip(before).filter(|(_, before)| before.is_some()) {
+            *beyond = Return::Plumb;
+        }
         // Along a wall, an end that is open stands in mid-wall.
         let at_end = |end: usize| {
             let open = run.ends.get(end).is_some_and(|end| end.against == Some(Return::Open));
@@ -213,6 +221,7 @@ impl<'a> Lowering<'a> {
             middle.and_then(|middle| middle.back).filter(|_| mid_wall && !reaches.contains(&Return::Wall));
         let least = |lowering: &mut Self| wall.and_then(|wall| lowering.least_reading(wall));
         let length = run.length.or(along).or_else(|| least(self));
+        let length = length.map(|length| self.less_before(length, before));
         let laps = self.laps(run);
         let side_laps = self.side_laps(run, &laps, meets);
         let thickness = |unit: Option<&Carcass>| Some(self.model.sheets.get(unit?.sheet.0)?.thickness);
@@ -246,6 +255,7 @@ impl<'a> Lowering<'a> {
             reaches,
             beyond,
             wanted,
+            before,
             laps,
             side_laps,
             kept_free,

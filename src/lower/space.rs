@@ -110,11 +110,18 @@ impl Lowering<'_> {
         };
         let zero = self.graph.ledger.usual("end of the wall", Length::ZERO, "the gap counts from it");
         let middle = stand.wall?.readings.iter().find(|reading| reading.at == ReadingAt::Middle);
-        let end = middle.and_then(|middle| middle.back).unwrap_or(length);
+        let end = match middle.and_then(|middle| middle.back) {
+            Some(back) => self.less_before(back, [None, stand.before[1]]),
+            None => {
+                let terms: Vec<(i128, Len)> =
+                    [length].into_iter().chain(stand.before[0]).map(|len| (1, len)).collect();
+                self.graph.ledger.sum("end of the wall", &terms, "from its left corner")
+            }
+        };
         // How far each wall stands back where places count from, from where it is tightest.
         let mut back = |at: usize| {
-            let middle = middle.filter(|middle| middle.back.is_some())?;
-            Some(self.gap_at(stand, (at, zero), middle, end, length, "corner from the tightest place"))
+            let (middle, width) = middle.and_then(|middle| Some((middle, middle.back?)))?;
+            Some(self.gap_at(stand, (at, zero), middle, width, length, "corner from the tightest place"))
         };
         let backs = [back(0), back(1)];
         let (mut stretches, mut own) = (Vec::new(), Vec::new());
@@ -152,6 +159,7 @@ impl Lowering<'_> {
             terms.extend(from.into_iter().flat_map(|kept| [(-1, kept.left), (-1, kept.width)]));
             let ends = [(place == 0, 0_usize), (place + 1 == count, 1)];
             let ends: Vec<usize> = ends.into_iter().filter(|(is, _)| *is).map(|(_, end)| end).collect();
+            terms.extend(stand.before[0].filter(|_| place == 0).map(|before| (-1, before)));
             let leans = ends.iter().filter_map(|end| backs.get(*end).copied().flatten());
             terms.extend(leans.map(|lean| (-1, lean)));
             let length = self.graph.ledger.sum(

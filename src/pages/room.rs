@@ -4,7 +4,9 @@
 use super::{Leaf, PlaceSpec, drawn, noted};
 use crate::document::{AT_WORK, Block, Cell, ESTIMATED, Step, Table, figures, words};
 use crate::eval::Len;
-use crate::parts::{CrownAt, Hand, Member, Part, PartGraph, PartId, Role, RowKind, RunId, RunPart, UnitId};
+use crate::parts::{
+    Corner, CrownAt, Hand, Member, Part, PartGraph, PartId, Role, RowKind, RunId, RunPart, UnitId,
+};
 use crate::quantity::{Dim, Estimate, JsonLength, Length, Marks, Round, estimate, some};
 use crate::sequence::{Drilled, Standing, drilled, floor_cuts, sheeted, standing};
 use crate::sheets::{RoomRow, Subject, taken_off};
@@ -30,6 +32,8 @@ pub(super) const PLACE: PlaceSpec = PlaceSpec {
 struct RoomPage {
     run: String,
     notes: Vec<String>,
+    /// What stands round a corner of the room.
+    corners: Vec<String>,
     taken_off: Vec<RoomRow>,
     /// Covering that is cut out of the floor.
     floor: Vec<FloorRow>,
@@ -147,6 +151,8 @@ struct CrownPage {
     /// Where it turns a corner: the angle to the fence and the tilt of the blade, the moulding flat on the table.
     angles: Option<[String; 2]>,
     pieces: Vec<PieceRow>,
+    /// The ends at which it meets the crown of the other run of a corner.
+    inside: Vec<&'static str>,
     /// How far it reaches below the gap, at each reading of the ceiling.
     laps: Vec<LapRow>,
 }
@@ -180,6 +186,7 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
         notes: noted([(run.path.as_str(), run.note.as_ref())])
             .chain(noted(of_units.map(|unit| (unit.path.as_str(), unit.notes.own.as_ref()))))
             .collect(),
+        corners: corners(subject, id),
         taken_off: taken_off(subject),
         floor: floor_cuts(subject.model, graph, id)
             .into_iter()
@@ -222,7 +229,7 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
         "a unit tips until two screws hold it to the wall: never let it stand free, and stand it up in twos"
             .to_owned(),
     ));
-    value.notes.iter().for_each(|note| page.words(note.clone()));
+    value.notes.iter().chain(&value.corners).for_each(|note| page.words(note.clone()));
     page.steps("Before anything stands", ready(&value));
     let picked = subject.only.map_or_else(|| Picked::run(id), |unit| Picked::unit(graph, unit));
     drawn(subject, page, &ELEVATION, &picked);
@@ -316,6 +323,35 @@ fn spaces(subject: Subject<'_>, id: RunId) -> Vec<SpaceRow> {
         }
     };
     stated.iter().zip(&run.spaces).map(row).collect()
+}
+
+/// Which run of a corner stands first, and what is measured there.
+fn corners(subject: Subject<'_>, id: RunId) -> Vec<String> {
+    let name = |run: RunId| subject.graph.run(run).map_or("", |run| run.path.as_str());
+    let unit = |unit: UnitId| subject.graph.unit(unit).map_or("", |unit| unit.path.as_str());
+    let hand = |end: usize| if end == 0 { Hand::Left } else { Hand::Right };
+    let says = |corner: &Corner| {
+        let end = hand(corner.end);
+        if corner.own == id {
+            return Some(format!(
+                "{} stands first: it goes through to the corner at the {} end, its front {} from the wall there; measure from that front",
+                name(corner.through),
+                end.word(),
+                subject.print(corner.out.value)
+            ));
+        }
+        (corner.through == id).then(|| {
+            format!(
+                "{} is put before the {} end afterwards and covers {} from the corner on: of {} a clear width of {} stays open",
+                name(corner.own),
+                end.other().word(),
+                subject.print(corner.covered.value),
+                unit(corner.blind),
+                subject.print(corner.open.value)
+            )
+        })
+    };
+    subject.graph.corners.iter().filter_map(says).collect()
 }
 
 fn kept_free(page: &RoomPage) -> Table {
@@ -438,9 +474,10 @@ fn crown(subject: Subject<'_>, run: &RunPart) -> Option<CrownPage> {
         let lap = Estimate { value: crown.drop.value - gap.to_mm_f64(), dim: Dim::LENGTH };
         Some(LapRow { at: subject.json(at.value), lap: estimate(lap, system) })
     };
-    let turns = crown.pieces.iter().any(|piece| piece.at != CrownAt::Front);
+    let inside = Hand::BOTH.into_iter().zip(crown.inside).filter(|(_, inside)| *inside);
     Some(CrownPage {
-        angles: turns.then(|| [crown.mitre, crown.bevel].map(|angle| estimate(angle, system))),
+        inside: inside.map(|(hand, _)| hand.word()).collect(),
+        angles: crown.turns().then(|| [crown.mitre, crown.bevel].map(|angle| estimate(angle, system))),
         pieces: crown
             .pieces
             .iter()
@@ -754,11 +791,19 @@ impl CrownPage {
     fn settings(&self, run: &str) -> Vec<Step> {
         let Some([mitre, bevel]) = self.angles.clone() else { return Vec::new() };
         vec![
-            Step::new("saw to the fence, for a square outer corner")
+            Step::new("saw to the fence, for a square corner")
                 .set_why(mitre, format!("{run}.crown.mitre")),
             Step::new("tilt of its blade").set_why(bevel, format!("{run}.crown.bevel")),
             Step::new("try both on a scrap: the two halves close on a square"),
         ]
+        .into_iter()
+        .chain((!self.inside.is_empty()).then(|| {
+            Step::new(format!(
+                "the {} end meets the other crown in an inside corner: the same settings, its foot the long edge; or cope it",
+                self.inside.join(" and the ")
+            ))
+        }))
+        .collect()
     }
 
     fn pieces(&self) -> Table {

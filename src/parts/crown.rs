@@ -2,7 +2,7 @@
 
 use super::Hand;
 use crate::eval::Len;
-use crate::quantity::Estimate;
+use crate::quantity::{Dim, Estimate};
 
 /// A crown: pieces of moulding on the top rails.
 #[derive(Clone, Debug)]
@@ -27,13 +27,24 @@ pub struct Crown {
     pub stick: Estimate,
     /// The shortest length sold that gives all pieces, if one does.
     pub buy: Option<Len>,
+    /// Whether it meets another crown in an inside corner at its left and right end.
+    pub inside: [bool; 2],
 }
 
 impl Crown {
-    /// Whether it turns an outer corner.
+    /// The stick that all pieces need, at their long edge with half an inch of trim and a kerf each (common practice, no source), and the
+    /// shortest length sold that gives it.
+    pub(crate) fn take_stick(&mut self, sold: &[Len], kerf: f64) {
+        let count = f64::from(u8::try_from(self.pieces.len()).unwrap_or(u8::MAX));
+        let long = self.pieces.iter().map(CrownPiece::long).sum::<f64>() + 12.7 + kerf * count;
+        self.stick = Estimate { value: long, dim: Dim::LENGTH };
+        self.buy = sold.iter().find(|sold| sold.value.to_mm_f64() >= long).copied();
+    }
+
+    /// Whether it turns a corner, so that it is cut at an angle.
     #[must_use]
     pub fn turns(&self) -> bool {
-        self.pieces.iter().any(|piece| matches!(piece.at, CrownAt::Return(_)))
+        self.inside != [false; 2] || self.pieces.iter().any(|piece| matches!(piece.at, CrownAt::Return(_)))
     }
 
     /// Its pieces along each stretch of the run.
@@ -74,4 +85,12 @@ pub struct CrownPiece {
     pub foot: Len,
     /// Its length at the top edge.
     pub top: Estimate,
+}
+
+impl CrownPiece {
+    /// Its length over the longer of its edges, in millimetres.
+    #[must_use]
+    pub fn long(&self) -> f64 {
+        self.top.value.max(self.foot.value.to_mm_f64())
+    }
 }

@@ -95,6 +95,20 @@ impl PartGraph {
                     add(&format!("{}.crown[{}]", run.path, at + 1), &|| of_pieces(pieces.iter().copied()));
                 }
             }
+            for corner in self
+                .corners
+                .iter()
+                .filter(|corner| self.run(corner.own).is_some_and(|own| own.path == run.path))
+            {
+                let hand = if corner.end == 0 { Hand::Left } else { Hand::Right };
+                add(&format!("{}.corner.{}", run.path, hand.word()), &|| {
+                    vec![
+                        measure("out", corner.out),
+                        measure("covered", corner.covered),
+                        measure("open", corner.open),
+                    ]
+                });
+            }
             for space in &run.spaces {
                 add(&space.path, &|| vec![measure("width", space.width), measure("x", space.x)]);
             }

@@ -60,7 +60,7 @@ pub use paint::{CaulkClass, GlueClass, PaintClass, Surfaces, Work};
 pub use part::{AsBuilt, Blank, Fitted, Owner, Part, Place, Size, Sized, Stock};
 pub use role::{Face, Hand, Role, StretcherAt};
 pub use router::{FromAbove, LowestLine, RouterPart};
-pub use run::{EndGap, EndPart, FramePart, RunPart, SpacePart};
+pub use run::{Corner, EndGap, EndPart, FramePart, RunPart, SpacePart};
 pub use unit::Unit;
 pub use weight::CutOff;
 
@@ -78,6 +78,8 @@ pub struct PartGraph {
     pub boards: Vec<Board>,
     /// Runs, by name.
     pub runs: Vec<RunPart>,
+    /// Corners in which two runs meet.
+    pub corners: Vec<Corner>,
     /// Carcasses: those of the runs from left to right, then those that stand alone.
     pub units: Vec<Unit>,
     /// Parts, unit by unit.

@@ -1,6 +1,6 @@
 //! Runs as they stand.
 
-use super::{Crown, PartId, UnitId};
+use super::{Crown, PartId, RunId, UnitId};
 use crate::eval::{Len, ReadingAt, Return};
 use crate::source::Span;
 use std::sync::Arc;
@@ -32,6 +32,27 @@ pub struct RunPart {
     pub end_stiles: [Option<PartId>; 2],
     /// Its facing, where that is a frame.
     pub frame: Option<FramePart>,
+}
+
+/// A corner of the room in which two runs meet.
+#[derive(Clone, Copy, Debug)]
+pub struct Corner {
+    /// The run that ends before the other one.
+    pub own: RunId,
+    /// Its end there: 0 left, 1 right; of the other run it is the other one.
+    pub end: usize,
+    /// The run that goes through.
+    pub through: RunId,
+    /// The unit before the other run.
+    pub unit: UnitId,
+    /// The unit in the corner.
+    pub blind: UnitId,
+    /// From the wall of the run that goes through to its front.
+    pub out: Len,
+    /// What the other run covers of it, from the corner on.
+    pub covered: Len,
+    /// What stays open of the clear width of the unit in the corner.
+    pub open: Len,
 }
 
 /// Room that a run leaves between units.
@@ -103,6 +124,8 @@ pub struct EndPart {
     pub meets: Return,
     /// What stands at that end of its wall; not what it meets where it ends in mid-wall.
     pub beyond: Return,
+    /// From the corner to the front of the run that goes through there; its gaps count from that.
+    pub before: Option<Len>,
     /// The gap where the run is tightest.
     pub gap: Len,
     /// The gap at the back at middle height, from which places along the wall count.

@@ -68,7 +68,8 @@ fn stretches(graph: &PartGraph, run: &RunPart, wall: &Wall) -> Vec<([Length; 2],
         let right = last?.x?.value.checked_add(last?.width.value)?;
         let closed = [place == 0 && at_wall(0), place + 1 == count && at_wall(1)];
         let corner = run.ends.get(1).and_then(|end| right.checked_add(end.corner.value));
-        let left = if closed[0] { Length::ZERO } else { left };
+        let before = run.ends.first().and_then(|end| end.before).map_or(Length::ZERO, |before| before.value);
+        let left = if closed[0] { before } else { left };
         let right = if closed[1] { corner.unwrap_or(right) } else { right };
         Some(([left, right], closed))
     };

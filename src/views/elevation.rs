@@ -50,6 +50,9 @@ pub(crate) fn picture(subject: Subject<'_>, group: &Group<'_>, unit: Option<Unit
         }
         taken_off = room.in_the_way(&mut pane);
     }
+    for beside in super::corner::beside(subject, group) {
+        beside.draw(&mut pane, [beside.along, beside.up]);
+    }
     for space in super::space::standing(subject, group) {
         for thing in &space.things {
             thing.draw(&mut pane, [thing.along, thing.up]);
@@ -143,9 +146,18 @@ fn crown(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, room: Option<
         });
         let from = less(left, gap.map_or(Length::ZERO, |gap| gap.value));
         let to = plus(from, front.foot.value);
+        // Outer corners make its top edge longer, inside corners shorter.
         let ends = [
-            if turns(Hand::Left) { less(from, out) } else { from },
-            if turns(Hand::Right) { plus(to, out) } else { to },
+            match (turns(Hand::Left), crown.inside[0]) {
+                (true, _) => less(from, out),
+                (false, true) => plus(from, out),
+                (false, false) => from,
+            },
+            match (turns(Hand::Right), crown.inside[1]) {
+                (true, _) => plus(to, out),
+                (false, true) => less(to, out),
+                (false, false) => to,
+            },
         ];
         let above = room
             .and_then(|room| room.ceiling(ends))

@@ -3,6 +3,7 @@
 
 mod apart;
 mod chains;
+mod corner;
 mod detail;
 mod elevation;
 mod face;

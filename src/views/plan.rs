@@ -58,6 +58,9 @@ fn picture(subject: Subject<'_>, group: &Group<'_>, unit: Option<UnitId>) -> Pic
             picture.notes.push(format!("Taken off, and not drawn: {}.", taken_off.join(", ")));
         }
     }
+    for beside in super::corner::beside(subject, group) {
+        beside.draw(&mut pane, room_of([beside.along, beside.out]));
+    }
     for space in super::space::standing(subject, group) {
         for thing in &space.things {
             thing.draw(&mut pane, room_of([thing.along, thing.out]));

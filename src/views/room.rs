@@ -23,7 +23,11 @@ impl<'a> Room<'a> {
         let (_, run) = group.run?;
         let wall = subject.model.walls.get(run.wall?)?;
         let [left, right] = group.faces()?;
-        let gap = |end: usize| run.ends.get(end).map_or(Length::ZERO, |end| end.corner.value);
+        let gap = |end: usize| {
+            run.ends.get(end).map_or(Length::ZERO, |end| {
+                plus(end.corner.value, end.before.map_or(Length::ZERO, |before| before.value))
+            })
+        };
         let along = [less(left, gap(0)), plus(right, gap(1))];
         let [_, high] = group.reach();
         let below = wall.floor.below.points.iter().map(|(_, below)| below.value).max();

@@ -48,9 +48,10 @@ fn model(ledger: &mut Ledger) -> Model {
             gap: Some(given("gap", "7/8")),
             stile: None,
             filler: None,
+            before: None,
             head: None,
         },
-        End { against: Some(Return::Open), gap: None, stile: None, filler: None, head: None },
+        End { against: Some(Return::Open), gap: None, stile: None, filler: None, before: None, head: None },
     ];
     let length = Some(given("run length", "129 15/16"));
     let units = vec![unit.clone(), inner.clone(), inner, unit];

@@ -16,6 +16,7 @@ mod browser;
 mod cautions;
 mod checks;
 mod command_line;
+mod corners;
 mod corpus;
 mod counters;
 mod depth;

@@ -53,7 +53,8 @@ impl<'a> Against<'a> {
         let (_, mut all) = *units.first()?;
         units.iter().for_each(|(_, bounds)| union(&mut all, bounds));
         if self.run.ends.first().map_or(self.wall.returns[0], |end| end.meets) != Return::Open {
-            all[0][0] = Length::ZERO;
+            let before = self.run.ends.first().and_then(|end| end.before);
+            all[0][0] = before.map_or(Length::ZERO, |before| before.value);
         }
         let gap = self.run.ends.get(1).filter(|end| end.meets != Return::Open).map(|end| end.corner.value);
         all[0][1] = gap.and_then(|gap| all[0][1].checked_add(gap)).unwrap_or(all[0][1]);

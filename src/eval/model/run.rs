@@ -82,6 +82,8 @@ pub struct End {
     pub stile: Option<Len>,
     /// A strip that closes its gap.
     pub filler: Option<Filler>,
+    /// The run that goes through to the corner and before whose front it ends, by its position in the model.
+    pub before: Option<usize>,
     /// Where it is declared.
     pub head: Option<Span>,
 }

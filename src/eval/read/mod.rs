@@ -105,7 +105,9 @@ impl Reader<'_> {
         let finish = self.finish();
         let fits = self.fits();
         let rates = self.rates();
-        let runs: Vec<Run> = self.by_name(root, "run").into_iter().map(|id| self.run(id)).collect();
+        let runs = self.by_name(root, "run");
+        self.positions.extend(runs.iter().enumerate().map(|(place, id)| (*id, place)));
+        let runs: Vec<Run> = runs.into_iter().map(|id| self.run(id)).collect();
         let carcasses = self.by_name(root, "carcass").into_iter().filter_map(|id| self.carcass(id)).collect();
         self.say_missing();
         // Every stated value is worked out, so that a mistake in one that nothing uses is found too.

@@ -129,7 +129,7 @@ impl Reader<'_> {
         let program = self.program;
         let named = |id: &NodeId| program.node(*id).name.as_ref().is_some_and(|name| &*name.text == side);
         let Some(id) = program.children(run, "end").find(named) else {
-            return End { against: None, gap: None, stile: None, filler: None, head: None };
+            return End { against: None, gap: None, stile: None, filler: None, before: None, head: None };
         };
         let against = self.read(id, END.against).map(|against| match against {
             Against::Open => Return::Open,
@@ -138,7 +138,9 @@ impl Reader<'_> {
         let filler = self.read(id, END.filler).and_then(|board| self.positions.get(&board).copied());
         let filler = filler.map(|board| Filler { board, scribe: self.scribe(None) });
         let gap = self.read(id, END.gap);
-        End { against, gap, stile: self.read(id, END.stile), filler, head: Some(self.program.node(id).head) }
+        let before = self.read(id, END.before).and_then(|other| self.positions.get(&other).copied());
+        let (stile, head) = (self.read(id, END.stile), Some(self.program.node(id).head));
+        End { against, gap, stile, filler, before, head }
     }
 
     /// What blanks have over their finished sizes: as it is stated, else as usual.

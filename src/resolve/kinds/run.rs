@@ -44,6 +44,9 @@ kind! {
     against: choice(Against), follows("what the wall has at that end; without a wall it is one");
     /// wanted between the outer unit and the end of the run; in mid-wall from the corner, at the back, half way up
     gap: not_negative, follows("as the stile, lap and sides need it; at an open end none, in mid-wall what is left over");
+    /// the run along the wall beside this one that goes through to the corner: this one ends before its front, and its gap counts from
+    /// there
+    before: member("run"), optional;
     /// the stile at this end: at a wall it is made to look so wide, at an open end it is flush with the side and laps the opening
     stile: positive, follows("at a wall as wide as the one over a seam; at an open end the side and the lap"), usually (Usually::wide([inches(1, 2), inches(16, 1)], [mm(12), mm(400)]));
     /// in a run without facing: the board of the strip that closes the gap, scribed to the wall
