@@ -36,7 +36,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
                 bottom.checked_add(top)?.checked_div(2.into())?.checked_sub(stands)
             })
             .max();
-        holds(subject, report, (standing.id, unit));
+        if !unit.hung {
+            holds(subject, report, (standing.id, unit));
+        }
         let Some(space) = highest.and_then(|high| unit.height.value.checked_sub(high)) else { continue };
         let what = "from the highest wall screws to the top";
         if report.compare(Finding::new(&CODE, unit.path.as_str(), what, space, Limit::AtMost(most.into()))) {

@@ -25,13 +25,18 @@ pub(super) const CHECK: Check = Check { codes: &[&CODE], run };
 fn run(subject: &Subject<'_>, report: &mut Report) {
     for against in against(subject) {
         let Some(reach) = against.reach(subject) else { continue };
-        let boxes = against.boxes(subject);
+        let mut boxes = against.boxes(subject);
+        boxes.extend(against.hung(subject));
+        boxes.extend(against.things().into_iter().map(|(.., bounds)| bounds));
         for opening in against.wall.openings.iter().filter(|opening| opening.decided != Decided::Remove) {
             let Some(leaf) = opening.leaf else { continue };
             let Some(swing) = Swing::of(&against, opening, leaf, &reach) else { continue };
-            // Units may differ in depth: each is met by itself.
-            let met =
-                boxes.iter().filter_map(|bounds| Some((swing.nearest(bounds).and_then(length)?, bounds)));
+            // Units may differ in depth: each is met by itself, and what hangs over the leaf is not.
+            let top = opening.up[1].value;
+            let met = boxes
+                .iter()
+                .filter(|bounds| bounds[2][0] < top)
+                .filter_map(|bounds| Some((swing.nearest(bounds).and_then(length)?, bounds)));
             let Some((near, hit)) = met.min_by_key(|(near, _)| *near) else { continue };
             let told =
                 (near < leaf.width.value).then(|| told(subject, &against, opening, (leaf, &swing, hit)));

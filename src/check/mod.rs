@@ -28,6 +28,9 @@ mod handed;
 mod heater;
 mod helpers;
 mod hole;
+mod hung_lift;
+mod hung_load;
+mod hung_room;
 mod light;
 mod lines;
 mod loose_play;
@@ -162,6 +165,8 @@ impl Report {
 pub static HAZARDS: &[&Check] = &[
     &carry::CHECK,
     &floor_load::CHECK,
+    &hung_lift::CHECK,
+    &hung_load::CHECK,
     &heater::CHECK,
     &old_house::CHECK,
     &outlet::CHECK,
@@ -198,6 +203,9 @@ pub static CHECKS: &[Check] = &[
     stand_up::CHECK,
     carry::CHECK,
     studs::CHECK,
+    hung_room::CHECK,
+    hung_load::CHECK,
+    hung_lift::CHECK,
     anchors::CHECK,
     tips::CHECK,
     screws::CHECK,

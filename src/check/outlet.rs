@@ -50,9 +50,9 @@ fn boxes<'a>(against: &Against<'a>) -> impl Iterator<Item = &'a Obstacle> {
 /// The parts of a run that reach its wall.
 fn at_wall<'a>(subject: &Subject<'a>, against: &Against<'a>) -> Vec<(&'a Unit, &'a Part, Bounds)> {
     let mut parts = Vec::new();
-    for id in &against.run.units {
-        let Some(unit) = subject.graph.unit(*id) else { continue };
-        let carcass = subject.graph.parts_of(*id).filter(|part| is_fixed(part.role));
+    for id in against.run.all() {
+        let Some(unit) = subject.graph.unit(id) else { continue };
+        let carcass = subject.graph.parts_of(id).filter(|part| is_fixed(part.role));
         parts.extend(carcass.filter_map(|part| Some((unit, part, subject.graph.bounds(part)?))));
     }
     parts
@@ -167,8 +167,8 @@ fn mark(
     place: &Bounds,
 ) -> (String, Option<Fix>) {
     let name: &str = &part.name;
-    let mut units = against.stated.units.iter().zip(&against.run.units);
-    let carcass = units.find(|(_, id)| part.unit == Some(**id)).map(|(carcass, _)| carcass);
+    let mut units = against.stated.carcasses().zip(against.run.all());
+    let carcass = units.find(|(_, id)| part.unit == Some(*id)).map(|(carcass, _)| carcass);
     // What stands in a bay has no mark of the stick, whatever its name is.
     let in_bay = part.unit.is_some_and(|unit| in_bay(subject, unit, part));
     let marked = carcass.filter(|carcass| !in_bay && carcass.marks.iter().any(|mark| &*mark.name == name));
@@ -256,11 +256,10 @@ fn neighbours(
     let hangs = carcass.cleat.map_or(strip, |cleat| cleat.value.max(strip));
     // Units on one line: what stands on another plinth has other heights.
     let level = |unit: &Unit| unit.stands.map(|stands| stands.value);
-    let units = against.run.units.iter().map(|id| subject.graph.unit(*id));
+    let units = against.run.all().map(|id| subject.graph.unit(id));
     let sharing: Vec<(&Carcass, &Unit)> = against
         .stated
-        .units
-        .iter()
+        .carcasses()
         .zip(units)
         .filter_map(|(carcass, unit)| Some((carcass, unit?)))
         .filter(|(carcass, other)| {

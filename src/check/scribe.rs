@@ -24,7 +24,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for (stated, (id, run)) in subject.model.runs.iter().zip(subject.graph.numbered_runs()) {
         let Some(facing) = &stated.facing else { continue };
         let mut short: Option<(&Part, Length)> = None;
-        for part in subject.graph.facing_of(id, &run.units) {
+        for part in subject.graph.facing_of(id, run) {
             let widest = part.scribed.iter().map(|(_, width)| width.value).max();
             let Some((widest, blank)) = widest.zip(part.blank) else { continue };
             let over = blank.width.value.checked_sub(widest).unwrap_or_default();

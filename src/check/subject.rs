@@ -43,7 +43,7 @@ impl<'a> Subject<'a> {
         let to_wall = walls.filter_map(|row| Some((row.guest.part()?, row))).collect();
         let in_runs = model.runs.iter().flat_map(|run| {
             let wall = run.wall.and_then(|wall| model.walls.get(wall));
-            run.units.iter().map(move |carcass| (carcass, wall))
+            run.carcasses().map(move |carcass| (carcass, wall))
         });
         let alone = model.carcasses.iter().map(|carcass| (carcass, None));
         let units = graph.units.iter().zip(in_runs.chain(alone)).enumerate();

@@ -39,6 +39,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
     for Standing { id, unit, wall, .. } in
         subject.units().iter().filter(|standing| !held.contains(&standing.id))
     {
+        // Of what hangs `hung_load` speaks.
+        if unit.hung {
+            continue;
+        }
         let Some(top) = subject.bounds(*id, Length::ZERO).map(|bounds| bounds[2][1]) else { continue };
         if top < high {
             continue;

@@ -28,7 +28,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let trim = against.wall.obstacles.iter().filter(|obstacle| obstacle.class == ObstacleClass::Trim);
         for obstacle in trim.filter(|obstacle| obstacle.decided == Decided::Keep) {
             let Some(place) = against.bounds(subject, obstacle) else { continue };
-            let rooms = against.run.units.iter().filter_map(|id| Some((*id, room_of(subject, *id, &place)?)));
+            let rooms = against.run.all().filter_map(|id| Some((id, room_of(subject, id, &place)?)));
             let rooms: Vec<(UnitId, Length)> = rooms.collect();
             let Some(room) = rooms.iter().map(|(_, room)| *room).min() else { continue };
             let units = rooms.iter().filter(|(_, room)| room.is_negative());

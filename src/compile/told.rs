@@ -93,8 +93,7 @@ pub(super) fn once(sink: &mut Sink) {
 /// Errors of one code that come from the same stated values in several members are told of the first of these, which marks the
 /// others.
 pub(super) fn alike(model: &Model, sink: &mut Sink) {
-    let in_runs = model.runs.iter().flat_map(|run| &run.units);
-    let heads: BTreeSet<Span> = in_runs.chain(&model.carcasses).filter_map(|carcass| carcass.head).collect();
+    let heads: BTreeSet<Span> = model.all_carcasses().filter_map(|carcass| carcass.head).collect();
     let mut told: Vec<(Diagnostic, usize)> = Vec::new();
     let mut first: BTreeMap<(&'static str, BTreeSet<Span>), usize> = BTreeMap::new();
     for diagnostic in sink.all().to_vec() {

@@ -158,8 +158,8 @@ fn stands_alike<'a>(
 
 /// All parts of a run, those of its units too.
 fn of_run(graph: &PartGraph, id: RunId) -> impl Iterator<Item = &Part> {
-    let units = graph.run(id).into_iter().flat_map(|run| &run.units);
-    graph.parts_of_run(id).chain(units.flat_map(|unit| graph.parts_of(*unit)))
+    let units = graph.run(id).into_iter().flat_map(RunPart::all);
+    graph.parts_of_run(id).chain(units.flat_map(|unit| graph.parts_of(unit)))
 }
 
 /// Runs and units of the old project with those of the new one: by path, then by what they are. One that goes and one that comes
@@ -174,7 +174,7 @@ fn groups(old: &PartGraph, new: &PartGraph, marks: Marks) -> BTreeMap<String, St
             groups.insert(run.path.clone(), run.path.clone());
         } else if let Some(at) = open.iter().position(|(other_id, other)| {
             let width = |run: &RunPart| marks.nearest(run.total_width.value);
-            other.units.len() == run.units.len()
+            other.all().count() == run.all().count()
                 && width(other) == width(run)
                 && stands_alike(of_run(old, id), of_run(new, *other_id), marks)
         }) {

@@ -343,6 +343,17 @@ code!(
 );
 
 code!(
+    Error,
+    HANGS,
+    "V072",
+    "hangs_otherwise",
+    "a unit that cannot hang as it is stated",
+    "A unit of a run with a `foot` hangs on the wall `over` spaces and units of its run, which give its place and its width. Nothing stands \
+     under its sides.",
+    with_example
+);
+
+code!(
     Warning,
     UNUSUAL,
     "V054",
@@ -393,4 +404,5 @@ pub static ALL: &[&Code] = &[
     &UNUSUAL,
     &IDLE,
     &THICK,
+    &HANGS,
 ];

@@ -46,7 +46,9 @@ impl Lowering<'_> {
         match unit.stands {
             Some(stands) => {
                 let terms = [(1, unit.height), (1, stands)];
-                self.graph.ledger.sum("top of the unit", &terms, "its sides stand on the base")
+                let rule =
+                    if unit.hung { "its sides begin at its foot" } else { "its sides stand on the base" };
+                self.graph.ledger.sum("top of the unit", &terms, rule)
             }
             None => unit.height,
         }

@@ -86,7 +86,7 @@ impl Lowering<'_> {
         let ledger = &mut self.graph.ledger;
         let clear = match carcass.width {
             Width::Clear(clear) => clear,
-            Width::Over(_) | Width::Share(_) => ledger.sum(
+            Width::Over(_) | Width::Share(_) | Width::AsUnder => ledger.sum(
                 "clear width",
                 &[(1, width), (-2, thickness)],
                 "the sides run through; clear is what is between",
@@ -127,7 +127,12 @@ impl Lowering<'_> {
             width,
             clear,
             height: carcass.height,
-            stands: if let Foot::Base(base) = carcass.foot { Some(base.height) } else { None },
+            stands: match (&carcass.hung, carcass.foot) {
+                (Some(hung), _) => Some(hung.foot),
+                (None, Foot::Base(base)) => Some(base.height),
+                (None, Foot::Sides | Foot::Notched(_)) => None,
+            },
+            hung: carcass.hung.is_some(),
             toe: Self::toe_space(carcass.foot),
             depth,
             edged: carcass.edge.as_ref().and_then(|edge| edge.thickness),
@@ -218,7 +223,11 @@ impl Lowering<'_> {
             let height = match stretcher.height {
                 Some(height) => height,
                 None => {
-                    let rule = "it stands on the floor and carries the bottom shelf";
+                    let rule = if between.carcass.hung.is_some() {
+                        "from the bottom ends of the sides to the bottom shelf"
+                    } else {
+                        "it stands on the floor and carries the bottom shelf"
+                    };
                     self.graph.ledger.sum("stretcher height", &[(1, bottom_mark)], rule)
                 }
             };

@@ -332,6 +332,16 @@ code!(
     with_example
 );
 
+code!(
+    Error,
+    HUNG,
+    "L047",
+    "hangs_over_nothing",
+    "a unit that hangs over what does not stand side by side in its run",
+    "What a unit hangs over are spaces and standing units of its run, next to each other: they give its place along the wall and its width.",
+    with_example
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &OVERFULL,
@@ -367,4 +377,5 @@ pub static ALL: &[&Code] = &[
     &HOLE,
     &EDGE,
     &CORNER,
+    &HUNG,
 ];

@@ -5,8 +5,8 @@ use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{CeilingPanel, Len, ReadingAt, Return};
 use crate::parts::{
-    Called, Crown, CrownAt, CrownPiece, EndPart, Hand, Member, Owner, Part, Place, Role, RowKind, RunPart,
-    Size, Stock, Unit, UnitId,
+    Called, Crown, CrownAt, CrownPiece, EndPart, Hand, HungPart, Member, Owner, Part, Place, Role, RowKind,
+    RunPart, Size, Stock, Unit, UnitId,
 };
 use crate::quantity::{Dim, Estimate, Length};
 use crate::real::Real;
@@ -40,8 +40,7 @@ impl Lowering<'_> {
         let width = moulding.width.value.to_mm_f64();
         let length = |mm: f64| Estimate { value: mm, dim: Dim::LENGTH };
         let (drop, projection) = (width * spring.cosine(), width * spring.sine());
-        let ends = stand.meets.map(|meets| meets == Return::Open);
-        let stretches: Vec<Vec<UnitId>> = part.stretches().into_iter().map(<[UnitId]>::to_vec).collect();
+        let (stretches, ends) = self.crown_lines(stand, part, &first);
         let last = stretches.len().saturating_sub(1);
         let mut pieces = Vec::new();
         for (at, stretch) in stretches.iter().enumerate() {
@@ -83,6 +82,7 @@ impl Lowering<'_> {
             bevel: angle(bevel),
             gap,
             pieces,
+            lines: stretches,
             width: moulding.width,
             stick: length(0.0),
             buy: None,
@@ -92,19 +92,61 @@ impl Lowering<'_> {
         part.crown = Some(crown);
     }
 
+    /// What the crown runs over, from where it goes back to the wall to where it does so again: stretches of units, joined by what hangs
+    /// over the space between them with its top and its front in their line. Then whether its two outer ends go back too.
+    fn crown_lines(&self, stand: &Stand<'_>, part: &RunPart, first: &Unit) -> (Vec<Vec<UnitId>>, [bool; 2]) {
+        let line = |unit: &Unit| (unit.top(), unit.depth.value);
+        let in_line =
+            |hung: &&HungPart| self.graph.unit(hung.unit).is_some_and(|unit| line(unit) == line(first));
+        let closes = |at: usize| part.hung.iter().filter(in_line).find(|hung| hung.spaces.contains(&at));
+        // What closes all spaces between two units, or beside an outer one; nothing where one of them stays open.
+        let over = |after: usize| -> Option<Vec<UnitId>> {
+            let spaces = part.spaces.iter().enumerate().filter(|(_, space)| space.after == after);
+            let mut over: Vec<UnitId> = Vec::new();
+            for (at, _) in spaces {
+                let unit = closes(at)?.unit;
+                over.extend((over.last() != Some(&unit)).then_some(unit));
+            }
+            Some(over)
+        };
+        let mut lines: Vec<Vec<UnitId>> = vec![over(0).unwrap_or_default()];
+        for (place, unit) in part.units.iter().enumerate() {
+            lines.last_mut().into_iter().for_each(|line| line.push(*unit));
+            match over(place + 1) {
+                Some(over) => lines.last_mut().into_iter().for_each(|line| line.extend(&over)),
+                None if place + 1 < part.units.len() => lines.push(Vec::new()),
+                None => {}
+            }
+        }
+        let outer = [0, part.units.len()].map(|after| over(after).is_some_and(|over| !over.is_empty()));
+        let meets = outer.into_iter().zip(stand.reaches.iter().zip(stand.meets));
+        let open: Vec<bool> = meets
+            .map(|(closed, (reaches, meets))| if closed { *reaches } else { meets } == Return::Open)
+            .collect();
+        let at = |end: usize| open.get(end).copied().unwrap_or_default();
+        (lines, [at(0), at(1)])
+    }
+
     /// The foot of a crown along a stretch of units: between walls it fills the high front reading, else it covers units and gaps.
     fn crown_front(&mut self, stand: &Stand<'_>, part: &RunPart, stretch: &[UnitId], open: [bool; 2]) -> Len {
         let high =
             stand.wall.and_then(|wall| wall.readings.iter().find(|reading| reading.at == ReadingAt::High));
-        let whole = part.spaces.is_empty() && !stand.is_mid_wall(0) && !stand.is_mid_wall(1);
+        let all = part.spaces.is_empty() || (open == [false; 2] && !stand.reaches.contains(&Return::Open));
+        let whole = all && !stand.is_mid_wall(0) && !stand.is_mid_wall(1);
         if let Some(front) = high.and_then(|reading| reading.front).filter(|_| whole) {
             return self.less_before(front, stand.before);
         }
-        let mut terms = if part.spaces.is_empty() {
-            vec![(1, part.total_width)]
-        } else {
-            let widths = stretch.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (1, unit.width)));
-            widths.collect()
+        let ends = [stretch.first(), stretch.last()].map(|id| self.graph.unit(*id?));
+        let over_hung = stretch.iter().any(|id| part.hangs(*id).is_some());
+        let mut terms = match ends {
+            [Some(Unit { x: Some(left), .. }), Some(Unit { x: Some(right), width, .. })] if over_hung => {
+                vec![(1, *right), (1, *width), (-1, *left)]
+            }
+            _ if part.spaces.is_empty() => vec![(1, part.total_width)],
+            _ => {
+                let widths = stretch.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (1, unit.width)));
+                widths.collect()
+            }
         };
         let gaps = part.high_gaps().into_iter().zip(open).filter(|(_, open)| !open);
         terms.extend(gaps.filter_map(|(gap, _)| gap.map(|gap| (1, gap))));

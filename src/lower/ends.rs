@@ -120,7 +120,7 @@ impl Lowering<'_> {
     }
 
     /// How far a stile reaches over the opening: stated, or half of what the stile over a seam leaves of two such sides.
-    fn lap(&mut self, run: &Run, thickness: Option<Len>) -> Len {
+    pub(super) fn lap(&mut self, run: &Run, thickness: Option<Len>) -> Len {
         let stated = run.facing.as_ref().and_then(|facing| facing.lap);
         let stile = run.facing.as_ref().and_then(|facing| facing.stile);
         let ledger = &mut self.graph.ledger;

@@ -16,7 +16,7 @@ impl Lowering<'_> {
     pub(super) fn facing(&mut self, stand: &Stand<'_>, part: &mut RunPart) {
         let Some(facing) = &stand.run.facing else { return };
         let units: Vec<(UnitId, Unit)> =
-            part.units.iter().filter_map(|id| self.graph.unit(*id).map(|unit| (*id, unit.clone()))).collect();
+            part.all().filter_map(|id| self.graph.unit(id).map(|unit| (id, unit.clone()))).collect();
         let fit = self.stiles_fit(&units, facing) && self.laps_agree(part, facing);
         if !fit || !self.openings_stay(part, facing) {
             return;
@@ -25,7 +25,9 @@ impl Lowering<'_> {
         if !self.toes_open(part, facing, &units) {
             return;
         }
-        self.stiles(stand, part, facing, &units);
+        let stand_there: Vec<(UnitId, Unit)> = units.iter().filter(|(_, unit)| !unit.hung).cloned().collect();
+        self.stiles(stand, part, facing, &stand_there);
+        self.hung_stiles(stand, part, facing);
         for (index, (id, unit)) in units.iter().enumerate() {
             self.rails_and_strips(stand, part, facing, (*id, unit), index);
             self.bay_facing(stand, facing, (*id, unit));
@@ -125,7 +127,7 @@ impl Lowering<'_> {
 
     /// Whether every opening stays open at the front.
     fn openings_stay(&mut self, part: &RunPart, facing: &Facing) -> bool {
-        let mut openings = part.units.iter().flat_map(|unit| self.graph.openings_of(*unit));
+        let mut openings = part.all().flat_map(|unit| self.graph.openings_of(unit));
         let closed = openings.find(|opening| !opening.opening_front.value.is_positive());
         let Some(opening) = closed.cloned() else { return true };
         let path = self.graph.part(opening.on).map_or_else(String::new, |shelf| shelf.path.clone());
@@ -265,6 +267,22 @@ impl Lowering<'_> {
         }
     }
 
+    /// The stiles at both sides of what hangs: flush with its outer faces; at an end of the run that meets a wall, scribed to that.
+    fn hung_stiles(&mut self, stand: &Stand<'_>, part: &RunPart, facing: &Facing) {
+        let owner = Owner { unit: None, run: Some(stand.id) };
+        for hung in &part.hung {
+            let Some(unit) = self.graph.unit(hung.unit).cloned() else { continue };
+            let Some(thickness) = self.graph.sheet(unit.sheet).map(|sheet| sheet.thickness) else { continue };
+            for (end, hand) in Hand::BOTH.into_iter().enumerate() {
+                let at_end = hung.at_ends.get(end) == Some(&true);
+                let at_wall = part.ends.get(end).filter(|_| at_end);
+                let made = self.end_stile(stand, at_wall, facing, (&unit, thickness, None), hand);
+                let called = Called::new(&part.path, "stile", &format!("{}.{}", unit.name, hand.word()));
+                self.facing_part((called, owner), (Role::Stile, self.side(hung.unit, hand)), facing, made);
+            }
+        }
+    }
+
     /// What a stile over a seam covers: two sides, and a lap over each opening.
     fn over_two_sides(&mut self, left: &Unit, a: Len, right: &Unit, b: Len) -> Len {
         let laps: &[_] = if left.lap.value == right.lap.value {
@@ -285,6 +303,11 @@ impl Lowering<'_> {
         deepest: Option<Len>,
     ) -> Made {
         let (top, y) = (self.top_of(unit), unit.depth);
+        if let Some(foot) = unit.stands.filter(|_| unit.hung) {
+            let rule = "as high as the sides that hang";
+            let length = self.graph.ledger.sum("length", &[(1, unit.height)], rule);
+            return Made::plain(width, length, Place { x: edge, y, z: foot });
+        }
         if let Some([foot, _]) = unit.toe {
             let rule = "from over the toe space to the top of the unit";
             let length = self.graph.ledger.sum("length", &[(1, top), (-1, foot)], rule);
@@ -423,7 +446,15 @@ impl Lowering<'_> {
             self.facing_part((called, owner), (Role::TopRail, backing), facing, made);
         }
         if let (true, Some((shelf, _, mark))) = (facing.bottom_rail, shelves.first()) {
-            let made = self.bottom_rail(stand, part, facing, (unit, *mark, thickness), index, (x, y, length));
+            let made = if unit.hung {
+                let ledger = &mut self.graph.ledger;
+                let rule = "from the bottom ends of the sides to the top of the bottom shelf";
+                let width = ledger.sum("rail height", &[(1, *mark), (1, thickness)], rule);
+                let z = ledger.usual("lower edge", Length::ZERO, "flush with the bottom ends of the sides");
+                Made::plain(width, length, Place { x, y, z })
+            } else {
+                self.bottom_rail(stand, part, facing, (unit, *mark, thickness), index, (x, y, length))
+            };
             let called = Called::new(&unit.path, "rail", "bottom");
             self.facing_part((called, owner), (Role::BottomRail, vec![*shelf]), facing, made);
         }

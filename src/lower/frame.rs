@@ -20,7 +20,7 @@ impl Lowering<'_> {
         if !self.lies_in_one_plane(run, frame) {
             return;
         }
-        let all = self.graph.facing_of(stand.id, &run.units);
+        let all = self.graph.facing_of(stand.id, run);
         let of_frame = all.filter(|part| part.role != Role::Filler);
         let pieces: Vec<FramePiece> =
             of_frame.filter_map(|part| Some((part.id, part.clone(), self.graph.bounds(part)?))).collect();

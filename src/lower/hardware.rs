@@ -5,8 +5,8 @@ use super::around::{Around, pieces};
 use super::run::Stand;
 use crate::eval::{Blocking, Carcass, Fixing, Join, Len, Wall};
 use crate::parts::{
-    Bounds, Joint, JointKind, Member, Part, PartId, Role, Row, RowKind, RunPart, Spacing, Unit, UnitId,
-    in_a_row,
+    Bounds, HungPart, Joint, JointKind, Member, Part, PartId, Role, Row, RowKind, RunPart, Spacing, Unit,
+    UnitId, in_a_row,
 };
 use crate::quantity::{Length, Rational};
 
@@ -139,11 +139,38 @@ impl Lowering<'_> {
         for ((id, unit), carcass) in units.iter().zip(&stand.run.units) {
             self.wall_rows(stand, (*id, unit), carcass, around);
         }
+        for (hung, carcass) in run.hung.iter().zip(&stand.run.hung) {
+            let Some(unit) = self.graph.unit(hung.unit).cloned() else { continue };
+            self.hung_seams(stand, hung, &unit);
+            self.wall_rows(stand, (hung.unit, &unit), carcass, around);
+        }
+    }
+
+    /// What hangs between two units is screwed through its sides into theirs, where the run states how units are held to each other.
+    fn hung_seams(&mut self, stand: &Stand<'_>, hung: &HungPart, unit: &Unit) {
+        let join = stand.run.seam_join;
+        let Some(fastener) = join.fastener else { return };
+        let [left, right] = hung.beside;
+        let pairs = [(left, Some(hung.unit)), (Some(hung.unit), right)];
+        for (one, other) in pairs.into_iter().filter_map(|(one, other)| one.zip(other)) {
+            // Common practice, no source: two screws near its top and two near its bottom.
+            let (heights, each) = (2, 2);
+            self.graph.rows.push(Row {
+                kind: RowKind::Seam,
+                guest: Member::Unit(one),
+                host: Member::Unit(other),
+                length: unit.height,
+                fastener: Some(fastener),
+                glued: join.glue.is_some(),
+                spacing: Spacing::Heights { heights, each },
+                count: heights * each,
+            });
+        }
     }
 
     /// A row from each piece of the facing into everything that it is fixed to.
     fn facing_rows(&mut self, stand: &Stand<'_>, run: &RunPart) {
-        let facing: Vec<Part> = self.graph.facing_of(stand.id, &run.units).cloned().collect();
+        let facing: Vec<Part> = self.graph.facing_of(stand.id, run).cloned().collect();
         for part in facing {
             let Some(kind) = part.role.facing_row() else { continue };
             for host in &part.backing {

@@ -22,6 +22,7 @@ mod frame;
 mod front;
 mod hardware;
 mod hole;
+mod hung;
 mod join;
 mod opening;
 mod room;

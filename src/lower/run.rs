@@ -157,6 +157,7 @@ impl<'a> Lowering<'a> {
             total_width,
             ends,
             units: units.collect(),
+            hung: Vec::new(),
             spaces,
             wall: run.wall,
             floor_at_faces: Vec::new(),
@@ -167,6 +168,7 @@ impl<'a> Lowering<'a> {
         // Where a unit cannot be, what stands before them all cannot be either.
         if part.units.len() == run.units.len() && !part.units.is_empty() {
             self.floor_at_faces(&stand, &mut part);
+            self.hang(&stand, &mut part, (&set_out, &around));
             self.facing(&stand, &mut part);
             self.fillers(&stand, &part);
             self.crown(&stand, &mut part);
@@ -372,7 +374,7 @@ impl<'a> Lowering<'a> {
         match piece {
             Piece::Unit(unit) => match &stand.run.units.get(unit)?.width {
                 Width::Share(share) => Some(*share),
-                Width::Over(_) | Width::Clear(_) => None,
+                Width::Over(_) | Width::Clear(_) | Width::AsUnder => None,
             },
             Piece::Space(space) => match &stand.run.spaces.get(space)?.width {
                 SpaceWidth::Share(share) => Some(*share),
@@ -467,6 +469,7 @@ impl<'a> Lowering<'a> {
             Width::Share(share) => {
                 self.graph.ledger.given("unit width", share.linear.plus.length().unwrap_or_default())
             }
+            Width::AsUnder => self.graph.ledger.given("unit width", Length::ZERO),
         }
     }
 

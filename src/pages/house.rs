@@ -62,7 +62,7 @@ fn openings(subject: Subject<'_>) -> (Vec<OpeningRow>, String) {
     let graph = subject.graph;
     let system = subject.model.project.marks.system();
     let mut alike: IndexMap<Told, (String, Vec<UnitId>)> = IndexMap::new();
-    let carcasses = subject.model.runs.iter().flat_map(|run| &run.units).chain(&subject.model.carcasses);
+    let carcasses = subject.model.all_carcasses();
     for ((id, _), carcass) in graph.numbered_units().zip(carcasses) {
         let own = graph.openings.iter().filter(|own| own.unit == id && own.used && !own.divided);
         let mut own: Vec<&Opening> = own.collect();

@@ -66,6 +66,19 @@ struct UnitRow {
     /// What is carried in with it.
     parts: Vec<String>,
     screws: Vec<ScrewsRow>,
+    /// Of one that hangs: where.
+    hangs: Option<HangsRow>,
+}
+
+/// Where a unit hangs.
+#[derive(Debug, Serialize)]
+struct HangsRow {
+    /// The bottom ends of its sides over the level line.
+    foot: JsonLength,
+    /// The units between which it goes in from the front.
+    between: Vec<String>,
+    /// Whether its sides are screwed to theirs.
+    to_sides: bool,
 }
 
 #[derive(Debug, Serialize)]
@@ -178,7 +191,7 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
     let graph = subject.graph;
     let run = graph.run(id)?;
     let units = standing(subject.model, graph, id);
-    let of_units = run.units.iter().filter_map(|unit| graph.unit(*unit));
+    let of_units = run.all().filter_map(|unit| graph.unit(unit));
     let codes = graph.codes();
     let system = subject.model.project.marks.system();
     let value = RoomPage {
@@ -242,7 +255,9 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
     page.table(studs(&shown));
     page.table(holes(&value));
     page.table(screws(&shown));
-    let fixed = shown.iter().map(|unit| Step {
+    let hung = shown.iter().filter_map(|unit| Some(unit.hang(unit.hangs.as_ref()?)));
+    let hung: Vec<Step> = hung.collect();
+    let fixed = shown.iter().filter(|unit| unit.hangs.is_none()).map(|unit| Step {
         marks: unit.parts.iter().map(|part| format!("{part} fixed")).collect(),
         ..Step::new(format!(
             "{}: stand it up, pack it level, plumb its front edges and its left side, two screws, then the rest",
@@ -250,6 +265,9 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
         ))
     });
     page.steps("From the left", fixed.collect());
+    if !hung.is_empty() {
+        page.steps("When those stand: what hangs", hung);
+    }
     let seams = value.seams.iter().map(|seam| {
         let says = format!("{}, front edges flush; the points must not show: {}", seam.seam, seam.with);
         Step::new(says).set(some(seam.screws, "screw"))
@@ -293,14 +311,55 @@ fn unit(subject: Subject<'_>, own: &Standing, codes: &Codes) -> Option<UnitRow> 
         studs: own.studs.iter().map(|stud| json(*stud)).collect(),
         weight: own.weight.map(|weight| estimate(weight, system)),
         in_twos: own.in_twos,
-        rolls: [Some(estimate(own.rolls, system)), own.under.map(|under| subject.print(under))],
+        rolls: [own.rolls.map(|rolls| estimate(rolls, system)), own.under.map(|under| subject.print(under))],
         parts: graph
             .parts_of(own.unit)
             .filter(|part| part.role.is_carried())
             .map(|part| part.path.clone())
             .collect(),
         screws: screws.collect(),
+        hangs: own.foot.map(|foot| hangs(subject, own.unit, foot)),
     })
+}
+
+fn hangs(subject: Subject<'_>, id: UnitId, foot: Length) -> HangsRow {
+    let graph = subject.graph;
+    let hung = graph.unit(id).and_then(|unit| graph.run(unit.run?)?.hangs(id));
+    let beside = hung.into_iter().flat_map(|hung| hung.beside).flatten();
+    let own = Member::Unit(id);
+    HangsRow {
+        foot: subject.json(foot),
+        between: beside.filter_map(|unit| graph.unit(unit)).map(|unit| unit.path.clone()).collect(),
+        to_sides: graph
+            .rows
+            .iter()
+            .any(|row| row.kind == RowKind::Seam && (row.guest == own || row.host == own)),
+    }
+}
+
+impl UnitRow {
+    /// How one that hangs is put up.
+    fn hang(&self, hangs: &HangsRow) -> Step {
+        let people = if self.in_twos { "one holds it, the other drives" } else { "drive" };
+        let from = match hangs.between.as_slice() {
+            [] => String::new(),
+            beside => format!(" in from the front beside {}", beside.join(" and ")),
+        };
+        let says = format!(
+            "{}: strike its foot {} over the level line, screw a straight strip under the line or set props, lift it{from}; {people} two \
+             screws into wood, then the rest",
+            self.unit, hangs.foot.print
+        );
+        let mut more = vec!["nobody stands under it until they hold; the strip comes off last".to_owned()];
+        if hangs.to_sides {
+            more.push(
+                "pack its play beside each screw before its sides are drawn to those of the units beside it"
+                    .to_owned(),
+            );
+        }
+        let marks = self.parts.iter().map(|part| format!("{part} fixed")).collect();
+        Step { marks, more, ..Step::new(says) }
+    }
 }
 
 fn spaces(subject: Subject<'_>, id: RunId) -> Vec<SpaceRow> {
@@ -386,7 +445,7 @@ fn seams(graph: &PartGraph, run: &RunPart) -> Vec<SeamRow> {
             Member::Wall(_) => None,
         };
         let Some((left, right)) = unit(row.guest).zip(unit(row.host)) else { continue };
-        if !run.units.contains(&left) {
+        if !run.all().any(|unit| unit == left) {
             continue;
         }
         let own = seams.entry([left.min(right), left.max(right)]).or_default();

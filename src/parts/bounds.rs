@@ -59,7 +59,8 @@ impl Unit {
         let right = left.checked_add(self.width.value)?;
         let edged = self.edged.map_or(Length::ZERO, |edged| edged.value);
         let depth = self.depth.value.checked_add(edged)?.checked_add(front)?;
-        Some([[left, right], [Length::ZERO, depth], [Length::ZERO, self.top()?]])
+        let low = self.stands.filter(|_| self.hung).map_or(Length::ZERO, |foot| foot.value);
+        Some([[left, right], [Length::ZERO, depth], [low, self.top()?]])
     }
 
     /// From the level line to the top end of its sides; `None` on overflow.

@@ -1,6 +1,6 @@
 //! Crowns: pieces of moulding on the top rails.
 
-use super::Hand;
+use super::{Hand, UnitId};
 use crate::eval::Len;
 use crate::quantity::{Dim, Estimate};
 
@@ -21,6 +21,8 @@ pub struct Crown {
     pub gap: Option<[Len; 2]>,
     /// Pieces: name, length at the foot, length at the top edge.
     pub pieces: Vec<CrownPiece>,
+    /// The units that it runs over along each stretch, those that hang in line with the others too.
+    pub lines: Vec<Vec<UnitId>>,
     /// The width of its face.
     pub width: Len,
     /// The length of stick that all pieces need, with trim and kerfs.

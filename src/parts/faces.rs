@@ -7,7 +7,7 @@
 
 mod cut;
 
-use super::{Group, Hand, Joint, JointKind, Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
+use super::{Group, Hand, HungPart, Joint, JointKind, Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
 use crate::eval::Return;
 use crate::quantity::{Length, Rational};
 use num_integer::Integer;
@@ -211,6 +211,10 @@ impl PartGraph {
                 }
             }
         }
+        for hung in run.into_iter().flat_map(|run| &run.hung) {
+            self.unit_volumes(scale, hung.unit, run, &mut volumes)?;
+            self.beside_hung(scale, hung, &mut volumes)?;
+        }
         // Stiles and rails all reach the floor, which slopes: where one is modelled a hair lower than its neighbour, its end
         // is not seen.
         let ends = [units.first(), units.last()].map(|id| self.unit(*id?));
@@ -278,18 +282,24 @@ impl PartGraph {
         let outside = [at(&[face])?, at(&[face, unit.width.value])?];
         let inside = [at(&[face, thickness])?, at(&[face, unit.clear.value, thickness])?];
         let mut closed = |solid| volumes.push(Volume { solid, contact: Contact::Closed });
-        closed([outside, depth, [-FAR, 0]]);
         let stands = stands(unit);
+        // What hangs is seen from below.
+        let foot = if unit.hung { at(&[stands])? } else { -FAR };
+        if !unit.hung {
+            closed([outside, depth, [-FAR, 0]]);
+        }
         // What stands behind a toe space is seen.
         let toe = unit.toe.map_or(Length::ZERO, |[_, depth]| depth.value);
         let kick = [0, depth[1].saturating_sub(at(&[toe])?)];
-        closed([outside, kick, [-FAR, at(&[stands])?]]);
+        if !unit.hung {
+            closed([outside, kick, [-FAR, at(&[stands])?]]);
+        }
         if let Some(back) = parts().find(|part| part.role == Role::Back) {
             let (front, top) = (at(&[back.place.y.value])?, at(&[unit.height.value, stands])?);
             let rear = at(&[back.place.y.value, back.size.thickness.value])?;
             // Behind a back in grooves, and under one that is planted on.
-            closed([inside, [0, front], [-FAR, top]]);
-            closed([outside, [0, rear], [-FAR, at(&[back.place.z.value, stands])?]]);
+            closed([inside, [0, front], [foot, top]]);
+            closed([outside, [0, rear], [foot, at(&[back.place.z.value, stands])?]]);
         }
         // Shelves of bays lie between the lowest and the highest one of the carcass.
         let shelves = || parts().filter(|part| matches!(part.role, Role::Shelf | Role::Top));
@@ -299,14 +309,41 @@ impl PartGraph {
             part.role == Role::BottomRail
                 || matches!(part.role, Role::Stretcher(super::StretcherAt::Bottom, super::Face::Front))
         });
-        if let (true, Some(bottom)) = (kicked, lowest) {
+        if let (true, Some(bottom)) = (kicked && !unit.hung, lowest) {
             closed([inside, kick, [-FAR, at(&[bottom.place.z.value, stands])?]]);
         }
-        if let (true, Some(top)) = (run.is_some_and(|run| run.crown.is_some()), highest) {
+        let crown = run.and_then(|run| run.crown.as_ref());
+        let crowned = crown.is_some_and(|crown| crown.lines.iter().flatten().any(|own| *own == id));
+        if let (true, Some(top)) = (crowned, highest) {
             let over = at(&[top.place.z.value, top.size.thickness.value, stands])?;
             closed([inside, depth, [over, FAR]]);
             // Behind the crown lie the ends of the sides and the tops of rails and stiles.
             closed([[-FAR, FAR], [0, FAR], [at(&[unit.height.value, stands])?, FAR]]);
+        }
+        Some(())
+    }
+
+    /// The play between what hangs and the units beside it, as high and as deep as both are: nobody sees into it.
+    fn beside_hung(&self, scale: i128, hung: &HungPart, volumes: &mut Vec<Volume>) -> Option<()> {
+        let unit = self.unit(hung.unit)?;
+        let (low, high) = (stands(unit), unit.top()?);
+        let own = [left_face(unit), left_face(unit).checked_add(unit.width.value)?];
+        for (end, other) in
+            hung.beside.into_iter().enumerate().filter_map(|(end, id)| Some((end, self.unit(id?)?)))
+        {
+            let (other_left, high) = (left_face(other), high.min(other.top()?));
+            let along = if end == 0 {
+                [other_left.checked_add(other.width.value)?, own[0]]
+            } else {
+                [own[1], other_left]
+            };
+            let deep = unit.depth.value.min(other.depth.value);
+            let [from, to] = [ticks(scale, &[along[0]])?, ticks(scale, &[along[1]])?];
+            let solid =
+                [[from, to], [0, ticks(scale, &[deep])?], [ticks(scale, &[low])?, ticks(scale, &[high])?]];
+            if from < to {
+                volumes.push(Volume { solid, contact: Contact::Closed });
+            }
         }
         Some(())
     }

@@ -174,8 +174,7 @@ impl PartGraph {
     /// What is missing for the weight of the facing of a run.
     #[must_use]
     pub fn facing_weight_lacks(&self, run: RunId) -> Vec<Need> {
-        let units = self.run(run).map(|run| run.units.as_slice()).unwrap_or_default();
-        self.without_density(self.facing_of(run, units))
+        self.without_density(self.run(run).into_iter().flat_map(|part| self.facing_of(run, part)))
     }
 
     /// What is missing for a measure of this path; empty where nothing is known to be.

@@ -64,8 +64,8 @@ impl PartGraph {
     /// Whether all units of a run are painted, and with them what is no part: its crown.
     #[must_use]
     pub fn is_painted(&self, run: &RunPart) -> bool {
-        let painted = |unit: &UnitId| self.parts_of(*unit).all(|part| self.reached(part.id, State::Painted));
-        !run.units.is_empty() && run.units.iter().all(painted)
+        let painted = |unit: UnitId| self.parts_of(unit).all(|part| self.reached(part.id, State::Painted));
+        !run.units.is_empty() && run.all().all(painted)
     }
 
     /// Whether the fasteners of a row are driven: what is nailed when it is glued together, with its guest; what stands in the

@@ -334,7 +334,8 @@ fn of_unit(unit: &Unit) -> Vec<Measure> {
         measure("height", unit.height),
         measure("depth", unit.depth),
     ];
-    measures.extend(unit.stands.map(|stands| measure("stands", stands)));
+    let foot = if unit.hung { "foot" } else { "stands" };
+    measures.extend(unit.stands.map(|stands| measure(foot, stands)));
     measures.extend(unit.x.map(|x| measure("x", x)));
     if let Some([from, to]) = unit.screw_window {
         measures.extend([measure("screw_from", from), measure("screw_to", to)]);

@@ -60,7 +60,7 @@ pub use paint::{CaulkClass, GlueClass, PaintClass, Surfaces, Work};
 pub use part::{AsBuilt, Blank, Fitted, Owner, Part, Place, Size, Sized, Stock};
 pub use role::{Face, Hand, Role, StretcherAt};
 pub use router::{FromAbove, LowestLine, RouterPart};
-pub use run::{Corner, EndGap, EndPart, FramePart, RunPart, SpacePart};
+pub use run::{Corner, EndGap, EndPart, FramePart, HungPart, RunPart, SpacePart};
 pub use unit::Unit;
 pub use weight::CutOff;
 
@@ -294,9 +294,9 @@ impl PartGraph {
         listed(&self.by_run, run.0).filter_map(|id| self.part(*id))
     }
 
-    /// The facing of a run: what belongs to it and to its units, which are given since they are known before the run is.
-    pub fn facing_of(&self, id: RunId, units: &[UnitId]) -> impl Iterator<Item = &Part> {
-        let of_units = units.iter().flat_map(move |unit| self.parts_of(*unit));
+    /// The facing of a run: what belongs to it and to its units. The run is given, since its units are known before it is in the graph.
+    pub fn facing_of<'a>(&'a self, id: RunId, run: &'a RunPart) -> impl Iterator<Item = &'a Part> {
+        let of_units = run.all().flat_map(move |unit| self.parts_of(unit));
         self.parts_of_run(id).chain(of_units).filter(|part| part.role.is_facing())
     }
 

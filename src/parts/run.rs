@@ -1,7 +1,8 @@
 //! Runs as they stand.
 
-use super::{Crown, PartId, RunId, UnitId};
-use crate::eval::{Len, ReadingAt, Return};
+use super::{Bounds, Crown, PartId, RunId, UnitId};
+use crate::eval::{Len, ReadingAt, Return, Space, Thing};
+use crate::quantity::{Length, Rational};
 use crate::source::Span;
 use std::sync::Arc;
 
@@ -20,6 +21,8 @@ pub struct RunPart {
     pub ends: Vec<EndPart>,
     /// Its units from left to right.
     pub units: Vec<UnitId>,
+    /// The units that hang on its wall, over others and over spaces.
+    pub hung: Vec<HungPart>,
     /// The room that it leaves between them, from left to right.
     pub spaces: Vec<SpacePart>,
     /// The wall that it stands against, by its position in the model.
@@ -72,7 +75,58 @@ pub struct SpacePart {
     pub over: Option<usize>,
 }
 
+impl SpacePart {
+    /// Where things stand in it: side by side in the middle, each with its play, as far before the wall as is left free behind it.
+    #[must_use]
+    pub fn stand<'a>(&self, space: &'a Space) -> Vec<(&'a Thing, Bounds)> {
+        let plus = |a: Length, b: Length| a.checked_add(b).unwrap_or(a);
+        let less = |a: Length, b: Length| a.checked_sub(b).unwrap_or(a);
+        let wide = |thing: &Thing| [thing.play.value; 2].into_iter().fold(thing.size[0].value, plus);
+        let all = space.things.iter().fold(Length::ZERO, |all, thing| plus(all, wide(thing)));
+        let over = less(self.width.value, all).checked_div(Rational::from(2)).unwrap_or_default();
+        let mut at = plus(self.x.value, over);
+        let mut stand = Vec::new();
+        for thing in &space.things {
+            let [width, depth, height] = thing.size.map(|size| size.value);
+            let left = plus(at, thing.play.value);
+            let rear = thing.behind.map_or(Length::ZERO, |behind| behind.value);
+            stand.push((
+                thing,
+                [[left, plus(left, width)], [rear, plus(rear, depth)], [Length::ZERO, height]],
+            ));
+            at = plus(at, wide(thing));
+        }
+        stand
+    }
+}
+
+/// A unit that hangs, and what is under and beside it.
+#[derive(Clone, Debug)]
+pub struct HungPart {
+    /// The unit.
+    pub unit: UnitId,
+    /// The units that it hangs over.
+    pub units: Vec<UnitId>,
+    /// The spaces that it hangs over, by their positions in the run.
+    pub spaces: Vec<usize>,
+    /// The units that stand at its left and its right side and reach over its foot.
+    pub beside: [Option<UnitId>; 2],
+    /// Whether its left and its right end are those of the run.
+    pub at_ends: [bool; 2],
+}
+
 impl RunPart {
+    /// All its units: those that stand from left to right, then those that hang.
+    pub fn all(&self) -> impl Iterator<Item = UnitId> {
+        self.units.iter().copied().chain(self.hung.iter().map(|hung| hung.unit))
+    }
+
+    /// What is under and beside a unit, if that hangs.
+    #[must_use]
+    pub fn hangs(&self, unit: UnitId) -> Option<&HungPart> {
+        self.hung.iter().find(|hung| hung.unit == unit)
+    }
+
     /// The seams: two units that touch, from left to right.
     pub fn seams(&self) -> impl Iterator<Item = [UnitId; 2]> {
         let pairs = self.units.iter().zip(self.units.iter().skip(1)).enumerate();

@@ -28,8 +28,10 @@ pub struct Unit {
     pub clear: Len,
     /// From the bottom end of its sides to their top end.
     pub height: Len,
-    /// The height of the separate base that its sides stand on; `None` where they stand on the floor.
+    /// How high over the level line its sides begin: on a separate base, or where it hangs; `None` where they stand on the floor.
     pub stands: Option<Len>,
+    /// Whether it hangs on the wall.
+    pub hung: bool,
     /// The toe space before it: its height over the level line, and its depth from the front edges.
     pub toe: Option<[Len; 2]>,
     /// From the rear to the front edge.

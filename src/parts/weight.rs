@@ -150,7 +150,7 @@ impl PartGraph {
     pub fn facing_weight(&self, run: RunId) -> Option<Estimate> {
         // Mortises are filled: nothing is off a part of a facing.
         let (mut total, none) = (0.0, CutOff::default());
-        for part in self.facing_of(run, &self.run(run)?.units) {
+        for part in self.facing_of(run, self.run(run)?) {
             total += self.part_weight(part, &none)?.value;
         }
         Some(Estimate { value: total, dim: Dim::WEIGHT })

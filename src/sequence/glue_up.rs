@@ -69,7 +69,7 @@ pub fn glue_ups(model: &Model, graph: &PartGraph) -> Vec<GlueUp> {
             nails.entry(shelf).or_insert(row.count);
         }
     }
-    let carcasses = model.runs.iter().flat_map(|run| &run.units).chain(&model.carcasses);
+    let carcasses = model.all_carcasses();
     let units = graph.numbered_units().zip(carcasses);
     units.filter_map(|((id, unit), carcass)| glue_up(model, graph, (id, unit, carcass), &nails)).collect()
 }

@@ -20,14 +20,17 @@ pub struct Standing {
     pub packed: [Option<Length>; 2],
     /// Middles of the studs within it, from the inner face of its left side.
     pub studs: Vec<Length>,
+    /// Of one that hangs: the bottom ends of its sides over the level line.
+    pub foot: Option<Length>,
     /// What is screwed to the wall.
     pub rows: Vec<ScrewRow>,
     /// What it weighs as it is carried; `None` where a density is not stated.
     pub weight: Option<Estimate>,
-    /// Whether two people carry it: it is heavier than one carries, or longer than 7 ft (common practice, no source).
+    /// Whether two people carry it: it is heavier than one carries, longer than 7 ft, or hangs, so that one holds it while the other drives
+    /// its screws (common practice, no source).
     pub in_twos: bool,
-    /// What it needs over the floor to be rolled up: its diagonal and 1/2 in (common practice, no source).
-    pub rolls: Estimate,
+    /// What it needs over the floor to be rolled up: its diagonal and 1/2 in (common practice, no source); `None` of one that hangs.
+    pub rolls: Option<Estimate>,
     /// The lowest ceiling where it is rolled up; `None` where none is read.
     pub under: Option<Length>,
 }
@@ -59,7 +62,7 @@ pub struct ScrewRow {
     pub fastener: Option<usize>,
 }
 
-/// The units of a run from left to right, as they are set up.
+/// The units of a run as they are set up: those that stand from left to right, then those that hang.
 #[must_use]
 pub fn standing(model: &Model, graph: &PartGraph, id: RunId) -> Vec<Standing> {
     let Some(run) = graph.run(id) else { return Vec::new() };
@@ -72,8 +75,8 @@ pub fn standing(model: &Model, graph: &PartGraph, id: RunId) -> Vec<Standing> {
     let weights = graph.unit_weights(&graph.cut_off());
     let stood_up = model.runs.get(id.0 as usize).and_then(|run| run.stood_up_under);
     let under = stood_up.map(|ceiling| ceiling.value).or_else(|| graph.lowest_ceiling(id, wall?));
-    let unit = |(place, id): (usize, &UnitId)| {
-        let unit = graph.unit(*id)?;
+    let unit = |(place, id): (usize, UnitId)| {
+        let unit = graph.unit(id)?;
         let weight = weights.get(id.0 as usize).copied().flatten();
         let left = wall.and(unit.x).map(|x| x.value);
         let packed = run.floor_at_faces.get(place).map(|below| below.map(|below| below.value));
@@ -81,19 +84,20 @@ pub fn standing(model: &Model, graph: &PartGraph, id: RunId) -> Vec<Standing> {
         let inner = left.zip(thickness).and_then(|(left, thickness)| left.checked_add(thickness));
         let studs = unit.studs.iter().filter_map(|stud| stud.value.checked_sub(inner?)).collect();
         Some(Standing {
-            unit: *id,
+            unit: id,
+            foot: unit.stands.filter(|_| unit.hung).map(|stands| stands.value),
             left,
             along_floor: left.zip(lean).and_then(|(left, lean)| left.checked_add(lean)),
             packed: packed.map_or([None; 2], |packed| packed.map(Some)),
             studs,
-            rows: rows.remove(id).unwrap_or_default(),
+            rows: rows.remove(&id).unwrap_or_default(),
             weight,
-            in_twos: in_twos(model, unit, weight),
-            rolls: rolls(unit),
-            under,
+            in_twos: unit.hung || in_twos(model, unit, weight),
+            rolls: (!unit.hung).then(|| rolls(unit)),
+            under: under.filter(|_| !unit.hung),
         })
     };
-    run.units.iter().enumerate().filter_map(unit).collect()
+    run.all().enumerate().filter_map(unit).collect()
 }
 
 /// Whether two people carry a unit of this weight.

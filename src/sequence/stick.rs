@@ -54,7 +54,7 @@ type Stated = BTreeSet<(Arc<str>, Why)>;
 /// All sticks: units share one where the text gives them one, or where their lines are the same.
 #[must_use]
 pub fn sticks(model: &Model, graph: &PartGraph) -> Vec<Stick> {
-    let carcasses = model.runs.iter().flat_map(|run| &run.units).chain(&model.carcasses);
+    let carcasses = model.all_carcasses();
     let mut sticks: Vec<Stick> = Vec::new();
     let mut by_mark: BTreeMap<(Arc<str>, Why), usize> = BTreeMap::new();
     let mut by_heights: BTreeMap<Vec<Length>, usize> = BTreeMap::new();

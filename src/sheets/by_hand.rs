@@ -1,7 +1,7 @@
 //! What is held by hand: tolerances of the bench and of the room that no check can measure, each with its source.
 
 use super::Subject;
-use crate::eval::{Carcass, Glue};
+use crate::eval::Glue;
 use crate::parts::{Role, duration};
 use crate::quantity::{Length, System};
 use serde::Serialize;
@@ -98,10 +98,8 @@ pub(super) fn by_hand(subject: Subject<'_>) -> Vec<ByHand> {
 
 /// The glues of the joints that carcasses are closed with.
 fn glues(subject: Subject<'_>) -> Vec<&Glue> {
-    let runs = subject.model.runs.iter().flat_map(|run| &run.units);
-    let all = runs.chain(&subject.model.carcasses);
-    let used: BTreeSet<usize> =
-        all.filter_map(|carcass: &Carcass| carcass.joins.shelf_to_side.glue).collect();
+    let all = subject.model.all_carcasses();
+    let used: BTreeSet<usize> = all.filter_map(|carcass| carcass.joins.shelf_to_side.glue).collect();
     used.into_iter().filter_map(|glue| subject.model.glues.get(glue)).collect()
 }
 

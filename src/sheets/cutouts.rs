@@ -148,7 +148,7 @@ fn cuts(subject: Subject<'_>) -> Vec<CutOutRow> {
             |obstacle: &&Obstacle| matches!(obstacle.decided, Decided::CutRound | Decided::BringFlush);
         for obstacle in wall.obstacles.iter().filter(round) {
             let Some(place) = wall.place(obstacle, along) else { continue };
-            let parts = run.units.iter().flat_map(|id| subject.graph.parts_of(*id));
+            let parts = run.all().flat_map(|id| subject.graph.parts_of(id));
             cuts.extend(parts.filter_map(|part| cut(subject, part, obstacle, &place)));
         }
     }

@@ -198,8 +198,7 @@ fn fasteners(subject: Subject<'_>) -> Vec<ShoppingRow> {
 
 /// Strips for front edges, by the roll.
 fn tapes(subject: Subject<'_>) -> Vec<ShoppingRow> {
-    let carcasses = subject.model.runs.iter().flat_map(|run| &run.units).chain(&subject.model.carcasses);
-    let carcasses: Vec<&Carcass> = carcasses.collect();
+    let carcasses: Vec<&Carcass> = subject.model.all_carcasses().collect();
     let mut rolls: BTreeMap<&str, (&EdgeTape, Length, usize)> = BTreeMap::new();
     for edged in subject.graph.edged() {
         let Some(part) = subject.graph.part(edged.part).filter(|part| subject.graph.is_to_cut(part)) else {

@@ -297,13 +297,12 @@ fn make(subject: Subject<'_>) -> Output {
             spaces: spaces(subject, run, stated),
             run: run.path.clone(),
             total_width: subject.json(run.total_width.value),
-            units: run.units.iter().filter_map(|&unit| places.unit(unit)).collect(),
+            units: run.all().filter_map(|unit| places.unit(unit)).collect(),
             load: places.weight(&run.path, "load"),
             loaded_weight: places.weight(&run.path, "loaded_weight"),
         })
         .collect();
-    let in_runs: std::collections::BTreeSet<UnitId> =
-        graph.runs.iter().flat_map(|run| run.units.iter().copied()).collect();
+    let in_runs: std::collections::BTreeSet<UnitId> = graph.runs.iter().flat_map(RunPart::all).collect();
     let alone = graph.numbered_units().map(|(id, _)| id);
     let alone = alone.filter(|id| !in_runs.contains(id)).filter_map(|id| places.unit(id)).collect();
     let project = &subject.model.project;

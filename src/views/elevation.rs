@@ -80,7 +80,7 @@ pub(crate) fn picture(subject: Subject<'_>, group: &Group<'_>, unit: Option<Unit
         picture.title = format!("{}: elevation of {path}", heavy.path);
         picture.of.clone_from(&heavy.path);
     }
-    for (id, unit) in &group.units {
+    for (id, unit) in group.all() {
         openings(&mut pane, subject, (*id, unit));
     }
     chains(&mut pane, subject, group, room.as_ref());
@@ -135,7 +135,7 @@ fn crown(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, room: Option<
     let [_, high] = group.reach();
     let lap = about(subject, (3, 8), 10);
     let path = format!("{}.crown", run.path);
-    for ((_, pieces), units) in crown.stretches().zip(run.stretches()) {
+    for ((_, pieces), units) in crown.stretches().zip(&crown.lines) {
         let Some(front) = pieces.iter().find(|piece| piece.at == CrownAt::Front) else { continue };
         let unit = units.first().and_then(|id| subject.graph.unit(*id));
         let Some([left, _]) = unit.map(Unit::faces) else { continue };
@@ -244,7 +244,7 @@ fn chains(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, room: Option
     let marks = subject.marks();
     widths(pane, subject, group, room);
     let mut named = Vec::new();
-    for (id, unit) in &group.units {
+    for (id, unit) in group.all() {
         let in_bays = subject.graph.in_bays(*id);
         let shelves = subject
             .graph
@@ -254,7 +254,8 @@ fn chains(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, room: Option
     }
     pane.chain(Measured::running("undersides from the level line", Edge::Left, Length::ZERO, named, marks));
     let mut heights = vec![Length::ZERO];
-    heights.extend(group.units.iter().filter_map(|(_, unit)| unit.top()));
+    heights.extend(group.all().filter_map(|(_, unit)| unit.top()));
+    heights.extend(group.hung.iter().map(|(_, unit)| unit.foot()));
     let counters = group.solids(subject);
     heights.extend(counters.iter().filter(|s| s.part.role == Role::Counter).map(|s| s.bounds[2][1]));
     heights.extend(room.and_then(|room| room.wall.lowest_ceiling()));

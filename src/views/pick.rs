@@ -3,7 +3,7 @@
 use super::Subject;
 use super::solid::Group;
 use crate::diag::nearest;
-use crate::parts::{PartGraph, PartId, RunId, Unit, UnitId};
+use crate::parts::{PartGraph, PartId, RunId, RunPart, Unit, UnitId};
 use std::collections::BTreeSet;
 
 /// What is to be shown.
@@ -60,14 +60,20 @@ impl Picked {
     /// What stands together of what is picked.
     pub(super) fn groups<'a>(&self, subject: Subject<'a>) -> Vec<Group<'a>> {
         let graph = subject.graph;
-        let of_run = |id: &RunId| -> Vec<(UnitId, &'a Unit)> {
-            let units = graph.run(*id).map(|run| run.units.as_slice()).unwrap_or_default();
-            units.iter().filter_map(|id| Some((*id, graph.unit(*id)?))).collect()
+        let of_run = |run: &RunPart, hung: bool| -> Vec<(UnitId, &'a Unit)> {
+            run.all()
+                .filter_map(|id| Some((id, graph.unit(id)?)))
+                .filter(|(_, unit)| unit.hung == hung)
+                .collect()
         };
         let runs = graph.numbered_runs().filter(|(id, _)| self.run.is_none_or(|run| run == *id));
-        let runs = runs.map(|(id, run)| Group { run: Some((id, run)), units: of_run(&id) });
+        let runs = runs.map(|(id, run)| Group {
+            run: Some((id, run)),
+            units: of_run(run, false),
+            hung: of_run(run, true),
+        });
         let alone = graph.numbered_units().filter(|(_, unit)| unit.run.is_none());
-        let alone = alone.map(|(id, unit)| Group { run: None, units: vec![(id, unit)] });
+        let alone = alone.map(|(id, unit)| Group { run: None, units: vec![(id, unit)], hung: Vec::new() });
         let groups: Vec<Group<'a>> = match (self.run, self.unit) {
             (Some(_), _) => runs.collect(),
             (None, Some(picked)) => {
@@ -82,7 +88,7 @@ impl Picked {
     pub(super) fn units<'a>(&self, subject: Subject<'a>) -> Vec<(Group<'a>, UnitId, &'a Unit)> {
         let mut units = Vec::new();
         for group in self.groups(subject) {
-            let picked = group.units.iter().filter(|(id, _)| self.unit.is_none_or(|unit| unit == *id));
+            let picked = group.all().filter(|(id, _)| self.unit.is_none_or(|unit| unit == *id));
             units.extend(picked.map(|(id, unit)| (group.clone(), *id, *unit)));
         }
         units

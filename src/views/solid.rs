@@ -18,7 +18,10 @@ pub(super) struct Solid<'a> {
 #[derive(Clone, Debug)]
 pub(super) struct Group<'a> {
     pub run: Option<(RunId, &'a RunPart)>,
+    /// Its units that stand, from left to right.
     pub units: Vec<(UnitId, &'a Unit)>,
+    /// Those that hang.
+    pub hung: Vec<(UnitId, &'a Unit)>,
 }
 
 /// Half of a length.
@@ -68,11 +71,16 @@ impl Unit {
 }
 
 impl<'a> Group<'a> {
+    /// All its units.
+    pub fn all(&self) -> impl Iterator<Item = &(UnitId, &'a Unit)> {
+        self.units.iter().chain(&self.hung)
+    }
+
     /// Its parts, from the rear to the front; of equal ones what holds before what is held.
     pub fn solids(&self, subject: Subject<'a>) -> Vec<Solid<'a>> {
         let graph = subject.graph;
         let of_run = self.run.into_iter().flat_map(|(id, _)| graph.parts_of_run(id));
-        let all = self.units.iter().flat_map(|(id, _)| graph.parts_of(*id)).chain(of_run);
+        let all = self.all().flat_map(|(id, _)| graph.parts_of(*id)).chain(of_run);
         let solid = |part: &'a Part| Some(Solid { part, bounds: graph.bounds(part)? });
         let mut solids: Vec<Solid<'a>> = all.filter_map(solid).collect();
         // A panel on the ceiling hangs where that is lowest.
@@ -95,8 +103,8 @@ impl<'a> Group<'a> {
 
     /// The greatest depth and the greatest height of its units over the level line.
     pub fn reach(&self) -> [Length; 2] {
-        let deep = self.units.iter().map(|(_, unit)| unit.depth.value).max();
-        let high = self.units.iter().filter_map(|(_, unit)| unit.top()).max();
+        let deep = self.all().map(|(_, unit)| unit.depth.value).max();
+        let high = self.all().filter_map(|(_, unit)| unit.top()).max();
         [deep.unwrap_or_default(), high.unwrap_or_default()]
     }
 

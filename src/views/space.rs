@@ -2,9 +2,9 @@
 
 use super::Subject;
 use super::picture::{Extent, Filled, Form, Pane};
-use super::solid::{Group, half, less, middle, plus};
+use super::solid::{Group, middle, plus};
 use crate::document::Line;
-use crate::parts::SpacePart;
+use crate::parts::{Bounds, SpacePart};
 use crate::quantity::Length;
 
 /// A space as it is drawn.
@@ -31,30 +31,20 @@ impl Drawn {
     }
 }
 
-/// The spaces of a run; things stand side by side in the middle of them, each with its play.
+/// The spaces of a run, with what stands in them.
 pub(super) fn standing<'a>(subject: Subject<'a>, group: &Group<'a>) -> Vec<Standing<'a>> {
     let Some((id, run)) = group.run else { return Vec::new() };
     let Some(stated) = subject.model.runs.get(id.0 as usize) else { return Vec::new() };
     let stand = |(space, part): (&crate::eval::Space, &'a SpacePart)| {
         let along = [part.x.value, plus(part.x.value, part.width.value)];
-        let twice = |play: Length| plus(play, play);
-        let wide = |thing: &crate::eval::Thing| plus(thing.size[0].value, twice(thing.play.value));
-        let all = space.things.iter().fold(Length::ZERO, |all, thing| plus(all, wide(thing)));
-        let mut at = plus(along[0], half(less(part.width.value, all)));
-        let mut things = Vec::new();
-        for thing in &space.things {
-            let [width, depth, height] = thing.size.map(|size| size.value);
-            let left = plus(at, thing.play.value);
-            let rear = thing.behind.map_or(Length::ZERO, |behind| behind.value);
-            things.push(Drawn {
-                path: format!("{}.{}", part.path, thing.name),
-                title: thing.text.as_ref().unwrap_or(&thing.name).to_string(),
-                along: [left, plus(left, width)],
-                out: [rear, plus(rear, depth)],
-                up: [Length::ZERO, height],
-            });
-            at = plus(at, wide(thing));
-        }
+        let drawn = |(thing, [along, out, up]): (&crate::eval::Thing, Bounds)| Drawn {
+            path: format!("{}.{}", part.path, thing.name),
+            title: thing.text.as_ref().unwrap_or(&thing.name).to_string(),
+            along,
+            out,
+            up,
+        };
+        let things = part.stand(space).into_iter().map(drawn).collect();
         Standing { part, along, things }
     };
     stated.spaces.iter().zip(&run.spaces).map(stand).collect()

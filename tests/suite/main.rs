@@ -41,6 +41,7 @@ mod held;
 mod helpers;
 mod hostile_repository;
 mod house;
+mod hung;
 mod judged;
 mod kinds;
 mod layouts;

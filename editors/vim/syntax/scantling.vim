@@ -16,24 +16,23 @@ syntax keyword scantlingKind contained rates reading room route router run saw s
 syntax keyword scantlingKind contained space stair stick stretcher studs tape thing toe top unit vehicle wall
 " end of words
 " words: properties
-syntax keyword scantlingProperty contained above against along at back base bead bearing before behind below
-syntax keyword scantlingProperty contained bit bottles bottom bottom_rail box build cans carries cartridge
-syntax keyword scantlingProperty contained casing caulk caulking ceiling clear coat coats count covering cut
-syntax keyword scantlingProperty contained cuts dated day_begins day_ends decided density depth diameter
-syntax keyword scantlingProperty contained divider easing ends entry every exit facing fence filler filling
-syntax keyword scantlingProperty contained first fit fixing front full_load gap gauge glue going grain grommet
-syntax keyword scantlingProperty contained groove guide hangs headroom height hinge hole_depth humidity
-syntax keyword scantlingProperty contained in_clamps item joint joists kerf kind landing lap later leaf lean
-syntax keyword scantlingProperty contained left left_back length lengths light_load lining load loaded loss
-syntax keyword scantlingProperty contained lot made_for margin marks moisture nail nominal off on on_hand
-syntax keyword scantlingProperty contained onward open opens over packed paper pin pitch play plug price
-syntax keyword scantlingProperty contained prices projection reach rear recessed reveal revision ribs right
+syntax keyword scantlingProperty contained above against along at back base bead bearing behind below bit
+syntax keyword scantlingProperty contained bottles bottom bottom_rail box build cans carries cartridge casing
+syntax keyword scantlingProperty contained caulk caulking ceiling clear coat coats count cut cuts dated
+syntax keyword scantlingProperty contained day_begins day_ends decided density depth diameter divider easing
+syntax keyword scantlingProperty contained ends entry every exit facing fence filler filling first fit fixing
+syntax keyword scantlingProperty contained foot front full_load gap gauge glue going grain grommet groove
+syntax keyword scantlingProperty contained guide hangs headroom height hinge hole_depth humidity in_clamps
+syntax keyword scantlingProperty contained item joint joists kerf kind landing lap later leaf lean left
+syntax keyword scantlingProperty contained left_back length lengths light_load lining load loaded loss lot
+syntax keyword scantlingProperty contained made_for margin marks moisture nail nominal off on on_hand onward
+syntax keyword scantlingProperty contained open opens over packed paper pin pitch play plug price prices
+syntax keyword scantlingProperty contained projection reach rear recessed reveal revision ribs right
 syntax keyword scantlingProperty contained right_back rise roll sag sanding sanding_between screw set_back
 syntax keyword scantlingProperty contained set_in shelves side size skim skip slack spacing span spare spares
-syntax keyword scantlingProperty contained spoilt spread spring stages stand_on standing start step stiffness
-syntax keyword scantlingProperty contained stile stock stood_up_under strip swell swing thickness through
-syntax keyword scantlingProperty contained tolerance top_rail turn twist wait waste width without work
-syntax keyword scantlingProperty contained year_built
+syntax keyword scantlingProperty contained spread spring stages stand_on standing start step stiffness stile
+syntax keyword scantlingProperty contained stock stood_up_under strip swell swing thickness through tolerance
+syntax keyword scantlingProperty contained top_rail turn twist wait waste width without work year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with

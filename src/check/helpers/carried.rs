@@ -1,11 +1,40 @@
 //! What is carried into the room: every unit, and every facing that is a frame.
 
+use super::shelf_load::line_load;
 use crate::check::Subject;
 use crate::eval::Wall;
 use crate::mechanics::published::DENSEST;
-use crate::parts::Need;
+use crate::parts::{Need, UnitId};
 use crate::quantity::{Estimate, Length};
 use crate::source::Span;
+
+/// What a unit weighs with its facing and all that its shelves are asked to carry, in kilograms; where that is not known, what is
+/// missing for it.
+pub(in crate::check) fn load_of(subject: &Subject<'_>, id: UnitId) -> (Option<f64>, Vec<Need>) {
+    let graph = subject.graph;
+    let mut needs = graph.standing_weight_lacks(id);
+    let parts = graph.parts_of(id).map(|part| graph.part_weight(part, subject.cut_off()));
+    let own = parts.map(|weight| weight.map(|weight| weight.value)).sum::<Option<f64>>();
+    let Some(unit) = graph.unit(id) else { return (None, needs) };
+    let facing = unit.run.and_then(|run| subject.model.runs.get(run.0 as usize)?.facing.as_ref());
+    let strip = facing.map_or(0.0, |facing| facing.thickness.value.to_mm_f64());
+    let mut carried = Some(0.0);
+    for opening in subject.openings_of(id).iter().filter(|opening| !opening.divided && opening.used) {
+        let Some((load, shelf)) = opening.load.zip(graph.part(opening.on)) else {
+            carried = None;
+            continue;
+        };
+        let width = opening.clear_width.value.to_mm_f64();
+        let shelves = subject.loose_in(opening).into_iter().chain([shelf]);
+        let on =
+            shelves.map(|shelf| width * line_load(load, width, shelf.size.width.value.to_mm_f64(), strip));
+        carried = carried.map(|carried| carried + on.sum::<f64>());
+    }
+    needs.extend(carried.is_none().then(|| Need::kind("load")));
+    needs.sort();
+    needs.dedup();
+    (own.zip(carried).map(|(own, carried)| own + carried), needs)
+}
 
 /// What is carried.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -97,7 +126,7 @@ impl<'a> Subject<'a> {
             let frame = run.frame?;
             let sides = [frame.width.value, frame.height.value];
             let weight = graph.facing_weight(id);
-            let heaviest = || graph.heaviest(graph.facing_of(id, &run.units), self.cut_off(), DENSEST);
+            let heaviest = || graph.heaviest(graph.facing_of(id, run), self.cut_off(), DENSEST);
             Some(Carried {
                 path: format!("{}.frame", run.path),
                 kind: Kind::Frame,

@@ -2,8 +2,8 @@
 
 use crate::check::Subject;
 use crate::diag::{Code, Diagnostic};
-use crate::eval::{Obstacle, Return, Run, Wall};
-use crate::parts::{Bounds, Finding, Limit, RunPart, Unit};
+use crate::eval::{Obstacle, Return, Run, Thing, Wall};
+use crate::parts::{Bounds, Finding, Limit, RunPart, SpacePart, Unit};
 use crate::quantity::{Dim, Estimate, Length};
 
 /// A run and the wall it stands along.
@@ -32,6 +32,20 @@ impl<'a> Against<'a> {
     pub fn units(&self, subject: &Subject<'a>) -> Vec<(&'a Unit, Bounds)> {
         let units = self.run.units.iter();
         units.filter_map(|id| Some((subject.graph.unit(*id)?, subject.bounds(*id, self.front)?))).collect()
+    }
+
+    /// The boxes of its units that hang.
+    pub fn hung(&self, subject: &Subject<'a>) -> Vec<Bounds> {
+        self.run.hung.iter().filter_map(|hung| subject.bounds(hung.unit, self.front)).collect()
+    }
+
+    /// What stands in its spaces, each with its box.
+    pub fn things(&self) -> Vec<(&'a SpacePart, &'a Thing, Bounds)> {
+        let mut all = Vec::new();
+        for (space, part) in self.stated.spaces.iter().zip(&self.run.spaces) {
+            all.extend(part.stand(space).into_iter().map(|(thing, bounds)| (part, thing, bounds)));
+        }
+        all
     }
 
     /// The same, the outer ones with their gaps at walls.

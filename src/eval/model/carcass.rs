@@ -34,6 +34,19 @@ pub enum Width {
     Clear(Len),
     /// A share of what the run has left over.
     Share(Share),
+    /// As wide as what it hangs over.
+    AsUnder,
+}
+
+/// That a unit hangs on the wall, over spaces and units of its run.
+#[derive(Clone, Debug)]
+pub struct Hung {
+    /// From the level line to the bottom end of its sides.
+    pub foot: Len,
+    /// What it hangs over, by name, each with where that is said.
+    pub over: Vec<(Arc<str>, Span)>,
+    /// Left open at each side at which something stands beside it.
+    pub play: Len,
 }
 
 /// A share of what is left over, perhaps rounded.
@@ -66,6 +79,8 @@ pub struct Carcass {
     pub height: Len,
     /// What it stands on.
     pub foot: Foot,
+    /// Where it hangs, if it does not stand.
+    pub hung: Option<Hung>,
     /// Of sides and shelves.
     pub depth: Len,
     /// Its shelves: the marks that it uses, from the bottom.
@@ -144,6 +159,7 @@ impl Carcass {
             width,
             height,
             foot: Foot::Sides,
+            hung: None,
             depth,
             marks: Vec::new(),
             levels: Vec::new(),

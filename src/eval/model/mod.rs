@@ -18,7 +18,7 @@ mod stock;
 mod survey;
 
 pub use bay::{Adjustable, Bay, Fill, Level, Over};
-pub use carcass::{Carcass, Dado, Mark, Notes, Share, Stretcher, Width};
+pub use carcass::{Carcass, Dado, Hung, Mark, Notes, Share, Stretcher, Width};
 pub use contents::{Contents, Load, Reach};
 pub use finish::{Can, Caulk, Coating, Filling, Finish, FinishWork};
 pub use fits::Fits;
@@ -111,6 +111,12 @@ pub struct Found {
 }
 
 impl Model {
+    /// All carcasses in the order of the units of a graph: run by run those that stand in it, then those that hang over these; at last
+    /// what stands alone.
+    pub fn all_carcasses(&self) -> impl Iterator<Item = &Carcass> {
+        self.runs.iter().flat_map(Run::carcasses).chain(&self.carcasses)
+    }
+
     /// What every page says where readings are not taken yet, so that sizes may still change.
     #[must_use]
     pub fn provisional(&self) -> Option<String> {

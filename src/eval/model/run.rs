@@ -38,6 +38,8 @@ pub struct Run {
     pub ends: [End; 2],
     /// Its units from left to right.
     pub units: Vec<Carcass>,
+    /// The units that hang on its wall, over others and over spaces.
+    pub hung: Vec<Carcass>,
     /// The room that it leaves between them, from left to right.
     pub spaces: Vec<Space>,
     /// What stands before the front edges.
@@ -179,6 +181,11 @@ pub struct Scribe {
 }
 
 impl Run {
+    /// Its units from left to right, then those that hang.
+    pub fn carcasses(&self) -> impl Iterator<Item = &Carcass> {
+        self.units.iter().chain(&self.hung)
+    }
+
     /// A run of units between two ends, of which nothing else is known.
     #[must_use]
     pub fn new(name: &str, length: Option<Len>, ends: [End; 2], units: Vec<Carcass>) -> Self {
@@ -192,6 +199,7 @@ impl Run {
             lost: false,
             ends,
             units,
+            hung: Vec::new(),
             spaces: Vec::new(),
             facing: None,
             counter: None,

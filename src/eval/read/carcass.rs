@@ -20,7 +20,11 @@ impl Reader<'_> {
     pub(super) fn carcass(&mut self, id: NodeId) -> Option<Carcass> {
         let node = self.program.node(id);
         let sheet = self.stock(id);
-        let width = self.width(id);
+        let (hung, width) = if self.hangs(id) {
+            (Some(self.hung(id)?), Some(Width::AsUnder))
+        } else {
+            (None, self.width(id))
+        };
         let height = self.needed(id, CARCASS.height);
         let depth = self.needed(id, CARCASS.depth);
         let foot = self.foot(id);
@@ -49,6 +53,7 @@ impl Reader<'_> {
             width: width?,
             height: height?,
             foot: foot?,
+            hung,
             depth: depth?,
             marks,
             levels,

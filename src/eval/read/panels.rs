@@ -12,6 +12,8 @@ use crate::resolve::kinds::{
     TAPE, TOE, TakenBack,
 };
 use crate::resolve::{Binding, NodeId};
+use crate::source::Span;
+use std::sync::Arc;
 
 impl Reader<'_> {
     /// What a carcass stands on; `None` where a message was given.
@@ -91,15 +93,19 @@ impl Reader<'_> {
             first?
         };
         let on = self.read(id, COUNTER.on);
+        self.uses_of_run(run, on.iter().flatten());
+        Some(RunCounter { counter: self.counter_of(id, sheet), on })
+    }
+
+    /// Notes which units and spaces of a run names stand for.
+    pub(super) fn uses_of_run<'n>(&mut self, run: NodeId, names: impl Iterator<Item = &'n (Arc<str>, Span)>) {
         let program = self.program;
-        for (name, span) in on.iter().flatten() {
+        for (name, span) in names {
             let named = |own: &NodeId| program.node(*own).name.as_ref().is_some_and(|own| own.text == *name);
-            let member = program.in_order(run, &["unit", "space"]).find(named);
-            if let Some(member) = member {
+            if let Some(member) = program.in_order(run, &["unit", "space"]).find(named) {
                 self.eval.uses.note(program, *span, Binding::Member(member));
             }
         }
-        Some(RunCounter { counter: self.counter_of(id, sheet), on })
     }
 
     /// A part of a carcass that `each` or itself gives it, unless it takes that back.

@@ -11,7 +11,7 @@ use crate::eval::model::{
 use crate::resolve::NodeId;
 use crate::resolve::kinds::{
     Against, BOARD, CEILING_PANEL, CROWN, END, FACING, FACING_TO_CARCASS, JOIN, RAIL_TO_STILE, RUN, SCRIBE,
-    SPACE, THING, UNIT_TO_UNIT,
+    SPACE, THING, UNIT, UNIT_TO_UNIT,
 };
 use std::sync::Arc;
 
@@ -21,9 +21,12 @@ impl Reader<'_> {
         let wall = self.read(id, RUN.along).and_then(|wall| self.positions.get(&wall).copied());
         let members: Vec<NodeId> = self.program.in_order(id, &["unit", "space"]).collect();
         let (mut units, mut spaces): (Vec<Carcass>, Vec<Space>) = (Vec::new(), Vec::new());
+        let mut hung: Vec<Carcass> = Vec::new();
         for member in members {
             if self.program.node(member).kind.word == "space" {
                 spaces.extend(self.space(member, units.len()));
+            } else if self.is_stated(member, UNIT.foot) {
+                hung.extend(self.carcass(member));
             } else {
                 units.extend(self.carcass(member));
             }
@@ -44,6 +47,7 @@ impl Reader<'_> {
             wall,
             ends: ["left", "right"].map(|side| self.end(id, side)),
             units,
+            hung,
             spaces,
             facing,
             counter,

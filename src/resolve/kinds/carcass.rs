@@ -2,7 +2,7 @@
 
 use super::{
     COMMON, FILE, KindSpec, MEMORY, Naming, Needed, Optional, Property, PropertySpec, Source, Takes, Usual,
-    UsualLength, Usually, Without, inches, mm, plain, read,
+    UsualLength, Usually, Without, Written, inches, mm, plain, read,
 };
 use crate::quantity::Dim;
 
@@ -55,14 +55,34 @@ kind! {
     stages: count, follows("one");
 }
 
-/// A carcass in a run: the same may be stated in it.
-pub(super) const UNIT: KindSpec = KindSpec {
-    word: "unit",
-    doc: "a carcass of a run",
-    naming: Naming::Optional,
-    within: &["run"],
-    ..Carcass::SPEC
-};
+kind! {
+    /// a carcass of a run
+    UNIT: Unit = "unit", Naming::Optional, text: true, within: ["run"];
+    /// where it hangs on the wall: from the level line to the bottom end of its sides
+    foot: positive, follows("it stands on the floor"), usually (Usually::wide([inches(6, 1), inches(120, 1)], [mm(150), mm(3000)]));
+    /// where it hangs: the spaces and units of its run that it hangs over, side by side: its place and its width come from there
+    over: names, needed_where("where it has a `foot`", "over = [door]");
+    /// where it hangs: left open at each side at which a unit stands beside it, or a wall, so that it goes in
+    play: not_negative, length("play beside a unit that hangs", (1, 16), (3, 2), COMMON), usually (Usually::between([inches(1, 32), inches(1, 8)], [mm(1), mm(3)], COMMON).doubted([inches(1, 128), inches(1, 2)], [Written { value: (2, 10), unit: "mm" }, mm(12)]));
+}
+
+/// A carcass in a run: what may be stated in a carcass, and where it hangs.
+pub(super) const OF_RUN: KindSpec = KindSpec { properties: &OF_UNIT, ..Unit::SPEC };
+
+const OF_UNIT: [PropertySpec; Carcass::SPEC.properties.len() + Unit::SPEC.properties.len()] =
+    both(Carcass::SPEC.properties, Unit::SPEC.properties);
+
+/// The properties of two kinds, one behind the other.
+#[allow(clippy::indexing_slicing, reason = "worked out by the compiler, which refuses a place outside")]
+const fn both<const N: usize>(first: &[PropertySpec], then: &[PropertySpec]) -> [PropertySpec; N] {
+    let mut all = [first[0]; N];
+    let mut at = 0;
+    while at < N {
+        all[at] = if at < first.len() { first[at] } else { then[at - first.len()] };
+        at += 1;
+    }
+    all
+}
 
 pub(super) const TOP: KindSpec = KindSpec {
     word: "top",

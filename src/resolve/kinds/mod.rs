@@ -29,7 +29,7 @@ mod way;
 
 pub(crate) use carcass::{
     BACK, CARCASS, CLEAT, COUNTER, DOORS, EDGE, HOLE, PLINTH, STAND_OFF, STRETCHER, StretcherAt, TOE,
-    TakenBack,
+    TakenBack, UNIT,
 };
 pub(crate) use finish::FINISH;
 pub(crate) use fits::FITS;
@@ -133,7 +133,7 @@ pub static KINDS: &[KindSpec] = &[
     run::End::SPEC,
     run::Space::SPEC,
     run::Thing::SPEC,
-    carcass::UNIT,
+    carcass::OF_RUN,
     carcass::Carcass::SPEC,
     over::Shelf::SPEC,
     over::Bay::SPEC,
