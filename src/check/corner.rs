@@ -4,7 +4,7 @@ use super::helpers::place::against;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, Len};
-use crate::parts::{Corner, Finding, Hand, Limit};
+use crate::parts::{Finding, Hand, Limit, RoomCorner};
 use crate::quantity::Length;
 
 code!(
@@ -52,7 +52,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
 /// How a corner is told of: at the end that stands before the other run.
 fn told(
     subject: &Subject<'_>,
-    corner: &Corner,
+    corner: &RoomCorner,
     diagnostic: Diagnostic,
     blamed: &[(Len, &str)],
 ) -> Diagnostic {
@@ -70,7 +70,7 @@ fn told(
     diagnostic
 }
 
-fn open(subject: &Subject<'_>, report: &mut Report, corner: &Corner) {
+fn open(subject: &Subject<'_>, report: &mut Report, corner: &RoomCorner) {
     let (Some(blind), Some(own)) = (subject.graph.unit(corner.blind), subject.graph.run(corner.own)) else {
         return;
     };
@@ -106,12 +106,12 @@ fn open(subject: &Subject<'_>, report: &mut Report, corner: &Corner) {
 }
 
 /// The hand of the end that stands before the other run.
-fn hand(corner: &Corner) -> Hand {
+fn hand(corner: &RoomCorner) -> Hand {
     if corner.end == 0 { Hand::Left } else { Hand::Right }
 }
 
 /// What is on the wall of the run that ends, behind the one that goes through.
-fn hidden(subject: &Subject<'_>, report: &mut Report, corner: &Corner) {
+fn hidden(subject: &Subject<'_>, report: &mut Report, corner: &RoomCorner) {
     let own = subject.graph.run(corner.own).map(|run| run.path.as_str());
     let Some(against) = against(subject).into_iter().find(|against| Some(against.run.path.as_str()) == own)
     else {

@@ -36,10 +36,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let hanging = kept.filter_map(|obstacle| Some((obstacle, obstacle.hangs?.value)));
         let Some((obstacle, hangs)) = hanging.max_by_key(|(_, hangs)| *hangs) else { continue };
         let what = "room for rolling up under what hangs";
-        let Some(ceiling) = against.wall.lowest_ceiling() else {
+        let Some(ceiling) = against.wall.ceiling_before() else {
             for (unit, _) in against.units(subject) {
-                let [height, depth] = [unit.height, unit.depth].map(|len| len.value.to_mm_f64());
-                let needed = standing::diagonal(height, depth) + standing::CLEARANCE_MM;
+                let needed = unit.rolled() + standing::CLEARANCE_MM;
                 report.lack(Lacking {
                     code: &CODE,
                     subject: unit.path.clone(),
@@ -55,8 +54,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let Some(room) = ceiling.checked_sub(hangs) else { continue };
         let mut seen = BTreeSet::new();
         for (unit, _) in against.units(subject) {
-            let [height, depth] = [unit.height, unit.depth].map(|len| len.value.to_mm_f64());
-            let needed = length(standing::diagonal(height, depth) + standing::CLEARANCE_MM);
+            let needed = length(unit.rolled() + standing::CLEARANCE_MM);
             // What does not stand up under the bare ceiling either has a message of its own.
             let needed = needed.filter(|needed| *needed <= ceiling);
             let Some(needed) = needed.filter(|_| seen.insert((unit.height.value, unit.depth.value))) else {

@@ -63,6 +63,7 @@ mod sheet_size;
 mod sheet_thickness;
 mod sheets;
 mod short_nail;
+mod slope;
 mod space;
 mod stand_up;
 mod studs;
@@ -201,6 +202,7 @@ pub static CHECKS: &[Check] = &[
     plinth::CHECK,
     floor_load::CHECK,
     stand_up::CHECK,
+    slope::CHECK,
     carry::CHECK,
     studs::CHECK,
     hung_room::CHECK,

@@ -35,8 +35,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let elsewhere = stood_up_under(subject, unit);
         let along = || subject.graph.lowest_ceiling(unit.run?, wall);
         let Some(ceiling) = elsewhere.map(|ceiling| ceiling.value).or_else(along) else {
-            let needed = standing::diagonal(unit.height.value.to_mm_f64(), unit.depth.value.to_mm_f64())
-                + standing::CLEARANCE_MM;
+            let needed = unit.rolled() + standing::CLEARANCE_MM;
             report.lack(Lacking {
                 code: &CODE,
                 subject: unit.path.clone(),
@@ -50,14 +49,14 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         };
         let tallest =
             standing::tallest(ceiling.to_mm_f64() - standing::CLEARANCE_MM, unit.depth.value.to_mm_f64());
-        if let Some(value) = tallest {
+        // A side that a slope cuts follows the ceiling and no number of its own.
+        if let Some(value) = tallest.filter(|_| unit.slant.is_none()) {
             let how = "the tallest of its depth that stands up under the lowest ceiling";
             let value = Estimate { value, dim: Dim::LENGTH };
             let most = (value, Round::Down, subject.marks().system());
             report.reckon_limit(&unit.path, "standing_height", most, how);
         }
-        let needed = standing::diagonal(unit.height.value.to_mm_f64(), unit.depth.value.to_mm_f64())
-            + standing::CLEARANCE_MM;
+        let needed = unit.rolled() + standing::CLEARANCE_MM;
         let needed = Figure::about(needed, Dim::LENGTH);
         let finding = Finding::new(&CODE, unit.path.as_str(), what, needed, Limit::AtMost(ceiling.into()));
         let rolls = report.compare(finding);
@@ -70,17 +69,20 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         };
         let over = over.unwrap_or(ceiling);
         let most = Limit::AtMost(under(subject, over).into());
-        let alone = elsewhere.is_none() && high == unit.height.value;
+        // What follows the ceiling has the room under it that it states; a slope is compared by itself.
+        let follows = standing.carcass.follow.is_some() || wall.slope.is_some();
+        let alone = follows || (elsewhere.is_none() && high == unit.height.value);
         let fits = alone || report.compare(Finding::new(&CODE, unit.path.as_str(), whole, high, most));
         if !rolls || !fits {
             let ceiling = if rolls { over } else { ceiling };
-            let key = (unit.height.value, unit.depth.value, high, ceiling);
+            let slanted = unit.slant.map(|slant| slant.edge.value);
+            let key = (unit.height.value, unit.depth.value, slanted, high, ceiling);
             sizes.entry(key).or_default().push(standing);
         }
     }
-    for ((height, depth, high, ceiling), units) in sizes {
+    for ((height, depth, slanted, high, ceiling), units) in sizes {
         let Some(first) = units.first() else { continue };
-        let diagonal = standing::diagonal(height.to_mm_f64(), depth.to_mm_f64());
+        let diagonal = first.unit.rolled();
         let rolls = !Figure::about(diagonal + standing::CLEARANCE_MM, Dim::LENGTH).exceeds(ceiling.into());
         let more = match units.len() {
             1 => String::new(),
@@ -95,7 +97,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         }
         let elsewhere = stood_up_under(subject, first.unit).filter(|elsewhere| elsewhere.value == ceiling);
         let readings = first.wall.iter().flat_map(|wall| &wall.ceiling.points).map(|(_, above)| *above);
-        if let Some(low) = elsewhere.or_else(|| readings.min_by_key(|above| above.value)) {
+        let level = first.wall.and_then(|wall| wall.slope?.level);
+        if let Some(low) = elsewhere.or(level).or_else(|| readings.min_by_key(|above| above.value)) {
             diagnostic = subject.at(diagnostic, low, "the lowest ceiling");
         }
         diagnostic = diagnostic.note(if rolls {
@@ -117,6 +120,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         let tallest = standing::tallest(ceiling.to_mm_f64() - standing::CLEARANCE_MM, depth.to_mm_f64())
             .and_then(length);
         let tallest = tallest.and_then(|tallest| subject.marks().round(tallest, Round::Down));
+        let tallest = tallest.filter(|_| slanted.is_none());
         let tallest = tallest.and_then(|sides| Some(sides.checked_add(beside)?.min(under(subject, ceiling))));
         let fix = tallest
             .and_then(|tallest| subject.change(first.carcass.height, tallest, "make it {} high", false));

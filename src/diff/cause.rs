@@ -131,6 +131,7 @@ impl<'a> Causes<'a> {
             {
                 a.iter().zip(b).map(|((_, a), (_, b))| (*a, *b)).collect()
             }
+            (Step::Scaled(a), Step::Scaled(b)) => a.iter().copied().zip(b.iter().copied()).collect(),
             (Step::Share(a, by), Step::Share(b, other)) if by == other => vec![(*a, *b)],
             (Step::Rounded(a, step, _), Step::Rounded(b, other, _)) if step == other => vec![(*a, *b)],
             (Step::Least(a), Step::Least(b)) | (Step::Greatest(a), Step::Greatest(b))

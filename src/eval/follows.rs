@@ -48,7 +48,11 @@ impl Ledger {
                     _ => follows.otherwise.extend(self.spans(why).into_iter().map(Place)),
                 },
                 Step::Usual(_) | Step::Given => {}
-                Step::Share(..) | Step::Rounded(..) | Step::Least(_) | Step::Greatest(_) => {
+                Step::Share(..)
+                | Step::Scaled(_)
+                | Step::Rounded(..)
+                | Step::Least(_)
+                | Step::Greatest(_) => {
                     follows.otherwise.extend(self.spans(why).into_iter().map(Place));
                 }
             }

@@ -69,6 +69,8 @@ pub enum Step {
     Sum(Vec<(Rational, Why)>),
     /// A whole divided into so many shares.
     Share(Why, Rational),
+    /// The first in the measure of the second to the third: what rises or falls with a slope.
+    Scaled([Why; 3]),
     /// A number rounded to a step.
     Rounded(Why, Length, Round),
     /// The least of several.
@@ -127,6 +129,7 @@ impl Ledger {
                 | Step::Given
                 | Step::Sum(_)
                 | Step::Share(..)
+                | Step::Scaled(_)
                 | Step::Rounded(..)
                 | Step::Least(_)
                 | Step::Greatest(_) => return None,
@@ -157,6 +160,7 @@ impl Ledger {
                 Some(Step::Computed(_, operands)) => open.extend(operands.iter().map(|(_, why)| *why)),
                 Some(Step::Share(of, _) | Step::Rounded(of, _, _)) => open.push(*of),
                 Some(Step::Least(of) | Step::Greatest(of)) => open.extend(of),
+                Some(Step::Scaled(of)) => open.extend(of),
                 _ => {}
             }
         }
@@ -223,6 +227,12 @@ impl Ledger {
     /// `whole` divided by `by`.
     pub fn divide(&mut self, label: impl Into<Label>, whole: Len, by: Rational, rule: &'static str) -> Len {
         self.checked(label, whole.value.checked_div(by), Step::Share(whole.why, by), rule)
+    }
+
+    /// `of` in the measure of `by` to `over`.
+    pub fn scaled(&mut self, label: &'static str, of: Len, [by, over]: [Len; 2], rule: &'static str) -> Len {
+        let value = by.value.ratio(over.value).and_then(|ratio| of.value.checked_mul(ratio));
+        self.checked(label, value, Step::Scaled([of.why, by.why, over.why]), rule)
     }
 
     /// `of` rounded to a step.

@@ -65,6 +65,7 @@ impl Ledger {
                 Step::Computed(_, operands) => open.extend(operands.iter().map(|(_, why)| *why)),
                 Step::Share(of, _) | Step::Rounded(of, _, _) => open.push_back(*of),
                 Step::Least(of) | Step::Greatest(of) => open.extend(of),
+                Step::Scaled(of) => open.extend(of),
                 Step::Stated(_) | Step::Usual(_) | Step::Given => {}
             }
         }
@@ -89,6 +90,10 @@ impl Ledger {
             Step::Sum(terms) => format!("= {}", self.formula(terms, marks)),
             Step::Least(of) => format!("is the least of {}", self.listed(of, marks)),
             Step::Greatest(of) => format!("is the greatest of {}", self.listed(of, marks)),
+            Step::Scaled([of, by, over]) => {
+                let [of, by, over] = [of, by, over].map(|why| self.named(*why, marks));
+                format!("= {of} x {by} / {over}")
+            }
             Step::Share(of, by) => format!("= {} / {by}", self.named(*of, marks)),
             Step::Rounded(of, step, round) => {
                 let way = match round {

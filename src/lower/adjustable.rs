@@ -78,13 +78,14 @@ impl Lowering<'_> {
         };
         self.graph.bores.push(bore);
         let clear_height = high.value.checked_sub(low.value).unwrap_or_default();
+        let room = ends[1];
         let mut least = from;
         for number in 1..=adjustable.count {
             let grid = (low.value, pitch.value, [least, to], apart);
             let at = spread(number, adjustable.count, clear_height, grid);
             least = at.saturating_add(apart);
             let z = hole(self, at);
-            self.loose(between, (&path, opening), number, z, adjustable);
+            self.loose(between, (&path, opening), number, [z, room], adjustable);
         }
     }
 
@@ -93,7 +94,7 @@ impl Lowering<'_> {
         between: &Between<'_>,
         (path, opening): (&str, OpeningId),
         number: usize,
-        z: Len,
+        [z, highest]: [Len; 2],
         adjustable: &Adjustable,
     ) {
         let strip = adjustable.strip.zip(between.facing);
@@ -112,16 +113,24 @@ impl Lowering<'_> {
             }
             return;
         }
+        // It fits on any hole: its depth is that of the highest one.
+        let [rear, deep] = self.deep_at(between, highest);
+        if !deep.value.is_positive() {
+            if number == 1 {
+                self.cut_off(between, path, highest);
+            }
+            return;
+        }
         let ledger = &mut self.graph.ledger;
         let rule = "a loose shelf slides in between the sides";
         let length = ledger.sum("length", &[(1, between.clear), (-1, adjustable.play)], rule);
-        let mut terms = vec![(1, between.deep), (-1, adjustable.set_back)];
+        let mut terms = vec![(1, deep), (-1, adjustable.set_back)];
         terms.extend(strip.map(|(_, facing)| (-1, facing.thickness)));
         let width = ledger.sum("width", &terms, "a little behind the front edge, with its strip");
         let half = ledger.divide("half the play", adjustable.play, Rational::from(2), "");
         let x = ledger.sum("left end", &[(1, between.inside), (1, half)], "as much play at either end");
         let size = Size { thickness: between.thickness, width, length };
-        let (called, place) = (Called::counted(path, "loose", number), Place { x, y: between.rear, z });
+        let (called, place) = (Called::counted(path, "loose", number), Place { x, y: rear, z });
         let Some(shelf) = self.part(between, called, Role::Loose, size, place) else { return };
         if let Some(opening) = self.graph.openings.get_mut(opening.0 as usize) {
             opening.loose.push(shelf);
@@ -142,7 +151,7 @@ impl Lowering<'_> {
             let terms = [(1, z), (1, between.thickness), (-1, height)];
             let ledger = &mut self.graph.ledger;
             let lower = ledger.sum("lower edge", &terms, "its top is flush with the shelf's");
-            let y = ledger.sum("rear face", &[(1, between.rear), (1, width)], "before the shelf");
+            let y = ledger.sum("rear face", &[(1, rear), (1, width)], "before the shelf");
             let called = Called::alone(&format!("{path}.loose[{number}]"), "strip");
             let size = Size { thickness: facing.thickness, width: height, length };
             let (stock, place) = (Stock::Board(facing.board), Place { x, y, z: lower });

@@ -53,6 +53,8 @@ impl Lowering<'_> {
         let ledger = &mut self.graph.ledger;
         let rule = "from the underside of the lowest shelf to the ends of the sides";
         let length = ledger.sum("length", &[(1, between.carcass.height), (-1, lowest)], rule);
+        let length = self.back_under(between, joint, lowest).unwrap_or(length);
+        let ledger = &mut self.graph.ledger;
         let (width, x, y, kind) = match joint {
             BackJoint::Planted => {
                 let terms = [(1, between.clear), (2, between.thickness)];

@@ -149,9 +149,12 @@ impl Lowering<'_> {
         let terms = [(1, clear_height), (1, dados[0].depth), (1, dados[1].depth)];
         let length = ledger.sum("length", &terms, rule);
         let foot = ledger.sum("lower end", &[(1, top), (-1, dados[0].depth)], "it reaches into the dado");
-        let size = Size { thickness: between.thickness, width: between.deep, length };
-        let part =
-            self.part(between, called, Role::Divider, size, Place { x: face, y: between.rear, z: foot })?;
+        let (y, width) = self
+            .graph
+            .part(under)
+            .map_or((between.rear, between.deep), |under| (under.place.y, under.size.width));
+        let size = Size { thickness: between.thickness, width, length };
+        let part = self.part(between, called, Role::Divider, size, Place { x: face, y, z: foot })?;
         for (host, dado) in [under, over].into_iter().zip(dados) {
             let end = self.graph.part(host).map_or(face, |host| host.place.x);
             let rule = "from the left end of the shelf to the left face of the divider";

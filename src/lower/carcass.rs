@@ -5,8 +5,8 @@ use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Carcass, Dado, Facing, Foot, Len, Stretcher, Width};
 use crate::parts::{
-    Called, Face, Hand, Joint, JointKind, Owner, Part, PartId, Place, Role, RunId, Size, Stock, StretcherAt,
-    Unit, UnitId,
+    Called, Face, Hand, Joint, JointKind, Owner, Part, PartId, Place, Role, RunId, Size, Slant, Stock,
+    StretcherAt, Unit, UnitId,
 };
 use crate::quantity::Length;
 
@@ -45,6 +45,8 @@ pub(super) struct Between<'a> {
     pub crowned: bool,
     /// What its parts are cut round.
     pub around: &'a Around<'a>,
+    /// The slope that its parts stay under.
+    pub slant: Option<Slant>,
 }
 
 /// What stands before the front edges of a unit.
@@ -78,7 +80,9 @@ impl Lowering<'_> {
     ) {
         let Some(sheet) = self.model.sheets.get(carcass.sheet.0) else { return };
         let thickness = sheet.thickness;
-        let Some(carcass) = self.over_base(carcass, &path) else { return };
+        let along = x.map(|x| [x, width]);
+        let Some((carcass, under)) = self.under_ceiling(carcass, &path, run, along) else { return };
+        let Some(carcass) = self.over_base(&carcass, &path) else { return };
         let carcass = &self.behind_edge(carcass, &path, front.map(|front| front.facing));
         if !self.has_room(6 + 2 * (carcass.marks.len() + carcass.levels.len())) {
             return;
@@ -114,6 +118,13 @@ impl Lowering<'_> {
         };
         let back = self.back_room(carcass, zero);
         let depth = back.as_ref().map_or(carcass.depth, |back| back.depth);
+        let y = back.as_ref().map_or(zero, |back| back.sides);
+        let stands = match (&carcass.hung, carcass.foot) {
+            (Some(hung), _) => Some(hung.foot),
+            (None, Foot::Base(base)) => Some(base.height),
+            (None, Foot::Sides | Foot::Notched(_)) => None,
+        };
+        let Ok(slant) = self.slant(carcass, &path, under, (y, stands)) else { return };
         let unit = self.next_unit();
         let first_joint = self.graph.joints.len();
         self.graph.units.push(Unit {
@@ -127,14 +138,11 @@ impl Lowering<'_> {
             width,
             clear,
             height: carcass.height,
-            stands: match (&carcass.hung, carcass.foot) {
-                (Some(hung), _) => Some(hung.foot),
-                (None, Foot::Base(base)) => Some(base.height),
-                (None, Foot::Sides | Foot::Notched(_)) => None,
-            },
+            stands,
             hung: carcass.hung.is_some(),
             toe: Self::toe_space(carcass.foot),
             depth,
+            slant,
             edged: carcass.edge.as_ref().and_then(|edge| edge.thickness),
             lap: front.map_or(zero, |front| front.lap),
             laps: front.map_or([zero; 2], |front| front.laps),
@@ -163,8 +171,11 @@ impl Lowering<'_> {
             facing: front.map(|front| front.facing),
             crowned: front.is_some_and(|front| front.crowned),
             around,
+            slant,
         };
-        let y = back.as_ref().map_or(zero, |back| back.sides);
+        if !self.stands_under(&between) {
+            return;
+        }
         let mut side = |hand: Hand, x: Len| {
             let called = Called::new(&between.path, "side", hand.word());
             self.part(&between, called, Role::Side(hand), size, Place { x, y, z: zero })

@@ -334,11 +334,66 @@ code!(
 
 code!(
     Error,
+    CUTS_OFF,
+    "L050",
+    "slope_cuts_off",
+    "a shelf that a slope cuts off",
+    "Under a slope a shelf ends where its upper edge meets that. What a stick has too high for a unit that follows the ceiling is left \
+     out, and said; what the unit itself states, or the lowest shelf of it, has to keep some depth.",
+    with_example
+);
+
+code!(
+    Error,
     HUNG,
     "L047",
     "hangs_over_nothing",
     "a unit that hangs over what does not stand side by side in its run",
     "What a unit hangs over are spaces and standing units of its run, next to each other: they give its place along the wall and its width.",
+    with_example
+);
+
+code!(
+    Error,
+    UNDER,
+    "L051",
+    "over_its_ceiling",
+    "a unit that does not fit under the ceiling it follows",
+    "A unit that follows the ceiling is no higher than that leaves over its front edges, less what stays open; without a `height` it \
+     is as high as fits. So the ceiling of its wall is read.",
+    with_example
+);
+
+code!(
+    Error,
+    KNEE,
+    "L052",
+    "knee_too_low",
+    "a slope that comes down to the foot of a unit",
+    "The sides of a unit under a slope stand on the floor or on a plinth, and their shorter edge ends at the slope: it needs some height \
+     there, as a knee wall gives.",
+    with_example
+);
+
+code!(
+    Error,
+    NO_ROOM,
+    "L053",
+    "no_room_under_slope",
+    "what a slope leaves no room for",
+    "Where a slope takes a corner of the sides, nothing lies level on them: no counter, no crown, no stretcher in that corner. Where it \
+     falls to the front, no facing and no doors stand there.",
+    with_example
+);
+
+code!(
+    Note,
+    LEFT_OUT,
+    "L054",
+    "left_out_under_ceiling",
+    "what a unit that follows the ceiling has no room for",
+    "A stick has the marks of all units. One that follows a lower ceiling has the shelves that fit under it; the last one is said. A shelf \
+     that ends before the slope has no wall behind it, and so no cleat.",
     with_example
 );
 
@@ -378,4 +433,9 @@ pub static ALL: &[&Code] = &[
     &EDGE,
     &CORNER,
     &HUNG,
+    &CUTS_OFF,
+    &UNDER,
+    &KNEE,
+    &NO_ROOM,
+    &LEFT_OUT,
 ];

@@ -3,7 +3,7 @@
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Carcass, Len, Return, Run, Wall};
-use crate::parts::{Corner, CrownAt, Hand, RunId, RunPart, UnitId};
+use crate::parts::{CrownAt, Hand, RoomCorner, RunId, RunPart, UnitId};
 use crate::quantity::{Dim, Estimate};
 
 impl Lowering<'_> {
@@ -108,7 +108,7 @@ impl Lowering<'_> {
         }
     }
 
-    fn corner(&mut self, (own, end): (RunId, usize), through: RunId, out: Len) -> Option<Corner> {
+    fn corner(&mut self, (own, end): (RunId, usize), through: RunId, out: Len) -> Option<RoomCorner> {
         let last = |run: &RunPart, right: bool| {
             if right { run.units.last().copied() } else { run.units.first().copied() }
         };
@@ -126,12 +126,12 @@ impl Lowering<'_> {
         let rule = "of the clear width of the unit in the corner, what nothing stands before";
         let terms = [(1, gap), (1, corner.width), (-1, thickness), (-1, covered)];
         let open = ledger.sum("what stays open", &terms, rule);
-        Some(Corner { own, end, through, unit, blind, out, covered, open })
+        Some(RoomCorner { own, end, through, unit, blind, out, covered, open })
     }
 
     /// Crowns of one line meet in the corner: the one that goes through ends where the other stands, and both top edges are shorter by
     /// the projection.
-    fn crowns_meet(&mut self, corner: &Corner) {
+    fn crowns_meet(&mut self, corner: &RoomCorner) {
         let top = |id: UnitId| self.graph.unit(id)?.top();
         let crown = |run: RunId| self.graph.run(run)?.crown.as_ref();
         let (Some(one), Some(other)) = (crown(corner.own), crown(corner.through)) else { return };

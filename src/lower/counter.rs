@@ -79,6 +79,17 @@ impl Lowering<'_> {
                 "take one of them back: `without = [counter]`, or another `on`",
             );
         }
+        if let Some(follow) = carcass.follow {
+            let message =
+                "a unit that follows the ceiling has no level end under the counter of its run".to_owned();
+            self.slope_told(
+                &codes::NO_ROOM,
+                message,
+                follow.head,
+                "name what the counter lies over: `on = [..]`",
+            );
+            return Cow::Borrowed(carcass);
+        }
         let rule = "the counter of the run lies on the sides";
         let height = self.graph.ledger.sum("height", &[(1, carcass.height), (-1, thickness)], rule);
         if !height.value.is_positive() {

@@ -30,6 +30,7 @@ mod router;
 mod run;
 mod scribe;
 mod shelf;
+mod slope;
 mod space;
 
 use self::around::Around;

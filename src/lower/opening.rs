@@ -120,6 +120,7 @@ impl Lowering<'_> {
             }
             None => clear_height,
         };
+        let [_, deep] = self.deep_at(between, lower.height);
         let ledger = &mut self.graph.ledger;
         let opening_front = match above.hangs {
             Some(Hangs::Strip(strip)) => {
@@ -133,7 +134,7 @@ impl Lowering<'_> {
             }
             None => clear_height,
         };
-        let mut terms = vec![(1, between.deep)];
+        let mut terms = vec![(1, deep)];
         let before = between.facing.filter(|_| on.faced);
         terms.extend(before.map(|facing| (1, facing.thickness)));
         terms.extend(between.carcass.edge.as_ref().and_then(|edge| edge.thickness).map(|edge| (1, edge)));

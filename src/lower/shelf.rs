@@ -29,6 +29,7 @@ impl Lowering<'_> {
         } else {
             self.levels(between)?
         };
+        rows = self.that_fit(between, rows)?;
         let ends = rows.first().zip(rows.last()).map(|(low, high)| [low.mark.clone(), high.mark.clone()]);
         if carcass.top {
             let mark = self.top_mark(between);
@@ -40,6 +41,8 @@ impl Lowering<'_> {
             (Above { height: carcass.height, mark: None, cleat: None, hangs, used }, None)
         });
         self.stack(between, None, &rows, end);
+        let marks: Vec<Len> = rows.iter().skip(1).map(|row| row.mark.height).collect();
+        self.without_cleats(between, &marks);
         ends
     }
 
@@ -119,7 +122,10 @@ impl Lowering<'_> {
             let above = Above {
                 height: row.mark.height,
                 mark: Some(&row.mark),
-                cleat: between.carcass.cleat.filter(|_| below.is_some()),
+                cleat: between
+                    .carcass
+                    .cleat
+                    .filter(|_| below.is_some() && self.at_wall(between, row.mark.height)),
                 hangs: self.hangs(between, row.mark.height, !between.bay && index + 1 == rows.len()),
                 used: true,
             };
@@ -179,14 +185,19 @@ impl Lowering<'_> {
             Upright { dado: self.dado_at((&called, role), upright.part, usual), ..upright }
         });
         let [left, right] = sides;
+        let [rear, deep] = self.deep_at(between, mark.height);
+        if !deep.value.is_positive() {
+            self.cut_off(between, &called.path, mark.height);
+            return None;
+        }
         let ledger = &mut self.graph.ledger;
         let rule = "a shelf is housed in a dado in each side";
         let terms = [(1, between.clear), (1, left.dado.depth), (1, right.dado.depth)];
         let length = ledger.sum("length", &terms, rule);
         let terms = [(1, between.inside), (-1, left.dado.depth)];
         let x = ledger.sum("left end of the shelf", &terms, "it reaches into the dado");
-        let size = Size { thickness: between.thickness, width: between.deep, length };
-        let shelf = self.part(between, called, role, size, Place { x, y: between.rear, z: mark.height })?;
+        let size = Size { thickness: between.thickness, width: deep, length };
+        let shelf = self.part(between, called, role, size, Place { x, y: rear, z: mark.height })?;
         for upright in sides {
             let rule = "the sheet as measured, and the fit";
             let terms = [(1, between.thickness), (1, upright.dado.fit)];

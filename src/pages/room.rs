@@ -5,7 +5,7 @@ use super::{Leaf, PlaceSpec, drawn, noted};
 use crate::document::{AT_WORK, Block, Cell, ESTIMATED, Step, Table, figures, words};
 use crate::eval::Len;
 use crate::parts::{
-    Corner, CrownAt, Hand, Member, Part, PartGraph, PartId, Role, RowKind, RunId, RunPart, UnitId,
+    CrownAt, Hand, Member, Part, PartGraph, PartId, Role, RoomCorner, RowKind, RunId, RunPart, UnitId,
 };
 use crate::quantity::{Dim, Estimate, JsonLength, Length, Marks, Round, estimate, some};
 use crate::sequence::{Drilled, Standing, drilled, floor_cuts, sheeted, standing};
@@ -389,7 +389,7 @@ fn corners(subject: Subject<'_>, id: RunId) -> Vec<String> {
     let name = |run: RunId| subject.graph.run(run).map_or("", |run| run.path.as_str());
     let unit = |unit: UnitId| subject.graph.unit(unit).map_or("", |unit| unit.path.as_str());
     let hand = |end: usize| if end == 0 { Hand::Left } else { Hand::Right };
-    let says = |corner: &Corner| {
+    let says = |corner: &RoomCorner| {
         let end = hand(corner.end);
         if corner.own == id {
             return Some(format!(

@@ -71,9 +71,13 @@ impl Unit {
 }
 
 impl PartGraph {
-    /// The lowest ceiling along a run, gaps at walls counted; `None` where none is read.
+    /// The lowest ceiling along a run, gaps at walls counted; before a slope the level one beyond it, where units are stood up.
+    /// `None` where none is read.
     #[must_use]
     pub fn lowest_ceiling(&self, run: RunId, wall: &Wall) -> Option<Length> {
+        if let Some(slope) = wall.slope {
+            return slope.level.map(|level| level.value);
+        }
         let run = self.run(run)?;
         let [first, last] =
             [run.units.first(), run.units.last()].map(|id| self.unit(*id?)?.bounds(Length::ZERO));

@@ -34,11 +34,13 @@ impl PartGraph {
         let length = part.size.length.value;
         match part.role {
             // Over a notch for toes the edge begins.
-            Role::Side(_) => match self.notch(part) {
-                Some([height, _]) => length.checked_sub(height),
-                None => Some(length),
-            },
-            Role::Shelf | Role::Top | Role::Divider => Some(length),
+            Role::Side(_) | Role::Divider => {
+                let notch = self.notch(part).map_or(Length::ZERO, |[height, _]| height);
+                let corner = self.corner(part).filter(|corner| !corner.rear);
+                let corner = corner.map_or(Length::ZERO, |corner| corner.high);
+                length.checked_sub(notch)?.checked_sub(corner)
+            }
+            Role::Shelf | Role::Top => Some(length),
             Role::Loose => self.fixed_to(part.id, Role::LooseStrip).is_none().then_some(length),
             Role::Cleat
             | Role::Stretcher(..)

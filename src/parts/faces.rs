@@ -6,7 +6,9 @@
 //! what lies inside the host is glued, and so is the rectangle that the guest takes of the host's face.
 
 mod cut;
+mod slanted;
 
+use self::slanted::Slanted;
 use super::{Group, Hand, HungPart, Joint, JointKind, Part, PartGraph, PartId, Role, RunPart, Unit, UnitId};
 use crate::eval::Return;
 use crate::quantity::{Length, Rational};
@@ -49,6 +51,17 @@ pub struct Patch {
     pub sides: [[i128; 2]; 2],
     /// What it meets.
     pub contact: Contact,
+    /// What a slope leaves of it, where that cuts through it.
+    pub sloped: Option<Sloped>,
+}
+
+/// What a slope leaves of a rectangle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Sloped {
+    /// Its area in square ticks.
+    ticks: i128,
+    /// Whether it takes the corner at the rear; else the one at the front.
+    rear: bool,
 }
 
 /// All rectangles of one part.
@@ -75,6 +88,9 @@ impl Patch {
     /// Its area in square ticks.
     #[must_use]
     pub fn ticks(&self) -> i128 {
+        if let Some(sloped) = self.sloped {
+            return sloped.ticks;
+        }
         self.sides.iter().map(|[low, high]| high.saturating_sub(*low)).fold(1, i128::saturating_mul)
     }
 }
@@ -97,7 +113,9 @@ impl Faces {
     #[must_use]
     pub fn wall_edges(&self, surface: &Surface) -> [[i128; 2]; 3] {
         let mut edges = [[0; 2]; 3];
-        for patch in surface.patches.iter().filter(|patch| patch.contact == Contact::Open) {
+        // What a slope takes at the rear does not reach the wall.
+        let at_wall = |patch: &&Patch| patch.sloped.is_none_or(|sloped| !sloped.rear);
+        for patch in surface.patches.iter().filter(|patch| patch.contact == Contact::Open).filter(at_wall) {
             // The y direction is the second of x and y, and the first of y and z.
             let (y, along) = match patch.axis {
                 0 => (patch.sides[0], patch.sides[1]),
@@ -128,6 +146,10 @@ struct Scene<'a> {
     housings: &'a Housings,
     /// The notches of sides: how high and how deep.
     notches: BTreeMap<PartId, [i128; 2]>,
+    /// The corners that a slope takes of sides and dividers.
+    slanted: BTreeMap<PartId, Slanted>,
+    /// Shelves whose rear edges nobody reaches, since they end at a slope.
+    at_slope: BTreeSet<PartId>,
 }
 
 /// What is housed in what.
@@ -178,6 +200,12 @@ impl PartGraph {
             let (size, place) = (part.size, part.place);
             let lens = [size.thickness, size.width, part.seen_length(), place.x, place.y, place.z];
             denominators.extend(lens.map(|len| *len.value.mm().denom()));
+        }
+        let corners = self.parts.iter().filter_map(|part| self.corner(part));
+        let sloped: Vec<Length> = corners.flat_map(|corner| [corner.deep, corner.high]).collect();
+        denominators.extend(sloped.iter().map(|length| *length.mm().denom()));
+        if !sloped.is_empty() {
+            denominators.insert(slanted::FINE);
         }
         let units = self.units.iter().flat_map(|unit| [unit.x, unit.stands]).flatten();
         denominators.extend(units.map(|len| *len.value.mm().denom()));
@@ -234,7 +262,9 @@ impl PartGraph {
         let notches: Option<BTreeMap<PartId, [i128; 2]>> = notched
             .map(|(id, [height, depth])| Some((id, [ticks(scale, &[height])?, ticks(scale, &[depth])?])))
             .collect();
-        Some(Scene { parts, volumes, housings, notches: notches? })
+        let slanted = own.iter().filter_map(|(id, part)| Some((*id, self.slanted(scale, part)?))).collect();
+        let at_slope = own.iter().filter(|(_, part)| self.is_at_slope(part)).map(|(id, _)| *id).collect();
+        Some(Scene { parts, volumes, housings, notches: notches?, slanted, at_slope })
     }
 
     /// What is housed in what, and how deep each part is nested.

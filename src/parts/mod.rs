@@ -27,6 +27,7 @@ mod made;
 mod measure;
 mod old_house;
 mod opening;
+mod outline;
 mod paint;
 mod part;
 mod role;
@@ -40,7 +41,7 @@ pub use called::Called;
 pub use crown::{Crown, CrownAt, CrownPiece};
 pub use cut_out::{CutOut, CutOutShape};
 pub use edged::Edged;
-pub use faces::{Contact, Faces, Patch, Surface};
+pub use faces::{Contact, Faces, Patch, Sloped, Surface};
 pub(crate) use finding::duration;
 pub use finding::{Figure, Finding, Limit};
 pub use finish::{CoatTimes, FinishTimes, Times, finish_times};
@@ -56,11 +57,12 @@ pub use made::{AtHand, Bought, Each, Facts, Followed, Made, Piece, PieceIs, Reus
 pub use measure::{Measure, MeasureValue, Unknown};
 pub use old_house::{FREE_OF_ASBESTOS, FREE_OF_LEAD};
 pub use opening::{Bore, Divided, Opening, PartBay};
+pub use outline::{Corner, Slant};
 pub use paint::{CaulkClass, GlueClass, PaintClass, Surfaces, Work};
 pub use part::{AsBuilt, Blank, Fitted, Owner, Part, Place, Size, Sized, Stock};
 pub use role::{Face, Hand, Role, StretcherAt};
 pub use router::{FromAbove, LowestLine, RouterPart};
-pub use run::{Corner, EndGap, EndPart, FramePart, HungPart, RunPart, SpacePart};
+pub use run::{EndGap, EndPart, FramePart, HungPart, RoomCorner, RunPart, SpacePart};
 pub use unit::Unit;
 pub use weight::CutOff;
 
@@ -79,7 +81,7 @@ pub struct PartGraph {
     /// Runs, by name.
     pub runs: Vec<RunPart>,
     /// Corners in which two runs meet.
-    pub corners: Vec<Corner>,
+    pub corners: Vec<RoomCorner>,
     /// Carcasses: those of the runs from left to right, then those that stand alone.
     pub units: Vec<Unit>,
     /// Parts, unit by unit.

@@ -208,7 +208,8 @@ impl PartGraph {
         let backed: BTreeSet<UnitId> = backs.collect();
         let closed = |opening: &&Opening| opening.under.is_some() && !opening.divided;
         for opening in self.openings.iter().filter(closed).filter(|opening| !backed.contains(&opening.unit)) {
-            let seen = opening.clear_width.value.mm().checked_mul(&opening.opening_rear.value.mm());
+            let rear = self.wall_seen(opening);
+            let seen = opening.clear_width.value.mm().checked_mul(&rear.mm());
             let group = self.part(opening.on).and_then(position);
             let out = group.and_then(|group| all.get_mut(group));
             if let Some((out, seen)) = out.zip(seen) {
@@ -227,6 +228,19 @@ impl PartGraph {
             out.crown_caulk = Some(Estimate { value: top, dim: Dim::LENGTH });
         }
         all
+    }
+
+    /// How high the wall behind an opening is seen: a slope that rises from it ends it.
+    fn wall_seen(&self, opening: &Opening) -> Length {
+        let rear = opening.opening_rear.value;
+        let slant = self.unit(opening.unit).and_then(|unit| unit.slant).filter(|slant| !slant.falls);
+        let knee = slant.and_then(|slant| slant.low.value.checked_add(slant.gap.value));
+        let floor = self.part(opening.on);
+        let floor = floor.and_then(|on| on.place.z.value.checked_add(on.size.thickness.value));
+        match knee.zip(floor).and_then(|(knee, floor)| knee.checked_sub(floor)) {
+            Some(knee) => rear.min(knee.max(Length::ZERO)),
+            None => rear,
+        }
     }
 
     fn paint_and_glue(

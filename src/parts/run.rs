@@ -39,7 +39,7 @@ pub struct RunPart {
 
 /// A corner of the room in which two runs meet.
 #[derive(Clone, Copy, Debug)]
-pub struct Corner {
+pub struct RoomCorner {
     /// The run that ends before the other one.
     pub own: RunId,
     /// Its end there: 0 left, 1 right; of the other run it is the other one.

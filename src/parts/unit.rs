@@ -1,6 +1,6 @@
 //! Carcasses as they stand.
 
-use super::{Hand, RunId};
+use super::{Hand, RunId, Slant};
 use crate::eval::{Len, Notes, SheetId};
 use crate::source::Span;
 use std::sync::Arc;
@@ -36,6 +36,8 @@ pub struct Unit {
     pub toe: Option<[Len; 2]>,
     /// From the rear to the front edge.
     pub depth: Len,
+    /// The slope that it stays under, where that takes a corner of its sides.
+    pub slant: Option<Slant>,
     /// The thickness of the strip on its front edges, where that counts.
     pub edged: Option<Len>,
     /// How far a stile over a seam reaches over its opening; nothing where no facing stands before it.

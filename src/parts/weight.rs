@@ -51,6 +51,10 @@ impl PartGraph {
                 let face = height.mm().checked_mul(&depth.mm());
                 add(part.id, face.and_then(|face| face.checked_mul(&part.size.thickness.value.mm())));
             }
+            if let Some(corner) = self.corner(part) {
+                let face = corner.area();
+                add(part.id, face.and_then(|face| face.checked_mul(&part.size.thickness.value.mm())));
+            }
         }
         all
     }

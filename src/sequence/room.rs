@@ -114,8 +114,7 @@ fn unit_of(word: &str) -> f64 {
 }
 
 fn rolls(unit: &Unit) -> Estimate {
-    let [height, depth] = [unit.height, unit.depth].map(|len| len.value.to_mm_f64());
-    Estimate { value: standing::diagonal(height, depth) + standing::CLEARANCE_MM, dim: Dim::LENGTH }
+    Estimate { value: unit.rolled() + standing::CLEARANCE_MM, dim: Dim::LENGTH }
 }
 
 /// The holes for every kind of screw that a run is fixed with, in the order of the list.

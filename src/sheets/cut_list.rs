@@ -4,7 +4,10 @@ use super::{Output, SheetSpec, Subject};
 use crate::breakdown::{self, rough};
 use crate::document::{Cell, Table, figures, words};
 use crate::parts::{Part, PartGraph, PartId, Reused, Role, State, Stock};
-use crate::quantity::{JsonLength, Length, Rational, System, decimal, rounded, some, unit};
+use crate::quantity::{
+    Dim, Estimate, JsonLength, Length, Rational, System, decimal, estimate, rounded, some, unit,
+};
+use crate::real::Real;
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, One};
 use serde::Serialize;
 use std::cmp::Reverse;
@@ -255,7 +258,28 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
         let [height, depth] = notch.map(|size| subject.print(size));
         remarks.push(format!("notch the lower front corner for toes: {height} high, {depth} deep"));
     }
+    remarks.extend(under_slope(subject, part));
     remarks
+}
+
+/// How the corner is cut off that a slope takes: named from the bottom end and along the top end, with the angle of the saw.
+fn under_slope(subject: Subject<'_>, part: &Part) -> Option<String> {
+    let corner = subject.graph.corner(part)?;
+    let [edge, other] = if corner.rear { ["rear", "front"] } else { ["front", "rear"] };
+    let print = |length: Option<Length>| Some(subject.print(length?));
+    let up = print(part.size.length.value.checked_sub(corner.high))?;
+    let left = part.size.width.value.checked_sub(corner.deep)?;
+    let to = if left.is_positive() {
+        format!("{} of the top end from the {other} edge", print(Some(left))?)
+    } else {
+        format!("the top end of the {other} edge")
+    };
+    let end = if part.role == Role::Divider { "lower" } else { "bottom" };
+    let angle = corner.high.to_mm_f64().angle_over(corner.deep.to_mm_f64()).to_degrees();
+    let angle = estimate(Estimate { value: angle, dim: Dim::ANGLE }, subject.model.project.marks.system());
+    Some(format!(
+        "cut off the upper {edge} corner: from {up} of the {edge} edge, from the {end} end, to {to}; {angle} off square"
+    ))
 }
 
 fn group(subject: Subject<'_>, stock: Stock, rows: &[Equal<'_>]) -> Option<CutGroup> {

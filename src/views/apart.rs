@@ -38,13 +38,16 @@ fn picture(subject: Subject<'_>, group: &Group<'_>, (id, unit): (UnitId, &Unit))
         (y[1], x[0], z[0], *number)
     });
     for (_, solid) in &drawn {
-        block(&mut pane, solid);
+        block(&mut pane, subject, solid);
     }
     for (place, (number, solid)) in drawn.iter().enumerate() {
-        let nearer: Vec<[[Point; 4]; 3]> = drawn
+        let nearer: Vec<Vec<Vec<Point>>> = drawn
             .iter()
             .skip(place + 1)
-            .map(|(_, nearer)| faces(nearer).map(|face| face.map(point)))
+            .map(|(_, nearer)| {
+                let faces = faces(subject, nearer).into_iter();
+                faces.map(|face| face.into_iter().map(point).collect()).collect()
+            })
             .collect();
         let shown = targets(solid)
             .into_iter()
@@ -67,20 +70,43 @@ fn seen([x, y, z]: [Length; 3]) -> Spot {
     [less(x, deep), less(z, deep)]
 }
 
-/// The three faces of a part that are seen: its upper face, its right one, its front.
-fn faces(solid: &Solid<'_>) -> [[Spot; 4]; 3] {
+/// The faces of a part that are seen: its upper face, its right one, its front; of a side under a slope, where that is flat
+/// enough, also what lies along it.
+fn faces(subject: Subject<'_>, solid: &Solid<'_>) -> Vec<Vec<Spot>> {
     let [[left, right], [rear, front], [low, high]] = solid.bounds;
     let faces: [[[Length; 3]; 4]; 3] = [
         [[left, rear, high], [left, front, high], [right, front, high], [right, rear, high]],
         [[right, rear, low], [right, front, low], [right, front, high], [right, rear, high]],
         [[left, front, low], [right, front, low], [right, front, high], [left, front, high]],
     ];
-    faces.map(|face| face.map(seen))
+    let Some(corner) = subject.graph.corner(solid.part) else {
+        return faces.iter().map(|face| face.map(seen).to_vec()).collect();
+    };
+    let knee = less(high, corner.high);
+    let (from, to) =
+        if corner.rear { (plus(rear, corner.deep), front) } else { (rear, less(front, corner.deep)) };
+    let across = |y: Length, z: Length| [[left, y, z], [right, y, z]];
+    let level = |[a, b]: [[Length; 3]; 2], [c, d]: [[Length; 3]; 2]| vec![a, b, d, c];
+    let upper = level(across(from, high), across(to, high));
+    let outline = solid.side_outline(subject).into_iter().map(|[y, z]| [right, y, z]).collect();
+    let before = level(across(front, low), across(front, if corner.rear { high } else { knee }));
+    let slope = if corner.rear {
+        level(across(rear, knee), across(from, high))
+    } else {
+        level(across(to, high), across(front, knee))
+    };
+    // What rises to the front faster than the eye looks down on it is not seen.
+    let steep = corner.high.ratio(corner.deep).is_none_or(|grade| grade >= Rational::new(DEEP.0, DEEP.1));
+    let mut all = vec![upper, outline, before];
+    if !(corner.rear && steep) {
+        all.push(slope);
+    }
+    all.into_iter().map(|face: Vec<[Length; 3]>| face.into_iter().map(seen).collect()).collect()
 }
 
-fn block(pane: &mut Pane, solid: &Solid<'_>) {
-    for face in faces(solid) {
-        let form = Form::Outline(face.to_vec());
+fn block(pane: &mut Pane, subject: Subject<'_>, solid: &Solid<'_>) {
+    for face in faces(subject, solid) {
+        let form = Form::Outline(face);
         pane.shape(&solid.part.path, solid.part.role.word(), form, Line::Outline, Filled::Closed);
     }
 }
@@ -109,7 +135,7 @@ fn point(spot: Spot) -> Point {
 }
 
 /// Whether a face, whose corners stand in turn, lies over a place.
-fn covers(face: &[Point; 4], [x, y]: Point) -> bool {
+fn covers(face: &[Point], [x, y]: Point) -> bool {
     let edges = face.iter().zip(face.iter().cycle().skip(1));
     let turns: Vec<f64> =
         edges.map(|([ax, ay], [bx, by])| (bx - ax) * (y - ay) - (by - ay) * (x - ax)).collect();

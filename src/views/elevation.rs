@@ -258,6 +258,9 @@ fn chains(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, room: Option
     heights.extend(group.hung.iter().map(|(_, unit)| unit.foot()));
     let counters = group.solids(subject);
     heights.extend(counters.iter().filter(|s| s.part.role == Role::Counter).map(|s| s.bounds[2][1]));
-    heights.extend(room.and_then(|room| room.wall.lowest_ceiling()));
+    heights.extend(room.and_then(|room| match room.wall.slope {
+        Some(_) => room.ceiling(room.along)?.into_iter().map(|[_, high]| high).min(),
+        None => room.wall.lowest_ceiling(),
+    }));
     pane.chain(Measured::between("heights over the level line", Edge::Right, heights, &[], marks));
 }

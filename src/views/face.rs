@@ -63,6 +63,8 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, solid: &Solid<'_>) -> Pane {
             let moved = |[x, z]: [Length; 2]| [less(x, across[0]), less(z, along[0])];
             solid.front_outline(group).into_iter().map(moved).collect()
         }
+        // Seen from the left, its rear edge at the left.
+        Role::Divider => subject.graph.outline(part).unwrap_or_else(|| corners(whole)),
         _ => corners(whole),
     };
     // What is cut in the shop, where it is fitted in the room.

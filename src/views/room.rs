@@ -13,6 +13,8 @@ pub(super) struct Room<'a> {
     pub wall: &'a Wall,
     /// From its left to its right end at the back at middle height, as places along the wall count.
     pub along: [Length; 2],
+    /// From the wall to the front edges of its deepest unit.
+    pub front: Length,
     /// Its lowest floor and its highest ceiling.
     pub up: [Length; 2],
 }
@@ -29,11 +31,15 @@ impl<'a> Room<'a> {
             })
         };
         let along = [less(left, gap(0)), plus(right, gap(1))];
-        let [_, high] = group.reach();
+        let [front, high] = group.reach();
         let below = wall.floor.below.points.iter().map(|(_, below)| below.value).max();
         let ceiling = wall.ceiling.points.iter().map(|(_, above)| above.value).max();
+        let ceiling = match wall.slope {
+            Some(slope) => ceiling.and_then(|ceiling| slope.at(ceiling, front)),
+            None => ceiling,
+        };
         let low = less(Length::ZERO, below.unwrap_or_default());
-        Some(Self { wall, along, up: [low, ceiling.unwrap_or(high).max(high)] })
+        Some(Self { wall, along, front, up: [low, ceiling.unwrap_or(high).max(high)] })
     }
 
     /// What is read along the wall, as a line from end to end.
@@ -53,9 +59,15 @@ impl<'a> Room<'a> {
         self.profile(&self.wall.floor.below, along, true).unwrap_or_else(level)
     }
 
-    /// The ceiling from end to end, where it is read.
+    /// The ceiling from end to end, where it is read: where it slopes towards the room, over the fronts of the units.
     pub fn ceiling(&self, along: [Length; 2]) -> Option<Vec<Spot>> {
-        self.profile(&self.wall.ceiling, along, false)
+        let mut ceiling = self.profile(&self.wall.ceiling, along, false)?;
+        if let Some(slope) = self.wall.slope {
+            for [_, high] in &mut ceiling {
+                *high = slope.at(*high, self.front)?;
+            }
+        }
+        Some(ceiling)
     }
 
     /// Draws what is cut by a plane along the fronts of the units: floor, ceiling, the walls at both ends where they are read.

@@ -84,7 +84,20 @@ fn room(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, at: Length) {
     pane.shape(name, "wall", lined, Line::Cut, Filled::Wall);
     pane.line(name, "floor", Line::Cut, vec![[behind, floor], [far, floor]]);
     if let Some(ceiling) = ceiling {
-        pane.line(name, "ceiling", Line::Cut, vec![[behind, ceiling], [far, ceiling]]);
+        let mut line = vec![[behind, ceiling]];
+        match wall.slope {
+            None => line.push([far, ceiling]),
+            Some(slope) => {
+                line.push([Length::ZERO, ceiling]);
+                // Where it ends in the level ceiling, as far as that is drawn.
+                let rise = slope.level.and_then(|level| level.value.checked_sub(ceiling));
+                let bend = rise.zip(slope.grade()).and_then(|(rise, grade)| rise.checked_div(grade));
+                let bend = bend.filter(|bend| bend.is_positive() && *bend < far);
+                let places = bend.into_iter().chain([far]);
+                line.extend(places.filter_map(|off| Some([off, slope.at(ceiling, off)?])));
+            }
+        }
+        pane.line(name, "ceiling", Line::Cut, line);
     }
 }
 
@@ -169,6 +182,9 @@ fn said(
     let across = deep.map(|solid| solid.bounds[1]).next().unwrap_or([Length::ZERO, unit.depth.value]);
     for (opening, [[from, to], [low, high]]) in super::elevation::openings_of(subject, (id, unit)) {
         if from < at && at < to {
+            // Under a slope each shelf has a depth of its own.
+            let on = solids.iter().find(|solid| unit.slant.is_some() && solid.part.id == opening.on);
+            let across = on.map_or(across, |on| on.bounds[1]);
             heights(pane, subject, opening, [across, [low, high]]);
         }
     }

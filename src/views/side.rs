@@ -66,7 +66,10 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, side: &Part, hand: Hand) -> Pan
         [[a.min(b), a.max(b)], up]
     };
     let notch = subject.graph.notch(side);
-    let outline: Vec<Spot> = match notch {
+    let corner = subject.graph.corner(side);
+    let sloped = subject.graph.outline(side).filter(|_| corner.is_some());
+    let sloped = sloped.map(|outline| outline.into_iter().map(|[y, z]| [across(less(deep, y)), z]).collect());
+    let outline: Vec<Spot> = sloped.unwrap_or_else(|| match notch {
         None => corners(band([Length::ZERO, deep], [Length::ZERO, high])),
         Some([up, back]) => [
             [Length::ZERO, up],
@@ -78,14 +81,17 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, side: &Part, hand: Hand) -> Pan
         ]
         .map(|[from, z]| [across(from), z])
         .to_vec(),
-    };
+    });
+    // Where the front edge ends, and how high the shorter edge under a slope is.
+    let short = corner.map(|corner| less(high, corner.high));
+    let front_end = short.filter(|_| corner.is_some_and(|corner| !corner.rear)).unwrap_or(high);
     pane.shape(&side.path, side.role.word(), Form::Outline(outline), Line::Outline, Filled::Closed);
     let foot = notch.map_or([Length::ZERO; 2], |[up, back]| [back, up]);
     pane.line(
         &side.path,
         "front edge",
         Line::Heavy,
-        vec![[across(Length::ZERO), foot[1]], [across(Length::ZERO), high]],
+        vec![[across(Length::ZERO), foot[1]], [across(Length::ZERO), front_end]],
     );
     pane.line(
         &side.path,
@@ -95,6 +101,9 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, side: &Part, hand: Hand) -> Pan
     );
 
     let mut lines = vec![(Length::ZERO, "bottom end".to_owned()), (high, "top end".to_owned())];
+    lines.extend(corner.zip(short).map(|(corner, short)| {
+        (short, format!("slope at the {} edge", if corner.rear { "rear" } else { "front" }))
+    }));
     for joint in subject.graph.joints_in(side.id) {
         housing(&mut pane, subject, side, joint, (&band, &mut lines));
     }
@@ -108,6 +117,8 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, side: &Part, hand: Hand) -> Pan
     pane.chain(Measured::running("lines from the bottom end", outer, Length::ZERO, lines, marks));
     let mut places = vec![across(Length::ZERO), across(deep)];
     places.extend(notch.map(|[_, back]| across(back)));
+    places
+        .extend(corner.map(|corner| across(if corner.rear { less(deep, corner.deep) } else { corner.deep })));
     places.extend(subject.graph.holes_in(side.id).map(|hole| across(less(deep, hole.at[1].value))));
     for bore in subject.graph.bores.iter().filter(|bore| bore.hosts.contains(&side.id)) {
         let [front, rear] = bore.rows.map(|row| row.value);
@@ -121,7 +132,7 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, side: &Part, hand: Hand) -> Pan
     }
     // Beside the edge, between the two sides.
     let front = across(Length::ZERO);
-    pane.along([[front, foot[1]], [front, high]], hand == Hand::Right, "front edge");
+    pane.along([[front, foot[1]], [front, front_end]], hand == Hand::Right, "front edge");
     pane
 }
 
@@ -132,7 +143,14 @@ fn housing(pane: &mut Pane, subject: Subject<'_>, side: &Part, joint: &Joint, (b
     let Some(guest) = subject.graph.part(joint.guest) else { return };
     let (deep, high, at) = (side.size.width.value, side.size.length.value, joint.at.value);
     let name = guest.name.to_string();
+    // From the front edge: under a slope a groove ends where its shelf does.
     let whole = [Length::ZERO, deep];
+    let sloped = part_slant(subject, side).map(|falls| {
+        let from = less(guest.place.y.value, side.place.y.value);
+        let to = plus(from, guest.size.width.value);
+        if falls { [less(deep, to), deep] } else { [Length::ZERO, less(deep, from)] }
+    });
+    let whole = sloped.unwrap_or(whole);
     match joint.kind {
         JointKind::Dado { width, .. } => {
             let room = band(whole, [at, plus(at, width.value)]);
@@ -144,7 +162,7 @@ fn housing(pane: &mut Pane, subject: Subject<'_>, side: &Part, joint: &Joint, (b
         }
         JointKind::Rabbet { .. } if guest.role == Role::Back => {
             let thick = guest.size.thickness.value;
-            let room = band([less(deep, thick), deep], [at, high]);
+            let room = band([less(deep, thick), deep], [at, plus(at, guest.size.length.value)]);
             pane.shape(&guest.path, "rabbet", Form::rect(room), Line::Outline, Filled::Open);
             pane.point(
                 [middle(room[0]), middle(room[1])],
@@ -161,7 +179,7 @@ fn housing(pane: &mut Pane, subject: Subject<'_>, side: &Part, joint: &Joint, (b
         }
         JointKind::Groove { width, set_in, .. } => {
             let rear = less(deep, set_in.value);
-            let room = band([less(rear, width.value), rear], [at, high]);
+            let room = band([less(rear, width.value), rear], [at, plus(at, guest.size.length.value)]);
             pane.shape(&guest.path, "groove along", Form::rect(room), Line::Outline, Filled::Open);
             pane.point(
                 [middle(room[0]), middle(room[1])],
@@ -170,6 +188,11 @@ fn housing(pane: &mut Pane, subject: Subject<'_>, side: &Part, joint: &Joint, (b
         }
         JointKind::Mortise { .. } | JointKind::Butt => {}
     }
+}
+
+/// Whether the slope over the unit of a side falls to the front; `None` where none is over it.
+fn part_slant(subject: Subject<'_>, side: &Part) -> Option<bool> {
+    Some(subject.graph.unit(side.unit?)?.slant?.falls)
 }
 
 /// An X at either end of a groove: the side of the line on which wood goes.

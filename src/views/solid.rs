@@ -168,15 +168,13 @@ impl Solid<'_> {
         }
     }
 
-    /// Its outline from the right, without the corner that a toe space takes of a side.
+    /// Its outline from the right, without the corners that a toe space and a slope take.
     pub fn side_outline(&self, subject: Subject<'_>) -> Vec<Spot> {
-        let extent @ [[rear, front], [low, high]] = self.side();
-        match subject.graph.notch(self.part) {
+        let extent @ [[rear, _], [low, _]] = self.side();
+        let outline = subject.graph.outline(self.part).filter(|_| self.part.is_upright());
+        match outline {
             None => corners(extent),
-            Some([up, back]) => {
-                let (back, up) = (less(front, back), plus(low, up));
-                vec![[rear, low], [back, low], [back, up], [front, up], [front, high], [rear, high]]
-            }
+            Some(outline) => outline.into_iter().map(|[y, z]| [plus(rear, y), plus(low, z)]).collect(),
         }
     }
 

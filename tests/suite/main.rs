@@ -75,6 +75,7 @@ mod sawn;
 mod shared;
 mod sizes;
 mod slips;
+mod slopes;
 mod spaces;
 mod surfaces;
 mod there;

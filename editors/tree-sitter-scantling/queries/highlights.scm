@@ -53,19 +53,19 @@
   (#any-of? @type.builtin
     "adjustable" "back" "bay" "blocking" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp"
     "cleat" "coating" "contents" "corner" "counter" "crown" "door" "doors" "edge" "end" "facing" "filler"
-    "finish" "fits" "floor" "glue" "hole" "item" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut"
-    "opening" "person" "pin" "plinth" "project" "rates" "reading" "room" "route" "router" "run" "saw" "screw"
-    "scribe" "sheet" "shelf" "sold" "space" "stair" "stick" "stretcher" "studs" "tape" "thing" "toe" "top"
-    "unit" "vehicle" "wall"
+    "finish" "fits" "floor" "follow" "glue" "hole" "item" "join" "lot" "module" "moulding" "nail" "obstacle"
+    "offcut" "opening" "person" "pin" "plinth" "project" "rates" "reading" "room" "route" "router" "run" "saw"
+    "screw" "scribe" "sheet" "shelf" "slope" "sold" "space" "stair" "stick" "stretcher" "studs" "tape" "thing"
+    "toe" "top" "unit" "vehicle" "wall"
   ))
 ((each_statement kind: (identifier) @type.builtin)
   (#any-of? @type.builtin
     "adjustable" "back" "bay" "blocking" "board" "borer" "carcass" "caulk" "ceiling" "ceiling_panel" "clamp"
     "cleat" "coating" "contents" "corner" "counter" "crown" "door" "doors" "edge" "end" "facing" "filler"
-    "finish" "fits" "floor" "glue" "hole" "item" "join" "lot" "module" "moulding" "nail" "obstacle" "offcut"
-    "opening" "person" "pin" "plinth" "project" "rates" "reading" "room" "route" "router" "run" "saw" "screw"
-    "scribe" "sheet" "shelf" "sold" "space" "stair" "stick" "stretcher" "studs" "tape" "thing" "toe" "top"
-    "unit" "vehicle" "wall"
+    "finish" "fits" "floor" "follow" "glue" "hole" "item" "join" "lot" "module" "moulding" "nail" "obstacle"
+    "offcut" "opening" "person" "pin" "plinth" "project" "rates" "reading" "room" "route" "router" "run" "saw"
+    "screw" "scribe" "sheet" "shelf" "slope" "sold" "space" "stair" "stick" "stretcher" "studs" "tape" "thing"
+    "toe" "top" "unit" "vehicle" "wall"
   ))
 ; end of words
 ; words: properties
@@ -74,10 +74,10 @@
     "above" "against" "along" "at" "back" "base" "bead" "bearing" "behind" "below" "bit" "bottles" "bottom"
     "bottom_rail" "box" "build" "cans" "carries" "cartridge" "casing" "caulk" "caulking" "ceiling" "clear"
     "coat" "coats" "count" "cut" "cuts" "dated" "day_begins" "day_ends" "decided" "density" "depth" "diameter"
-    "divider" "easing" "ends" "entry" "every" "exit" "facing" "fence" "filler" "filling" "first" "fit"
-    "fixing" "foot" "front" "full_load" "gap" "gauge" "glue" "going" "grain" "grommet" "groove" "guide"
-    "hangs" "headroom" "height" "hinge" "hole_depth" "humidity" "in_clamps" "item" "joint" "joists" "kerf"
-    "kind" "landing" "lap" "later" "leaf" "lean" "left" "left_back" "length" "lengths" "light_load" "lining"
+    "divider" "easing" "ends" "entry" "every" "exit" "facing" "fall" "fence" "filler" "filling" "first" "fit"
+    "fixing" "front" "full_load" "gap" "gauge" "glue" "going" "grain" "grommet" "groove" "guide" "hangs"
+    "headroom" "height" "hinge" "hole_depth" "humidity" "in_clamps" "item" "joint" "joists" "kerf" "kind"
+    "landing" "lap" "later" "leaf" "lean" "left" "left_back" "length" "lengths" "level" "light_load" "lining"
     "load" "loaded" "loss" "lot" "made_for" "margin" "marks" "moisture" "nail" "nominal" "off" "on" "on_hand"
     "onward" "open" "opens" "over" "packed" "paper" "pin" "pitch" "play" "plug" "price" "prices" "projection"
     "reach" "rear" "recessed" "reveal" "revision" "ribs" "right" "right_back" "rise" "roll" "sag" "sanding"
@@ -92,9 +92,9 @@
   (#any-of? @constant.builtin
     "a4" "above" "across" "adult" "along" "back" "baseboard" "bedroom" "below" "books" "bottom" "bring_flush"
     "cased_opening" "casing" "chair_rail" "child_3" "child_5" "child_9" "cleat" "counter" "crown" "cut_round"
-    "data" "door" "doors" "edge" "far" "finished" "flat" "floor_register" "front" "half" "heater" "high"
-    "hole" "in" "joists" "keep" "left" "length" "letter" "light" "low" "masonry" "middle" "near" "none" "open"
-    "opposite" "other" "out" "outlet" "pipe" "plinth" "plumb" "quarter" "rear" "remove" "return_grille"
+    "data" "door" "doors" "edge" "far" "finished" "flat" "floor_register" "follow" "front" "half" "heater"
+    "high" "hole" "in" "joists" "keep" "left" "length" "letter" "light" "low" "masonry" "middle" "near" "none"
+    "open" "opposite" "other" "out" "outlet" "pipe" "plinth" "plumb" "quarter" "rear" "remove" "return_grille"
     "right" "right_angle" "room" "shared" "sill" "slab" "smoke_alarm" "straight" "stretcher" "strict" "studs"
     "subfloor" "switch" "thermostat" "to_floor" "toe" "top" "trim" "usual" "wall" "wall_register" "whole"
     "window"

@@ -1,6 +1,8 @@
 //! A carcass: two sides that run through, and what is held between them.
 
-use super::{Back, Contents, Counter, Doors, EdgeTape, Foot, Hole, Joins, Level, Load, Over, SheetId};
+use super::{
+    Back, Contents, Counter, Doors, EdgeTape, Follow, Foot, Hole, Joins, Level, Load, Over, SheetId,
+};
 use crate::eval::{Len, Linear};
 use crate::quantity::Length;
 use crate::source::Span;
@@ -75,8 +77,10 @@ pub struct Carcass {
     pub sheet: SheetId,
     /// Its width.
     pub width: Width,
-    /// From the bottom end of the sides, or of the base under them, to their top end.
+    /// From the bottom end of the sides, or of the base under them, to their top end; nothing where it follows the ceiling.
     pub height: Len,
+    /// How it follows the ceiling.
+    pub follow: Option<Follow>,
     /// What it stands on.
     pub foot: Foot,
     /// Where it hangs, if it does not stand.
@@ -158,6 +162,7 @@ impl Carcass {
             sheet,
             width,
             height,
+            follow: None,
             foot: Foot::Sides,
             hung: None,
             depth,

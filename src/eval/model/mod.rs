@@ -14,6 +14,7 @@ mod room;
 mod run;
 mod sheet;
 mod shop;
+mod slope;
 mod stock;
 mod survey;
 
@@ -34,6 +35,7 @@ pub use room::{
 pub use run::{CeilingPanel, End, Facing, Filler, Frame, Run, Scribe, Space, SpaceWidth, Thing};
 pub use sheet::{Offcut, Sheet, SheetId, Sold};
 pub use shop::{Clamps, Cuts, Router, Shop, Vehicle};
+pub use slope::{Follow, Slope};
 pub use stock::{Amount, Board, Fastener, Glue, Moulding};
 pub use survey::{
     Decided, DoorLeaf, InWall, Leg, Obstacle, ObstacleClass, RoomOpening, Route, Stairs, Turn, Way,

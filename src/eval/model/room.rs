@@ -1,5 +1,6 @@
 //! The room as it was measured: every reading is kept.
 
+use super::Slope;
 use super::survey::{Obstacle, RoomOpening};
 use crate::eval::Len;
 use crate::quantity::{Length, Rational};
@@ -201,6 +202,8 @@ pub struct Wall {
     pub floor: Floor,
     /// The ceiling over it, above the level line.
     pub ceiling: Profile,
+    /// How that slopes towards the room; its readings are then those at the wall.
+    pub slope: Option<Slope>,
     /// What is in the way on it, and in the room before it.
     pub obstacles: Vec<Obstacle>,
     /// Doors and windows.

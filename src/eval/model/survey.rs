@@ -74,6 +74,15 @@ impl Wall {
         self.ceiling.points.iter().map(|(_, above)| above.value).min()
     }
 
+    /// The ceiling under which units are stood up before it: the level one beyond a slope, else its lowest reading.
+    #[must_use]
+    pub fn ceiling_before(&self) -> Option<Length> {
+        match self.slope {
+            Some(slope) => slope.level.map(|level| level.value),
+            None => self.lowest_ceiling(),
+        }
+    }
+
     /// The box of an obstacle: along the wall, away from it, up; what runs along the whole wall does so from end to end of
     /// `along`. `None` of what hangs anywhere, or where no ceiling is read.
     #[must_use]

@@ -5,6 +5,7 @@ use super::shelves::Shelves;
 use crate::diag::{Diagnostic, nearest};
 use crate::eval::codes;
 use crate::eval::model::{Carcass, Contents, Fill, Joins, Notes, Reach, SheetId, Stretcher, Width};
+use crate::quantity::Length;
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
     BACK_TO_SIDE, CARCASS, CLEAT, CLEAT_TO_SHELF, CLEAT_TO_SIDE, CLEAT_TO_WALL, CONTENTS, COUNTER_TO_SIDE,
@@ -25,7 +26,13 @@ impl Reader<'_> {
         } else {
             (None, self.width(id))
         };
-        let height = self.needed(id, CARCASS.height);
+        let follow = self.follow(id);
+        let height = match follow {
+            Some(follow) if follow.height => {
+                Some(self.eval.ledger.usual("height", Length::ZERO, "it follows the ceiling"))
+            }
+            _ => self.needed(id, CARCASS.height),
+        };
         let depth = self.needed(id, CARCASS.depth);
         let foot = self.foot(id);
         let shelves = self.shelves(id);
@@ -52,6 +59,7 @@ impl Reader<'_> {
             sheet: sheet?,
             width: width?,
             height: height?,
+            follow,
             foot: foot?,
             hung,
             depth: depth?,

@@ -4,12 +4,12 @@ use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::model::{
-    Back, BackJoint, Base, Counter, Doors, EdgeTape, Foot, Hole, RunCounter, SheetId, Toe,
+    Back, BackJoint, Base, Counter, Doors, EdgeTape, Follow, Foot, Hole, RunCounter, SheetId, Toe,
 };
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
-    BACK, BACK_TO_SIDE, CARCASS, COUNTER, DOORS, EDGE, HOLE, JOIN, Optional, PLINTH, Property, STAND_OFF,
-    TAPE, TOE, TakenBack,
+    BACK, BACK_TO_SIDE, CARCASS, COUNTER, DOORS, EDGE, FOLLOW, HOLE, JOIN, Optional, PLINTH, Property,
+    STAND_OFF, TAPE, TOE, TakenBack,
 };
 use crate::resolve::{Binding, NodeId};
 use crate::source::Span;
@@ -129,6 +129,14 @@ impl Reader<'_> {
                 self.eval.sink.push(told.help("no `each` gives one here: take the word out"));
             }
         }
+    }
+
+    /// How a unit follows the ceiling.
+    pub(super) fn follow(&mut self, carcass: NodeId) -> Option<Follow> {
+        let id = self.given(carcass, TakenBack::Follow)?;
+        let gap = self.usual(id, FOLLOW.gap);
+        let height = !self.is_stated(carcass, CARCASS.height);
+        Some(Follow { gap, height, head: self.program.node(id).head })
     }
 
     /// The strip on the front edges of a carcass.

@@ -5,7 +5,7 @@ use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::ledger::Len;
 use crate::eval::model::{
-    Air, Blocking, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, StandOn, Survey,
+    Air, Blocking, Build, Fixing, Floor, Joists, Profile, Reading, ReadingAt, Return, Slope, StandOn, Survey,
     Unread, Wall,
 };
 use crate::limits;
@@ -14,7 +14,7 @@ use crate::resolve::NodeId;
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
     BLOCKING, BuildOf, CEILING, Corner, FLOOR, FixingTo, FloorFor, JoistsLie, LEFT_CORNER, Leans, Optional,
-    Property, READING, ROOM, STUDS, StandsOn, WALL,
+    Property, READING, ROOM, SLOPE, STUDS, StandsOn, WALL,
 };
 use crate::source::Span;
 use num_traits::Signed;
@@ -91,6 +91,7 @@ impl Reader<'_> {
         }
         self.heights_ascend(&readings);
         let ceiling = self.nearest(room, id, "ceiling");
+        let slope = ceiling.and_then(|id| self.slope(id));
         let places = [CEILING.at, CEILING.above];
         let ceiling =
             ceiling.map(|id| self.profile(id, places, "the ceiling", &mut unread)).unwrap_or_default();
@@ -113,6 +114,7 @@ impl Reader<'_> {
             blocking: self.blocking(id),
             floor,
             ceiling,
+            slope,
             obstacles: Vec::new(),
             openings: Vec::new(),
             unread,
@@ -318,6 +320,23 @@ impl Reader<'_> {
             return Profile::default();
         }
         Profile { points }
+    }
+
+    /// The slope of a ceiling.
+    fn slope(&mut self, ceiling: NodeId) -> Option<Slope> {
+        let id = self.program.children(ceiling, "slope").next()?;
+        let over = self.needed(id, SLOPE.over);
+        let falls = self.is_stated(id, SLOPE.fall);
+        if falls && self.is_stated(id, SLOPE.rise) {
+            let told = Diagnostic::new(&codes::BOTH, "a slope rises from the wall, or falls");
+            let told = told.at(self.span(id, SLOPE.fall), "it falls");
+            let told = told.and_at(self.span(id, SLOPE.rise), "and rises");
+            self.eval.sink.push(told.help("keep what it does away from the wall"));
+            return None;
+        }
+        let by = if falls { self.read(id, SLOPE.fall) } else { self.needed(id, SLOPE.rise) };
+        let level = self.read(id, SLOPE.level);
+        Some(Slope { by: by?, over: over?, falls, level, head: self.program.node(id).head })
     }
 
     fn blocking(&mut self, wall: NodeId) -> Vec<Blocking> {

@@ -36,6 +36,12 @@ impl Scene<'_> {
             if let Some(notch) = self.notches.get(id) {
                 patches = notched(patches, solid, *notch);
             }
+            if let Some(slanted) = self.slanted.get(id) {
+                patches = slanted.of(patches, solid);
+            }
+            if self.at_slope.contains(id) {
+                super::slanted::close_rear(&mut patches);
+            }
             surfaces.push(Surface { part: *id, solid: *solid, patches });
         }
         surfaces
@@ -109,7 +115,7 @@ impl Scene<'_> {
                     .find(|(_, sides, _)| covers(sides))
                     .map_or(Contact::Open, |(.., contact)| *contact);
                 let sides = [[*u_low, *u_high], [*v_low, *v_high]];
-                patches.push(Patch { axis, outward, sides, contact });
+                patches.push(Patch { axis, outward, sides, contact, sloped: None });
             }
         }
     }

@@ -24,6 +24,7 @@ words! {
         Stretcher = "stretcher",
         Edge = "edge",
         Hole = "hole",
+        Follow = "follow",
     }
 }
 
@@ -39,7 +40,7 @@ kind! {
     /// between the inner faces of the sides; stated in place of `width`
     clear: positive, optional, usually (Usually::wide([inches(1, 1), inches(144, 1)], [mm(30), mm(3600)]).called("clear width"));
     /// from the bottom end of the sides to their top end; a `plinth` under them and a `counter` on them count
-    height: positive, needed("height = 84\"", "height = 2100mm"), usually (Usually::wide([inches(4, 1), inches(144, 1)], [mm(100), mm(3600)]));
+    height: positive, needed_where("where it does not `follow` the ceiling", "height = 84\"", "height = 2100mm"), usually (Usually::wide([inches(4, 1), inches(144, 1)], [mm(100), mm(3600)]));
     /// of sides and shelves, without what is fixed to the front edges
     depth: positive, needed("depth = 11 1/4\"", "depth = 300mm"), usually (Usually::wide([inches(5, 2), inches(36, 1)], [mm(60), mm(900)]));
     /// the story stick whose marks carry its shelves
@@ -93,6 +94,14 @@ pub(super) const TOP: KindSpec = KindSpec {
     properties: &[],
     open: None,
 };
+
+kind! {
+    /// the unit follows the ceiling of its wall: without a `height` it is as high as fits under that, and under a `slope` the upper
+    /// corners of its sides are cut along it and its shelves end before it
+    FOLLOW: Follow = "follow", Naming::Alone, text: false, within: ["unit"];
+    /// what stays open under the ceiling, plumb
+    gap: positive, length("gap under the ceiling", (1, 2), (12, 1), COMMON), usually (Usually::wide([inches(1, 8), inches(12, 1)], [mm(3), mm(300)]));
+}
 
 kind! {
     /// a strip on the raw front edges of sides, shelves, dividers and top, where no facing stands before them; the `depth` of the

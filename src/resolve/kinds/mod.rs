@@ -28,7 +28,7 @@ mod usual;
 mod way;
 
 pub(crate) use carcass::{
-    BACK, CARCASS, CLEAT, COUNTER, DOORS, EDGE, HOLE, PLINTH, STAND_OFF, STRETCHER, StretcherAt, TOE,
+    BACK, CARCASS, CLEAT, COUNTER, DOORS, EDGE, FOLLOW, HOLE, PLINTH, STAND_OFF, STRETCHER, StretcherAt, TOE,
     TakenBack, UNIT,
 };
 pub(crate) use finish::FINISH;
@@ -45,7 +45,7 @@ pub(crate) use project::{EyeOf, PROJECT, PaperOf};
 pub(crate) use rates::RATES;
 pub(crate) use room::{
     BLOCKING, BuildOf, CEILING, Corner, FLOOR, FixingTo, FloorFor, JoistsLie, LEFT_CORNER, Leans, READING,
-    ROOM, STUDS, StandsOn, WALL,
+    ROOM, SLOPE, STUDS, StandsOn, WALL,
 };
 pub(crate) use run::{Against, CEILING_PANEL, CROWN, END, FACING, RUN, SCRIBE, SPACE, THING};
 pub(crate) use shop::{BORER, CLAMP, GuidedFrom, MoreCuts, PERSON, ROUTER, SAW, VEHICLE};
@@ -118,6 +118,7 @@ pub static KINDS: &[KindSpec] = &[
     room::Room::SPEC,
     room::Floor::SPEC,
     room::Ceiling::SPEC,
+    room::Slope::SPEC,
     room::Wall::SPEC,
     room::Reading::SPEC,
     room::Studs::SPEC,
@@ -140,6 +141,7 @@ pub static KINDS: &[KindSpec] = &[
     over::Adjustable::SPEC,
     carcass::TOP,
     carcass::Back::SPEC,
+    carcass::Follow::SPEC,
     carcass::Edge::SPEC,
     carcass::Hole::SPEC,
     carcass::Counter::SPEC,

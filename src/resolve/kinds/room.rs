@@ -91,6 +91,19 @@ kind! {
 }
 
 kind! {
+    /// the slope of a ceiling towards the room: its readings are then taken at the wall, where the slope begins
+    SLOPE: Slope = "slope", Naming::Alone, text: false, within: ["ceiling"];
+    /// how far it rises
+    rise: positive, needed_where("where no `fall` is", "rise = 9\"", "rise = 225mm"), usually (Usually::wide([inches(1, 8), inches(480, 1)], [mm(3), mm(12000)]));
+    /// how far it falls; stated in place of `rise`
+    fall: positive, optional, usually (Usually::wide([inches(1, 8), inches(480, 1)], [mm(3), mm(12000)]));
+    /// so far away from the wall, level
+    over: positive, needed("over = 12\"", "over = 300mm"), usually (Usually::wide([inches(1, 2), inches(480, 1)], [mm(10), mm(12000)]));
+    /// from the level line to the level ceiling where it ends
+    level: positive, follows("it goes on"), usually (Usually::wide([inches(24, 1), inches(200, 1)], [mm(600), mm(5000)]).called("ceiling height"));
+}
+
+kind! {
     /// a wall that a run stands against
     WALL: Wall = "wall", Naming::Needed, text: true, within: ["room"];
     /// what its left end meets: a wall as it is, a plumb one, or nothing
