@@ -18,10 +18,13 @@ mod crown;
 mod cure;
 mod dado_depth;
 mod dado_fit;
+mod door_hangs;
+mod door_opens;
 mod door_swing;
 mod ends;
 mod floor_falls;
 mod floor_load;
+mod front_meets;
 mod glue_time;
 mod groove_end;
 mod handed;
@@ -35,6 +38,7 @@ mod light;
 mod lines;
 mod loose_play;
 mod loose_shelf;
+mod low_drawer;
 mod mortise;
 mod movement;
 mod near_miss;
@@ -221,6 +225,10 @@ pub static CHECKS: &[Check] = &[
     dado_fit::CHECK,
     groove_end::CHECK,
     hole::CHECK,
+    front_meets::CHECK,
+    door_opens::CHECK,
+    door_hangs::CHECK,
+    low_drawer::CHECK,
     tape::CHECK,
     pin_hole::CHECK,
     router::CHECK,

@@ -186,7 +186,12 @@ fn rule(subject: &Subject<'_>, row: &Row, (fastener, long): (&Fastener, Length))
         | RowKind::Back
         | RowKind::Frame
         | RowKind::Filler
-        | RowKind::CeilingPanel => None,
+        | RowKind::CeilingPanel
+        | RowKind::Hinge
+        | RowKind::Slide
+        | RowKind::Pull
+        | RowKind::BoxCorner
+        | RowKind::DrawerFront => None,
     }
 }
 

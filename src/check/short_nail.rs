@@ -30,7 +30,8 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             | RowKind::CleatEnd
             | RowKind::AlongCleat
             | RowKind::DividerEnd
-            | RowKind::RibEnd => row.host,
+            | RowKind::RibEnd
+            | RowKind::BoxCorner => row.host,
             RowKind::Strip | RowKind::Rail | RowKind::Stile | RowKind::Back | RowKind::Filler => row.guest,
             RowKind::Wall
             | RowKind::Seam
@@ -38,7 +39,11 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             | RowKind::Base
             | RowKind::Counter
             | RowKind::CeilingPanel
-            | RowKind::Frame => {
+            | RowKind::Frame
+            | RowKind::Hinge
+            | RowKind::Slide
+            | RowKind::Pull
+            | RowKind::DrawerFront => {
                 continue;
             }
         };

@@ -44,7 +44,7 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
         }
         let studs = rows.iter().flat_map(|row| match &row.spacing {
             Spacing::Studs(studs) => studs.as_slice(),
-            Spacing::Pitch { .. } | Spacing::Heights { .. } | Spacing::Corners => &[],
+            Spacing::Pitch { .. } | Spacing::Heights { .. } | Spacing::Corners | Spacing::Single => &[],
         });
         let count = studs.map(|stud| stud.value).collect::<BTreeSet<Length>>().len();
         // In blocking each screw holds by itself.

@@ -67,7 +67,9 @@ fn cuts(
                 let [width, depth, set_in] =
                     [("dado_width", width), ("dado_depth", depth), ("length", set_in)]
                         .map(|(n, len)| print_length(n, len, marks));
-                format!("groove {width} wide, {depth} deep, {set_in} from the rear edge")
+                let of_drawer = graph.part(joint.guest).is_some_and(|part| part.role == Role::DrawerBottom);
+                let edge = if of_drawer { "lower" } else { "rear" };
+                format!("groove {width} wide, {depth} deep, {set_in} from the {edge} edge")
             }
             JointKind::Mortise { depth } => format!("mortise {} deep", print_length("length", depth, marks)),
             JointKind::Butt => continue,

@@ -354,6 +354,17 @@ code!(
 );
 
 code!(
+    Error,
+    FRONT,
+    "V077",
+    "front_of_two_kinds",
+    "doors or drawers whose place is stated so that it cannot be",
+    "An opening lies between two shelves, which are both named. What stands within it lies over nothing and has no `overlay`; doors \
+     before the whole front of a unit lie over all of it.",
+    with_example
+);
+
+code!(
     Warning,
     UNUSUAL,
     "V054",
@@ -402,6 +413,7 @@ pub static ALL: &[&Code] = &[
     &WITHOUT_PRICE,
     &UNKNOWN_MEASURE,
     &UNUSUAL,
+    &FRONT,
     &IDLE,
     &THICK,
     &HANGS,

@@ -91,6 +91,8 @@ impl Lowering<'_> {
             };
             let first = (between.unit, self.graph.next_opening());
             let shelves = self.bay(&within, floor, above, ceiling, (bay, top, clear_height));
+            let bounds = std::iter::once(floor.shelf).chain(shelves.iter().copied()).chain([ceiling]);
+            self.bay_closes(&within, bay, bounds.collect());
             let (path, name) = (within.path, bay.name.clone());
             let openings = self.graph.openings_on(first, (floor.shelf, &shelves));
             done.bays.push(PartBay { path, name, x: inside, clear: *width, shelves, openings, divider });

@@ -190,6 +190,7 @@ impl Lowering<'_> {
                 self.base(&between, width);
                 self.counter(&between, width, depth);
                 self.doors(&between, (width, depth, marks[0]));
+                self.closes(&between, depth);
             }
             if let Some(back) = &back {
                 self.back(&between, back, marks[0]);

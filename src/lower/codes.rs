@@ -334,6 +334,17 @@ code!(
 
 code!(
     Error,
+    CLOSED,
+    "L055",
+    "opening_to_close",
+    "doors or drawers for an opening that is not there, or that leaves nothing of them",
+    "An opening begins on one shelf and ends under another one over it, or at the top. What closes it is as large as the opening less \
+     its reveals, or and what it lies over; the box of a drawer is as wide as that less its slides, and holds its bottom.",
+    with_example
+);
+
+code!(
+    Error,
     CUTS_OFF,
     "L050",
     "slope_cuts_off",
@@ -397,6 +408,17 @@ code!(
     with_example
 );
 
+code!(
+    Error,
+    SLIDE,
+    "L056",
+    "no_slide_fits",
+    "a drawer that is deeper than its unit",
+    "A drawer is as deep as its slides are long, which are the longest that there is room for between the front and the wall, the back or \
+     a cleat. Where even the shortest is longer than that, the drawer stands out of the front.",
+    with_example
+);
+
 /// All codes of this room.
 pub static ALL: &[&Code] = &[
     &OVERFULL,
@@ -438,4 +460,6 @@ pub static ALL: &[&Code] = &[
     &KNEE,
     &NO_ROOM,
     &LEFT_OUT,
+    &CLOSED,
+    &SLIDE,
 ];

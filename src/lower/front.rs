@@ -3,7 +3,7 @@
 use super::carcass::Between;
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Carcass, Facing, Len};
+use crate::eval::{Carcass, Doors, Facing, Len};
 use crate::parts::{Called, Part, Place, Role, RowKind, Size, Stock, UnitId};
 use crate::quantity::Rational;
 
@@ -77,48 +77,72 @@ impl Lowering<'_> {
         }
     }
 
-    /// Doors of one width, with a reveal at every edge but the lower one.
+    /// Doors of one width before the whole front, with a reveal at every edge but the lower one.
     pub(super) fn doors(&mut self, between: &Between<'_>, (width, depth, lowest): (Len, Len, Len)) {
-        let Some(doors) = between.carcass.doors else { return };
-        let Some(thickness) = self.model.sheets.get(doors.sheet.0).map(|sheet| sheet.thickness) else {
+        for doors in between.carcass.doors.iter().filter(|doors| doors.at.is_none()) {
+            self.whole_front(between, (width, depth, lowest), doors);
+        }
+    }
+
+    fn whole_front(&mut self, between: &Between<'_>, (width, depth, lowest): (Len, Len, Len), doors: &Doors) {
+        let front = &doors.front;
+        let Some(thickness) = self.model.sheets.get(front.sheet.0).map(|sheet| sheet.thickness) else {
             return;
         };
         if between.facing.is_some() {
             let message =
                 format!("`{}` has doors before its front edges, where the facing stands", between.path);
-            let diagnostic = Diagnostic::new(&codes::FRONT, message).at(doors.head, "these doors");
-            self.sink.push(diagnostic.help("put the unit with doors into a run without `facing`"));
+            let diagnostic = Diagnostic::new(&codes::FRONT, message).at(front.head, "these doors");
+            self.sink.push(diagnostic.help(
+                "say with `fit` whether they stand in its opening or over its edges, or put the unit into a run without `facing`",
+            ));
             return;
         }
-        if !self.has_room(doors.count) {
+        if !self.has_room(front.count) {
             return;
         }
-        let count = i128::try_from(doors.count).unwrap_or(i128::MAX);
+        let count = i128::try_from(front.count).unwrap_or(i128::MAX);
         let ledger = &mut self.graph.ledger;
         let rule = "the unit's width less a reveal at each edge of a door";
-        let left = ledger.sum("for doors", &[(1, width), (-(count.saturating_add(1)), doors.reveal)], rule);
+        let left = ledger.sum("for doors", &[(1, width), (-(count.saturating_add(1)), front.reveal)], rule);
         let door = ledger.divide("width", left, Rational::from(count), "doors of one width");
-        let terms = [(1, between.carcass.height), (-1, lowest), (-1, doors.reveal)];
+        let terms = [(1, between.carcass.height), (-1, lowest), (-1, front.reveal)];
         let rule = "from the underside of the bottom shelf to a reveal under the ends of the sides";
         let length = ledger.sum("length", &terms, rule);
         if !door.value.is_positive() || !length.value.is_positive() {
             let message = format!("the reveals leave nothing of the doors of `{}`", between.path);
             let diagnostic = Diagnostic::new(&codes::FRONT, message);
-            let blamed = [(doors.reveal, "the reveal"), (width, "the width follows from this")];
-            let diagnostic = self.blame(diagnostic, Some(doors.head), "these doors", &blamed);
+            let blamed = [(front.reveal, "the reveal"), (width, "the width follows from this")];
+            let diagnostic = self.blame(diagnostic, Some(front.head), "these doors", &blamed);
             self.sink.push(diagnostic.help("ask for fewer doors, or make the reveal less"));
             return;
         }
-        let mut terms = vec![(1, depth), (1, doors.stand_off)];
+        let mut terms = vec![(1, depth), (1, front.stand_off)];
         terms.extend(between.carcass.edge.as_ref().and_then(|edge| edge.thickness).map(|edge| (1, edge)));
         let y = ledger.sum("rear face", &terms, "clear of the front edges");
         let size = Size { thickness, width: door, length };
-        for number in 1..=count {
-            let terms = [(number, doors.reveal), (number - 1, door)];
+        let sides = between.sides.map(|side| side.part);
+        for number in 1..=front.count {
+            let at = i128::try_from(number).unwrap_or(i128::MAX);
+            let terms = [(at, front.reveal), (at - 1, door)];
             let x = self.graph.ledger.sum("left edge", &terms, "after the doors and reveals left of it");
-            let called = Called::counted(&between.path, "door", number);
-            let (stock, place) = (Stock::Sheet(doors.sheet), Place { x, y, z: lowest });
-            self.add(Part::new(called, between.owner(), Role::Door, stock, size, place));
+            let called = numbered(&between.path, "door", front.name.as_deref(), number);
+            let (stock, place) = (Stock::Sheet(front.sheet), Place { x, y, z: lowest });
+            let part = Part::new(called, between.owner(), Role::Door, stock, size, place);
+            if let Some(part) = self.add(part) {
+                self.hinge(part, doors, number, sides);
+            }
         }
+    }
+}
+
+/// What a door or a drawer is called: by the name of all of them, where they have one, and its number.
+pub(super) fn numbered(within: &str, kind: &str, name: Option<&str>, number: usize) -> Called {
+    match name {
+        Some(name) => {
+            let called = Called::counted(within, &format!("{kind}.{name}"), number);
+            Called { name: name.into(), ..called }
+        }
+        None => Called::counted(within, kind, number),
     }
 }

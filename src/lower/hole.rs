@@ -65,6 +65,7 @@ impl Lowering<'_> {
             name: hole.name.clone(),
             at: [*along, *across],
             diameter: hole.diameter,
+            depth: None,
             grommet: hole.grommet,
             head: hole.head,
         });

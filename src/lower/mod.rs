@@ -13,6 +13,7 @@ pub mod codes;
 mod corner;
 mod counter;
 mod crown;
+mod drawers;
 mod ends;
 mod facing;
 mod facing_bays;
@@ -20,6 +21,7 @@ mod fill;
 mod filler;
 mod frame;
 mod front;
+mod fronts;
 mod hardware;
 mod hole;
 mod hung;
@@ -51,7 +53,7 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
     graph.fasteners.clone_from(&model.fasteners);
     graph.walls = model.walls.iter().map(|wall| wall.name.clone()).collect();
     graph.ledger = ledger;
-    let mut lowering = Lowering { model, graph, sink };
+    let mut lowering = Lowering { model, graph, sink, closings: Vec::new() };
     for run in &model.runs {
         lowering.run(run);
     }
@@ -66,6 +68,7 @@ pub fn lower(model: &Model, ledger: Ledger, sink: &mut Sink) -> PartGraph {
             (None, &Around::default()),
             None,
         );
+        lowering.close_openings(None);
     }
     // Where a reading is still to be taken, that is what is missing.
     if lowering.graph.units.is_empty() && !lowering.sink.has_errors() && !model.unread {
@@ -87,6 +90,8 @@ struct Lowering<'a> {
     model: &'a Model,
     graph: PartGraph,
     sink: &'a mut Sink,
+    /// Openings whose doors and drawers wait for the facing.
+    closings: Vec<fronts::Closing>,
 }
 
 impl Lowering<'_> {

@@ -177,7 +177,9 @@ impl<'a> Lowering<'a> {
             self.run_rows(&stand, &part, &around);
             self.say_cut_away(&around);
             self.frame(&stand, &mut part);
+            self.close_openings(run.facing.as_ref());
         }
+        self.closings.clear();
         self.graph.runs.push(part);
     }
 

@@ -323,7 +323,9 @@ impl Lowering<'_> {
             ("a counter on its sides", "take it back, or end the unit under the knee of the slope")
         } else if between.crowned {
             ("a crown over its front", "a crown needs a level ceiling over all units of its run")
-        } else if slant.falls && (between.facing.is_some() || carcass.doors.is_some()) {
+        } else if slant.falls
+            && (between.facing.is_some() || !carcass.doors.is_empty() || !carcass.drawers.is_empty())
+        {
             let help = "what stands there would be cut too: leave its front edges bare, or with an `edge`";
             ("a facing or doors before its cut front", help)
         } else if stretcher {

@@ -1,8 +1,8 @@
-//! Boring holes for pins: bit, depth stop, template, then the rows of each pair of uprights, all from one end.
+//! Boring holes for pins, and for the cups of hinges in doors: bit, depth stop, template, then the rows of each pair of uprights, all from one end.
 
 use super::{Leaf, PlaceSpec, drawn};
 use crate::document::{AT_WORK, Step};
-use crate::parts::{Bore, Part, PartId, UnitId};
+use crate::parts::{Bore, Hand, Hole, Hung, Part, PartId, UnitId};
 use crate::quantity::{JsonLength, some};
 use crate::sheets::{Holes, Subject, holes};
 use crate::views::{Picked, SIDE};
@@ -15,7 +15,7 @@ pub(super) const PLACE: PlaceSpec = PlaceSpec {
     by_unit: true,
     ..PlaceSpec::new(
         "boring",
-        "holes for pins: bit, depth stop, template, then first and last hole of each row",
+        "holes for pins and hinges: bit, depth stop, template, then first and last hole of each row, and cups in doors",
         make,
     )
 };
@@ -25,6 +25,30 @@ struct BoringPage {
     units: Vec<UnitRow>,
     /// Holes in all.
     holes: i128,
+    /// Doors with holes for the cups of hinges.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    doors: Vec<DoorRow>,
+}
+
+/// A door that is bored for the cups of its hinges.
+#[derive(Debug, Serialize)]
+struct DoorRow {
+    #[serde(skip)]
+    id: UnitId,
+    #[serde(skip)]
+    part: PartId,
+    code: String,
+    door: String,
+    /// The edge that it hangs on, as one looks at its front.
+    hangs: &'static str,
+    wide: JsonLength,
+    depth: JsonLength,
+    /// How much wood stays before a hole.
+    left: JsonLength,
+    /// From that edge to the middles.
+    from_edge: JsonLength,
+    /// From the lower end.
+    up: Vec<JsonLength>,
 }
 
 #[derive(Debug, Serialize)]
@@ -71,15 +95,18 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
         (!rows.is_empty()).then(|| UnitRow { id, unit: unit.path.clone(), rows })
     });
     let units: Vec<UnitRow> = units.collect();
-    if units.is_empty() {
+    let doors = doors(subject, &codes);
+    if units.is_empty() && doors.is_empty() {
         return Vec::new();
     }
     let count = |row: &Row| i128::try_from(row.boards.len()).unwrap_or(0) * 2 * row.in_a_row;
     let holes = units.iter().flat_map(|unit| &unit.rows).map(count).sum();
-    let value = BoringPage { units, holes };
+    let value = BoringPage { units, holes, doors };
     let mut leaf = Leaf::new(subject, &PLACE, "Boring".to_owned(), &value);
     let page = &mut leaf.page;
-    page.steps("Set up once", set_up(&value));
+    if !value.units.is_empty() {
+        page.steps("Set up once", set_up(&value));
+    }
     for unit in value.units.iter().filter(|unit| subject.shows(unit.id)) {
         drawn(subject, page, &SIDE, &Picked::unit(graph, unit.id));
         page.steps(
@@ -87,8 +114,85 @@ fn make(subject: Subject<'_>) -> Vec<Leaf> {
             unit.steps(),
         );
     }
+    let shown: Vec<&DoorRow> = value.doors.iter().filter(|door| subject.shows(door.id)).collect();
+    if !shown.is_empty() {
+        page.steps("Doors: set up once for each hinge", set_up_for_cups(&shown));
+        for door in &shown {
+            let run = graph.part(door.part).and_then(|part| part.run);
+            let picked = Picked { run, unit: Some(door.id), part: Some(door.part) };
+            drawn(subject, page, &SIDE, &picked);
+            page.steps(format!("{}: its rear face up", door.door), door.steps());
+        }
+    }
     page.cautions.push(AT_WORK);
     vec![leaf]
+}
+
+/// The doors with holes for cups.
+fn doors(subject: Subject<'_>, codes: &BTreeMap<PartId, String>) -> Vec<DoorRow> {
+    let graph = subject.graph;
+    let row = |hung: &Hung| {
+        let door = graph.part(hung.door)?;
+        let cups: Vec<&Hole> = graph.cups_of(door.id).collect();
+        let first = cups.first()?;
+        let depth = first.depth?.value;
+        let across = first.at[1].value;
+        let from_edge = match hung.hand {
+            Hand::Left => across,
+            Hand::Right => door.size.width.value.checked_sub(across)?,
+        };
+        Some(DoorRow {
+            id: door.unit?,
+            part: door.id,
+            code: codes.get(&door.id).cloned().unwrap_or_default(),
+            door: door.path.clone(),
+            hangs: hung.hand.word(),
+            wide: subject.json(first.diameter.value),
+            depth: subject.json(depth),
+            left: subject.json(door.size.thickness.value.checked_sub(depth)?),
+            from_edge: subject.json(from_edge),
+            up: cups.iter().map(|cup| subject.json(cup.at[0].value)).collect(),
+        })
+    };
+    graph.doors.iter().filter_map(row).collect()
+}
+
+/// Bit, depth stop and fence, each setting once.
+fn set_up_for_cups(doors: &[&DoorRow]) -> Vec<Step> {
+    let mut steps: Vec<Step> = Vec::new();
+    for door in doors {
+        let left = &door.left.print;
+        for step in [
+            Step::new("bit for cups, with a flat cut").set(door.wide.print.clone()),
+            Step::new(format!("depth stop; {left} of wood stay at the front of the door"))
+                .set(door.depth.print.clone()),
+            Step::new("fence of the drill press: from it to the middle of the bit")
+                .set(door.from_edge.print.clone()),
+        ] {
+            if !steps.contains(&step) {
+                steps.push(step);
+            }
+        }
+    }
+    steps.push(Step::new("one hole in a scrap of the same sheet first: the cup goes in by hand, and nothing shows at the front"));
+    steps
+}
+
+impl DoorRow {
+    fn steps(&self) -> Vec<Step> {
+        let hangs = self.hangs;
+        // On its rear face left and right change sides.
+        let seen = if hangs == "left" { "right" } else { "left" };
+        let edge = Step::new(format!(
+            "{}: it hangs on the {hangs} edge, which lies at your {seen} with the lower end towards you: that edge against the fence",
+            self.code
+        ));
+        let holes = self.up.iter().enumerate().map(|(place, up)| {
+            Step::new(format!("{}: middle of hole {} from the lower end", self.code, place + 1))
+                .set(up.print.clone())
+        });
+        std::iter::once(edge).chain(holes).collect()
+    }
 }
 
 /// The uprights of an opening: both at once where they are bored alike.

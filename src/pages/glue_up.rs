@@ -2,7 +2,7 @@
 
 use super::{Leaf, PlaceSpec, drawn, noted};
 use crate::document::{AT_WORK, Block, Cell, Step, Table, figures, words};
-use crate::parts::{Part, PartGraph, PartId, Role, UnitId, duration};
+use crate::parts::{Drawer, JointKind, Part, PartGraph, PartId, Role, UnitId, duration};
 use crate::quantity::{Estimate, JsonLength, Length, Rational, estimate, some};
 use crate::sequence::{GlueUp, glue_ups, in_twos};
 use crate::sheets::Subject;
@@ -41,6 +41,23 @@ struct GlueUpPage {
     parts: Vec<String>,
     /// The codes of the parts, as they follow each other.
     codes: Vec<String>,
+    /// The boxes of its drawers.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    drawers: Vec<DrawerRow>,
+}
+
+/// The box of a drawer.
+#[derive(Debug, Serialize)]
+struct DrawerRow {
+    drawer: String,
+    /// The codes of its sides, its ends and its bottom.
+    codes: [String; 3],
+    parts: Vec<String>,
+    /// Over its sides, from front to rear, and how high.
+    size: [JsonLength; 3],
+    /// From the lower edge to the groove, its depth and its width.
+    groove: [JsonLength; 3],
+    diagonal: String,
 }
 
 #[derive(Debug, Serialize)]
@@ -124,6 +141,7 @@ fn unit(
         owned: up.owned,
         parts: carried.iter().map(|part| part.path.clone()).collect(),
         codes: carried.iter().map(|part| code(&part.id)).collect(),
+        drawers: drawers(subject, up.unit, codes),
     };
     let mut leaf = Leaf::new(subject, &PLACE, format!("Glue-up: {}", unit.path), &page);
     let out = &mut leaf.page;
@@ -172,8 +190,70 @@ fn unit(
         ];
         out.steps("When the glue holds", cleats.map(Step::new).into());
     }
+    for drawer in &page.drawers {
+        out.steps(format!("The box of {}", drawer.drawer), drawer.steps(&page.within));
+    }
     out.cautions.push(AT_WORK);
     Some(leaf)
+}
+
+fn drawers(subject: Subject<'_>, unit: UnitId, codes: &BTreeMap<PartId, String>) -> Vec<DrawerRow> {
+    let graph = subject.graph;
+    let row = |drawer: &Drawer| {
+        let [left, end, bottom] = [drawer.sides[0], drawer.ends[0], drawer.bottom].map(|id| graph.part(id));
+        let (left, end, bottom) = (left?, end?, bottom?);
+        let groove = graph.joints_of(bottom.id).find_map(|joint| match joint.kind {
+            JointKind::Groove { depth, width, set_in } => Some([set_in, depth, width]),
+            JointKind::Dado { .. }
+            | JointKind::Rabbet { .. }
+            | JointKind::Mortise { .. }
+            | JointKind::Butt => None,
+        })?;
+        let code = |id: PartId| codes.get(&id).cloned().unwrap_or_default();
+        let both = |ids: [PartId; 2]| ids.map(code).join(" and ");
+        let thick = left.size.thickness.value;
+        let wide = end.size.length.value.checked_add(thick)?.checked_add(thick)?;
+        let own = drawer.sides.into_iter().chain(drawer.ends).chain([drawer.bottom]);
+        let system = subject.model.project.marks.system();
+        Some(DrawerRow {
+            drawer: drawer.path.clone(),
+            codes: [both(drawer.sides), both(drawer.ends), code(drawer.bottom)],
+            parts: own.filter_map(|id| graph.part(id)).map(|part| part.path.clone()).collect(),
+            size: [wide, left.size.length.value, left.size.width.value].map(|size| subject.json(size)),
+            groove: groove.map(|size| subject.json(size.value)),
+            diagonal: estimate(graph.box_diagonal(drawer)?, system),
+        })
+    };
+    graph.drawers.iter().filter(|drawer| drawer.unit == Some(unit)).filter_map(row).collect()
+}
+
+impl DrawerRow {
+    fn steps(&self, within: &str) -> Vec<Step> {
+        let ([sides, ends, bottom], [wide, deep, high]) = (&self.codes, &self.size);
+        let [set_in, depth, width] = &self.groove;
+        vec![
+            Step::new(format!(
+                "{sides}, {ends}: a groove along each, {} wide and {} deep, from the lower edge to it",
+                width.print, depth.print
+            ))
+            .set(set_in.print.clone()),
+            Step::new(format!(
+                "dry: {bottom} slides into the grooves by hand, {ends} stand between {sides}, lower edges flush"
+            )),
+            Step::new(format!(
+                "glue on the ends of {ends} only; the bottom goes in with them and holds the box square; nail or screw the corners"
+            )),
+            Step::new(format!(
+                "{} wide, {} from front to rear, {} high; both diagonals alike within {within}",
+                wide.print, deep.print, high.print
+            ))
+            .set(self.diagonal.clone()),
+            Step {
+                marks: self.parts.iter().map(|part| format!("{part} glued")).collect(),
+                ..Step::new("glued; it stays bare where it runs")
+            },
+        ]
+    }
 }
 
 /// The path of the mark of a shelf in the sides of its unit.

@@ -80,8 +80,10 @@ fn lies(role: Role) -> (&'static str, Option<Points>, Option<Points>) {
     match role {
         Role::Side(Hand::Left) => ("inside face", Some(Points::Left), bottom),
         Role::Side(Hand::Right) => ("inside face", front, bottom),
+        Role::DrawerSide(Hand::Left) => ("inside face", Some(Points::Left), bottom),
+        Role::DrawerSide(Hand::Right) => ("inside face", front, bottom),
         Role::Divider | Role::Rib => ("left face", front, bottom),
-        Role::Shelf | Role::Top | Role::Loose | Role::Counter | Role::CeilingPanel => {
+        Role::Shelf | Role::Top | Role::Loose | Role::Counter | Role::CeilingPanel | Role::DrawerBottom => {
             ("underside", Some(Points::Down), None)
         }
         Role::Cleat
@@ -89,6 +91,8 @@ fn lies(role: Role) -> (&'static str, Option<Points>, Option<Points>) {
         | Role::LooseStrip
         | Role::Back
         | Role::Door
+        | Role::DrawerFront
+        | Role::DrawerEnd(_)
         | Role::BaseRail(_)
         | Role::Filler
         | Role::Stile

@@ -5,7 +5,8 @@ use super::{Leaf, PlaceSpec, drawn, noted};
 use crate::document::{AT_WORK, Block, Cell, ESTIMATED, Step, Table, figures, words};
 use crate::eval::Len;
 use crate::parts::{
-    CrownAt, Hand, Member, Part, PartGraph, PartId, Role, RoomCorner, RowKind, RunId, RunPart, UnitId,
+    CrownAt, Drawer, Hand, Hung, Member, Part, PartGraph, PartId, Role, RoomCorner, RowKind, RunId, RunPart,
+    UnitId,
 };
 use crate::quantity::{Dim, Estimate, JsonLength, Length, Marks, Round, estimate, some};
 use crate::sequence::{Drilled, Standing, drilled, floor_cuts, sheeted, standing};
@@ -48,6 +49,38 @@ struct RoomPage {
     scribed: Vec<ScribeRow>,
     facing: Vec<FacingRow>,
     crown: Option<CrownPage>,
+    /// Drawers and doors.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    drawers: Vec<DrawerRow>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    doors: Vec<DoorRow>,
+}
+
+/// A drawer as it is hung in.
+#[derive(Debug, Serialize)]
+struct DrawerRow {
+    #[serde(skip)]
+    id: Option<UnitId>,
+    drawer: String,
+    parts: Vec<String>,
+    slide: JsonLength,
+    /// From the bottom end of the unit to the lower edge of the box.
+    up: JsonLength,
+    /// What is packed out at the left and at the right.
+    packing: [Option<JsonLength>; 2],
+}
+
+/// A door as it is hung.
+#[derive(Debug, Serialize)]
+struct DoorRow {
+    #[serde(skip)]
+    id: Option<UnitId>,
+    code: String,
+    door: String,
+    on: String,
+    hand: &'static str,
+    /// The middles of its hinges from the bottom end of the unit.
+    up: Vec<JsonLength>,
 }
 
 #[derive(Debug, Serialize)]
@@ -230,6 +263,8 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
         scribed: scribed(subject, graph, id, &codes),
         facing: facing(subject, id, &codes),
         crown: crown(subject, run),
+        drawers: drawers(subject, run),
+        doors: doors(subject, run, &codes),
     };
     let shown: Vec<&UnitRow> = value.units.iter().filter(|unit| subject.shows(unit.id)).collect();
     if shown.is_empty() {
@@ -276,6 +311,11 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
     page.table(widths(&value));
     page.table(strips(&value));
     page.steps("Then", facing_steps(&value));
+    let here = |id: Option<UnitId>| id.is_some_and(|id| subject.shows(id));
+    let steps = value.drawers.iter().filter(|row| here(row.id)).flat_map(DrawerRow::steps);
+    page.steps("Drawers, when all stands", steps.collect());
+    let steps = value.doors.iter().filter(|row| here(row.id)).map(DoorRow::step);
+    page.steps("Doors, last of all", steps.collect());
     if let Some(crown) = &value.crown {
         page.steps(
             "Crown, flat on the saw's table, its ceiling edge against the fence",
@@ -285,6 +325,88 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
         page.table(crown.laps());
     }
     Some(leaf)
+}
+
+fn drawers(subject: Subject<'_>, run: &RunPart) -> Vec<DrawerRow> {
+    let graph = subject.graph;
+    let own = graph.drawers.iter().filter(|drawer| drawer.unit.is_some_and(|unit| run.units.contains(&unit)));
+    let row = |drawer: &Drawer| DrawerRow {
+        id: drawer.unit,
+        drawer: drawer.path.clone(),
+        parts: drawer.parts().filter_map(|id| graph.part(id)).map(|part| part.path.clone()).collect(),
+        slide: subject.json(drawer.slide.value),
+        up: subject.json(drawer.up.value),
+        packing: drawer
+            .packing
+            .map(|packing| packing.value.is_positive().then(|| subject.json(packing.value))),
+    };
+    own.map(row).collect()
+}
+
+fn doors(subject: Subject<'_>, run: &RunPart, codes: &Codes) -> Vec<DoorRow> {
+    let graph = subject.graph;
+    let row = |hung: &Hung| {
+        let door = graph.part(hung.door)?;
+        let here = door.unit.is_some_and(|unit| run.units.contains(&unit));
+        let on = graph.part(hung.on).map(|on| on.path.clone()).unwrap_or_default();
+        here.then(|| DoorRow {
+            id: door.unit,
+            code: codes.get(&door.id).cloned().unwrap_or_default(),
+            door: door.path.clone(),
+            on,
+            hand: hung.hand.word(),
+            up: hung.up.iter().map(|up| subject.json(up.value)).collect(),
+        })
+    };
+    graph.doors.iter().filter_map(row).collect()
+}
+
+impl DrawerRow {
+    fn steps(&self) -> Vec<Step> {
+        let packed: Vec<String> = ["left", "right"]
+            .into_iter()
+            .zip(&self.packing)
+            .filter_map(|(hand, packing)| Some(format!("{} at the {hand}", packing.as_ref()?.print)))
+            .collect();
+        let packed = match packed.as_slice() {
+            [] => String::new(),
+            packed => format!("; behind them packing, flush with the stiles: {}", packed.join(", ")),
+        };
+        vec![
+            Step::new(format!(
+                "{}: slides of {}, level, alike at both sides{packed}; the lower edge of the box over the bottom end of the sides",
+                self.drawer, self.slide.print
+            ))
+            .set(self.up.print.clone()),
+            Step {
+                marks: self.parts.iter().map(|part| format!("{part} fixed")).collect(),
+                ..Step::new(format!(
+                    "{}: it runs free; its front set with even gaps, then screwed from within the box",
+                    self.drawer
+                ))
+            },
+        ]
+    }
+}
+
+impl DoorRow {
+    fn step(&self) -> Step {
+        let up: Vec<String> = self.up.iter().map(|up| up.print.clone()).collect();
+        let hinges = match up.as_slice() {
+            [] => "hinges as the door has them".to_owned(),
+            up => format!(
+                "plates of the hinges with their middles {} over the bottom end of the sides",
+                up.join(", ")
+            ),
+        };
+        Step {
+            marks: vec![format!("{} fixed", self.door)],
+            ..Step::new(format!(
+                "{}, {}: on {}, at its {} edge; {hinges}; hung, then set to even gaps",
+                self.code, self.door, self.on, self.hand
+            ))
+        }
+    }
 }
 
 fn unit(subject: Subject<'_>, own: &Standing, codes: &Codes) -> Option<UnitRow> {

@@ -21,9 +21,16 @@ impl Part {
         use Side::{Length as L, Thickness as T, Width as W};
         match self.role {
             Role::Side(_) | Role::Divider => [T, W, L],
-            Role::Shelf | Role::Top | Role::Loose | Role::Counter | Role::CeilingPanel => [L, W, T],
-            Role::Rib => [T, L, W],
+            Role::Shelf
+            | Role::Top
+            | Role::Loose
+            | Role::Counter
+            | Role::CeilingPanel
+            | Role::DrawerBottom => [L, W, T],
+            Role::Rib | Role::DrawerSide(_) => [T, L, W],
             Role::LooseStrip
+            | Role::DrawerFront
+            | Role::DrawerEnd(_)
             | Role::Cleat
             | Role::Stretcher(..)
             | Role::BaseRail(_)

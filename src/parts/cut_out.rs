@@ -67,6 +67,10 @@ impl Role {
             Self::Back => Some(([2, 0], ["bottom end", "left edge"])),
             Self::LooseStrip
             | Self::Door
+            | Self::DrawerFront
+            | Self::DrawerSide(_)
+            | Self::DrawerEnd(_)
+            | Self::DrawerBottom
             | Self::Filler
             | Self::Stile
             | Self::Strip
@@ -79,9 +83,12 @@ impl Role {
 
 impl Part {
     /// The directions in the room along and across its face, with the names of the end and the edge that are measured from;
-    /// `None` of what nothing is cut out of.
+    /// `None` of what nothing is cut out of. A door is cut round nothing, and bored for its hinges.
     #[must_use]
     pub fn measured_from(&self) -> Option<([usize; 2], [&'static str; 2])> {
+        if self.role == Role::Door {
+            return Some(([2, 0], ["bottom end", "left edge"]));
+        }
         self.role.face()
     }
 

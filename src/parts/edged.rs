@@ -48,6 +48,10 @@ impl PartGraph {
             | Role::Back
             | Role::Counter
             | Role::Door
+            | Role::DrawerFront
+            | Role::DrawerSide(_)
+            | Role::DrawerEnd(_)
+            | Role::DrawerBottom
             | Role::BaseRail(_)
             | Role::Rib
             | Role::Filler

@@ -83,6 +83,16 @@ row_kinds! {
     Filler: "fillers", "filler strips";
     /// Through a panel into the ceiling, along its long edges.
     CeilingPanel: "ceiling_panels", "ceiling panels";
+    /// From a door to what it hangs on.
+    Hinge: "hinges", "hinges of doors";
+    /// From the box of a drawer to what it runs in: a pair.
+    Slide: "slides", "slides of drawers";
+    /// On a door, or on the front of a drawer.
+    Pull: "pulls", "pulls";
+    /// Through a side of a drawer's box into the end of its front or rear piece.
+    BoxCorner: "box_corners", "corners of drawers";
+    /// From within a drawer's box into its front.
+    DrawerFront: "drawer_fronts", "fronts on drawers";
 }
 
 /// How many fasteners a row takes.
@@ -106,6 +116,8 @@ pub enum Spacing {
     },
     /// One under each corner of a shelf.
     Corners,
+    /// One, or a pair.
+    Single,
 }
 
 /// What a row of fasteners joins.

@@ -1,4 +1,4 @@
-//! Holes for cables and pipes, as they are bored in parts.
+//! Holes for cables and pipes and for the cups of hinges, as they are bored in parts.
 
 use super::{Bounds, PartGraph, PartId};
 use crate::eval::Len;
@@ -17,6 +17,8 @@ pub struct Hole {
     pub at: [Len; 2],
     /// Its width.
     pub diameter: Len,
+    /// How deep it goes, from the rear face of a door; `None` where it goes through.
+    pub depth: Option<Len>,
     /// Over the flange of the grommet that lines it.
     pub grommet: Option<Len>,
     /// Where it is declared.

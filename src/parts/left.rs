@@ -83,6 +83,7 @@ impl PartGraph {
             | RowKind::DividerEnd
             | RowKind::RibEnd
             | RowKind::Back
+            | RowKind::BoxCorner
             | RowKind::Frame => State::Glued,
             RowKind::Wall
             | RowKind::Seam
@@ -90,7 +91,11 @@ impl PartGraph {
             | RowKind::Counter
             | RowKind::Pins
             | RowKind::Filler
-            | RowKind::CeilingPanel => State::Fixed,
+            | RowKind::CeilingPanel
+            | RowKind::Hinge
+            | RowKind::Slide
+            | RowKind::Pull
+            | RowKind::DrawerFront => State::Fixed,
         };
         match row.guest {
             Member::Part(part) => self.reached(part, state),

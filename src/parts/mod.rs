@@ -14,6 +14,7 @@ mod edged;
 mod faces;
 mod finding;
 mod finish;
+mod front;
 mod hardware;
 mod hole;
 mod hours;
@@ -45,6 +46,7 @@ pub use faces::{Contact, Faces, Patch, Sloped, Surface};
 pub(crate) use finding::duration;
 pub use finding::{Figure, Finding, Limit};
 pub use finish::{CoatTimes, FinishTimes, Times, finish_times};
+pub use front::{Drawer, Hung, MOST_HINGES};
 pub use hardware::{Member, Row, RowKind, Spacing, in_a_row, with_spares};
 pub use hole::Hole;
 pub use hours::minutes;
@@ -98,6 +100,10 @@ pub struct PartGraph {
     pub taped: BTreeSet<UnitId>,
     /// Holes for cables and pipes.
     pub holes: Vec<Hole>,
+    /// How doors hang, in the order of the parts.
+    pub doors: Vec<Hung>,
+    /// Drawers, unit by unit from the bottom.
+    pub drawers: Vec<Drawer>,
     /// Nails, screws and pins, by name.
     pub fasteners: Vec<Fastener>,
     /// The names of the walls, by their positions in the model.

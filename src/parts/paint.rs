@@ -179,6 +179,7 @@ impl PartGraph {
             let Some(part) = self.part(surface.part) else { continue };
             if let Some(sums) = position(part).and_then(|group| sums.get_mut(group)) {
                 let [glue, paint] = [State::Glued, State::Painted].map(|state| left(part.id, state));
+                let paint = paint && !part.role.is_drawer_box();
                 self.paint_and_glue(part, surface, (&hosts, glue, paint), sums);
                 if paint {
                     caulk(faces, part, surface, sums);
@@ -325,6 +326,10 @@ impl Role {
             | Self::Back
             | Self::Counter
             | Self::Door
+            | Self::DrawerFront
+            | Self::DrawerSide(_)
+            | Self::DrawerEnd(_)
+            | Self::DrawerBottom
             | Self::BaseRail(_)
             | Self::Rib
             | Self::CeilingPanel => None,
@@ -346,6 +351,10 @@ impl Role {
             | Self::Back
             | Self::Counter
             | Self::Door
+            | Self::DrawerFront
+            | Self::DrawerSide(_)
+            | Self::DrawerEnd(_)
+            | Self::DrawerBottom
             | Self::BaseRail(_)
             | Self::Rib
             | Self::Filler
@@ -362,8 +371,9 @@ impl Role {
         match self {
             Self::Shelf | Self::Loose => PaintClass::Shelves,
             Self::LooseStrip => PaintClass::FacingFaces,
-            Self::Door if axis == 1 => PaintClass::FacingFaces,
-            Self::Door => PaintClass::FacingEdges,
+            Self::Door | Self::DrawerFront if axis == 1 => PaintClass::FacingFaces,
+            Self::Door | Self::DrawerFront => PaintClass::FacingEdges,
+            Self::DrawerSide(_) | Self::DrawerEnd(_) | Self::DrawerBottom => PaintClass::Insides,
             Self::Counter => PaintClass::Tops,
             Self::Divider => PaintClass::Insides,
             Self::Top | Self::Side(_) | Self::Back if above => PaintClass::Tops,

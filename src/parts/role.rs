@@ -69,6 +69,14 @@ pub enum Role {
     Counter,
     /// A door.
     Door,
+    /// The front of a drawer, screwed to its box.
+    DrawerFront,
+    /// A side of a drawer's box, from its front to its rear.
+    DrawerSide(Hand),
+    /// The front or the rear piece of a drawer's box, between its sides.
+    DrawerEnd(Face),
+    /// The bottom of a drawer's box.
+    DrawerBottom,
     /// A rail of a separate base, at its front or at the wall.
     BaseRail(Face),
     /// A piece between the rails of a base.
@@ -105,6 +113,11 @@ impl Role {
             Self::Rib => "rib",
             Self::Counter => "counter",
             Self::Door => "door",
+            Self::DrawerFront => "drawer front",
+            Self::DrawerSide(_) => "drawer side",
+            Self::DrawerEnd(Face::Front) => "drawer end",
+            Self::DrawerEnd(Face::Rear) => "drawer back",
+            Self::DrawerBottom => "drawer bottom",
             Self::Filler => "filler strip",
             Self::Stile => "stile",
             Self::Strip => "strip",
@@ -120,18 +133,31 @@ impl Role {
         matches!(self, Self::Loose | Self::LooseStrip)
     }
 
-    /// Whether it is carried with the carcass, to which the facing, what lies loose, a plinth, a counter and doors come
+    /// Whether it belongs to the box of a drawer, which is put in afterwards and stays bare: paint would rub and stick there (common
+    /// practice, no source).
+    #[must_use]
+    pub fn is_drawer_box(self) -> bool {
+        matches!(self, Self::DrawerSide(_) | Self::DrawerEnd(_) | Self::DrawerBottom)
+    }
+
+    /// Whether it is a door or the front of a drawer.
+    #[must_use]
+    pub fn is_front(self) -> bool {
+        matches!(self, Self::Door | Self::DrawerFront)
+    }
+
+    /// Whether it is carried with the carcass, to which the facing, what lies loose, a plinth, a counter, doors and drawers come
     /// afterwards.
     #[must_use]
     pub fn is_carried(self) -> bool {
-        let apart = matches!(self, Self::BaseRail(_) | Self::Rib | Self::Counter | Self::Door);
-        !apart && !self.is_facing() && !self.is_loose()
+        let apart = matches!(self, Self::BaseRail(_) | Self::Rib | Self::Counter);
+        !apart && !self.is_front() && !self.is_drawer_box() && !self.is_facing() && !self.is_loose()
     }
 
     /// Whether it is cut to its place in the room and put on: facing, filler, counter, door, panel.
     #[must_use]
     pub fn is_put_on(self) -> bool {
-        self.is_facing() || matches!(self, Self::Counter | Self::Door | Self::CeilingPanel)
+        self.is_facing() || self.is_front() || matches!(self, Self::Counter | Self::CeilingPanel)
     }
 
     /// Whether it is part of the facing.
@@ -159,6 +185,10 @@ impl Role {
             | Self::Back
             | Self::Counter
             | Self::Door
+            | Self::DrawerFront
+            | Self::DrawerSide(_)
+            | Self::DrawerEnd(_)
+            | Self::DrawerBottom
             | Self::BaseRail(_)
             | Self::Rib
             | Self::CeilingPanel => None,

@@ -41,8 +41,15 @@ impl PartGraph {
                 JointKind::Mortise { .. } | JointKind::Butt => continue,
             };
             let Some(guest) = self.part(joint.guest) else { continue };
-            // A back is held along its length, everything else by an end.
-            let held = if guest.role == Role::Back { guest.size.length } else { guest.size.width };
+            // A back is held along its length, everything else by an end; the ends of a drawer's box are grooved from end to end.
+            let host = self.part(joint.host);
+            let held = match (guest.role, host) {
+                (Role::Back, _) => guest.size.length,
+                (Role::DrawerBottom, Some(host)) if matches!(host.role, Role::DrawerEnd(_)) => {
+                    host.size.length
+                }
+                _ => guest.size.width,
+            };
             let section = guest.size.thickness.value.mm().checked_mul(&held.value.mm());
             add(joint.host, section.and_then(|section| section.checked_mul(&depth.value.mm())));
         }

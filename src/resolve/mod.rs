@@ -363,7 +363,7 @@ impl Program {
 
     fn is_named(&self, id: NodeId, name: &str) -> bool {
         let node = self.node(id);
-        let own = matches!(node.kind.naming, Naming::Needed | Naming::Optional);
+        let own = matches!(node.kind.naming, Naming::Needed | Naming::Optional | Naming::Perhaps);
         own && node.name.as_ref().is_some_and(|n| &*n.text == name)
     }
 

@@ -113,6 +113,10 @@ fn glue_up(
         | Role::LooseStrip
         | Role::Counter
         | Role::Door
+        | Role::DrawerFront
+        | Role::DrawerSide(_)
+        | Role::DrawerEnd(_)
+        | Role::DrawerBottom
         | Role::BaseRail(_)
         | Role::Rib
         | Role::Filler

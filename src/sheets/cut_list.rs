@@ -250,9 +250,13 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
     if subject.graph.has_strip(part) {
         remarks.push("a strip on the front edge; do not ease it".to_owned());
     }
-    let holes = subject.graph.holes_in(part.id).count();
-    if holes > 0 {
-        remarks.push(format!("bore {}: see its cut-outs", some(holes, "hole")));
+    let (cups, holes): (Vec<_>, Vec<_>) =
+        subject.graph.holes_in(part.id).partition(|hole| hole.depth.is_some());
+    if !holes.is_empty() {
+        remarks.push(format!("bore {}: see its cut-outs", some(holes.len(), "hole")));
+    }
+    if !cups.is_empty() {
+        remarks.push(format!("bore {} for hinges into its rear face", some(cups.len(), "hole")));
     }
     if let Some(notch) = subject.graph.notch(part) {
         let [height, depth] = notch.map(|size| subject.print(size));

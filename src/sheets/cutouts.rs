@@ -31,6 +31,9 @@ pub struct Cutouts {
     pub cuts: Vec<CutOutRow>,
     /// Holes for cables and pipes.
     pub holes: Vec<HoleRow>,
+    /// Holes for the cups of hinges, in the rear faces of doors.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cups: Vec<HoleRow>,
 }
 
 /// A hole in one part.
@@ -50,6 +53,9 @@ pub struct HoleRow {
     pub edge: &'static str,
     /// From that edge to its middle.
     pub across: JsonLength,
+    /// How deep it is; `None` where it goes through.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub depth: Option<JsonLength>,
     /// Over the flange of the grommet that lines it.
     pub grommet: Option<JsonLength>,
 }
@@ -155,7 +161,7 @@ fn cuts(subject: Subject<'_>) -> Vec<CutOutRow> {
     cuts
 }
 
-fn holes(subject: Subject<'_>) -> Vec<HoleRow> {
+fn holes(subject: Subject<'_>, blind: bool) -> Vec<HoleRow> {
     let row = |hole: &Hole| {
         let part = subject.graph.part(hole.part)?;
         let (_, [end, edge]) = part.measured_from()?;
@@ -168,10 +174,41 @@ fn holes(subject: Subject<'_>) -> Vec<HoleRow> {
             along,
             edge,
             across,
+            depth: hole.depth.map(|depth| subject.json(depth.value)),
             grommet: hole.grommet.map(|grommet| subject.json(grommet.value)),
         })
     };
-    subject.graph.holes.iter().filter_map(row).collect()
+    subject.graph.holes.iter().filter(|hole| hole.depth.is_some() == blind).filter_map(row).collect()
+}
+
+fn cups(holes: &[HoleRow]) -> Table {
+    let rows = holes.iter().map(|hole| {
+        let depth = hole.depth.as_ref().map_or("-".to_owned(), |depth| depth.print.clone());
+        vec![
+            Cell::Words(hole.part.clone()),
+            Cell::Words(hole.hole.clone()),
+            Cell::Figure(hole.diameter.print.clone()),
+            Cell::Figure(depth),
+            Cell::Figure(format!("{} from the {}", hole.along.print, hole.end)),
+            Cell::Figure(format!("{} from the {}", hole.across.print, hole.edge)),
+        ]
+    });
+    Table {
+        caption: "Holes for the cups of hinges, to their middles, in the rear faces of doors".to_owned(),
+        columns: vec![
+            words("door"),
+            words("hinge"),
+            figures("diameter"),
+            figures("deep"),
+            figures("along"),
+            figures("across, from the front"),
+        ],
+        rows: rows.collect(),
+        foot: Some(
+            "left and right are as one looks at the front of the door: on its rear face they change sides"
+                .to_owned(),
+        ),
+    }
 }
 
 fn bored(holes: &[HoleRow]) -> Table {
@@ -313,7 +350,8 @@ fn make(subject: Subject<'_>) -> Output {
         revision: project.revision.as_deref().map(str::to_owned),
         room: taken_off(subject),
         cuts: cuts(subject),
-        holes: holes(subject),
+        holes: holes(subject, false),
+        cups: holes(subject, true),
     };
     let mut document = subject.document("Cut-outs");
     document.facts.push(
@@ -321,7 +359,11 @@ fn make(subject: Subject<'_>) -> Output {
          bottom or left end as seen from the front, and from its rear, lower or left edge."
             .to_owned(),
     );
-    if cutouts.room.is_empty() && cutouts.cuts.is_empty() && cutouts.holes.is_empty() {
+    if cutouts.room.is_empty()
+        && cutouts.cuts.is_empty()
+        && cutouts.holes.is_empty()
+        && cutouts.cups.is_empty()
+    {
         document.facts.push("Nothing is taken off and no part is cut round anything.".to_owned());
     }
     let edge = |edge: &Option<JsonLength>| {
@@ -357,6 +399,9 @@ fn make(subject: Subject<'_>) -> Output {
     document.tables.extend(tables(&cutouts.cuts));
     if !cutouts.holes.is_empty() {
         document.tables.push(bored(&cutouts.holes));
+    }
+    if !cutouts.cups.is_empty() {
+        document.tables.push(cups(&cutouts.cups));
     }
     Output::new(cutouts, document, &[])
 }

@@ -90,6 +90,10 @@ fn rule(subject: Subject<'_>, row: &Row) -> String {
             format!("one in each stud, {} from the left corner", at.join(" and "))
         }
         Spacing::Corners => "one under each corner".to_owned(),
+        Spacing::Single => match row.kind {
+            RowKind::Slide => "a pair to each".to_owned(),
+            _ => "one to each".to_owned(),
+        },
         Spacing::Heights { heights, each } => format!("{each} at each of {heights} heights"),
     }
 }
@@ -116,8 +120,9 @@ fn item(subject: Subject<'_>, fastener: Option<usize>, rows: &[&Row]) -> Hardwar
             .map(|row| [row.guest, row.host].map(|member| subject.graph.called(member).to_owned()))
             .collect(),
     });
-    // Screws are counted as they are: none is lost to a nailer.
-    let buy = if screw { count } else { with_spares(count, SPARE_SHARE) };
+    // Screws are counted as they are: none is lost to a nailer. So is what is bought by the piece.
+    let by_piece = stated.is_some_and(|stated| stated.by_piece);
+    let buy = if screw || by_piece { count } else { with_spares(count, SPARE_SHARE) };
     HardwareItem {
         name: stated.map(|stated| stated.name.to_string()),
         length: length.map(|length| subject.json(length.value)),

@@ -176,6 +176,21 @@ fn fasteners(subject: Subject<'_>) -> Vec<ShoppingRow> {
         let length = item.length.map(|length| format!(", {} long", length.print)).unwrap_or_default();
         let price = stated.and_then(|stated| stated.price);
         let there = bought::pieces(subject, &name);
+        if stated.is_some_and(|stated| stated.by_piece) {
+            let left = match there {
+                0 => item.buy,
+                there => {
+                    let of_all = |item: &&hardware::HardwareItem| item.name.as_deref() == Some(&*name);
+                    let whole = all.iter().flatten().find(of_all).map_or(item.buy, |item| item.buy);
+                    item.buy.min(whole.saturating_sub(there))
+                }
+            };
+            let many = Rational::from(i128::try_from(left).unwrap_or(0));
+            let sum = price.and_then(|price| price.checked_mul(&many));
+            let remark = format!("{} in the work", item.count);
+            let what = format!("{name}{length}");
+            return (left > 0).then(|| row(subject, "hardware", left.to_string(), what, (remark, sum)));
+        }
         let boxes = item.boxes.map(|boxes| match there {
             0 => boxes,
             there => boxes.min(whole(&name).unwrap_or(boxes).saturating_sub(there)),

@@ -28,9 +28,9 @@ pub const STATEMENTS: &[Statement] = &[
 
 /// The kinds that stand at the top of a file. `resolve` does not compile where they are not those whose members may stand there.
 pub const TOP_KINDS: &[&str] = &[
-    "project", "sheet", "board", "moulding", "tape", "nail", "screw", "pin", "glue", "coating", "caulk",
-    "filler", "saw", "router", "borer", "clamp", "person", "vehicle", "room", "stick", "run", "carcass",
-    "item", "join", "fits", "rates", "finish",
+    "project", "sheet", "board", "moulding", "tape", "nail", "screw", "pin", "hinge", "slide", "pull",
+    "glue", "coating", "caulk", "filler", "saw", "router", "borer", "clamp", "person", "vehicle", "room",
+    "stick", "run", "carcass", "item", "join", "fits", "rates", "finish",
 ];
 
 /// Whether an item begins with this word where it stands at the left margin, with this behind it: a name, a text or a block.

@@ -176,7 +176,8 @@ fn order<'a>(subject: Subject<'a>, group: &Group<'a>, id: UnitId) -> Vec<Solid<'
             | Role::BottomRail
             | Role::Filler
             | Role::CeilingPanel => 11,
-            Role::Door => 12,
+            Role::DrawerSide(_) | Role::DrawerEnd(_) | Role::DrawerBottom => 12,
+            Role::Door | Role::DrawerFront => 13,
         }
     };
     own.sort_by_key(rank);
@@ -207,7 +208,8 @@ fn apart<'a>(unit: &Unit, solid: &Solid<'a>) -> Solid<'a> {
         Role::Stile | Role::Strip | Role::TopRail | Role::BottomRail | Role::Filler | Role::CeilingPanel => {
             [none, deep, none]
         }
-        Role::Door => [none, unit.depth.value, none],
+        Role::DrawerSide(_) | Role::DrawerEnd(_) | Role::DrawerBottom => [none, unit.depth.value, none],
+        Role::Door | Role::DrawerFront => [none, plus(unit.depth.value, deep), none],
     };
     let by = |ends: [Length; 2], by: Length, from: Length| ends.map(|at| less(plus(at, by), from));
     let [across, out, up] = solid.bounds;

@@ -221,6 +221,10 @@ fn fixed(subject: Subject<'_>, group: &Group<'_>, solids: &[Solid<'_>], solid: &
         | Role::Back
         | Role::Counter
         | Role::Door
+        | Role::DrawerFront
+        | Role::DrawerSide(_)
+        | Role::DrawerEnd(_)
+        | Role::DrawerBottom
         | Role::BaseRail(_)
         | Role::Rib
         | Role::Filler

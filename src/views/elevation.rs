@@ -37,6 +37,10 @@ pub(crate) fn picture(subject: Subject<'_>, group: &Group<'_>, unit: Option<Unit
     );
     let mut taken_off = Vec::new();
     parts(&mut pane, subject, group, unit);
+    let mut centre = Vec::new();
+    if super::fronts::hinge_edges(&mut pane, subject, group) {
+        centre.push("on a door: to its hinges");
+    }
     crown(&mut pane, subject, group, room.as_ref());
     if let Some(room) = &room {
         room.draw(&mut pane, subject, group);
@@ -46,12 +50,17 @@ pub(crate) fn picture(subject: Subject<'_>, group: &Group<'_>, unit: Option<Unit
             let named = studs.into_iter().map(|at| (at, String::new())).collect();
             let what = "studs from the left corner";
             pane.chain(Measured::running(what, Edge::Above, Length::ZERO, named, subject.marks()));
-            picture.legend.push((Line::Centre, "middle of a stud"));
+            centre.insert(0, "middle of a stud");
         }
         taken_off = room.in_the_way(&mut pane);
     }
     for beside in super::corner::beside(subject, group) {
         beside.draw(&mut pane, [beside.along, beside.up]);
+    }
+    match centre.as_slice() {
+        [] => {}
+        [one] => picture.legend.push((Line::Centre, one)),
+        _ => picture.legend.push((Line::Centre, "middle of a stud; on a door: to its hinges")),
     }
     for space in super::space::standing(subject, group) {
         for thing in &space.things {
@@ -95,9 +104,11 @@ pub(crate) fn picture(subject: Subject<'_>, group: &Group<'_>, unit: Option<Unit
 /// All parts, from the rear to the front; what stands behind a door is dashed.
 fn parts(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, unit: Option<UnitId>) {
     let heavy = unit.map(|unit| talked_about(subject, unit));
-    let solids = group.solids(subject);
+    let mut solids = group.solids(subject);
+    // The box of a drawer lies behind its front, with all that there is to see of it.
+    solids.retain(|solid| !solid.part.role.is_drawer_box());
     let doors: Vec<Extent> =
-        solids.iter().filter(|solid| solid.part.role == Role::Door).map(Solid::front).collect();
+        solids.iter().filter(|solid| solid.part.role.is_front()).map(Solid::front).collect();
     let fronts =
         |unit: Option<UnitId>| unit.and_then(|id| subject.graph.unit(id)).map(|unit| unit.depth.value);
     let mut dashed = Vec::new();
@@ -107,7 +118,7 @@ fn parts(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, unit: Option<
         let talked = heavy.as_ref().is_none_or(|heavy| heavy.contains(&part.id));
         let line = if before && talked { Line::Outline } else { Line::Light };
         pane.shape(&part.path, part.role.word(), Form::Outline(outline), line, Filled::Closed);
-        let behind = part.role != Role::Door && doors.iter().any(|door| lies_in(solid.front(), *door));
+        let behind = !part.role.is_front() && doors.iter().any(|door| lies_in(solid.front(), *door));
         if before && behind {
             dashed.push(solid);
         }

@@ -32,14 +32,16 @@ pub(super) fn picture(subject: Subject<'_>, picked: &Picked, part: &Part) -> Opt
 fn axes(role: Role) -> ([usize; 2], [&'static str; 2]) {
     match role {
         Role::Side(_) | Role::Divider => ([1, 2], ["the rear edge", "the lower end"]),
-        Role::Shelf | Role::Top | Role::Loose | Role::Counter | Role::CeilingPanel => {
+        Role::Shelf | Role::Top | Role::Loose | Role::Counter | Role::CeilingPanel | Role::DrawerBottom => {
             ([0, 1], ["the left end", "the front edge"])
         }
-        Role::Rib => ([1, 2], ["the rear end", "the lower edge"]),
+        Role::Rib | Role::DrawerSide(_) => ([1, 2], ["the rear end", "the lower edge"]),
         Role::Cleat
         | Role::Stretcher(..)
         | Role::BaseRail(_)
         | Role::LooseStrip
+        | Role::DrawerFront
+        | Role::DrawerEnd(_)
         | Role::Strip
         | Role::TopRail
         | Role::BottomRail => ([0, 2], ["the left end", "the lower edge"]),

@@ -7,6 +7,7 @@ mod corner;
 mod detail;
 mod elevation;
 mod face;
+mod fronts;
 mod hidden;
 mod paper;
 mod pick;

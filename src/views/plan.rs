@@ -41,6 +41,9 @@ fn picture(subject: Subject<'_>, group: &Group<'_>, unit: Option<UnitId>) -> Pic
     let solids = group.solids(subject);
     let room = Room::of(subject, group);
     parts(&mut pane, subject, &solids, unit);
+    if super::fronts::swings(&mut pane, subject, group) {
+        picture.notes.push("A quarter of a circle is a door as it swings.".to_owned());
+    }
     picture.legend.push((Line::Cut, "cut"));
     picture.legend.push((Line::Light, "seen below"));
     if let Some(room) = &room {
@@ -299,7 +302,7 @@ fn chains(
     let mut depths = vec![Length::ZERO, less(Length::ZERO, deep)];
     let before = solids
         .iter()
-        .filter(|s| s.part.role.is_facing() || matches!(s.part.role, Role::Door | Role::Counter));
+        .filter(|s| s.part.role.is_facing() || s.part.role.is_front() || s.part.role == Role::Counter);
     depths.extend(before.map(|solid| less(Length::ZERO, solid.bounds[1][1])));
     pane.chain(Measured::between("depths", Edge::Right, depths, &[], marks));
 }

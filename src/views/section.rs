@@ -6,7 +6,7 @@ use super::solid::{Group, Solid, about, estimated, half, less, middle, plus};
 use super::{Subject, ViewSpec};
 use crate::document::Line;
 use crate::eval::Wall;
-use crate::parts::{Opening, Part, Role, Row, RowKind, Unit, UnitId};
+use crate::parts::{Face, Opening, Part, Role, Row, RowKind, Unit, UnitId};
 use crate::quantity::Length;
 
 /// The view.
@@ -60,7 +60,7 @@ pub(super) fn plane(subject: Subject<'_>, group: &Group<'_>, (id, unit): (UnitId
         })
     };
     let own = solids.iter().filter(|solid| solid.part.unit == Some(id));
-    let door = own.filter(|solid| solid.part.role == Role::Door).map(|door| middle(door.bounds[0])).min();
+    let door = own.filter(|solid| solid.part.role.is_front()).map(|door| middle(door.bounds[0])).min();
     let places = door.into_iter().chain([middle(faces)]).chain(bays);
     places.into_iter().find(clear).unwrap_or(middle(faces))
 }
@@ -223,6 +223,8 @@ fn chains(
         match solid.part.role {
             Role::Counter => named.push((front, "counter".to_owned())),
             Role::Door => named.push((front, "door".to_owned())),
+            Role::DrawerFront => named.push((front, "drawer".to_owned())),
+            Role::DrawerEnd(Face::Rear) => named.push((rear, "rear of the drawer".to_owned())),
             Role::Back => named.push((front, "front of the back".to_owned())),
             Role::Loose | Role::LooseStrip => named.push((front, "loose shelf".to_owned())),
             Role::Cleat => named.push((front, "cleat".to_owned())),
@@ -233,6 +235,9 @@ fn chains(
             | Role::Side(_)
             | Role::Stretcher(..)
             | Role::Divider
+            | Role::DrawerSide(_)
+            | Role::DrawerEnd(Face::Front)
+            | Role::DrawerBottom
             | Role::BaseRail(_)
             | Role::Rib
             | Role::Filler

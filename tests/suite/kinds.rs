@@ -373,6 +373,33 @@ carcass chest {
   stretcher top { height = 3\", at = front }
 }
 ",
+    "sheet ply { size = 96\" x 48\", thickness = 23/32\", density = 36 lb/ft3 }
+sheet thin { size = 96\" x 48\", thickness = 1/4\", density = 36 lb/ft3 }
+hinge cup { cup = 1 3/8\", depth = 1/2\", set_back = 7/8\", ends = 4\", carries = 10 lb, price = 4 USD }
+pull knob { out = 2\", price = 3 USD }
+slide runner { lengths = [12\", 14\"], play = 1/2\", price = 20 USD }
+stick lines { low = 3\", mid = 20\", high = 50\" }
+run long {
+  length = 62\"
+  each unit { stock = ply, shelves = lines, width = rest, height = 60\", depth = 16\" }
+  unit one {
+    doors { stock = thin, count = 1, between = [mid, high], fit = overlay, overlay = 1/2\", hinge = cup, hung = right, pull = knob }
+    drawers { stock = thin, box = thin, bottom = thin, count = 2, between = [low, mid], fit = overlay, overlay = 1/2\", reveal = 1/8\", height = 4\", slide = runner, pull = knob }
+  }
+  unit two { doors { stock = thin, count = 1, between = [mid, high], hung = left, pull = knob } }
+}
+",
+    "sheet ply { size = 96\" x 48\", thickness = 23/32\", density = 36 lb/ft3 }
+sheet thin { size = 96\" x 48\", thickness = 1/4\", density = 36 lb/ft3 }
+slide runner { lengths = [14\"] }
+slide other { lengths = [12\"] }
+stick lines { low = 3\", mid = 20\", high = 50\" }
+carcass one {
+  stock = ply, shelves = lines, width = 30\", height = 60\", depth = 16\"
+  doors { count = 2, between = [mid, high], fit = overlay }
+  drawers { count = 2, between = [low, mid], fit = inset, bottom = thin, slide = runner }
+}
+",
     "pin peg { diameter = 1/4\", box = 50, price = 5 USD }
 borer { pitch = 1\" }
 sheet ply { size = 96\" x 48\", thickness = 23/32\", stiffness = 0.95e6 psi }

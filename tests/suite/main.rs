@@ -20,6 +20,7 @@ mod corners;
 mod corpus;
 mod counters;
 mod depth;
+mod doors;
 mod drawings;
 mod earlier;
 mod edges;

@@ -10,36 +10,37 @@ syntax iskeyword @,48-57,_
 " words: kinds
 syntax keyword scantlingKind contained adjustable back bay blocking board borer carcass caulk ceiling
 syntax keyword scantlingKind contained ceiling_panel clamp cleat coating contents corner counter crown door
-syntax keyword scantlingKind contained doors edge end facing filler finish fits floor follow glue hole item
-syntax keyword scantlingKind contained join lot module moulding nail obstacle offcut opening person pin plinth
-syntax keyword scantlingKind contained project rates reading room route router run saw screw scribe sheet
-syntax keyword scantlingKind contained shelf slope sold space stair stick stretcher studs tape thing toe top
-syntax keyword scantlingKind contained unit vehicle wall
+syntax keyword scantlingKind contained doors drawers edge end facing filler finish fits floor glue hinge hole
+syntax keyword scantlingKind contained item join lot module moulding nail obstacle offcut opening person pin
+syntax keyword scantlingKind contained plinth project pull rates reading room route router run saw screw
+syntax keyword scantlingKind contained scribe sheet shelf slide sold space stair stick stretcher studs tape
+syntax keyword scantlingKind contained thing toe top unit vehicle wall
 " end of words
 " words: properties
-syntax keyword scantlingProperty contained above against along at back base bead bearing behind below bit
-syntax keyword scantlingProperty contained bottles bottom bottom_rail box build cans carries cartridge casing
-syntax keyword scantlingProperty contained caulk caulking ceiling clear coat coats count cut cuts dated
-syntax keyword scantlingProperty contained day_begins day_ends decided density depth diameter divider easing
-syntax keyword scantlingProperty contained ends entry every exit facing fall fence filler filling first fit
+syntax keyword scantlingProperty contained above against along at back base bead bearing behind below between
+syntax keyword scantlingProperty contained bit bottles bottom bottom_rail box build cans carries cartridge
+syntax keyword scantlingProperty contained casing caulk caulking ceiling clear coat coats count cup cut cuts
+syntax keyword scantlingProperty contained dated day_begins day_ends decided density depth diameter divider
+syntax keyword scantlingProperty contained easing ends entry every exit facing fence filler filling first fit
 syntax keyword scantlingProperty contained fixing front full_load gap gauge glue going grain grommet groove
-syntax keyword scantlingProperty contained guide hangs headroom height hinge hole_depth humidity in_clamps
-syntax keyword scantlingProperty contained item joint joists kerf kind landing lap later leaf lean left
-syntax keyword scantlingProperty contained left_back length lengths level light_load lining load loaded loss
+syntax keyword scantlingProperty contained guide hangs headroom height hinge hole_depth humidity hung
+syntax keyword scantlingProperty contained in_clamps item joint joists kerf kind landing lap later leaf lean
+syntax keyword scantlingProperty contained left left_back length lengths light_load lining load loaded loss
 syntax keyword scantlingProperty contained lot made_for margin marks moisture nail nominal off on on_hand
-syntax keyword scantlingProperty contained onward open opens over packed paper pin pitch play plug price
-syntax keyword scantlingProperty contained prices projection reach rear recessed reveal revision ribs right
-syntax keyword scantlingProperty contained right_back rise roll sag sanding sanding_between screw set_back
-syntax keyword scantlingProperty contained set_in shelves side size skim skip slack spacing span spare spares
-syntax keyword scantlingProperty contained spread spring stages stand_on standing start step stiffness stile
-syntax keyword scantlingProperty contained stock stood_up_under strip swell swing thickness through tolerance
-syntax keyword scantlingProperty contained top_rail turn twist wait waste width without work year_built
+syntax keyword scantlingProperty contained onward open opens out over overlay packed paper pin pitch play plug
+syntax keyword scantlingProperty contained price prices projection pull reach rear recessed reveal revision
+syntax keyword scantlingProperty contained ribs right right_back rise roll sag sanding sanding_between screw
+syntax keyword scantlingProperty contained set_back set_in shelves side size skim skip slack slide spacing
+syntax keyword scantlingProperty contained span spare spares spread spring stages stand_on standing start step
+syntax keyword scantlingProperty contained stiffness stile stock stood_up_under strip swell swing thickness
+syntax keyword scantlingProperty contained through tolerance top_rail turn twist wait waste width without work
+syntax keyword scantlingProperty contained year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with
 " end of words
 " words: choices
-syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|stretcher\|finished\|opposite\|straight\|subfloor\|to_floor\|bedroom\|child_3\|child_5\|child_9\|counter\|masonry\|quarter\|across\|bottom\|casing\|follow\|heater\|joists\|length\|letter\|middle\|outlet\|plinth\|remove\|shared\|strict\|switch\|window\|above\|adult\|along\|below\|books\|cleat\|crown\|doors\|front\|light\|other\|plumb\|right\|studs\|usual\|whole\|back\|data\|door\|edge\|flat\|half\|high\|hole\|keep\|left\|near\|none\|open\|pipe\|rear\|room\|sill\|slab\|trim\|wall\|far\|low\|out\|toe\|top\|a4\|in\)\>\%(\s*[.(\[=]\)\@!/
+syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|stretcher\|finished\|opposite\|straight\|subfloor\|to_floor\|bedroom\|child_3\|child_5\|child_9\|counter\|drawers\|masonry\|overlay\|quarter\|across\|bottom\|casing\|heater\|joists\|length\|letter\|middle\|outlet\|plinth\|remove\|shared\|strict\|switch\|window\|above\|adult\|along\|below\|books\|cleat\|crown\|doors\|front\|inset\|light\|other\|plumb\|right\|studs\|usual\|whole\|back\|data\|door\|edge\|flat\|half\|high\|hole\|keep\|left\|near\|none\|open\|pipe\|rear\|room\|sill\|slab\|trim\|wall\|far\|low\|out\|toe\|top\|a4\|in\)\>\%(\s*[.(\[=]\)\@!/
 " end of words
 " words: constants
 syntax keyword scantlingConstant false rest true

@@ -1,6 +1,6 @@
 //! What stands over a shelf: contents and load, bays between dividers, loose shelves on pins.
 
-use super::{Contents, Load, Share};
+use super::{Contents, Doors, Drawers, Load, Share};
 use crate::eval::Len;
 use crate::source::Span;
 use std::sync::Arc;
@@ -40,6 +40,10 @@ pub struct Bay {
     pub over: Over,
     /// Its own fixed shelves, from the bottom.
     pub shelves: Vec<Level>,
+    /// Doors before its openings.
+    pub doors: Vec<Doors>,
+    /// Drawers in them.
+    pub drawers: Vec<Drawers>,
     /// Where it is declared.
     pub head: Span,
 }

@@ -1,7 +1,7 @@
 //! A carcass: two sides that run through, and what is held between them.
 
 use super::{
-    Back, Contents, Counter, Doors, EdgeTape, Follow, Foot, Hole, Joins, Level, Load, Over, SheetId,
+    Back, Contents, Counter, Doors, Drawers, EdgeTape, Follow, Foot, Hole, Joins, Level, Load, Over, SheetId,
 };
 use crate::eval::{Len, Linear};
 use crate::quantity::Length;
@@ -105,8 +105,10 @@ pub struct Carcass {
     pub back: Option<Back>,
     /// A panel on the ends of the sides.
     pub counter: Option<Counter>,
-    /// Doors before its openings.
-    pub doors: Option<Doors>,
+    /// Doors before its front or its openings.
+    pub doors: Vec<Doors>,
+    /// Drawers in its openings.
+    pub drawers: Vec<Drawers>,
     /// A strip on its front edges.
     pub edge: Option<EdgeTape>,
     /// Holes for cables and pipes.
@@ -175,7 +177,8 @@ impl Carcass {
             top: false,
             back: None,
             counter: None,
-            doors: None,
+            doors: Vec::new(),
+            drawers: Vec::new(),
             edge: None,
             holes: Vec::new(),
             dado,

@@ -6,6 +6,7 @@ mod contents;
 mod finish;
 mod fits;
 mod foot;
+mod fronts;
 mod join;
 mod panels;
 mod project;
@@ -24,8 +25,9 @@ pub use contents::{Contents, Load, Reach};
 pub use finish::{Can, Caulk, Coating, Filling, Finish, FinishWork};
 pub use fits::Fits;
 pub use foot::{Base, Foot, Toe};
+pub use fronts::{Doors, Drawers, Front, FrontAt, Hinge, Pull, Slide};
 pub use join::{Join, Joins, Named, SingleJoin};
-pub use panels::{Back, BackJoint, Counter, Doors, EdgeTape, Hole, RunCounter};
+pub use panels::{Back, BackJoint, Counter, EdgeTape, Hole, RunCounter};
 pub use project::{Project, whole_cents};
 pub use rates::{Rate, Rates};
 pub use room::{

@@ -1,4 +1,4 @@
-//! Panels on a carcass: its counter, its doors, its back.
+//! Panels on a carcass: its counter, its back.
 
 use super::SheetId;
 use crate::eval::Len;
@@ -28,21 +28,6 @@ pub struct RunCounter {
     pub counter: Counter,
     /// The units and spaces that it lies over, with the places where that is said; all of them where nothing is.
     pub on: Option<Vec<(Arc<str>, Span)>>,
-}
-
-/// Doors side by side that lie before the front edges, from the bottom shelf to the ends of the sides.
-#[derive(Clone, Copy, Debug)]
-pub struct Doors {
-    /// What they are cut from.
-    pub sheet: SheetId,
-    /// How many.
-    pub count: usize,
-    /// What stays open between two of them, at the outer faces and over them.
-    pub reveal: Len,
-    /// How far they stand off the front edges.
-    pub stand_off: Len,
-    /// Where they are declared.
-    pub head: Span,
 }
 
 /// A strip on raw front edges.

@@ -22,6 +22,8 @@ pub struct Shop {
     pub joint: Option<Amount>,
     /// How many people work on it.
     pub people: Option<Amount>,
+    /// From hole to hole of the borer, if that is stated.
+    pub grid: Option<Len>,
     /// What one of them carries, if that is stated.
     pub carries: Option<Amount>,
     /// What brings the sheets home.

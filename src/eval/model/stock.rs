@@ -60,7 +60,7 @@ pub struct Moulding {
     pub there: Vec<(Len, usize)>,
 }
 
-/// A nail, brad or screw.
+/// A nail, brad or screw; also a pin, a hinge, a pair of slides, a pull: what is counted.
 #[derive(Clone, Debug)]
 pub struct Fastener {
     /// Its name.
@@ -73,6 +73,8 @@ pub struct Fastener {
     pub per_box: Option<usize>,
     /// Whether it is a screw.
     pub screw: bool,
+    /// Whether it is bought by the piece: a hinge, a pair of slides, a pull. None is lost.
+    pub by_piece: bool,
     /// The number of a screw, if that is stated.
     pub gauge: Option<u32>,
     /// For a screw in a plug: how deep it holds past the lining.
@@ -81,6 +83,25 @@ pub struct Fastener {
     pub diameter: Option<Len>,
     /// What a box costs.
     pub price: Option<Rational>,
+}
+
+impl Fastener {
+    /// One of which nothing but its name is known.
+    #[must_use]
+    pub fn new(name: Arc<str>) -> Self {
+        Self {
+            name,
+            text: None,
+            length: None,
+            per_box: None,
+            screw: false,
+            by_piece: false,
+            gauge: None,
+            plug: None,
+            diameter: None,
+            price: None,
+        }
+    }
 }
 
 /// A glue.

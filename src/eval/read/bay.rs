@@ -35,12 +35,17 @@ impl Reader<'_> {
     }
 
     fn bay(&mut self, id: NodeId) -> Option<Bay> {
+        // The unit in which it stands.
+        let mut around = self.program.around(id).into_iter();
+        let carcass = around.find(|id| matches!(self.program.node(*id).kind.word, "unit" | "carcass"));
         Some(Bay {
             name: self.name(id)?,
             width: self.fill(id, BAY.width)?,
             clear: self.fill(id, BAY.clear)?,
             over: self.over(id, BAY.load),
             shelves: self.levels(id),
+            doors: carcass.map_or_else(Vec::new, |carcass| self.doors(carcass, id)),
+            drawers: carcass.map_or_else(Vec::new, |carcass| self.drawers(carcass, id)),
             head: self.program.node(id).head,
         })
     }

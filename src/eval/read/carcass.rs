@@ -47,7 +47,7 @@ impl Reader<'_> {
         let dado = self.dado(id, SHELF_TO_SIDE);
         let rabbet = self.depth(id, TOP_TO_SIDE).unwrap_or(dado.depth);
         let (back, top) = (self.back(id), self.given(id, TakenBack::Top).is_some());
-        let (counter, doors) = (self.counter(id), self.doors(id));
+        let (counter, doors, drawers) = (self.counter(id), self.doors(id, id), self.drawers(id, id));
         let (edge, holes) = (self.edge(id), self.holes(id));
         let (in_divider, in_shelf) = (self.dado(id, SHELF_TO_DIVIDER), self.dado(id, DIVIDER_TO_SHELF));
         let Shelves { marks, levels, over } = shelves?;
@@ -73,6 +73,7 @@ impl Reader<'_> {
             back,
             counter,
             doors,
+            drawers,
             edge,
             holes,
             dado,

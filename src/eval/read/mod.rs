@@ -20,6 +20,7 @@ mod carcass;
 mod doubt;
 mod finish;
 mod fits;
+mod fronts;
 mod hung;
 mod joins;
 mod markers;

@@ -1,15 +1,15 @@
-//! Reads what a carcass stands on, and the panels on it: its counter, its doors, its back.
+//! Reads what a carcass stands on, and the panels on it: its counter, its back.
 
 use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
 use crate::eval::model::{
-    Back, BackJoint, Base, Counter, Doors, EdgeTape, Follow, Foot, Hole, RunCounter, SheetId, Toe,
+    Back, BackJoint, Base, Counter, EdgeTape, Follow, Foot, Hole, RunCounter, SheetId, Toe,
 };
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
-    BACK, BACK_TO_SIDE, CARCASS, COUNTER, DOORS, EDGE, FOLLOW, HOLE, JOIN, Optional, PLINTH, Property,
-    STAND_OFF, TAPE, TOE, TakenBack,
+    BACK, BACK_TO_SIDE, CARCASS, COUNTER, EDGE, FOLLOW, HOLE, JOIN, Optional, PLINTH, Property, TAPE, TOE,
+    TakenBack,
 };
 use crate::resolve::{Binding, NodeId};
 use crate::source::Span;
@@ -53,7 +53,7 @@ impl Reader<'_> {
     }
 
     /// What a plinth, a counter or a door is cut from: the sheet that it names, else that of its carcass.
-    fn panel(
+    pub(super) fn panel(
         &mut self,
         id: NodeId,
         stock: Property<read::Member, Optional>,
@@ -176,16 +176,6 @@ impl Reader<'_> {
         }
         let (name, text) = (self.name(id)?, self.text(id));
         Some(Hole { name, text, through, diameter, at, grommet, head: self.program.node(id).head })
-    }
-
-    pub(super) fn doors(&mut self, carcass: NodeId) -> Option<Doors> {
-        let id = self.given(carcass, TakenBack::Doors)?;
-        let sheet = self.panel(id, DOORS.stock, carcass)?;
-        let help = "state how many hang there, or delete the `doors`";
-        let count = self.needed_count(id, DOORS.count, ["doors", help])?;
-        let reveal = self.usual(id, DOORS.reveal);
-        let stand_off = self.usual_length(STAND_OFF);
-        Some(Doors { sheet, count, reveal, stand_off, head: self.program.node(id).head })
     }
 
     /// The back of a carcass; in rabbets where no join says otherwise.

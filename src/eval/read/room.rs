@@ -267,10 +267,10 @@ impl Reader<'_> {
     }
 
     /// The stated lengths of a list; `None` for a reading that is not taken.
-    pub(super) fn lengths(
+    pub(super) fn lengths<W>(
         &mut self,
         id: NodeId,
-        property: Property<read::Numbers, Optional>,
+        property: Property<read::Numbers, W>,
     ) -> Vec<Option<Len>> {
         let numbers = self.read(id, property).unwrap_or_default();
         numbers.into_iter().map(|(number, _)| number.and_then(|number| number.len())).collect()

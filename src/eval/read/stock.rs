@@ -11,8 +11,8 @@ use crate::quantity::Exact;
 use crate::resolve::NodeId;
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
-    BOARD, CLAMP, GLUE, Grain, GuidedFrom, LOT, MOULDING, MoreCuts, NAIL, OFFCUT, Optional, PERSON, PIN,
-    Property, ROUTER, SAW, SCREW, SHEET, SOLD, VEHICLE,
+    BOARD, BORER, CLAMP, GLUE, Grain, GuidedFrom, HINGE, LOT, MOULDING, MoreCuts, NAIL, OFFCUT, Optional,
+    PERSON, PIN, PULL, Property, ROUTER, SAW, SCREW, SHEET, SLIDE, SOLD, VEHICLE,
 };
 use num_traits::ToPrimitive;
 use std::sync::Arc;
@@ -199,7 +199,7 @@ impl Reader<'_> {
     }
 
     /// Lengths in which something is sold, the shortest first.
-    fn sold_lengths(&mut self, id: NodeId, lengths: Property<read::Numbers, Optional>) -> Vec<Len> {
+    pub(super) fn sold_lengths<W>(&mut self, id: NodeId, lengths: Property<read::Numbers, W>) -> Vec<Len> {
         let mut lengths: Vec<Len> = self.lengths(id, lengths).into_iter().flatten().collect();
         lengths.retain(|len| len.value.is_positive());
         lengths.sort_by_key(|len| len.value);
@@ -226,7 +226,37 @@ impl Reader<'_> {
             let pin = self.fastener(id, PIN.r#box, price);
             self.add_fastener(id, pin.map(|pin| Fastener { diameter, ..pin }), &mut fasteners);
         }
+        for (kind, price) in [("hinge", HINGE.price), ("pull", PULL.price)] {
+            for id in self.everywhere(kind) {
+                let piece = self.piece(id, price);
+                self.add_fastener(id, piece, &mut fasteners);
+            }
+        }
+        for id in self.everywhere("slide") {
+            let (lengths, piece) = (self.sold_lengths(id, SLIDE.lengths), self.piece(id, SLIDE.price));
+            // Each length is something else to buy; they stand together, the shortest first.
+            self.positions.insert(id, fasteners.len());
+            for (at, length) in lengths.iter().enumerate() {
+                let name = |name: Arc<str>| match lengths.len() {
+                    1 => name,
+                    _ => format!("{name}[{}]", at + 1).into(),
+                };
+                let of_length = |piece: Fastener| Fastener {
+                    name: name(piece.name.clone()),
+                    length: Some(*length),
+                    ..piece
+                };
+                fasteners.extend(piece.clone().map(of_length));
+            }
+        }
         fasteners
+    }
+
+    /// What is bought by the piece.
+    fn piece(&mut self, id: NodeId, price: Property<read::Price, Optional>) -> Option<Fastener> {
+        let price = self.read(id, price).map(|price| price.value);
+        let (name, text) = (self.name(id)?, self.text(id));
+        Some(Fastener { price, text, by_piece: true, ..Fastener::new(name) })
     }
 
     /// What nails, screws and pins have in common.
@@ -238,17 +268,7 @@ impl Reader<'_> {
     ) -> Option<Fastener> {
         let per_box = self.read(id, per_box).and_then(|count| count.value.value.to_integer().to_usize());
         let (name, text, price) = (self.name(id)?, self.text(id), price.map(|price| price.value));
-        Some(Fastener {
-            name,
-            text,
-            length: None,
-            per_box,
-            screw: false,
-            gauge: None,
-            plug: None,
-            diameter: None,
-            price,
-        })
+        Some(Fastener { text, per_box, price, ..Fastener::new(name) })
     }
 
     fn add_fastener(&mut self, id: NodeId, fastener: Option<Fastener>, fasteners: &mut Vec<Fastener>) {
@@ -296,6 +316,9 @@ impl Reader<'_> {
             let step = self.read(id, ROUTER.step);
             let above = self.usual(id, ROUTER.guide) == GuidedFrom::Above;
             shop.router = base.zip(bit).map(|(base, bit)| Router { base, bit, step, above });
+        }
+        if let Some(id) = self.shared("borer").first().copied() {
+            shop.grid = self.read(id, BORER.pitch);
         }
         for id in self.shared("clamp") {
             let opens = self.read(id, CLAMP.opens);

@@ -1,4 +1,4 @@
-//! Carcasses and what belongs to one: back, base, counter, doors, cleats, stretchers.
+//! Carcasses and what belongs to one: back, base, counter, cleats, stretchers.
 
 use super::{
     COMMON, FILE, KindSpec, MEMORY, Naming, Needed, Optional, Property, PropertySpec, Source, Takes, Usual,
@@ -18,6 +18,7 @@ words! {
         Back = "back",
         Counter = "counter",
         Doors = "doors",
+        Drawers = "drawers",
         Toe = "toe",
         Plinth = "plinth",
         Cleat = "cleat",
@@ -152,22 +153,6 @@ kind! {
     over: not_negative, follows("not at all"), usually (Usually::wide([inches(1, 8), inches(18, 1)], [mm(3), mm(450)]).called("overhang"));
     /// what stays open between it and the wall, for cables
     gap: not_negative, follows("nothing"), usually (Usually::wide([inches(1, 8), inches(8, 1)], [mm(3), mm(200)]));
-}
-
-/// What stays open between doors and the front edges, for their hinges.
-pub(crate) const STAND_OFF: UsualLength =
-    UsualLength::new("from the front edges to the doors", (1, 16), (2, 1), COMMON);
-
-kind! {
-    /// doors side by side before the front edges, from the underside of the bottom shelf to the ends of the sides; hinges are
-    /// chosen by the door
-    DOORS: Doors = "doors", Naming::Alone, text: false, within: ["unit", "carcass"];
-    /// how many
-    count: whole, needed("count = 2");
-    /// what stays open between two of them, at the outer faces and over them
-    reveal: positive, length("reveal of the doors", (1, 8), (3, 1), COMMON), usually (Usually::wide([inches(1, 32), inches(1, 2)], [mm(1), mm(12)]));
-    /// the sheet they are cut from
-    stock: member("sheet"), follows("that of the carcass");
 }
 
 kind! {

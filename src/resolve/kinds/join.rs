@@ -180,6 +180,10 @@ joins! {
     FACING_TO_CARCASS: "facing" to "carcass" with ["butt"];
     /// the facing is a frame, see below; a row into each end where a nail or screw is stated
     RAIL_TO_STILE: "rail" to "stile" with ["tenon", "butt"] deep(TENON);
+    /// the four corners of a drawer's box: a row into each
+    BOX_TO_BOX: "box" to "box" with ["butt"];
+    /// a row along the front of a drawer, from within its box
+    FRONT_TO_BOX: "front" to "box" with ["butt"];
     /// two screws at each of four heights in a seam
     UNIT_TO_UNIT: "unit" to "unit" with ["butt"];
 }

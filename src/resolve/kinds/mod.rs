@@ -9,6 +9,7 @@ mod declare;
 mod carcass;
 mod finish;
 mod fits;
+mod fronts;
 mod handle;
 mod join;
 mod over;
@@ -28,16 +29,20 @@ mod usual;
 mod way;
 
 pub(crate) use carcass::{
-    BACK, CARCASS, CLEAT, COUNTER, DOORS, EDGE, FOLLOW, HOLE, PLINTH, STAND_OFF, STRETCHER, StretcherAt, TOE,
-    TakenBack, UNIT,
+    BACK, CARCASS, CLEAT, COUNTER, EDGE, FOLLOW, HOLE, PLINTH, STRETCHER, StretcherAt, TOE, TakenBack, UNIT,
 };
 pub(crate) use finish::FINISH;
 pub(crate) use fits::FITS;
+pub(crate) use fronts::{
+    BOTTOM_GROOVE, BOTTOM_PLAY, BOTTOM_SET_IN, DOORS, DRAWERS, Fit, HINGE, Hung, OVER_BOX, PULL, SLIDE,
+    STAND_OFF, UNDER_BOX,
+};
 pub(crate) use handle::{Needed, Optional, Property, Usual};
 pub(crate) use join::{
-    BACK_TO_SIDE, CLEAT_TO_SHELF, CLEAT_TO_SIDE, CLEAT_TO_WALL, COUNTER_TO_SIDE, DIVIDER_TO_SHELF,
-    FACING_TO_CARCASS, Housing, JOIN, Joined, PLINTH_TO_CARCASS, RAIL_TO_STILE, RIB_TO_RAIL,
-    SHELF_TO_DIVIDER, SHELF_TO_SIDE, STRETCHER_TO_SIDE, TOP_TO_SIDE, UNIT_TO_UNIT,
+    BACK_TO_SIDE, BOX_TO_BOX, CLEAT_TO_SHELF, CLEAT_TO_SIDE, CLEAT_TO_WALL, COUNTER_TO_SIDE,
+    DIVIDER_TO_SHELF, FACING_TO_CARCASS, FRONT_TO_BOX, Housing, JOIN, Joined, PLINTH_TO_CARCASS,
+    RAIL_TO_STILE, RIB_TO_RAIL, SHELF_TO_DIVIDER, SHELF_TO_SIDE, STRETCHER_TO_SIDE, TOP_TO_SIDE,
+    UNIT_TO_UNIT,
 };
 pub use join::{JOINS, JoinSpec};
 pub(crate) use over::{ADJUSTABLE, BAY, CONTENTS, ITEM, ReachOf, SHELF};
@@ -105,6 +110,9 @@ pub static KINDS: &[KindSpec] = &[
     supplies::Nail::SPEC,
     supplies::Screw::SPEC,
     supplies::Pin::SPEC,
+    fronts::HingeKind::SPEC,
+    fronts::Slide::SPEC,
+    fronts::Pull::SPEC,
     supplies::Glue::SPEC,
     supplies::Coating::SPEC,
     supplies::Caulk::SPEC,
@@ -145,7 +153,8 @@ pub static KINDS: &[KindSpec] = &[
     carcass::Edge::SPEC,
     carcass::Hole::SPEC,
     carcass::Counter::SPEC,
-    carcass::Doors::SPEC,
+    fronts::Doors::SPEC,
+    fronts::Drawers::SPEC,
     carcass::Toe::SPEC,
     carcass::Plinth::SPEC,
     carcass::Cleat::SPEC,

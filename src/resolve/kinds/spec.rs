@@ -51,6 +51,8 @@ pub enum Naming {
     Needed,
     /// A name of the user's may stand; without one, members are counted.
     Optional,
+    /// There is one of it in a block without a name; others have one.
+    Perhaps,
     /// There is one of it in a block, without a name.
     Alone,
     /// The name is one of these words.

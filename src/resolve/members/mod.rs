@@ -192,7 +192,11 @@ impl Declarer<'_> {
                                 continue;
                             }
                             heads.insert(key.clone(), head);
-                            let own = matches!(child.naming, Naming::Needed | Naming::Optional);
+                            let own = match child.naming {
+                                Naming::Needed | Naming::Optional => true,
+                                Naming::Perhaps => declaration.name.is_some(),
+                                Naming::Alone | Naming::OneOf(_) => false,
+                            };
                             if own && let Some(first) = names.insert(key.1.clone(), head) {
                                 self.taken(&key, head, first);
                                 continue;

@@ -50,6 +50,7 @@ fn kinds() -> String {
         let naming = match kind.naming {
             Naming::Needed => "It has a name.".to_owned(),
             Naming::Optional => "It may have a name; without one it is counted.".to_owned(),
+            Naming::Perhaps => "One may stand without a name, others have one.".to_owned(),
             Naming::Alone => "It has no name.".to_owned(),
             Naming::OneOf(words) => format!("Its name is one of {}.", code(words)),
         };
