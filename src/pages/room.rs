@@ -34,13 +34,18 @@ struct RoomPage {
     run: String,
     notes: Vec<String>,
     /// What stands round a corner of the room.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     corners: Vec<String>,
     taken_off: Vec<RoomRow>,
     /// Covering that is cut out of the floor.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     floor: Vec<FloorRow>,
     sheeted: Vec<SheetedRow>,
     /// Whether a side of the floor is stated, for the sheets over it.
     floor_size: bool,
+    /// Blocking that is still to be let in.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    blocking: Vec<BlockingRow>,
     units: Vec<UnitRow>,
     seams: Vec<SeamRow>,
     holes: Vec<HoleRow>,
@@ -100,7 +105,19 @@ struct UnitRow {
     parts: Vec<String>,
     screws: Vec<ScrewsRow>,
     /// Of one that hangs: where.
+    #[serde(skip_serializing_if = "Option::is_none")]
     hangs: Option<HangsRow>,
+}
+
+/// Blocking that is still to be let in between the studs.
+#[derive(Debug, Serialize)]
+struct BlockingRow {
+    board: String,
+    bottom: JsonLength,
+    top: JsonLength,
+    from: JsonLength,
+    /// Where it does not reach the right end of the wall.
+    to: Option<JsonLength>,
 }
 
 /// Where a unit hangs.
@@ -198,6 +215,7 @@ struct CrownPage {
     angles: Option<[String; 2]>,
     pieces: Vec<PieceRow>,
     /// The ends at which it meets the crown of the other run of a corner.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     inside: Vec<&'static str>,
     /// How far it reaches below the gap, at each reading of the ceiling.
     laps: Vec<LapRow>,
@@ -256,6 +274,7 @@ fn run(subject: Subject<'_>, id: RunId) -> Option<Leaf> {
             .wall
             .and_then(|wall| subject.model.walls.get(wall))
             .is_some_and(|wall| wall.floor.size.is_some()),
+        blocking: blocking(subject, run),
         units: units.iter().filter_map(|own| unit(subject, own, &codes)).collect(),
         seams: seams(graph, run),
         spaces: spaces(subject, id),
@@ -482,6 +501,24 @@ impl UnitRow {
         let marks = self.parts.iter().map(|part| format!("{part} fixed")).collect();
         Step { marks, more, ..Step::new(says) }
     }
+}
+
+fn blocking(subject: Subject<'_>, run: &RunPart) -> Vec<BlockingRow> {
+    let wall = run.wall.and_then(|wall| subject.model.walls.get(wall));
+    let row = |wood: &crate::eval::Blocking| {
+        let board = subject.graph.boards.get(wood.to_do?)?;
+        let from = wood.left.map_or(Length::ZERO, |left| left.value);
+        let to = wood.width.and_then(|width| from.checked_add(width.value));
+        let [bottom, top] = wood.up.map(|len| subject.json(len.value));
+        Some(BlockingRow {
+            board: board.name.to_string(),
+            bottom,
+            top,
+            from: subject.json(from),
+            to: to.map(|to| subject.json(to)),
+        })
+    };
+    wall.into_iter().flat_map(|wall| &wall.blocking).filter_map(row).collect()
 }
 
 fn spaces(subject: Subject<'_>, id: RunId) -> Vec<SpaceRow> {
@@ -728,6 +765,16 @@ fn ready(page: &RoomPage) -> Vec<Step> {
     }];
     steps.extend(taken);
     steps.extend(page.floor.iter().map(cut_out));
+    steps.extend(page.blocking.iter().map(|wood| {
+        let to = wood.to.as_ref().map_or("the right end of the wall", |to| &to.print);
+        let says = format!(
+            "let in blocking of {} between the studs, from {} to {to} along the wall, its edges at {} and {} over the level line",
+            wood.board, wood.from.print, wood.bottom.print, wood.top.print
+        );
+        let more = "before the wall is lined, or into a lining that is opened there: look for wires and pipes first, and close it again so \
+                    that the lining is as thick as it is stated";
+        Step { more: vec![more.to_owned()], ..Step::new(says) }
+    }));
     steps.extend(
         [
             "find wires and pipes behind every row of screws, switch off what is near, and mark the studs on the wall",

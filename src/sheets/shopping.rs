@@ -286,6 +286,29 @@ fn dust_sheets(subject: Subject<'_>) -> Vec<ShoppingRow> {
     ]
 }
 
+/// Boards for blocking that is still to be let in, by their run along the walls.
+fn blocking(subject: Subject<'_>) -> Vec<ShoppingRow> {
+    let system = subject.model.project.marks.system();
+    let mut rows: BTreeMap<usize, (Length, usize)> = BTreeMap::new();
+    for wall in &subject.model.walls {
+        let ends = wall.readings.iter().filter_map(|reading| reading.back).map(|back| back.value);
+        let Some(along) = ends.max().map(|end| [Length::ZERO, end]) else { continue };
+        for wood in &wall.blocking {
+            let Some((board, [from, to])) = wood.to_do.zip(wood.within(along)) else { continue };
+            let (all, count) = rows.entry(board).or_default();
+            let longer = to.checked_sub(from).and_then(|long| all.checked_add(long));
+            (*all, *count) = (longer.unwrap_or(*all), *count + 1);
+        }
+    }
+    let row = |(board, (all, count)): (usize, (Length, usize))| {
+        let board = subject.graph.boards.get(board)?;
+        let what = format!("blocking of {}", board.name);
+        let remark = format!("{}, cut to its place between the studs", some(count, "length"));
+        Some(row(subject, "boards", system.long(all), what, (remark, None)))
+    };
+    rows.into_iter().filter_map(row).collect()
+}
+
 fn liquids(subject: Subject<'_>) -> Vec<ShoppingRow> {
     let products = finish::all_products(subject).into_iter();
     products
@@ -299,8 +322,14 @@ fn liquids(subject: Subject<'_>) -> Vec<ShoppingRow> {
 
 /// What holds, edges, lines and covers the parts.
 fn supplies(subject: Subject<'_>) -> impl Iterator<Item = ShoppingRow> {
-    let rows =
-        [fasteners(subject), tapes(subject), grommets(subject), liquids(subject), dust_sheets(subject)];
+    let rows = [
+        blocking(subject),
+        fasteners(subject),
+        tapes(subject),
+        grommets(subject),
+        liquids(subject),
+        dust_sheets(subject),
+    ];
     rows.into_iter().flatten()
 }
 

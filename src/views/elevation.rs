@@ -273,5 +273,7 @@ fn chains(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, room: Option
         Some(_) => room.ceiling(room.along)?.into_iter().map(|[_, high]| high).min(),
         None => room.wall.lowest_ceiling(),
     }));
-    pane.chain(Measured::between("heights over the level line", Edge::Right, heights, &[], marks));
+    let names: Vec<(Length, String)> =
+        group.hung.iter().map(|(_, unit)| (unit.foot(), unit.name.to_string())).collect();
+    pane.chain(Measured::between("heights over the level line", Edge::Right, heights, &names, marks));
 }

@@ -38,7 +38,9 @@ fn picture(subject: Subject<'_>, group: &Group<'_>, unit: Option<UnitId>) -> Pic
     let path = group.path();
     let mut picture = Picture::new(VIEW.name, path, format!("{path}: plan, cut over the bottom shelves"));
     let mut pane = Pane::new("", "the left corner of the wall", "the wall; away from it counts down");
-    let solids = group.solids(subject);
+    // What hangs is over the cut.
+    let hangs = |solid: &Solid<'_>| group.hung.iter().any(|(id, _)| solid.part.unit == Some(*id));
+    let solids: Vec<Solid<'_>> = group.solids(subject).into_iter().filter(|solid| !hangs(solid)).collect();
     let room = Room::of(subject, group);
     parts(&mut pane, subject, &solids, unit);
     if super::fronts::swings(&mut pane, subject, group) {
@@ -69,9 +71,16 @@ fn picture(subject: Subject<'_>, group: &Group<'_>, unit: Option<UnitId>) -> Pic
             thing.draw(&mut pane, room_of([thing.along, thing.out]));
         }
     }
+    for (_, unit) in &group.hung {
+        let [left, right] = unit.faces();
+        let form = Form::rect(room_of([[left, right], [Length::ZERO, unit.depth.value]]));
+        pane.shape(&unit.path, "hangs above", form, Line::Hidden, Filled::Open);
+    }
     chains(&mut pane, subject, group, (&solids, room.as_ref()));
     let spaces = group.run.is_some_and(|(_, run)| !run.spaces.is_empty());
-    if (room.is_some() || spaces) && pane.shapes.iter().any(|shape| shape.line == Line::Hidden) {
+    if (room.is_some() || spaces || !group.hung.is_empty())
+        && pane.shapes.iter().any(|shape| shape.line == Line::Hidden)
+    {
         let says = if spaces { "in the way, in a space, or above" } else { "in the way, or above" };
         picture.legend.push((Line::Hidden, says));
     }

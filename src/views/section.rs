@@ -31,7 +31,7 @@ fn make(subject: Subject<'_>, picked: &Picked) -> Vec<Picture> {
             .filter(|solid| solid.part.unit.is_none_or(|own| own == *id))
             .collect();
         cut(&mut pane, subject, &solids, at);
-        crown(&mut pane, subject, group, unit, at);
+        crown(&mut pane, subject, group, (*id, unit), at);
         let is_screwed = screws(&mut pane, subject, group, *id, at);
         said(&mut pane, subject, (*id, unit), &solids, at);
         chains(&mut pane, subject, group, (*id, unit), (&solids, at));
@@ -122,9 +122,12 @@ fn is_cut(solid: &Solid<'_>, at: Length) -> bool {
 }
 
 /// The moulding from the facing to the ceiling: its face leans from its foot out to its top edge. How thick it is nobody states.
-fn crown(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, unit: &Unit, at: Length) {
+fn crown(pane: &mut Pane, subject: Subject<'_>, group: &Group<'_>, (id, unit): (UnitId, &Unit), at: Length) {
     let Some((_, run)) = group.run else { return };
     let (Some(crown), Some(top)) = (&run.crown, unit.top()) else { return };
+    if !crown.lines.iter().flatten().any(|own| *own == id) {
+        return;
+    }
     let facing = subject
         .model
         .runs
@@ -255,6 +258,7 @@ fn chains(
     pane.chain(Measured::running("undersides from the level line", Edge::Left, Length::ZERO, lines, marks));
     let mut heights = vec![Length::ZERO];
     heights.extend(unit.top());
+    heights.extend(unit.hung.then(|| unit.foot()));
     heights.extend(is_cut.iter().filter(|s| s.part.role == Role::Counter).map(|solid| solid.bounds[2][1]));
     heights.extend(wall_of(subject, group).and_then(|wall| wall.ceiling.at(at)));
     heights.extend(unit.toe.map(|[height, _]| height.value));

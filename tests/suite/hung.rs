@@ -2,7 +2,9 @@
 
 use crate::figures::Figures;
 use crate::{codes, compiled_text};
+use scantling::breakdown::Effort;
 use scantling::compile::Compilation;
+use scantling::pages::place;
 use scantling::parts::{Figure, MeasureValue, PaintClass, RowKind};
 use scantling::quantity::Rational;
 
@@ -46,6 +48,13 @@ join unit to unit with butt { screw = seam_screw }
 join facing to carcass with butt { nail = pin_nail }
 saw table { kerf = 3mm }
 "#;
+
+/// The page of the room.
+fn room(text: &str) -> serde_json::Value {
+    let compilation = compiled_text(text);
+    let leaves = (place("room").unwrap().make)(compilation.subject(Effort::Normal));
+    leaves[0].json.clone()
+}
 
 fn told(old: &str, new: &str) -> Vec<&'static str> {
     assert!(PORCH.contains(old), "{old}");
@@ -161,6 +170,37 @@ fn it_has_room_over_the_casing_and_under_the_ceiling() {
     let door = PORCH.replace("kind = cased_opening,", "kind = door, hinge = left,");
     assert!(!codes(&compiled_text(&door)).contains(&"C066"));
     assert!(codes(&compiled_text(&door.replace("foot = 2120mm", "foot = 2029mm"))).contains(&"C066"));
+}
+
+#[test]
+fn blocking_that_is_still_to_be_let_in_is_work_and_is_bought() {
+    // One row per blocking, 300 to 1200 along the wall: 900, and to its end: 3000 - 2000.
+    let blocked = PORCH.replace(
+        "    studs {",
+        "    blocking { bottom = 2330mm, left = 300mm, width = 900mm, stock = ash_board }\n    blocking { bottom = 1750mm, left = 2000mm, stock = ash_board }\n    studs {",
+    );
+    let bought = |text: &str| -> Vec<[String; 2]> {
+        let rows = Figures::of_text(text).sheet("shopping")["rows"].as_array().unwrap().clone();
+        let blocking = rows.iter().filter(|row| row["what"] == "blocking of ash_board");
+        blocking.map(|row| ["count", "remark"].map(|key| row[key].as_str().unwrap().to_owned())).collect()
+    };
+    assert_eq!(bought(&blocked), [["1.9 m", "2 lengths, cut to its place between the studs"]]);
+    let work = |text: &str| room(text)["blocking"].clone();
+    assert_eq!(work(&blocked).as_array().unwrap().len(), 2);
+    assert_eq!(work(&blocked)[0]["bottom"]["print"], "2330 mm");
+    assert_eq!(work(&blocked)[0]["top"]["print"], "2420 mm");
+    assert_eq!(work(&blocked)[0]["to"]["print"], "1200 mm");
+    // What is there already is no work.
+    let there = blocked.replace(", stock = ash_board }", " }");
+    assert!(bought(&there).is_empty());
+    assert!(work(&there).is_null());
+    // A row in it has one 40 from each end and the rest 200 apart at most, where that is no fewer than studs: behind the cleat under the
+    // high shelf of the right unit, 2000 to 2972, (972 - 80) / 200, up, + 1 = 6 and not 5. The cleats under the tops have 662 and 200.5 of
+    // it, 4 for 5 studs and 2 for 4.
+    assert_eq!(Figures::of_text(&blocked).count("hardware.wall_screw.count"), 38 + 1);
+    // All along the wall: 934, 861 and 1074 have 6, 5 and 6 for 5, 4 and 5.
+    let whole = blocked.replace("left = 300mm, width = 900mm, ", "");
+    assert_eq!(Figures::of_text(&whole).count("hardware.wall_screw.count"), 39 + 3);
 }
 
 const BENCH: &str = r#"

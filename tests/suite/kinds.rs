@@ -204,6 +204,25 @@ fn every_property_changes_an_output() {
 const MORE: &[&str] = &[
     "room k {
   wall w {
+    lining = 12mm
+    reading low { back = 900mm, front = 900mm }
+    reading middle { back = 900mm, front = 900mm }
+    reading high { back = 900mm, front = 900mm }
+    studs { first = 100mm, every = 300mm }
+    blocking { bottom = 500mm, stock = deal }
+  }
+}
+sheet ply { thickness = 18mm }
+board deal { thickness = 40mm }
+board other { thickness = 45mm }
+stick s { low = 80mm, high = 600mm }
+run r {
+  along = k.w
+  unit a { shelves = s, width = rest, height = 900mm, depth = 300mm }
+}
+",
+    "room k {
+  wall w {
     reading low { back = 3000mm, front = 3000mm }
     reading middle { back = 3000mm, front = 3000mm }
     reading high { back = 3000mm, front = 3000mm }

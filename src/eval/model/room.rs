@@ -159,6 +159,8 @@ pub struct Blocking {
     pub width: Option<Len>,
     /// Its lower and upper edge.
     pub up: [Len; 2],
+    /// The board that it is cut from, by its position in [`Model::boards`](super::Model::boards), where it is still to be let in.
+    pub to_do: Option<usize>,
 }
 
 impl Blocking {

@@ -347,7 +347,9 @@ impl Reader<'_> {
             let top =
                 self.eval.ledger.sum("upper edge", &[(1, bottom), (1, height)], "its edge and its size");
             let (left, width) = (self.read(id, BLOCKING.left), self.read(id, BLOCKING.width));
-            all.push(Blocking { left, width, up: [bottom, top] });
+            let stock = self.read(id, BLOCKING.stock);
+            let to_do = stock.and_then(|board| self.positions.get(&board).copied());
+            all.push(Blocking { left, width, up: [bottom, top], to_do });
         }
         all
     }

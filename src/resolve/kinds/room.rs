@@ -145,6 +145,8 @@ kind! {
     left: not_negative, follows("along the whole wall");
     /// along the wall
     width: positive, follows("to the right end of the wall");
+    /// the board that it is cut from, where it is still to be let in
+    stock: member("board"), follows("it is there already");
 }
 
 kind! {
