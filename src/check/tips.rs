@@ -65,10 +65,9 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             continue;
         }
         // It tips about its front edge, or about what stands behind its toe space.
-        let [height, depth] = [unit.height, unit.depth].map(|len| len.value.to_mm_f64());
         let toe = unit.toe.map_or(0.0, |[_, depth]| depth.value.to_mm_f64());
         let stands = unit.stands.map_or(0.0, |stands| stands.value.to_mm_f64());
-        let FreeUnit { weight, arm, centre_height } = FreeUnit::even(weight.value, height, depth);
+        let ([arm, centre_height], weight) = (unit.middle(), weight.value);
         let on_foot = FreeUnit { weight, arm: arm - toe, centre_height: stands + centre_height };
         let pull = on_foot.tipping_pull(top.to_mm_f64()).max(0.0);
         let kilograms = Estimate { value: weight, dim: Dim::WEIGHT };
@@ -80,7 +79,10 @@ fn run(subject: &Subject<'_>, report: &mut Report) {
             how = how.length("depth of the toe space", toe);
         }
         how = how
-            .assuming("it is empty, its weight even: the arm is half its depth, less a toe space")
+            .assuming(match unit.slant {
+                None => "it is empty, its weight even: the arm is half its depth, less a toe space",
+                Some(_) => "it is empty, its weight even over the outline of its sides, less a toe space",
+            })
             .assuming("the floor is level and hard, and nobody climbs on it")
             .by("statics; 27 in and 30 lb from 16 CFR 1261");
         report.reckon(&unit.path, "tipping_pull", Estimate { value: pull, dim: Dim::WEIGHT }, how);

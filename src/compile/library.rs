@@ -39,6 +39,7 @@ pub const PARTS: &[(&str, &[(&str, &str)])] = &[(
         ("library/shelving/base_cupboard.scant", include_str!("../library/shelving/base_cupboard.scant")),
         ("library/shelving/desk_bay.scant", include_str!("../library/shelving/desk_bay.scant")),
         ("library/shelving/door_bridge.scant", include_str!("../library/shelving/door_bridge.scant")),
+        ("library/shelving/sloped_unit.scant", include_str!("../library/shelving/sloped_unit.scant")),
     ],
 )];
 

@@ -37,7 +37,7 @@ impl Lowering<'_> {
         let ceiling = wall.zip(along).and_then(|(wall, along)| self.ceiling_over(&wall.ceiling, along));
         let (Some(wall), Some(ceiling)) = (wall, ceiling) else {
             // What is not read yet, the survey says.
-            if wall.is_none_or(|wall| wall.unread.is_empty()) || follow.height {
+            if wall.is_none_or(|wall| wall.unread.is_empty()) {
                 let message = format!("no ceiling is read over `{path}`, which follows it");
                 let told = Diagnostic::new(&codes::UNDER, message).at(follow.head, "this");
                 let help =
@@ -45,7 +45,7 @@ impl Lowering<'_> {
                 self.sink.push(told.help(help));
                 return None;
             }
-            return Some((carcass.clone(), None));
+            return (!follow.height).then(|| (carcass.clone(), None));
         };
         let rule = "so much stays open under the ceiling";
         let low = self.graph.ledger.sum("at the wall", &[(1, ceiling), (-1, follow.gap)], rule);
@@ -61,7 +61,8 @@ impl Lowering<'_> {
             self.sink.push(told.help("readings of a ceiling count from the level line"));
             return None;
         }
-        if carcass.height.value <= most.value {
+        // Where a reading is still to be taken, what fits is not known yet.
+        if carcass.height.value <= most.value || model.unread {
             return Some((carcass.clone(), Some(under)));
         }
         let fits = self.marks().print_rounded(most.value, Round::Down);
@@ -229,7 +230,8 @@ impl Lowering<'_> {
         let (mut fit, mut out): (Vec<Standing<'a>>, Vec<Arc<str>>) = (Vec::new(), Vec::new());
         for row in rows {
             let top = row.mark.height.value.checked_add(between.thickness.value);
-            let over = follow.height && top.is_some_and(|top| top > carcass.height.value);
+            let over =
+                (follow.height || self.model.unread) && top.is_some_and(|top| top > carcass.height.value);
             if over || !self.deep_at(between, row.mark.height)[1].value.is_positive() {
                 out.push(row.mark.name);
             } else {

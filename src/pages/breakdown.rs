@@ -6,7 +6,7 @@ use crate::parts::{Piece, PieceIs};
 use crate::quantity::{JsonLength, some};
 use crate::sheets::{
     BoardGroup, LayoutGroup, Layouts, Pattern, SawStep, Sawing, Subject, boards, cut_table, figures as drawn,
-    from_words, given_words, in_order, left_words, sawing, which,
+    from_words, given_words, in_order, left_words, sawing, under_slope, which,
 };
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -161,11 +161,32 @@ fn order(subject: Subject<'_>, sawing: &Sawing, layouts: &Layouts) -> Leaf {
         Step { why: why.unwrap_or_default(), ..setting(step) }
     };
     page.steps("Settings, each once", sawing.steps.iter().map(setting).collect());
+    let corners = corners(subject);
+    if !corners.is_empty() {
+        page.steps("Corners under a slope, when all sides are cut to size", corners);
+    }
     for near in &sawing.near {
         page.words(format!("{}.", near.says));
     }
     page.cautions.push(AT_WORK);
     leaf
+}
+
+/// What is cut off along a slope, each cut once with the parts that have it.
+fn corners(subject: Subject<'_>) -> Vec<Step> {
+    let mut cuts: Vec<(String, Vec<String>)> = Vec::new();
+    for part in subject.graph.parts.iter().filter(|part| subject.graph.is_to_cut(part)) {
+        let Some(cut) = under_slope(subject, part) else { continue };
+        match cuts.iter_mut().find(|(own, _)| *own == cut) {
+            Some((_, paths)) => paths.push(part.path.clone()),
+            None => cuts.push((cut, vec![part.path.clone()])),
+        }
+    }
+    let step = |(cut, paths): (String, Vec<String>)| Step {
+        more: vec![format!("{} x: {}", paths.len(), paths.join(", "))],
+        ..Step::new(cut)
+    };
+    cuts.into_iter().map(step).collect()
 }
 
 /// The path of the first part of each width and of each length, by whether it is a width and by the exact size.

@@ -116,6 +116,23 @@ impl PartGraph {
 }
 
 impl Unit {
+    /// The middle of its side's outline in millimetres: how far behind its front edge, and how high over its bottom end.
+    #[must_use]
+    pub fn middle(&self) -> [f64; 2] {
+        let (height, depth) = (self.height.value.to_mm_f64(), self.depth.value.to_mm_f64());
+        let Some(slant) = self.slant else { return [depth / 2.0, height / 2.0] };
+        let high = height - slant.edge.value.to_mm_f64();
+        let deep = depth - slant.top.value.to_mm_f64();
+        // The whole less a triangle, whose middle lies a third of its sides from its corner.
+        let (whole, corner) = (height * depth, high * deep / 2.0);
+        let behind = if slant.falls { deep / 3.0 } else { depth - deep / 3.0 };
+        let left = whole - corner;
+        [
+            (whole * depth / 2.0 - corner * behind) / left,
+            (whole * height / 2.0 - corner * (height - high / 3.0)) / left,
+        ]
+    }
+
     /// How high it reaches in millimetres when it is rolled up from lying: the diagonal of its side. Under a slope it turns about
     /// the lower corner that lies across from what is cut off, which is less.
     #[must_use]

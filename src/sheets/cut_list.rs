@@ -267,7 +267,7 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
 }
 
 /// How the corner is cut off that a slope takes: named from the bottom end and along the top end, with the angle of the saw.
-fn under_slope(subject: Subject<'_>, part: &Part) -> Option<String> {
+pub(crate) fn under_slope(subject: Subject<'_>, part: &Part) -> Option<String> {
     let corner = subject.graph.corner(part)?;
     let [edge, other] = if corner.rear { ["rear", "front"] } else { ["front", "rear"] };
     let print = |length: Option<Length>| Some(subject.print(length?));

@@ -21,6 +21,7 @@ mod whole;
 pub use boards::{BoardCutRow, BoardGroup, Boards, Stick, TooLarge};
 pub(crate) use boards::{boards, cut_table};
 pub use bought::BoughtRow;
+pub(crate) use cut_list::under_slope;
 pub use cut_list::{CutGroup, CutList, CutRow, FitOnSite, ReusedRow, Solid, by_unit};
 pub(crate) use cutouts::taken_off;
 pub use cutouts::{CutOutRow, Cutouts, RoomRow};

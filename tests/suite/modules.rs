@@ -358,6 +358,7 @@ fn library_modules_compile_at_both_ends_of_their_ranges() {
             "pin" => "peg".to_owned(),
             // What spans a space is used in a run that leaves one.
             "names" => "[gap]".to_owned(),
+            "wall" => "attic.knee".to_owned(),
             other => {
                 let (least, most) =
                     other.split_once('(').unwrap().1.trim_end_matches(')').split_once("..").unwrap();
@@ -393,7 +394,8 @@ fn library_modules_compile_at_both_ends_of_their_ranges() {
                 };
                 let main = format!(
                     "use std.shelving\npin peg {{ diameter = 1/4\" }}\nsheet ply {{ size = 96\" x 48\", thickness = 23/32\" }}\nstick lines {{ floor = 3\", \
-                     middle = 10 1/4\" }}\n{used}\n"
+                     middle = 10 1/4\" }}\nroom attic {{ ceiling {{ above = 60\", slope {{ rise = 9\", over = 12\", level = 96\" }} }}\n\
+                     wall knee {{ reading low {{ back = 60\", front = 60\" }} }} }}\n{used}\n"
                 );
                 let told = project(&[("main.scant", &main)]);
                 assert_eq!(errors(&told), Vec::<&str>::new(), "{main}\n{:#?}", told.diagnostics);
@@ -494,6 +496,41 @@ fixed_shelf_unit hall { stock = ply, marks = lines, width = 32 1/4", height = 40
     let parts = unit.graph.parts.iter().map(|part| part.role.word());
     let count = |word: &str| parts.clone().filter(|part| *part == word).count();
     assert_eq!([count("side"), count("shelf"), count("cleat"), count("stretcher")], [2, 3, 2, 2]);
+}
+
+/// A knee wall 48 high and 9 up for 12: with 1/2 left open the line is 47 1/2 at the wall, and 47 1/2 + 16 x 3/4 = 59 1/2 over the front
+/// edges. The shelf at 52 ends (52 23/32 - 47 1/2) x 4/3 = 6 23/24 off the wall; the one at 62 has no room, the one at 44 a cleat.
+#[test]
+fn a_sloped_unit_has_the_sizes_that_were_worked_by_hand() {
+    let text = r#"use std.shelving { sloped_unit }
+room attic {
+  ceiling { above = 48", slope { rise = 9", over = 12", level = 90" } }
+  wall knee {
+    right = open
+    reading low { back = 40", front = 40" }
+    reading middle { back = 40", front = 40" }
+    reading high { back = 40", front = 40" }
+  }
+}
+sheet ply { size = 96" x 48", thickness = 23/32" }
+stick lines { bottom = 3 1/2", middle = 44", upper = 52", ridge = 62" }
+sloped_unit eaves { stock = ply, marks = lines, wall = attic.knee, width = 32", depth = 16" }
+"#;
+    let unit = project(&[("main.scant", text)]);
+    assert_eq!(errors(&unit), Vec::<&str>::new());
+    for (path, size) in [
+        ("eaves.row.case.x", "8"), // 40 less 32
+        ("eaves.row.case.height", "59 1/2"),
+        ("eaves.row.case.shelf.middle.width", "16"),
+        ("eaves.row.case.cleat.middle.width", "2 1/2"),
+        ("eaves.row.case.shelf.upper.width", "9 1/24"),
+        ("eaves.row.case.shelf.upper.y", "6 23/24"),
+    ] {
+        assert_eq!(measure(&unit, path), inch(size), "{path}");
+    }
+    let parts = unit.graph.parts.iter().map(|part| part.role.word());
+    let count = |word: &str| parts.clone().filter(|part| *part == word).count();
+    assert_eq!([count("side"), count("shelf"), count("cleat")], [2, 3, 1]);
 }
 
 /// Unit 30 wide of sheet 23/32: clear 30 - 1 7/16 = 28 9/16; a loose shelf 1/8 shorter (common practice, no source), 28 7/16.
@@ -609,6 +646,7 @@ fn the_modules_in_reach_are_listed() {
         "desk_bay",
         "door_bridge",
         "fixed_shelf_unit",
+        "sloped_unit",
         "window_seat_base",
     ];
     assert_eq!(names[0], "cubby_bench");

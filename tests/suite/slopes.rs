@@ -290,3 +290,53 @@ fn faces_of_slanted_parts_sum_to_their_surface() {
         })
         .unwrap();
 }
+
+/// A knee wall that rises by 1 in 10 along its length: 1203 at 30 and 1283 at 830, so that the lines of two units are 1191 and 1271. Of
+/// the taller one's side so much is covered as the lower one has: 400 x 1400 less (1400 - 1191)^2 x 4/3 / 2.
+#[test]
+fn units_under_other_lines_cover_only_what_both_have() {
+    let text = LOFT.replace("above = 1200mm, slope", "at = [0mm, 2000mm], above = [1200mm, 1400mm], slope");
+    let f = Figures::of_text(&text);
+    let graph = &f.compilation.graph;
+    let faces = graph.faces().unwrap();
+    let covered = |path: &str| {
+        let part = graph.parts.iter().find(|part| part.path == path).unwrap();
+        let surface = faces.surfaces.iter().find(|surface| surface.part == part.id).unwrap();
+        let other =
+            if path.ends_with("left") { "shelves.books.side.right" } else { "shelves.tall.side.left" };
+        let other = graph.parts.iter().find(|part| part.path == other).unwrap().id;
+        let own = surface.patches.iter().filter(|patch| patch.contact == Contact::Butted(other));
+        faces.area(own.map(|patch| patch.ticks()).sum())
+    };
+    let both = Rational::from(400 * 1400) - Rational::new(209 * 209 * 4, 6);
+    assert_eq!(covered("shelves.tall.side.left"), both);
+    assert_eq!(covered("shelves.books.side.right"), both);
+}
+
+/// 400 x 1488 less a triangle of 400 x 300: (595 200 x 200 - 60 000 x 400 x 2/3) / 535 200 behind the front edge, and (595 200 x 744 - 60 000
+/// x 1388) / 535 200 up.
+#[test]
+fn its_middle_lies_nearer_to_the_front_and_lower() {
+    let f = Figures::of_text(LOFT);
+    let tall = f.compilation.graph.units.iter().find(|unit| unit.path == "shelves.tall").unwrap();
+    let [behind, up] = tall.middle();
+    assert!((behind - 103_040_000.0 / 535_200.0).abs() < 1e-9, "{behind}");
+    assert!((up - 359_548_800.0 / 535_200.0).abs() < 1e-9, "{up}");
+}
+
+#[test]
+fn a_knee_wall_is_no_doubted_ceiling_and_a_slope_may_still_be_read() {
+    let doubted = |text: &str| codes(&compiled_text(text)).contains(&"V054");
+    let low = LOFT
+        .replace("above = 1200mm", "above = 700mm")
+        .replace("unit books { height = 1400mm }", "unit books");
+    assert!(!doubted(&low));
+    // Without a slope no ceiling is so low.
+    assert!(doubted(&low.replace(", slope { rise = 300mm, over = 400mm, level = 2400mm }", "")));
+    let unread = compiled_text(&LOFT.replace("rise = 300mm", "rise = ?"));
+    assert!(!unread.has_errors(), "{:?}", codes(&unread));
+    assert!(codes(&unread).contains(&"V022"));
+    assert!(unread.model.surveys[0].asks.iter().any(|ask| ask.what.contains("rise")));
+    let both = LOFT.replace("rise = 300mm", "rise = 300mm, fall = 200mm");
+    assert!(compiled_text(&both).has_errors());
+}

@@ -9,7 +9,7 @@ use crate::eval::meant::{literal, lost_space, meant, one_figure};
 use crate::eval::measures::path_of;
 use crate::eval::value::{Number, Value};
 use crate::quantity::{Dim, Exact, Length, Rational, some};
-use crate::resolve::kinds::{CARCASS, CEILING, READING, SHEET, Usually, Without};
+use crate::resolve::kinds::{CARCASS, CEILING, READING, SHEET, SLOPE, Usually, Without, kind};
 use crate::resolve::{NodeId, PropertySpec};
 use crate::source::Span;
 use crate::syntax::{Binary, ExprKind};
@@ -58,6 +58,12 @@ fn odd(marks: &[(String, Stated)]) -> Vec<usize> {
     odd
 }
 
+/// A ceiling that slopes is read at a knee wall, which is as low as its slope may end.
+fn usual_at_knee(spec: Option<&'static PropertySpec>) -> Option<&'static PropertySpec> {
+    let level = || kind("slope")?.properties.iter().find(|spec| spec.name == SLOPE.level.name);
+    if spec.is_some_and(|spec| spec.name == CEILING.above.name) { level() } else { spec }
+}
+
 impl Reader<'_> {
     /// Tells what is stated outside of its usual range.
     pub(super) fn doubts(&mut self) {
@@ -104,6 +110,8 @@ impl Reader<'_> {
                 _ => Vec::new(),
             };
             let spec = node.kind.properties.iter().find(|spec| *spec.name == *stated.name.text);
+            let knee = node.kind.word == "ceiling" && self.program.children(id, "slope").next().is_some();
+            let spec = if knee { usual_at_knee(spec) } else { spec };
             for (number, span) in numbers {
                 let Some(at) = self.stated(number.why, number.exact) else { continue };
                 let at = Stated { span: span.unwrap_or(at.span), ..at };

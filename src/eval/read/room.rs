@@ -91,10 +91,13 @@ impl Reader<'_> {
         }
         self.heights_ascend(&readings);
         let ceiling = self.nearest(room, id, "ceiling");
-        let slope = ceiling.and_then(|id| self.slope(id));
+        let sloped = ceiling.and_then(|id| program.children(id, "slope").next());
+        let slope = sloped.and_then(|id| self.slope(id, &mut unread));
         let places = [CEILING.at, CEILING.above];
         let ceiling =
             ceiling.map(|id| self.profile(id, places, "the ceiling", &mut unread)).unwrap_or_default();
+        // Before a slope that is not known nothing is known of the ceiling.
+        let ceiling = if sloped.is_some() && slope.is_none() { Profile::default() } else { ceiling };
         let fixing = match self.usual(id, WALL.fixing) {
             FixingTo::Masonry => Fixing::Masonry,
             FixingTo::Studs => Fixing::Studs,
@@ -323,8 +326,16 @@ impl Reader<'_> {
     }
 
     /// The slope of a ceiling.
-    fn slope(&mut self, ceiling: NodeId) -> Option<Slope> {
-        let id = self.program.children(ceiling, "slope").next()?;
+    fn slope(&mut self, id: NodeId, unread: &mut Vec<Unread>) -> Option<Slope> {
+        let asked = [
+            (self.unread(id, SLOPE.rise), "how far the ceiling rises towards the room"),
+            (self.unread(id, SLOPE.fall), "how far the ceiling falls towards the room"),
+            (self.unread(id, SLOPE.over), "over what length away from the wall it does"),
+            (self.unread(id, SLOPE.level), "the level ceiling where its slope ends"),
+        ];
+        let asked =
+            asked.into_iter().filter_map(|(span, what)| Some(Unread { what: what.to_owned(), span: span? }));
+        unread.extend(asked);
         let over = self.needed(id, SLOPE.over);
         let falls = self.is_stated(id, SLOPE.fall);
         if falls && self.is_stated(id, SLOPE.rise) {

@@ -39,12 +39,29 @@ impl Scene<'_> {
             if let Some(slanted) = self.slanted.get(id) {
                 patches = slanted.of(patches, solid);
             }
+            if !self.slanted.is_empty() {
+                patches = self.beside_slopes(patches);
+            }
             if self.at_slope.contains(id) {
                 super::slanted::close_rear(&mut patches);
             }
             surfaces.push(Surface { part: *id, solid: *solid, patches });
         }
         surfaces
+    }
+
+    /// What touches a side that a slope cuts meets it only under that.
+    fn beside_slopes(&self, patches: Vec<Patch>) -> Vec<Patch> {
+        let slope = |patch: &Patch| {
+            let Contact::Butted(id) = patch.contact else { return None };
+            let place = self.parts.binary_search_by_key(&id, |(own, ..)| *own).ok()?;
+            Some((self.slanted.get(&id).filter(|_| patch.axis == 0)?, self.parts.get(place)?.2))
+        };
+        let split = |patch: Patch| match slope(&patch) {
+            Some((slanted, solid)) => slanted.bare(&solid, patch),
+            None => [Some(patch), None],
+        };
+        patches.into_iter().flat_map(split).flatten().collect()
     }
 
     /// Cuts one face along the ends of everything that touches it, and says of each rectangle what it meets.

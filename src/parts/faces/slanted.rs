@@ -111,6 +111,25 @@ impl Slanted {
         left
     }
 
+    /// How much of a rectangle of the two faces of a part the slope leaves, in square ticks.
+    fn kept(&self, solid: &Solid, [y, z]: [[i128; 2]; 2]) -> i128 {
+        let whole = Patch { axis: 0, outward: true, sides: [y, z], contact: Contact::Open, sloped: None };
+        let left = self.of(vec![whole], solid);
+        left.iter().filter(|patch| patch.axis == 0).map(Patch::ticks).sum()
+    }
+
+    /// Takes from what touches a part with this slope, which lies lower than its own, what lies over that: there it meets nothing. The
+    /// slopes of one wall are parallel, so that what the lower one leaves lies within what the other does.
+    pub(super) fn bare(&self, solid: &Solid, patch: Patch) -> [Option<Patch>; 2] {
+        let (whole, kept) = (patch.ticks(), self.kept(solid, patch.sides).min(patch.ticks()));
+        if kept == whole {
+            return [Some(patch), None];
+        }
+        let sloped = |ticks: i128| Some(Sloped { ticks, rear: self.rear });
+        let meets = (kept > 0).then_some(Patch { sloped: sloped(kept), ..patch });
+        [meets, Some(Patch { sloped: sloped(whole - kept), contact: self.contact, ..patch })]
+    }
+
     /// A rectangle within the corner, with what lies under the slope of it.
     fn cut(&self, patch: Patch, [rear, front]: [i128; 2], from: i128) -> Option<Patch> {
         let [[near, far], [low, high]] = patch.sides;
