@@ -4,6 +4,9 @@ use crate::figures::Figures;
 use crate::properties::runner;
 use crate::{codes, compiled_text};
 use proptest::prelude::*;
+use scantling::breakdown::Effort;
+use scantling::document::{Block, Step};
+use scantling::pages::place;
 use scantling::parts::{Contact, MeasureValue, PaintClass, RowKind};
 use scantling::quantity::{Length, Rational};
 
@@ -339,4 +342,47 @@ fn a_knee_wall_is_no_doubted_ceiling_and_a_slope_may_still_be_read() {
     assert!(unread.model.surveys[0].asks.iter().any(|ask| ask.what.contains("rise")));
     let both = LOFT.replace("rise = 300mm", "rise = 300mm, fall = 200mm");
     assert!(compiled_text(&both).has_errors());
+}
+
+/// Between high, whose top is 1068, and eaves, 6 in each: from 1062 to 1306. The line is 1188 at its rear edge: 118 lie over it, 118 x 4/3 deep.
+/// Loose shelves on holes of 32 up to (1300 - 40) / 32 = 39, 1248: over there, at 1266, it is (1266 - 1188) x 4/3 = 104 off the wall.
+#[test]
+fn dividers_and_loose_shelves_stay_under_the_slope() {
+    let text = LOFT.replace("unit tall", "unit tall { shelf high { bay a, bay b } }")
+        + "join divider to shelf with dado { depth = 6mm }\n";
+    let f = Figures::of_text(&text);
+    let graph = &f.compilation.graph;
+    let divider = graph.parts.iter().find(|part| part.path == "shelves.tall.shelf.high.divider.a.b").unwrap();
+    let corner = graph.corner(divider).unwrap();
+    assert_eq!((corner.rear, corner.high.mm(), corner.deep.mm()), (true, 118.into(), Rational::new(472, 3)));
+    let faces = graph.faces().unwrap();
+    let surface = faces.surfaces.iter().find(|surface| surface.part == divider.id).unwrap();
+    let own = surface.patches.iter().filter(|patch| patch.axis == 0);
+    let area = shoelace(&graph.outline(divider).unwrap());
+    assert_eq!(area, Rational::from(400 * 244) - Rational::new(118 * 472, 6));
+    assert_eq!(faces.area(own.map(|patch| patch.ticks()).sum()), area * Rational::from(2));
+    let adjustable = "unit tall { shelf high { adjustable { count = 1, pin = peg, pitch = 32mm, margin = 40mm, set_back = 4mm } } }";
+    let f = Figures::of_text(&(LOFT.replace("unit tall", adjustable) + "pin peg { diameter = 5mm }\n"));
+    f.mm("shelves.tall.shelf.high.loose[1].y", "104");
+    f.mm("shelves.tall.shelf.high.loose[1].width", "292"); // 400 - 104 - 4
+}
+
+#[test]
+fn cuts_along_the_slope_stand_on_the_page_at_the_saw() {
+    let of = compiled_text(LOFT);
+    let leaves = (place("breakdown").unwrap().make)(of.subject(Effort::Quick));
+    let blocks = leaves.iter().flat_map(|leaf| &leaf.page.blocks);
+    let steps = blocks.filter_map(|block| match block {
+        Block::Steps(steps) => Some(&steps.steps),
+        _ => None,
+    });
+    let cuts: Vec<&Step> =
+        steps.flatten().filter(|step| step.says.starts_with("cut off the upper rear corner")).collect();
+    assert_eq!(cuts.len(), 2);
+    assert_eq!(cuts[0].more, ["2 x: shelves.books.side.left, shelves.books.side.right"]);
+    assert!(
+        cuts[1]
+            .says
+            .contains("from 1188 mm of the rear edge, from the bottom end, to the top end of the front edge")
+    );
 }
