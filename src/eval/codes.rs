@@ -360,7 +360,7 @@ code!(
     "front_of_two_kinds",
     "doors or drawers whose place is stated so that it cannot be",
     "An opening lies between two shelves, which are both named. What stands within it lies over nothing and has no `overlay`; doors \
-     before the whole front of a unit lie over all of it.",
+     before the whole front of a unit lie over all of it. The box of a drawer is as thick as its sheet or its board says.",
     with_example
 );
 

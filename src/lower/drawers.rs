@@ -4,7 +4,7 @@ use super::front::numbered;
 use super::fronts::{Closing, Seen};
 use super::{Lowering, codes};
 use crate::diag::Diagnostic;
-use crate::eval::{Drawers, Facing, Len};
+use crate::eval::{BoxOf, Drawers, Facing, Len};
 use crate::parts::{
     Called, Drawer, Face, Hand, Joint, JointKind, Member, Part, PartId, Place, Role, Row, RowKind, Size,
     Spacing, Stock,
@@ -33,8 +33,11 @@ impl Lowering<'_> {
     pub(super) fn drawers_at(&mut self, closing: &Closing, drawers: &Drawers, facing: Option<&Facing>) {
         let sheet = |id: crate::eval::SheetId| self.model.sheets.get(id.0).map(|sheet| sheet.thickness);
         let front = &drawers.front;
-        let (Some(board), Some(side), Some(bottom)) =
-            (sheet(front.sheet), sheet(drawers.sides), sheet(drawers.bottom))
+        let side = match drawers.sides {
+            BoxOf::Sheet(id) => sheet(id),
+            BoxOf::Board(_, thickness) => Some(thickness),
+        };
+        let (Some(board), Some(side), Some(bottom)) = (sheet(front.sheet), side, sheet(drawers.bottom))
         else {
             return;
         };
@@ -168,15 +171,18 @@ impl Lowering<'_> {
             ledger.sum("underside", &[(1, up), (1, drawers.set_in)], "over the lower edge of the box");
         let side = Size { thickness: thick, width: boxes.height, length: long };
         let end = Size { thickness: thick, width: boxes.height, length: inner };
-        let stock = Stock::Sheet(drawers.sides);
+        let stock = match drawers.sides {
+            BoxOf::Sheet(id) => Stock::Sheet(id),
+            BoxOf::Board(position, _) => Stock::Board(position),
+        };
+        let size = Size { thickness: board, width: high, length: wide };
+        let at = (size, Place { x: left, y: boxes.y, z });
+        let called = Called::alone(&path, "front");
+        let front = self.add_front((called, closing.owner), Role::DrawerFront, &drawers.front, at);
         let mut add = |called: Called, role: Role, stock: Stock, size: Size, place: Place| {
             self.add(Part::new(called, closing.owner, role, stock, size, place))
         };
         let of = |kind: &str, word: &str| Called::new(&path, kind, word);
-        let front = Size { thickness: board, width: high, length: wide };
-        let sheet = Stock::Sheet(drawers.front.sheet);
-        let place = Place { x: left, y: boxes.y, z };
-        let front = add(Called::alone(&path, "front"), Role::DrawerFront, sheet, front, place);
         let at = |x: Len, y: Len| Place { x, y, z: up };
         let sides = [(Hand::Left, x), (Hand::Right, far)]
             .map(|(hand, x)| add(of("side", hand.word()), Role::DrawerSide(hand), stock, side, at(x, rear)));

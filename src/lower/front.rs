@@ -127,9 +127,8 @@ impl Lowering<'_> {
             let terms = [(at, front.reveal), (at - 1, door)];
             let x = self.graph.ledger.sum("left edge", &terms, "after the doors and reveals left of it");
             let called = numbered(&between.path, "door", front.name.as_deref(), number);
-            let (stock, place) = (Stock::Sheet(front.sheet), Place { x, y, z: lowest });
-            let part = Part::new(called, between.owner(), Role::Door, stock, size, place);
-            if let Some(part) = self.add(part) {
+            let at = (size, Place { x, y, z: lowest });
+            if let Some(part) = self.add_front((called, between.owner()), Role::Door, front, at) {
                 self.hinge(part, doors, number, sides);
             }
         }

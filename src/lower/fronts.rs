@@ -6,8 +6,8 @@ use super::{Lowering, codes};
 use crate::diag::Diagnostic;
 use crate::eval::{Bay, Carcass, Doors, Drawers, Facing, Front, FrontAt, Len};
 use crate::parts::{
-    Hand, Hole, Hung, MOST_HINGES, Member, Owner, Part, PartId, Place, Role, Row, RowKind, Size, Spacing,
-    Stock, UnitId,
+    Called, Hand, Hole, Hung, MOST_HINGES, Member, Owner, Part, PartId, Place, Role, Row, RowKind, Size,
+    Spacing, Stock, UnitId,
 };
 use crate::quantity::{Length, Rational, Round, to_f64};
 use crate::source::Span;
@@ -297,12 +297,49 @@ impl Lowering<'_> {
             terms.extend([(left, width), (left, front.reveal)]);
             let x = self.graph.ledger.sum("left edge", &terms, "after the doors and reveals left of it");
             let called = numbered(&closing.path, "door", front.name.as_deref(), number);
-            let (stock, place) = (Stock::Sheet(front.sheet), Place { x, y, z });
-            let part = Part::new(called, closing.owner, Role::Door, stock, size, place);
-            if let Some(part) = self.add(part) {
+            let at = (size, Place { x, y, z });
+            if let Some(part) = self.add_front((called, closing.owner), Role::Door, front, at) {
                 self.hinge(part, doors, number, seen.hosts);
             }
         }
+    }
+
+    /// A front without the strip round its edges: the part is as much smaller, and its corner as much farther in.
+    pub(super) fn within_edge(&mut self, front: &Front, size: Size, place: Place) -> Option<(Size, Place)> {
+        let Some(edge) = front.edge.as_ref().and_then(|edge| edge.thickness) else {
+            return Some((size, place));
+        };
+        let ledger = &mut self.graph.ledger;
+        let mut less = |label: &'static str, length: Len| {
+            ledger.sum(label, &[(1, length), (-2, edge)], "less the strip at both edges")
+        };
+        let (width, length) = (less("width", size.width), less("length", size.length));
+        let mut more =
+            |label: &'static str, at: Len| ledger.sum(label, &[(1, at), (1, edge)], "behind the strip");
+        let (x, z) = (more("left edge", place.x), more("lower edge", place.z));
+        if width.value.is_positive() && length.value.is_positive() {
+            return Some((Size { width, length, ..size }, Place { x, z, ..place }));
+        }
+        let told = Diagnostic::new(&codes::CLOSED, "the strip round its edges leaves nothing of a front");
+        let told = self.blame(told, Some(front.head), "", &[(edge, "the strip")]);
+        self.sink.push(told.help("state how thick the strip is, not how wide"));
+        None
+    }
+
+    /// Adds a door or the front of a drawer, with its strip.
+    pub(super) fn add_front(
+        &mut self,
+        (called, owner): (Called, Owner),
+        role: Role,
+        front: &Front,
+        (size, place): (Size, Place),
+    ) -> Option<PartId> {
+        let (size, place) = self.within_edge(front, size, place)?;
+        let part = self.add(Part::new(called, owner, role, Stock::Sheet(front.sheet), size, place))?;
+        if let Some(edge) = &front.edge {
+            self.graph.banded.insert(part, edge.clone());
+        }
+        Some(part)
     }
 
     /// Where the rear face of a front lies: it is flush with what is before it, or stands off that.
@@ -360,14 +397,25 @@ impl Lowering<'_> {
             hung.wanted = (tall, heavy);
             let count = tall.max(heavy.unwrap_or(0)).min(MOST_HINGES);
             let spaces = i128::try_from(count - 1).unwrap_or(1);
-            let terms = [(1, part.size.length), (-2, hinge.ends)];
+            // Distances of a hinge count from the edge of the door, its strip included.
+            let strip = front.edge.as_ref().and_then(|edge| edge.thickness);
+            let mut terms = vec![(1, part.size.length), (-2, hinge.ends)];
+            terms.extend(strip.map(|strip| (2, strip)));
             let ledger = &mut self.graph.ledger;
             let from_to =
                 ledger.sum("from the first hinge to the last", &terms, "both as far from their ends");
             let each = ledger.divide("from hinge to hinge", from_to, Rational::from(spaces), "evenly");
+            let set_back = match strip {
+                Some(strip) => {
+                    let terms = [(1, hinge.set_back), (-1, strip)];
+                    self.graph.ledger.sum("from the wood's edge to the cup", &terms, "without the strip")
+                }
+                None => hinge.set_back,
+            };
             for place in 0..count {
                 let times = i128::try_from(place).unwrap_or(0);
-                let terms = [(1, part.place.z), (1, hinge.ends), (times, each)];
+                let mut terms = vec![(1, part.place.z), (1, hinge.ends), (times, each)];
+                terms.extend(strip.map(|strip| (-1, strip)));
                 let ledger = &mut self.graph.ledger;
                 let mut up = ledger.sum("middle of the hinge", &terms, "from the bottom end of the unit");
                 if let Some(grid) = self.model.shop.grid {
@@ -380,7 +428,7 @@ impl Lowering<'_> {
                 hung.hinges.push(on_door);
                 self.cup(
                     &part,
-                    (hand, hinge.cup.map(|cup| [cup, hinge.depth, hinge.set_back])),
+                    (hand, hinge.cup.map(|cup| [cup, hinge.depth, set_back])),
                     (place, on_door),
                     front.head,
                 );

@@ -68,7 +68,7 @@ pub use run::{EndGap, EndPart, FramePart, HungPart, RoomCorner, RunPart, SpacePa
 pub use unit::Unit;
 pub use weight::CutOff;
 
-use crate::eval::{Board, Fastener, Ledger, Sheet, SheetId};
+use crate::eval::{Board, EdgeTape, Fastener, Ledger, Sheet, SheetId};
 use std::collections::btree_map::Entry;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, OnceLock};
@@ -98,6 +98,8 @@ pub struct PartGraph {
     pub bores: Vec<Bore>,
     /// Units whose front edges have a strip.
     pub taped: BTreeSet<UnitId>,
+    /// Doors and fronts of drawers that have a strip round all edges.
+    pub banded: BTreeMap<PartId, EdgeTape>,
     /// Holes for cables and pipes.
     pub holes: Vec<Hole>,
     /// How doors hang, in the order of the parts.

@@ -250,6 +250,9 @@ fn remarks(subject: Subject<'_>, part: &Part) -> Vec<String> {
     if subject.graph.has_strip(part) {
         remarks.push("a strip on the front edge; do not ease it".to_owned());
     }
+    if subject.graph.banded.contains_key(&part.id) {
+        remarks.push("a strip round all edges; do not ease them".to_owned());
+    }
     let (cups, holes): (Vec<_>, Vec<_>) =
         subject.graph.holes_in(part.id).partition(|hole| hole.depth.is_some());
     if !holes.is_empty() {

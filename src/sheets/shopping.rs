@@ -227,10 +227,24 @@ fn tapes(subject: Subject<'_>) -> Vec<ShoppingRow> {
         let longer = all.checked_add(edged.length).and_then(|all| all.checked_add(over));
         (*all, *count) = (longer.unwrap_or(*all), *count + 1);
     }
+    let mut edge = "front edge";
+    for (id, tape) in &subject.graph.banded {
+        let Some(part) = subject.graph.part(*id).filter(|part| subject.graph.is_to_cut(part)) else {
+            continue;
+        };
+        let over = subject.model.project.marks.system().length((1, 1), (25, 1));
+        let sides = [part.size.width.value, part.size.length.value];
+        let (_, all, count) = rolls.entry(&tape.name).or_insert((tape, Length::ZERO, 0));
+        for side in sides.into_iter().chain(sides) {
+            let longer = all.checked_add(side).and_then(|all| all.checked_add(over));
+            (*all, *count) = (longer.unwrap_or(*all), *count + 1);
+        }
+        edge = "edge";
+    }
     let rows = rolls.into_values().map(|(tape, all, edges)| {
         let what = format!("{}, {} wide", tape.name, subject.print(tape.width.value));
         let much = subject.print(all);
-        let remark = format!("{much} for {}, 1 in (25 mm) over at each", some(edges, "front edge"));
+        let remark = format!("{much} for {}, 1 in (25 mm) over at each", some(edges, edge));
         let rolls = tape.roll.and_then(|roll| all.ratio(roll.value)).map(|rolls| rolls.ceil());
         match rolls {
             Some(rolls) => {

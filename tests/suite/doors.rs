@@ -236,6 +236,63 @@ fn what_is_in_the_way_of_a_drawer_or_a_door_is_told() {
     );
 }
 
+#[test]
+fn a_box_may_be_of_boards() {
+    let text = POTS.replace("box = box_ply", "board = pine").replace(
+        "board poplar",
+        "board pine { thickness = 15mm, width = 160mm, lengths = [2.4m], density = 500 kg/m3 }\nboard poplar",
+    );
+    let f = Figures::of_text(&text);
+    // 730 over the sides, 30 less between them.
+    f.mm("r.left.drawer.lower[1].side.left.thickness", "15");
+    f.mm("r.left.drawer.lower[1].end.rear.length", "700");
+    f.mm("r.left.drawer.lower[1].bottom.length", "711"); // 700 + 12 - 1
+    f.mm("r.left.drawer.lower[1].bottom.width", "381"); // 400 - 30 + 12 - 1
+    let MeasureValue::Estimate(weight, _) = f.measure("r.left.drawer.lower[1].end.rear.weight").value else {
+        panic!()
+    };
+    assert!((weight.value - f64::from(15 * 159 * 700 - 36 * 700) * 500e-9).abs() < 1e-9);
+    // Four of 400 and four of 700: 4400 of boards 159 wide, two of 2400.
+    let rows = f.sheet("shopping")["rows"].as_array().unwrap().clone();
+    let row = rows.iter().find(|row| row["what"].as_str().unwrap().starts_with("pine")).unwrap();
+    assert!(row["count"].as_str().unwrap().starts_with('2'), "{row}");
+    let thin = text.replace("pine { thickness = 15mm, ", "pine { ");
+    assert!(codes(&compiled_text(&thin)).contains(&"V077"));
+}
+
+#[test]
+fn fronts_may_have_a_strip_round_their_edges() {
+    let text = POTS
+        .replace("pull knob {", "tape beech_edge { width = 22mm, thickness = 2mm, roll = 10m }\npull knob {")
+        .replace(
+            "count = 2, hinge = cup, pull = knob",
+            "count = 2, hinge = cup, pull = knob, edge = beech_edge",
+        );
+    let f = Figures::of_text(&text);
+    // The wood is 2 less at each edge; hinges stay where they were, from the edges with their strip.
+    let door = "r.left.door.cupboard[1]";
+    f.mm(&format!("{door}.width"), "369.5");
+    f.mm(&format!("{door}.length"), "652");
+    f.mm(&format!("{door}.x"), "27");
+    f.mm(&format!("{door}.z"), "523");
+    f.mm(&format!("{door}.hole.hinge[1].across"), "20");
+    f.mm(&format!("{door}.hole.hinge[1].along"), "98"); // 521 + 100 - 523
+    f.mm(&format!("{door}.hole.hinge[2].along"), "554");
+    f.mm("r.left.door.cupboard[2].hole.hinge[1].across", "349.5"); // 369.5 - 20
+    // Two doors of 2 x (369.5 + 652), and 25 over at each of eight edges.
+    let rows = f.sheet("shopping")["rows"].as_array().unwrap().clone();
+    let tape = rows.iter().find(|row| row["what"] == "beech_edge, 22 mm wide").unwrap();
+    assert!(tape["remark"].as_str().unwrap().starts_with("4286 mm for 8 edges"), "{tape}");
+    assert_eq!(tape["count"], "1 roll");
+    // A unit whose own front edges have one says so of doors that have none.
+    let taped = |doors: &str| {
+        let text = alone("500mm", &format!("edge {{ stock = t }}, doors {{ count = 1{doors} }}"));
+        codes(&compiled_text(&text.replace("hinge h {}", "tape t { width = 22mm }")))
+    };
+    assert!(taped("").contains(&"C155"));
+    assert!(!taped(", edge = t").contains(&"C155"));
+}
+
 /// A carcass by itself with what closes it.
 fn alone(width: &str, closes: &str) -> String {
     format!(

@@ -412,11 +412,13 @@ run long {
 sheet thin { size = 96\" x 48\", thickness = 1/4\", density = 36 lb/ft3 }
 slide runner { lengths = [14\"] }
 slide other { lengths = [12\"] }
+tape strip { width = 1\", thickness = 1/16\" }
+board fir { thickness = 1/2\" }
 stick lines { low = 3\", mid = 20\", high = 50\" }
 carcass one {
   stock = ply, shelves = lines, width = 30\", height = 60\", depth = 16\"
-  doors { count = 2, between = [mid, high], fit = overlay }
-  drawers { count = 2, between = [low, mid], fit = inset, bottom = thin, slide = runner }
+  doors { count = 2, between = [mid, high], fit = overlay, edge = strip }
+  drawers { count = 2, between = [low, mid], fit = inset, bottom = thin, slide = runner, edge = strip, board = fir }
 }
 ",
     "pin peg { diameter = 1/4\", box = 50, price = 5 USD }

@@ -71,21 +71,21 @@
 ; words: properties
 ((property name: (identifier) @property)
   (#any-of? @property
-    "above" "against" "along" "at" "back" "base" "bead" "bearing" "behind" "below" "between" "bit" "bottles"
-    "bottom" "bottom_rail" "box" "build" "cans" "carries" "cartridge" "casing" "caulk" "caulking" "ceiling"
-    "clear" "coat" "coats" "count" "cup" "cut" "cuts" "dated" "day_begins" "day_ends" "decided" "density"
-    "depth" "diameter" "divider" "easing" "ends" "entry" "every" "exit" "facing" "fence" "filler" "filling"
-    "first" "fit" "fixing" "front" "full_load" "gap" "gauge" "glue" "going" "grain" "grommet" "groove" "guide"
-    "hangs" "headroom" "height" "hinge" "hole_depth" "humidity" "hung" "in_clamps" "item" "joint" "joists"
-    "kerf" "kind" "landing" "lap" "later" "leaf" "lean" "left" "left_back" "length" "lengths" "light_load"
-    "lining" "load" "loaded" "loss" "lot" "made_for" "margin" "marks" "moisture" "nail" "nominal" "off" "on"
-    "on_hand" "onward" "open" "opens" "out" "over" "overlay" "packed" "paper" "pin" "pitch" "play" "plug"
-    "price" "prices" "projection" "pull" "reach" "rear" "recessed" "reveal" "revision" "ribs" "right"
-    "right_back" "rise" "roll" "sag" "sanding" "sanding_between" "screw" "set_back" "set_in" "shelves" "side"
-    "size" "skim" "skip" "slack" "slide" "spacing" "span" "spare" "spares" "spread" "spring" "stages"
-    "stand_on" "standing" "start" "step" "stiffness" "stile" "stock" "stood_up_under" "strip" "swell" "swing"
-    "thickness" "through" "tolerance" "top_rail" "turn" "twist" "wait" "waste" "width" "without" "work"
-    "year_built"
+    "above" "against" "along" "at" "back" "base" "bead" "bearing" "behind" "below" "between" "bit" "board"
+    "bottles" "bottom" "bottom_rail" "box" "build" "cans" "carries" "cartridge" "casing" "caulk" "caulking"
+    "ceiling" "clear" "coat" "coats" "count" "cup" "cut" "cuts" "dated" "day_begins" "day_ends" "decided"
+    "density" "depth" "diameter" "divider" "easing" "edge" "ends" "entry" "every" "exit" "facing" "fence"
+    "filler" "filling" "first" "fit" "fixing" "front" "full_load" "gap" "gauge" "glue" "going" "grain"
+    "grommet" "groove" "guide" "hangs" "headroom" "height" "hinge" "hole_depth" "humidity" "hung" "in_clamps"
+    "item" "joint" "joists" "kerf" "kind" "landing" "lap" "later" "leaf" "lean" "left" "left_back" "length"
+    "lengths" "light_load" "lining" "load" "loaded" "loss" "lot" "made_for" "margin" "marks" "moisture" "nail"
+    "nominal" "off" "on" "on_hand" "onward" "open" "opens" "out" "over" "overlay" "packed" "paper" "pin"
+    "pitch" "play" "plug" "price" "prices" "projection" "pull" "reach" "rear" "recessed" "reveal" "revision"
+    "ribs" "right" "right_back" "rise" "roll" "sag" "sanding" "sanding_between" "screw" "set_back" "set_in"
+    "shelves" "side" "size" "skim" "skip" "slack" "slide" "spacing" "span" "spare" "spares" "spread" "spring"
+    "stages" "stand_on" "standing" "start" "step" "stiffness" "stile" "stock" "stood_up_under" "strip" "swell"
+    "swing" "thickness" "through" "tolerance" "top_rail" "turn" "twist" "wait" "waste" "width" "without"
+    "work" "year_built"
   ))
 ; end of words
 ; words: choices

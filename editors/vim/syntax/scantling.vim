@@ -18,23 +18,23 @@ syntax keyword scantlingKind contained thing toe top unit vehicle wall
 " end of words
 " words: properties
 syntax keyword scantlingProperty contained above against along at back base bead bearing behind below between
-syntax keyword scantlingProperty contained bit bottles bottom bottom_rail box build cans carries cartridge
-syntax keyword scantlingProperty contained casing caulk caulking ceiling clear coat coats count cup cut cuts
-syntax keyword scantlingProperty contained dated day_begins day_ends decided density depth diameter divider
-syntax keyword scantlingProperty contained easing ends entry every exit facing fence filler filling first fit
-syntax keyword scantlingProperty contained fixing front full_load gap gauge glue going grain grommet groove
-syntax keyword scantlingProperty contained guide hangs headroom height hinge hole_depth humidity hung
-syntax keyword scantlingProperty contained in_clamps item joint joists kerf kind landing lap later leaf lean
-syntax keyword scantlingProperty contained left left_back length lengths light_load lining load loaded loss
-syntax keyword scantlingProperty contained lot made_for margin marks moisture nail nominal off on on_hand
-syntax keyword scantlingProperty contained onward open opens out over overlay packed paper pin pitch play plug
-syntax keyword scantlingProperty contained price prices projection pull reach rear recessed reveal revision
-syntax keyword scantlingProperty contained ribs right right_back rise roll sag sanding sanding_between screw
-syntax keyword scantlingProperty contained set_back set_in shelves side size skim skip slack slide spacing
-syntax keyword scantlingProperty contained span spare spares spread spring stages stand_on standing start step
-syntax keyword scantlingProperty contained stiffness stile stock stood_up_under strip swell swing thickness
-syntax keyword scantlingProperty contained through tolerance top_rail turn twist wait waste width without work
-syntax keyword scantlingProperty contained year_built
+syntax keyword scantlingProperty contained bit board bottles bottom bottom_rail box build cans carries
+syntax keyword scantlingProperty contained cartridge casing caulk caulking ceiling clear coat coats count cup
+syntax keyword scantlingProperty contained cut cuts dated day_begins day_ends decided density depth diameter
+syntax keyword scantlingProperty contained divider easing edge ends entry every exit facing fence filler
+syntax keyword scantlingProperty contained filling first fit fixing front full_load gap gauge glue going grain
+syntax keyword scantlingProperty contained grommet groove guide hangs headroom height hinge hole_depth
+syntax keyword scantlingProperty contained humidity hung in_clamps item joint joists kerf kind landing lap
+syntax keyword scantlingProperty contained later leaf lean left left_back length lengths light_load lining
+syntax keyword scantlingProperty contained load loaded loss lot made_for margin marks moisture nail nominal
+syntax keyword scantlingProperty contained off on on_hand onward open opens out over overlay packed paper pin
+syntax keyword scantlingProperty contained pitch play plug price prices projection pull reach rear recessed
+syntax keyword scantlingProperty contained reveal revision ribs right right_back rise roll sag sanding
+syntax keyword scantlingProperty contained sanding_between screw set_back set_in shelves side size skim skip
+syntax keyword scantlingProperty contained slack slide spacing span spare spares spread spring stages stand_on
+syntax keyword scantlingProperty contained standing start step stiffness stile stock stood_up_under strip
+syntax keyword scantlingProperty contained swell swing thickness through tolerance top_rail turn twist wait
+syntax keyword scantlingProperty contained waste width without work year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with

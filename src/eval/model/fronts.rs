@@ -1,6 +1,6 @@
 //! Doors and drawers: what closes a carcass or an opening of it, and what that hangs and runs on.
 
-use super::{Amount, Join, SheetId};
+use super::{Amount, EdgeTape, Join, SheetId};
 use crate::eval::Len;
 use crate::source::Span;
 use std::sync::Arc;
@@ -28,6 +28,8 @@ pub struct Front {
     pub reveal: Len,
     /// How far they stand off what they lie over.
     pub stand_off: Len,
+    /// A strip round all edges.
+    pub edge: Option<EdgeTape>,
     /// What each is pulled by.
     pub pull: Option<Pull>,
     /// Where they are declared.
@@ -55,7 +57,7 @@ pub struct Drawers {
     /// The opening that they close.
     pub at: FrontAt,
     /// What the four sides of a box are cut from.
-    pub sides: SheetId,
+    pub sides: BoxOf,
     /// What a bottom is cut from.
     pub bottom: SheetId,
     /// How deep the bottom stands in its grooves.
@@ -74,6 +76,15 @@ pub struct Drawers {
     pub corner: Join,
     /// How the front is held to its box.
     pub front_join: Join,
+}
+
+/// What the four sides of a drawer's box are cut from.
+#[derive(Clone, Copy, Debug)]
+pub enum BoxOf {
+    /// A sheet.
+    Sheet(SheetId),
+    /// A board, by its position in [`Model::boards`](super::Model::boards), with its thickness.
+    Board(usize, Len),
 }
 
 /// A hinge of doors.

@@ -25,7 +25,7 @@ pub use contents::{Contents, Load, Reach};
 pub use finish::{Can, Caulk, Coating, Filling, Finish, FinishWork};
 pub use fits::Fits;
 pub use foot::{Base, Foot, Toe};
-pub use fronts::{Doors, Drawers, Front, FrontAt, Hinge, Pull, Slide};
+pub use fronts::{BoxOf, Doors, Drawers, Front, FrontAt, Hinge, Pull, Slide};
 pub use join::{Join, Joins, Named, SingleJoin};
 pub use panels::{Back, BackJoint, Counter, EdgeTape, Hole, RunCounter};
 pub use project::{Project, whole_cents};

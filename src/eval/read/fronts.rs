@@ -3,12 +3,13 @@
 use super::Reader;
 use crate::diag::Diagnostic;
 use crate::eval::codes;
-use crate::eval::model::{Doors, Drawers, Front, FrontAt, Hinge, Pull, SheetId, Slide};
+use crate::eval::model::{BoxOf, Doors, Drawers, Front, FrontAt, Hinge, Pull, SheetId, Slide};
 use crate::resolve::NodeId;
 use crate::resolve::kinds::read;
 use crate::resolve::kinds::{
-    BOTTOM_GROOVE, BOTTOM_PLAY, BOTTOM_SET_IN, BOX_TO_BOX, DOORS, DRAWERS, FRONT_TO_BOX, Fit, HINGE, Hung,
-    Needed, OVER_BOX, Optional, PULL, Property, SLIDE, STAND_OFF, TakenBack, UNDER_BOX, Usual, UsualLength,
+    BOARD, BOTTOM_GROOVE, BOTTOM_PLAY, BOTTOM_SET_IN, BOX_TO_BOX, DOORS, DRAWERS, FRONT_TO_BOX, Fit, HINGE,
+    Hung, Needed, OVER_BOX, Optional, PULL, Property, SLIDE, STAND_OFF, TakenBack, UNDER_BOX, Usual,
+    UsualLength,
 };
 
 /// What doors and drawers say of their fronts in the same words.
@@ -18,6 +19,7 @@ struct Common {
     reveal: Property<read::Positive, Usual<UsualLength>>,
     overlay: Property<read::Positive, Usual<UsualLength>>,
     stock: Property<read::Member, Optional>,
+    edge: Property<read::Member, Optional>,
     pull: Property<read::Member, Optional>,
 }
 
@@ -27,6 +29,7 @@ static OF_DOORS: Common = Common {
     reveal: DOORS.reveal,
     overlay: DOORS.overlay,
     stock: DOORS.stock,
+    edge: DOORS.edge,
     pull: DOORS.pull,
 };
 
@@ -36,6 +39,7 @@ static OF_DRAWERS: Common = Common {
     reveal: DRAWERS.reveal,
     overlay: DRAWERS.overlay,
     stock: DRAWERS.stock,
+    edge: DRAWERS.edge,
     pull: DRAWERS.pull,
 };
 
@@ -69,7 +73,7 @@ impl Reader<'_> {
             let bottom = bottom.and_then(|bottom| reader.sheets.get(&bottom).copied());
             let inset = reader.usual(id, DRAWERS.fit) == Fit::Inset;
             let at = reader.front_at(id, &OF_DRAWERS, inset);
-            let sides = reader.panel(id, DRAWERS.r#box, carcass)?;
+            let sides = reader.box_of(carcass, id)?;
             let [groove, set_in, bottom_play] =
                 [BOTTOM_GROOVE, BOTTOM_SET_IN, BOTTOM_PLAY].map(|usual| reader.usual_length(usual));
             let room = [UNDER_BOX, OVER_BOX].map(|usual| reader.usual_length(usual));
@@ -92,6 +96,22 @@ impl Reader<'_> {
         })
     }
 
+    fn box_of(&mut self, carcass: NodeId, id: NodeId) -> Option<BoxOf> {
+        if !self.is_stated(id, DRAWERS.board) {
+            return self.panel(id, DRAWERS.r#box, carcass).map(BoxOf::Sheet);
+        }
+        let board = self.read(id, DRAWERS.board)?;
+        let (position, thickness) = (self.positions.get(&board).copied()?, self.read(board, BOARD.thickness));
+        let Some(thickness) = thickness else {
+            let told = Diagnostic::new(&codes::FRONT, "the board of the boxes states no thickness");
+            let told =
+                told.at(self.span(id, DRAWERS.board), "").and_at(self.program.node(board).head, "this board");
+            self.eval.sink.push(told.help("state its `thickness`, as dressed"));
+            return None;
+        };
+        Some(BoxOf::Board(position, thickness))
+    }
+
     fn fronts_in<T>(
         &mut self,
         carcass: NodeId,
@@ -109,10 +129,11 @@ impl Reader<'_> {
         let sheet: Option<SheetId> = self.panel(id, common.stock, carcass);
         let count = self.needed_count(id, common.count, what);
         let reveal = self.usual(id, common.reveal);
+        let edge = self.read(id, common.edge).and_then(|tape| self.tape(tape, id));
         let pull = self.read(id, common.pull).and_then(|pull| self.pull(pull));
         let (name, stand_off) = (self.name(id), self.usual_length(STAND_OFF));
         let head = self.program.node(id).head;
-        Some(Front { name, sheet: sheet?, count: count?, reveal, stand_off, pull, head })
+        Some(Front { name, sheet: sheet?, count: count?, reveal, stand_off, edge, pull, head })
     }
 
     fn front_at(&mut self, id: NodeId, common: &Common, inset: bool) -> FrontAt {

@@ -143,11 +143,16 @@ impl Reader<'_> {
     pub(super) fn edge(&mut self, carcass: NodeId) -> Option<EdgeTape> {
         let id = self.given(carcass, TakenBack::Edge)?;
         let tape = self.needed(id, EDGE.stock)?;
+        self.tape(tape, id)
+    }
+
+    /// A strip as it is put on what stands in `at`.
+    pub(super) fn tape(&mut self, tape: NodeId, at: NodeId) -> Option<EdgeTape> {
         let width = self.needed(tape, TAPE.width);
         let (thickness, roll) = (self.read(tape, TAPE.thickness), self.read(tape, TAPE.roll));
         let price = self.read(tape, TAPE.price).map(|price| price.value);
         let (name, text) = (self.name(tape)?, self.text(tape));
-        Some(EdgeTape { name, text, width: width?, thickness, roll, price, head: self.program.node(id).head })
+        Some(EdgeTape { name, text, width: width?, thickness, roll, price, head: self.program.node(at).head })
     }
 
     pub(super) fn holes(&mut self, carcass: NodeId) -> Vec<Hole> {

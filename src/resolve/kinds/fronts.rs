@@ -56,6 +56,8 @@ kind! {
     overlay: positive, length("overlay", (1, 2), (13, 1), COMMON), usually (Usually::wide([inches(1, 8), inches(3, 1)], [mm(3), mm(75)]));
     /// the sheet they are cut from
     stock: member("sheet"), follows("that of the carcass");
+    /// a strip round all edges of each; the wood is as much smaller as the tape states a thickness
+    edge: member("tape"), follows("they stay as they are cut");
     /// what they hang on: how many each needs follows from its height and weight
     hinge: member("hinge"), follows("chosen by the door");
     /// the edge that one door hangs on; of several every second one hangs on the right
@@ -80,8 +82,12 @@ kind! {
     overlay: positive, length("overlay", (1, 2), (13, 1), COMMON), usually (Usually::wide([inches(1, 8), inches(3, 1)], [mm(3), mm(75)]));
     /// the sheet the fronts are cut from
     stock: member("sheet"), follows("that of the carcass");
+    /// a strip round all edges of each front; the wood is as much smaller as the tape states a thickness
+    edge: member("tape"), follows("they stay as they are cut");
     /// the sheet of the four sides of each box
     r#box: member("sheet"), follows("that of the carcass");
+    /// in place of that sheet: the board of the four sides
+    board: member("board"), optional;
     /// the sheet of the bottoms
     bottom: member("sheet"), needed("bottom = thin_ply");
     /// how high each box is
