@@ -205,6 +205,7 @@ fn units_step_down_along_a_wall() {
 fn a_slope_that_falls_takes_the_upper_front_corner() {
     let text = LOFT
         .replace("rise = 300mm", "fall = 300mm")
+        .replace(", level = 2400mm", "")
         .replace("unit tall", "unit tall { height = 1100mm }")
         .replace("unit books { height = 1400mm }", "unit books { height = 1188mm }");
     let f = Figures::of_text(&text);
@@ -340,6 +341,13 @@ fn a_knee_wall_is_no_doubted_ceiling_and_a_slope_may_still_be_read() {
     assert!(!unread.has_errors(), "{:?}", codes(&unread));
     assert!(codes(&unread).contains(&"V022"));
     assert!(unread.model.surveys[0].asks.iter().any(|ask| ask.what.contains("rise")));
+    // What rises ends higher than it begins, and what falls lower.
+    let told = |text: String| codes(&compiled_text(&text)).contains(&"V005");
+    assert!(
+        told(LOFT.replace("level = 2400mm", "level = 1199mm"))
+            && !told(LOFT.replace("level = 2400mm", "level = 1200mm"))
+    );
+    assert!(told(LOFT.replace("rise = 300mm", "fall = 300mm")));
     let both = LOFT.replace("rise = 300mm", "rise = 300mm, fall = 200mm");
     assert!(compiled_text(&both).has_errors());
 }

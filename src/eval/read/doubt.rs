@@ -473,6 +473,8 @@ impl Reader<'_> {
             let Some(index) = self.program.property(id, CARCASS.shelves.name) else { continue };
             let Some(stick) = self.eval.value(id, index).member() else { continue };
             let height = self.program.property(id, CARCASS.height.name);
+            // What follows the ceiling leaves the marks out that lie over it.
+            let height = height.filter(|_| self.program.children(id, "follow").next().is_none());
             let height = height.and_then(|index| match self.eval.value(id, index) {
                 Value::Number(number) => Some(number),
                 _ => None,

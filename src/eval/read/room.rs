@@ -96,6 +96,7 @@ impl Reader<'_> {
         let places = [CEILING.at, CEILING.above];
         let ceiling =
             ceiling.map(|id| self.profile(id, places, "the ceiling", &mut unread)).unwrap_or_default();
+        self.level_beyond(sloped, slope, &ceiling);
         // Before a slope that is not known nothing is known of the ceiling.
         let ceiling = if sloped.is_some() && slope.is_none() { Profile::default() } else { ceiling };
         let fixing = match self.usual(id, WALL.fixing) {
@@ -323,6 +324,27 @@ impl Reader<'_> {
             return Profile::default();
         }
         Profile { points }
+    }
+
+    /// Says where a slope rises to a level ceiling that is lower than where it begins, or falls to a higher one.
+    fn level_beyond(&mut self, id: Option<NodeId>, slope: Option<Slope>, ceiling: &Profile) {
+        let Some((id, slope, level)) = id.zip(slope).and_then(|(id, slope)| Some((id, slope, slope.level?)))
+        else {
+            return;
+        };
+        let against = |above: &Len| {
+            if slope.falls { level.value > above.value } else { level.value < above.value }
+        };
+        if ceiling.points.iter().any(|(_, above)| against(above)) {
+            let be = if slope.falls {
+                "lie lower than the ceiling at the wall"
+            } else {
+                "lie higher than the ceiling at the wall"
+            };
+            let help =
+                "the readings of a ceiling that slopes are those at the wall, from which it rises or falls";
+            self.out_of_range(id, SLOPE.level.name, be, Some(help));
+        }
     }
 
     /// The slope of a ceiling.
