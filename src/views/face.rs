@@ -2,7 +2,7 @@
 
 use super::Subject;
 use super::pick::Picked;
-use super::picture::{Edge, Extent, Filled, Form, Measured, Pane, Picture};
+use super::picture::{Edge, Extent, Filled, Form, Measured, Pane, Picture, Spot};
 use super::side::cut_round;
 use super::solid::{Group, Solid, about, corners, half, less, middle, plus};
 use crate::document::Line;
@@ -21,6 +21,9 @@ pub(super) fn picture(subject: Subject<'_>, picked: &Picked, part: &Part) -> Opt
     let sizes =
         [part.size.thickness.value, cut.width.value, cut.length.value].map(|size| subject.figure(size));
     picture.notes.push(format!("It is cut {}, thickness x width x length.", sizes.join(" x ")));
+    if subject.graph.cups_of(part.id).next().is_some() {
+        picture.notes.push("Seen from the front; the holes for its hinges are in its rear face.".to_owned());
+    }
     picture.notes.extend(
         part.blank.map(|_| "It is fitted in the room: what is dashed is cut in the shop.".to_owned()),
     );
@@ -133,6 +136,7 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, solid: &Solid<'_>) -> Pane {
         let says = format!("{} for {}", cut.shape.word(), super::room::last(&name));
         pane.point([middle(room[0]), middle(room[1])], vec![says]);
     }
+    let mut cups: Vec<Spot> = Vec::new();
     for hole in subject.graph.holes_in(part.id) {
         let Some((axes, _)) = part.measured_from() else { continue };
         let at = |axis: usize| {
@@ -141,7 +145,9 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, solid: &Solid<'_>) -> Pane {
         };
         let (centre, path) = ([at(right), at(up)], format!("{}.hole.{}", part.path, hole.name));
         let round = |wide| Form::Circle { centre, wide };
-        pane.shape(&path, "hole", round(hole.diameter.value), Line::Outline, Filled::Open);
+        // A cup lies on the face that is not seen.
+        let line = if hole.depth.is_some() { Line::Hidden } else { Line::Outline };
+        pane.shape(&path, "hole", round(hole.diameter.value), line, Filled::Open);
         if let Some(grommet) = hole.grommet {
             pane.shape(&path, "flange of the grommet", round(grommet.value), Line::Light, Filled::Open);
         }
@@ -149,6 +155,10 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, solid: &Solid<'_>) -> Pane {
             centre,
             vec![hole.name.to_string(), format!("dia. {}", subject.figure(hole.diameter.value))],
         );
+        if hole.depth.is_some() {
+            cups.push(centre);
+            continue;
+        }
         let ends = |axis: usize, whole: [Length; 2]| vec![whole[0], at(axis), whole[1]];
         pane.chain(Measured::between(
             "to the middle of a hole",
@@ -158,6 +168,14 @@ fn pane(subject: Subject<'_>, group: &Group<'_>, solid: &Solid<'_>) -> Pane {
             marks,
         ));
         pane.chain(Measured::between("to the middle of a hole", Edge::Left, ends(up, whole[1]), &[], marks));
+    }
+    // The cups of a door lie in one line, which is measured once.
+    if let Some([x, _]) = cups.first() {
+        let ends = vec![whole[0][0], *x, whole[0][1]];
+        pane.chain(Measured::between("to the middle of a hole", Edge::Above, ends, &[], marks));
+        let named = cups.iter().map(|[_, up]| (*up, String::new())).collect();
+        let what = "middles of holes from the lower end";
+        pane.chain(Measured::running(what, Edge::Left, Length::ZERO, named, marks));
     }
     if let Some((hand, edge)) = solid.scribed_edge(group) {
         let named: Vec<(Length, String)> = edge
