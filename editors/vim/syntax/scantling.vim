@@ -10,37 +10,37 @@ syntax iskeyword @,48-57,_
 " words: kinds
 syntax keyword scantlingKind contained adjustable back bay blocking board borer carcass caulk ceiling
 syntax keyword scantlingKind contained ceiling_panel clamp cleat coating contents corner counter crown door
-syntax keyword scantlingKind contained doors drawers edge end facing filler finish fits floor glue hinge hole
-syntax keyword scantlingKind contained item join lot module moulding nail obstacle offcut opening person pin
-syntax keyword scantlingKind contained plinth project pull rates reading room route router run saw screw
-syntax keyword scantlingKind contained scribe sheet shelf slide sold space stair stick stretcher studs tape
-syntax keyword scantlingKind contained thing toe top unit vehicle wall
+syntax keyword scantlingKind contained doors drawers edge end facing filler finish fits floor follow glue
+syntax keyword scantlingKind contained hinge hole item join lot module moulding nail obstacle offcut opening
+syntax keyword scantlingKind contained person pin plinth project pull rates reading room route router run saw
+syntax keyword scantlingKind contained screw scribe sheet shelf slide slope sold space stair stick stretcher
+syntax keyword scantlingKind contained studs tape thing toe top unit vehicle wall
 " end of words
 " words: properties
-syntax keyword scantlingProperty contained above against along at back base bead bearing behind below between
-syntax keyword scantlingProperty contained bit board bottles bottom bottom_rail box build cans carries
-syntax keyword scantlingProperty contained cartridge casing caulk caulking ceiling clear coat coats count cup
-syntax keyword scantlingProperty contained cut cuts dated day_begins day_ends decided density depth diameter
-syntax keyword scantlingProperty contained divider easing edge ends entry every exit facing fence filler
-syntax keyword scantlingProperty contained filling first fit fixing front full_load gap gauge glue going grain
-syntax keyword scantlingProperty contained grommet groove guide hangs headroom height hinge hole_depth
-syntax keyword scantlingProperty contained humidity hung in_clamps item joint joists kerf kind landing lap
-syntax keyword scantlingProperty contained later leaf lean left left_back length lengths light_load lining
-syntax keyword scantlingProperty contained load loaded loss lot made_for margin marks moisture nail nominal
-syntax keyword scantlingProperty contained off on on_hand onward open opens out over overlay packed paper pin
-syntax keyword scantlingProperty contained pitch play plug price prices projection pull reach rear recessed
-syntax keyword scantlingProperty contained reveal revision ribs right right_back rise roll sag sanding
-syntax keyword scantlingProperty contained sanding_between screw set_back set_in shelves side size skim skip
-syntax keyword scantlingProperty contained slack slide spacing span spare spares spread spring stages stand_on
-syntax keyword scantlingProperty contained standing start step stiffness stile stock stood_up_under strip
-syntax keyword scantlingProperty contained swell swing thickness through tolerance top_rail turn twist wait
-syntax keyword scantlingProperty contained waste width without work year_built
+syntax keyword scantlingProperty contained above against along at back base bead bearing before behind below
+syntax keyword scantlingProperty contained between bit board bottles bottom bottom_rail box build cans carries
+syntax keyword scantlingProperty contained cartridge casing caulk caulking ceiling clear coat coats count
+syntax keyword scantlingProperty contained covering cup cut cuts dated day_begins day_ends decided density
+syntax keyword scantlingProperty contained depth diameter divider easing edge ends entry every exit facing
+syntax keyword scantlingProperty contained fall fence filler filling first fit fixing foot front full_load gap
+syntax keyword scantlingProperty contained gauge glue going grain grommet groove guide hangs headroom height
+syntax keyword scantlingProperty contained hinge hole_depth humidity hung in_clamps item joint joists kerf
+syntax keyword scantlingProperty contained kind landing lap later leaf lean left left_back length lengths
+syntax keyword scantlingProperty contained level light_load lining load loaded loss lot made_for margin marks
+syntax keyword scantlingProperty contained moisture nail nominal off on on_hand onward open opens out over
+syntax keyword scantlingProperty contained overlay packed paper pin pitch play plug price prices projection
+syntax keyword scantlingProperty contained pull reach rear recessed reveal revision ribs right right_back rise
+syntax keyword scantlingProperty contained roll sag sanding sanding_between screw set_back set_in shelves side
+syntax keyword scantlingProperty contained size skim skip slack slide spacing span spare spares spoilt spread
+syntax keyword scantlingProperty contained spring stages stand_on standing start step stiffness stile stock
+syntax keyword scantlingProperty contained stood_up_under strip swell swing thickness through tolerance
+syntax keyword scantlingProperty contained top_rail turn twist wait waste width without work year_built
 " end of words
 " words: statements
 syntax keyword scantlingStatement contained accept as because each join let measured param require use with
 " end of words
 " words: choices
-syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|stretcher\|finished\|opposite\|straight\|subfloor\|to_floor\|bedroom\|child_3\|child_5\|child_9\|counter\|drawers\|masonry\|overlay\|quarter\|across\|bottom\|casing\|heater\|joists\|length\|letter\|middle\|outlet\|plinth\|remove\|shared\|strict\|switch\|window\|above\|adult\|along\|below\|books\|cleat\|crown\|doors\|front\|inset\|light\|other\|plumb\|right\|studs\|usual\|whole\|back\|data\|door\|edge\|flat\|half\|high\|hole\|keep\|left\|near\|none\|open\|pipe\|rear\|room\|sill\|slab\|trim\|wall\|far\|low\|out\|toe\|top\|a4\|in\)\>\%(\s*[.(\[=]\)\@!/
+syntax match scantlingChoice /\.\@1<!\<\%(floor_register\|cased_opening\|return_grille\|wall_register\|bring_flush\|right_angle\|smoke_alarm\|chair_rail\|thermostat\|baseboard\|cut_round\|stretcher\|finished\|opposite\|straight\|subfloor\|to_floor\|bedroom\|child_3\|child_5\|child_9\|counter\|drawers\|masonry\|overlay\|quarter\|across\|bottom\|casing\|follow\|heater\|joists\|length\|letter\|middle\|outlet\|plinth\|remove\|shared\|strict\|switch\|window\|above\|adult\|along\|below\|books\|cleat\|crown\|doors\|front\|inset\|light\|other\|plumb\|right\|studs\|usual\|whole\|back\|data\|door\|edge\|flat\|half\|high\|hole\|keep\|left\|near\|none\|open\|pipe\|rear\|room\|sill\|slab\|trim\|wall\|far\|low\|out\|toe\|top\|a4\|in\)\>\%(\s*[.(\[=]\)\@!/
 " end of words
 " words: constants
 syntax keyword scantlingConstant false rest true
