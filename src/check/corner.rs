@@ -4,7 +4,7 @@ use super::helpers::place::against;
 use super::{Check, Report, Subject};
 use crate::diag::{Diagnostic, code};
 use crate::eval::{Decided, Len};
-use crate::parts::{Finding, Hand, Limit, RoomCorner};
+use crate::parts::{Finding, Limit, RoomCorner};
 use crate::quantity::Length;
 
 code!(
@@ -78,6 +78,13 @@ fn open(subject: &Subject<'_>, report: &mut Report, corner: &RoomCorner) {
     let what = "what stays open of a unit in a corner";
     let covers = format!("`{}` stands {} before `{path}`", own.path, subject.print(corner.covered.value));
     let blamed = [(corner.covered, "what stands before it"), (blind.width, "the unit in the corner")];
+    let least = subject.usual((12, 1), 3000);
+    let lacks = least.checked_sub(corner.open.value).unwrap_or_default();
+    let wide = subject.least(blind.width.value.checked_add(lacks).unwrap_or_default());
+    let help = format!(
+        "make `{path}` {wide} wide or wider: then {} let a hand into the corner",
+        subject.print(least)
+    );
     if !report.compare(Finding::new(
         &CLOSED,
         path,
@@ -85,29 +92,23 @@ fn open(subject: &Subject<'_>, report: &mut Report, corner: &RoomCorner) {
         corner.open.value,
         Limit::AtLeast(Length::ZERO.into()),
     )) {
-        let diagnostic =
-            Diagnostic::new(&CLOSED, format!("{covers}, and nothing of that stays open")).about(path);
-        report.tell(told(subject, corner, diagnostic, &blamed).help(format!(
-            "make `{path}` wider by {} or more, or end its run before the corner with `end {} {{ against = open }}`",
-            subject.least(Length::ZERO.checked_sub(corner.open.value).unwrap_or_default()),
-            hand(corner).other().word()
-        )));
+        let message = format!("{covers}, and nothing of that stays open");
+        let diagnostic = Diagnostic::new(&CLOSED, message).about(path);
+        report.tell(told(subject, corner, diagnostic, &blamed).help(help));
         return;
     }
-    let least = subject.usual((12, 1), 3000);
     if !report.compare(Finding::new(&BLIND, path, what, corner.open.value, Limit::AtLeast(least.into()))) {
         let message = format!("{covers}: {} of its clear width stay open", subject.print(corner.open.value));
-        let diagnostic = told(subject, corner, Diagnostic::new(&BLIND, message).about(path), &blamed);
-        report.tell(diagnostic.help(format!(
-            "at least {} let a hand into the corner: make it wider, or the run before it less deep",
-            subject.print(least)
-        )));
+        let mut diagnostic =
+            told(subject, corner, Diagnostic::new(&BLIND, message).about(path), &blamed).help(help);
+        let before = subject.graph.unit(corner.unit);
+        let deep = before.and_then(|unit| Some((unit, unit.depth.value.checked_sub(lacks)?)));
+        if let Some((unit, deep)) = deep.filter(|(_, deep)| deep.is_positive()) {
+            diagnostic =
+                diagnostic.help(format!("or make `{}` {} deep or less", unit.path, subject.most(deep)));
+        }
+        report.tell(diagnostic);
     }
-}
-
-/// The hand of the end that stands before the other run.
-fn hand(corner: &RoomCorner) -> Hand {
-    if corner.end == 0 { Hand::Left } else { Hand::Right }
 }
 
 /// What is on the wall of the run that ends, behind the one that goes through.
