@@ -34,7 +34,7 @@ code!(
     "C160",
     "hidden_in_corner",
     "an outlet or register behind the run that goes through to a corner",
-    "What is on the wall of one run near the corner lies behind the end of the other one, where it is reached from neither front: it is moved, \
+    "What is on the wall of one run near the corner lies behind the end of the other one, where it is reached from neither front (geometry): it is moved, \
      or a way to it is cut into the unit in the corner.",
     with_example
 );
