@@ -40,6 +40,10 @@ pub const PARTS: &[(&str, &[(&str, &str)])] = &[(
         ("library/shelving/desk_bay.scant", include_str!("../library/shelving/desk_bay.scant")),
         ("library/shelving/door_bridge.scant", include_str!("../library/shelving/door_bridge.scant")),
         ("library/shelving/sloped_unit.scant", include_str!("../library/shelving/sloped_unit.scant")),
+        ("library/shelving/corner_pair.scant", include_str!("../library/shelving/corner_pair.scant")),
+        ("library/shelving/hook_bench.scant", include_str!("../library/shelving/hook_bench.scant")),
+        ("library/shelving/record_bay.scant", include_str!("../library/shelving/record_bay.scant")),
+        ("library/shelving/plinth_crown.scant", include_str!("../library/shelving/plinth_crown.scant")),
     ],
 )];
 

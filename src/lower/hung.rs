@@ -62,7 +62,10 @@ impl Lowering<'_> {
         let own = carcass.name.as_deref().unwrap_or("a unit");
         let mut places = Vec::new();
         for (under, span) in &hung.over {
-            let Some(place) = names.iter().position(|name| *name == Some(&**under)) else {
+            // In a module its own members stand before those of the run.
+            let beside = own.rsplit_once('.').map(|(within, _)| format!("{within}.{under}"));
+            let named = |is: &str| names.iter().position(|name| *name == Some(is));
+            let Some(place) = beside.and_then(|beside| named(&beside)).or_else(|| named(under)) else {
                 let hangs = stand.run.hung.iter().any(|other| other.name.as_deref() == Some(&**under));
                 let message = if hangs {
                     format!("`{own}` hangs over `{under}`, which hangs itself")

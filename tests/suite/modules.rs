@@ -352,8 +352,11 @@ fn library_modules_compile_at_both_ends_of_their_ranges() {
         assert!(module.doc.is_some(), "{name} is not documented");
         let text = |span| all.sources.text(span);
         let needed = |parameter: &scantling::resolve::Parameter| match text(parameter.type_span) {
+            // Two walls that meet.
+            "wall" if *parameter.name.text != *"wall" => format!("den.{}", parameter.name.text),
+            "moulding" => "cove".to_owned(),
             "sheet" => "ply".to_owned(),
-            "board" => "poplar".to_owned(),
+            "board" => "fir".to_owned(),
             "stick" => "lines".to_owned(),
             "pin" => "peg".to_owned(),
             // What spans a space is used in a run that leaves one.
@@ -383,19 +386,28 @@ fn library_modules_compile_at_both_ends_of_their_ranges() {
                 let stated: Vec<String> =
                     stated.iter().map(|(name, value)| format!("{name} = {value}")).collect();
                 let used = format!("{name} built {{ {} }}", stated.join(", "));
-                let in_run = stated.iter().any(|stated| stated == "spans = [gap]");
-                let used = if in_run {
+                let unit = |name: &str| {
                     format!(
-                        "run r {{ length = 100\", unit a {{ stock = ply, shelves = lines, width = 30\", height = 84\", depth = 11\" }}, space gap {{ \
-                         width = 34\" }}, unit b {{ stock = ply, shelves = lines, width = 30\", height = 84\", depth = 11\" }}, {used} }}"
+                        "unit {name} {{ stock = ply, shelves = lines, width = 30\", height = 84\", depth = 11\" }}"
                     )
-                } else {
-                    used
+                };
+                // Some are used in a run.
+                let used = match &**name {
+                    "door_bridge" => {
+                        let [a, b] = ["a", "b"].map(unit);
+                        format!("run r {{ length = 100\", {a}, space gap {{ width = 34\" }}, {b}, {used} }}")
+                    }
+                    "hook_bench" => format!("run r {{ length = 100\", {used} }}"),
+                    "plinth_crown" => format!("run r {{ length = 100\", {}, {used} }}", unit("a")),
+                    _ => used,
                 };
                 let main = format!(
                     "use std.shelving\npin peg {{ diameter = 1/4\" }}\nsheet ply {{ size = 96\" x 48\", thickness = 23/32\" }}\nstick lines {{ floor = 3\", \
                      middle = 10 1/4\" }}\nroom attic {{ ceiling {{ above = 60\", slope {{ rise = 9\", over = 12\", level = 96\" }} }}\n\
-                     wall knee {{ reading low {{ back = 60\", front = 60\" }} }} }}\n{used}\n"
+                     wall knee {{ reading low {{ back = 60\", front = 60\" }} }} }}\nroom den {{ \
+                     wall left_wall {{ reading low {{ back = 96\", front = 96\" }} }}, \
+                     wall right_wall {{ right = open, reading low {{ back = 60\", front = 60\" }} }} }}\n\
+                     moulding cove {{ width = 3 5/8\", spring = 38 deg }}\nboard fir {{ thickness = 3/4\" }}\n{used}\n"
                 );
                 let told = project(&[("main.scant", &main)]);
                 assert_eq!(errors(&told), Vec::<&str>::new(), "{main}\n{:#?}", told.diagnostics);
@@ -496,6 +508,85 @@ fixed_shelf_unit hall { stock = ply, marks = lines, width = 32 1/4", height = 40
     let parts = unit.graph.parts.iter().map(|part| part.role.word());
     let count = |word: &str| parts.clone().filter(|part| *part == word).count();
     assert_eq!([count("side"), count("shelf"), count("cleat"), count("stretcher")], [2, 3, 2, 2]);
+}
+
+const DEN: &str = r#"use std.shelving
+room den {
+  wall long { reading low { back = 96", front = 96" } }
+  wall short { right = open, reading low { back = 60", front = 60" } }
+}
+sheet ply { size = 96" x 48", thickness = 23/32" }
+board poplar_board { thickness = 3/4" }
+moulding cove { width = 3 5/8", spring = 38 deg, lengths = [12'] }
+stick lines { floor = 3", middle = 15", high = 30" }
+"#;
+
+#[track_caller]
+fn built(used: &str, sizes: &[(&str, &str)]) {
+    let built = project(&[("main.scant", &format!("{DEN}{used}\n"))]);
+    assert_eq!(errors(&built), Vec::<&str>::new(), "{:#?}", built.diagnostics);
+    for (path, size) in sizes {
+        assert_eq!(measure(&built, path), inch(size), "{path}");
+    }
+}
+
+/// 96 less two gaps of 3/4 and the 33 of the unit in the corner. The other row begins 11 and 3/4 from its wall and has a gap of 3/4 at its
+/// open end: 60 - 12 1/2. Of the corner 3/4 + 33 - 23/32 - 11 stay open.
+#[test]
+fn a_corner_pair_has_the_sizes_that_were_worked_by_hand() {
+    built(
+        "corner_pair books { stock = ply, marks = lines, left_wall = den.long, right_wall = den.short, height = 45\" }",
+        &[
+            ("books.through.beside.width", "61 1/2"),
+            ("books.short.case.x", "11 3/4"),
+            ("books.short.case.width", "47 1/2"),
+            ("books.short.corner.left.open", "22 1/32"),
+        ],
+    );
+}
+
+/// The first divider stands after the side and a third of 42 - 1 7/16 - 2 x 23/32: 23/32 + 13 1/24. The rail of 4 has its middle 62 up.
+#[test]
+fn a_bench_with_hooks_has_the_sizes_that_were_worked_by_hand() {
+    built(
+        "run hall {\n  along = den.long\n  hook_bench entry { stock = ply, width = 42\" }\n}",
+        &[
+            ("hall.entry.bench.shelf.floor.divider.left.middle.x", "13 73/96"),
+            ("hall.entry.hats.foot", "60"),
+            ("hall.entry.hats.width", "42"),
+            ("hall.entry.hats.height", "13"),
+            ("hall.entry.hats.stretcher.bottom.rear.width", "4"),
+        ],
+    );
+}
+
+/// 3 and twice 13 1/2 with three sheets of 23/32; each row has 12 1/2 for a sleeve and 1 for a finger.
+#[test]
+fn a_record_bay_has_the_sizes_that_were_worked_by_hand() {
+    built(
+        "record_bay records { stock = ply }",
+        &[
+            ("records.case.height", "32 5/32"),
+            ("records.case.shelf.low.clear_height", "13 1/2"),
+            ("records.case.shelf.high.clear_height", "13 1/2"),
+        ],
+    );
+}
+
+/// A stile of 1 3/4 laps (1 3/4 - 1 7/16) / 2 = 5/32 and wants 7/8 at a wall: 94 1/4 for three units of 31 3/8. The crown runs from wall
+/// to wall, the strips are 31 3/8 - 1 7/16 - 5/16 long.
+#[test]
+fn plinth_and_crown_have_the_sizes_that_were_worked_by_hand() {
+    built(
+        "run hall {\n  along = den.long\n  each unit { stock = ply, shelves = lines, width = rest to 1/8\", height = 40\", depth = 11\" }\n  \
+         unit a\n  unit b\n  unit c\n  plinth_crown trim { board = poplar_board, moulding = cove }\n}",
+        &[
+            ("hall.a.width", "31 3/8"),
+            ("hall.crown.front_foot", "96"),
+            ("hall.b.strip.middle.length", "29 5/8"),
+            ("hall.b.rail.top.width", "4"),
+        ],
+    );
 }
 
 /// A knee wall 48 high and 9 up for 12: with 1/2 left open the line is 47 1/2 at the wall, and 47 1/2 + 16 x 3/4 = 59 1/2 over the front
@@ -643,9 +734,13 @@ fn the_modules_in_reach_are_listed() {
         "adjustable_shelf_unit",
         "alcove_pair",
         "base_cupboard",
+        "corner_pair",
         "desk_bay",
         "door_bridge",
         "fixed_shelf_unit",
+        "hook_bench",
+        "plinth_crown",
+        "record_bay",
         "sloped_unit",
         "window_seat_base",
     ];
